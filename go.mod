@@ -1,0 +1,3 @@
+module scullion
+
+go 1.25
