@@ -36,7 +36,7 @@ type Food struct {
 	Parts    []Part         // pieces of a piece, or other ways to count it
 	CupMg    measure.Amount // one US cup (236.588 ml) of it
 	TbspMg   measure.Amount // one US tablespoon (14.787 ml) of it
-	Density  int64          // micrograms per microlitre x 1000, so water is 1000; 0 unknown
+	Density  int64          // milligrams per millilitre (water 1000); 0 unknown
 	Refuse   int            // usual refuse, per cent of AP
 	Waste    string         // what that refuse is: "tops, root end and skin"
 	Place    string         // "cupboard", "fridge" or "freezer"
