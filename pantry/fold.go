@@ -1,0 +1,181 @@
+package pantry
+
+import (
+	"fmt"
+	"slices"
+
+	"scullion/pantry/measure"
+)
+
+// Effect is what an entry did besides what it says.
+type Effect struct {
+	Over measure.Amount // drawn beyond what was on hand; kept as a negative variance
+	Lost measure.Amount // a count's variance: what the record had more (or, negative, less)
+	Held measure.Amount // how much of a use came out of a claim
+	Gave measure.Amount // how much a release really gave back
+}
+
+// Apply folds one entry into the line. The line's account closes before and
+// after. It reports an error for an act that is none of the eight or an amount
+// below nothing, and then changes nothing.
+func (l *Line) Apply(e Entry) (Effect, error) {
+	var f Effect
+	if e.Amount < 0 {
+		return f, fmt.Errorf("%s %s: an amount below nothing", e.Act, l.Name)
+	}
+	switch e.Act {
+	case Receive:
+		l.Received += e.Amount
+		l.addLot(e)
+	case Make:
+		l.Made += e.Amount
+		l.addLot(e)
+	case Use:
+		l.Used += e.Amount
+		f.Over = e.Amount - l.draw(e.Amount)
+		l.Variance -= f.Over
+		f.Held = l.drawHolds(e.Cook, e.Dish, e.Amount)
+	case Bin:
+		if e.Trim {
+			l.Trimmed += e.Amount
+			break
+		}
+		l.Binned += e.Amount
+		f.Over = e.Amount - l.draw(e.Amount)
+		l.Variance -= f.Over
+	case Return:
+		l.Used -= e.Amount
+		l.putBack(e.Amount, e.Lot)
+	case Claim:
+		l.hold(e.Cook, e.Dish, e.Amount)
+	case Release:
+		f.Gave = l.release(e.Cook, e.Dish, e.Amount)
+	case Count:
+		f.Lost = l.OnHand() - e.Amount
+		l.Variance += f.Lost
+		if f.Lost > 0 {
+			l.draw(f.Lost)
+		} else {
+			l.putBack(-f.Lost, e.Lot)
+		}
+	default:
+		return f, fmt.Errorf("%q is not an act", e.Act)
+	}
+	return f, nil
+}
+
+// Fold gives the line as its entries alone make it: balances are nothing else.
+func Fold(l Line, entries []Entry) (Line, error) {
+	f := Line{ID: l.ID, Name: l.Name, Food: l.Food, Unit: l.Unit, Shelf: l.Shelf}
+	for _, e := range entries {
+		if _, err := f.Apply(e); err != nil {
+			return f, err
+		}
+	}
+	return f, nil
+}
+
+// keptLots is how many lots a line remembers once they are used up, so that a
+// return can find the lot it came from and a balance stays small for ever.
+const keptLots = 12
+
+func (l *Line) addLot(e Entry) {
+	for i := 0; len(l.Lots) >= keptLots && i < len(l.Lots); i++ {
+		if l.Lots[i].Left == 0 {
+			l.Lots = slices.Delete(l.Lots, i, i+1)
+			break
+		}
+	}
+	l.Lots = append(l.Lots, Lot{e.Lot, e.Amount, e.Amount})
+}
+
+// drawOrder lists lots first expired, first out; undated ones last, the older
+// delivery first among equals.
+func (l *Line) drawOrder() []int {
+	order := make([]int, len(l.Lots))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		x, y := l.Lots[a].Date, l.Lots[b].Date
+		switch {
+		case x == y:
+			return 0
+		case x == "":
+			return 1
+		case y == "" || x < y:
+			return -1
+		}
+		return 1
+	})
+	return order
+}
+
+// draw takes up to a from the lots and says how much there was to take.
+func (l *Line) draw(a measure.Amount) (taken measure.Amount) {
+	for _, i := range l.drawOrder() {
+		n := min(a-taken, l.Lots[i].Left)
+		l.Lots[i].Left -= n
+		taken += n
+	}
+	return taken
+}
+
+// putBack returns a to the lots it was drawn from, last drawn first. What no
+// lot has room for goes to the newest lot, or to a lot of its own.
+func (l *Line) putBack(a measure.Amount, terms LotTerms) {
+	order := l.drawOrder()
+	for _, i := range slices.Backward(order) {
+		n := min(a, l.Lots[i].Came-l.Lots[i].Left)
+		l.Lots[i].Left += n
+		a -= n
+	}
+	if a == 0 {
+		return
+	}
+	if len(l.Lots) == 0 {
+		l.Lots = append(l.Lots, Lot{LotTerms: terms})
+	}
+	last := &l.Lots[len(l.Lots)-1]
+	last.Came += a
+	last.Left += a
+}
+
+func (l *Line) hold(cook, dish string, a measure.Amount) {
+	for i := range l.Holds {
+		if l.Holds[i].Cook == cook && l.Holds[i].Dish == dish {
+			l.Holds[i].Amount += a
+			return
+		}
+	}
+	if a > 0 {
+		l.Holds = append(l.Holds, Hold{cook, dish, a})
+	}
+}
+
+// drawHolds takes up to a from the claims for the dish, then from the cook's
+// other claims.
+func (l *Line) drawHolds(cook, dish string, a measure.Amount) (taken measure.Amount) {
+	taken = l.takeHolds(a, func(h Hold) bool { return dish != "" && h.Dish == dish && h.Cook == cook })
+	taken += l.takeHolds(a-taken, func(h Hold) bool { return dish != "" && h.Dish == dish })
+	taken += l.takeHolds(a-taken, func(h Hold) bool { return h.Cook == cook })
+	return taken
+}
+
+// release takes up to a from the cook's claims: those for the dish where one
+// is named, else all.
+func (l *Line) release(cook, dish string, a measure.Amount) measure.Amount {
+	return l.takeHolds(a, func(h Hold) bool { return h.Cook == cook && (dish == "" || h.Dish == dish) })
+}
+
+func (l *Line) takeHolds(a measure.Amount, from func(Hold) bool) (taken measure.Amount) {
+	for i := range l.Holds {
+		if taken < a && from(l.Holds[i]) {
+			n := min(a-taken, l.Holds[i].Amount)
+			l.Holds[i].Amount -= n
+			taken += n
+		}
+	}
+	l.Holds = slices.DeleteFunc(l.Holds, func(h Hold) bool { return h.Amount == 0 })
+	return taken
+}

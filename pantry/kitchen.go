@@ -1,0 +1,142 @@
+package pantry
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// Kitchen is one team's pantry as it stands, for reading. Only a Ledger
+// changes it.
+type Kitchen struct {
+	ID        int64
+	Name      string
+	Lines     []*Line              // in order of first arrival
+	Dishes    []string             // as first named
+	Cooks     []string             // who has spoken
+	Questions map[string]*Question // what each cook has been asked, by cook
+}
+
+// Line finds a line by its id; nil where there is none.
+func (k *Kitchen) Line(id int64) *Line {
+	for _, l := range k.Lines {
+		if l.ID == id {
+			return l
+		}
+	}
+	return nil
+}
+
+// Named finds a line by its name; nil where there is none.
+func (k *Kitchen) Named(name string) *Line {
+	for _, l := range k.Lines {
+		if l.Name == name {
+			return l
+		}
+	}
+	return nil
+}
+
+// Question is what a cook has been asked and has not answered yet. Body is the
+// asker's own.
+type Question struct {
+	Message string
+	At      time.Time
+	Body    []byte
+}
+
+// Message is what the ledger remembers of one message. Text is kept only for
+// messages that were for the bot.
+type Message struct {
+	N     int64 // position in the order of things
+	ID    string
+	Cook  string
+	At    time.Time
+	Text  string
+	Rev   int  // revisions of its entries so far; 0 none
+	Gone  bool // deleted in the chat
+	Reply []byte
+}
+
+// Why a revision of a message's entries was made.
+const (
+	Said      = "said"
+	Edited    = "edited"
+	Deleted   = "deleted"
+	Undone    = "undone"
+	Corrected = "corrected"
+	Restored  = "restored" // the correction or undo was itself taken back
+)
+
+// Logged is one entry with where it stands in the ledger.
+type Logged struct {
+	Entry
+	Item    string // the line's name
+	Unit    measure.Kind
+	Message string // id of the message it belongs to
+	Rev     int
+	By      string // id of the message that made this revision
+	Why     string
+	Part    int
+	InForce bool
+}
+
+// ErrNoMessage is returned where a message id is not known.
+var ErrNoMessage = errors.New("no such message")
+
+// Ledger keeps kitchens. Do runs job in the kitchen's next transaction: what
+// job writes is durable when Do returns nil, and wholly absent when Do returns
+// an error. Jobs of one ledger run one at a time, in the order of the calls to
+// Do; a job may be run a second time, from the start, if a commit it shared
+// with others failed. The Kitchen that a Book shows is only good within job.
+type Ledger interface {
+	Do(ctx context.Context, kitchen string, job func(Book) error) error
+}
+
+// Book is what one transaction can read and write of one kitchen.
+type Book interface {
+	// Kitchen is the pantry as it stands, with what this job has written.
+	Kitchen() *Kitchen
+	// Message finds a message by id; ErrNoMessage where it was never heard.
+	Message(id string) (*Message, error)
+	// Hear writes a new message; its reply comes with Answer.
+	Hear(m Message) (*Message, error)
+	// Answer keeps the message's text and the reply to it.
+	Answer(m *Message, text string, reply []byte) error
+	// Change finds the reply to an edit or delete already heard; nil where it
+	// was not. Event tells changes of one message apart.
+	Change(m *Message, event string) ([]byte, error)
+	// AnswerChange keeps the reply to an edit or delete. Text is what the
+	// message says now; gone says that it was deleted.
+	AnswerChange(m *Message, event, text string, gone bool, reply []byte) error
+	// InForce lists the message's entries as they now stand.
+	InForce(m *Message) ([]Entry, error)
+	// Revise puts entries in force for m in place of those before, at m's own
+	// place in the order of things. By is the message that brought it about.
+	// The effects are the new entries', in order.
+	Revise(m, by *Message, why string, entries []Entry) ([]Effect, error)
+	// Revised lists what message by has done to other messages' entries: those
+	// whose latest revision it made, newest first.
+	Revised(by *Message) ([]*Message, error)
+	// Before lists m's entries as they stood before its latest revision.
+	Before(m *Message) ([]Entry, error)
+	// LastLogged lists the messages by which this cook last logged something
+	// still in force, newest first, at most n, among the kitchen's last
+	// LookBack messages.
+	LastLogged(cook string, n int) ([]*Message, error)
+	// AddLine makes a line; its balances start at none.
+	AddLine(name, foodName string, unit measure.Kind, shelf food.Shelf) (*Line, error)
+	// AddDish remembers a dish.
+	AddDish(name string) error
+	// Ask keeps what a cook has been asked; a nil question forgets it.
+	Ask(cook string, q *Question) error
+	// Uses lists who used the line, newest first, at most n.
+	Uses(line int64, n int) ([]Logged, error)
+}
+
+// LookBack is how many of a kitchen's messages LastLogged searches: an undo is
+// for what was just said, not for last week.
+const LookBack = 2000
