@@ -14,31 +14,29 @@ import (
 type Kitchen struct {
 	ID        int64
 	Name      string
-	Lines     []*Line              // in order of first arrival
+	Lines     []*Line              // in order of first arrival; grown by Add
 	Dishes    []string             // as first named
 	Cooks     []string             // who has spoken
 	Questions map[string]*Question // what each cook has been asked, by cook
+
+	byID   map[int64]*Line
+	byName map[string]*Line
+}
+
+// Add puts a line into the kitchen.
+func (k *Kitchen) Add(l *Line) {
+	if k.byID == nil {
+		k.byID, k.byName = map[int64]*Line{}, map[string]*Line{}
+	}
+	k.Lines = append(k.Lines, l)
+	k.byID[l.ID], k.byName[l.Name] = l, l
 }
 
 // Line finds a line by its id; nil where there is none.
-func (k *Kitchen) Line(id int64) *Line {
-	for _, l := range k.Lines {
-		if l.ID == id {
-			return l
-		}
-	}
-	return nil
-}
+func (k *Kitchen) Line(id int64) *Line { return k.byID[id] }
 
 // Named finds a line by its name; nil where there is none.
-func (k *Kitchen) Named(name string) *Line {
-	for _, l := range k.Lines {
-		if l.Name == name {
-			return l
-		}
-	}
-	return nil
-}
+func (k *Kitchen) Named(name string) *Line { return k.byName[name] }
 
 // Question is what a cook has been asked and has not answered yet. Body is the
 // asker's own.
@@ -94,6 +92,8 @@ var ErrNoMessage = errors.New("no such message")
 // with others failed. The Kitchen that a Book shows is only good within job.
 type Ledger interface {
 	Do(ctx context.Context, kitchen string, job func(Book) error) error
+	// Start is Do without the waiting: wait returns what Do would.
+	Start(ctx context.Context, kitchen string, job func(Book) error) (wait func() error)
 }
 
 // Book is what one transaction can read and write of one kitchen.

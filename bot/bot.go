@@ -1,0 +1,40 @@
+package bot
+
+import (
+	"context"
+
+	"scullion/pantry"
+)
+
+// Options are a kitchen's habits. The zero value is a British kitchen.
+type Options struct {
+	Units string // "uk" (default) or "us": what a pint and a cup are
+}
+
+// Bot holds the conversation for every kitchen of one ledger.
+type Bot struct {
+	ledger pantry.Ledger
+	o      Options
+}
+
+// New makes a bot that keeps its kitchens in ledger.
+func New(ledger pantry.Ledger, o Options) *Bot { return &Bot{ledger: ledger, o: o} }
+
+// Handle settles one message and gives the reply. The reply is durable
+// together with what it reports. An error means that nothing was written; its
+// text says what to do.
+func (b *Bot) Handle(ctx context.Context, m Message) (Reply, error) { return b.Start(ctx, m)() }
+
+// Start is Handle without the waiting, for adapters that have many messages in
+// hand: they are settled in the order of the calls.
+func (b *Bot) Start(ctx context.Context, m Message) (wait func() (Reply, error)) {
+	var r Reply
+	done := b.ledger.Start(ctx, m.Kitchen, func(book pantry.Book) (err error) {
+		r, err = b.settle(book, m)
+		return err
+	})
+	return func() (Reply, error) {
+		err := done()
+		return r, err
+	}
+}

@@ -1,0 +1,96 @@
+// Package bot is the conversation: a Message in, a Reply out. It knows the
+// pantry and the planner and no platform; adapters (terminal, pipe, chat
+// services) turn what their platform says into a Message and a Reply into
+// what their platform shows.
+//
+// One message goes one straight way: heard before? then the stored reply;
+// else read (package language), resolved against what the kitchen has,
+// written to the ledger and answered, all in one transaction.
+//
+// Start with New and Bot.Handle. A Bot may be used from any goroutine; the
+// messages of one ledger are settled in the order in which Start was called.
+package bot
+
+import (
+	"time"
+
+	"scullion/pantry/measure"
+)
+
+// Message is something said in a kitchen's chat.
+type Message struct {
+	Kitchen string
+	ID      string    // of the message, unique in the kitchen; the same id is the same message
+	Cook    string    // who said it
+	At      time.Time // when; for an edit or delete, when that was done
+	Text    string
+	Edit    bool // the message ID was edited and now says Text
+	Delete  bool // the message ID was deleted
+}
+
+// Kind says what a reply is.
+type Kind string
+
+// The kinds of reply.
+const (
+	Log    Kind = "log"    // entries were written, changed or withdrawn
+	Answer Kind = "answer" // a question was answered
+	Asking Kind = "ask"    // the bot needs to know more
+	Silent Kind = "silent" // not for the bot
+	Error  Kind = "error"  // could not be done, nothing was written
+)
+
+// Reply is the answer to a message, in the form that scullion pipe prints.
+type Reply struct {
+	To      string  `json:"to"`
+	Kind    Kind    `json:"kind"`
+	Text    string  `json:"text"`
+	Entries []Entry `json:"entries,omitempty"`
+	Ideas   []Idea  `json:"ideas,omitempty"`
+	Ask     *Ask    `json:"ask,omitempty"`
+}
+
+// Entry is a ledger entry as it is shown: amounts in grams or millilitres.
+type Entry struct {
+	Kind   string   `json:"kind"`
+	Item   string   `json:"item"`
+	Amount float64  `json:"amount"`
+	Unit   string   `json:"unit"`
+	Pieces *float64 `json:"pieces,omitempty"`
+	Piece  string   `json:"piece,omitempty"`
+	Dish   string   `json:"dish,omitempty"`
+	Approx bool     `json:"approx"`
+	Trim   bool     `json:"trim,omitempty"`
+	Cook   string   `json:"cook"`
+	UseBy  string   `json:"use_by,omitempty"`
+	Cost   *float64 `json:"cost,omitempty"`
+}
+
+// Quantity is an amount of an item as it is shown.
+type Quantity struct {
+	Item   string  `json:"item"`
+	Amount float64 `json:"amount"`
+	Unit   string  `json:"unit"`
+}
+
+// Idea is one thing to do with what is free.
+type Idea struct {
+	Title     string     `json:"title"`
+	Technique string     `json:"technique"`
+	Uses      []Quantity `json:"uses"`
+	Cupboard  []Quantity `json:"cupboard,omitempty"`
+	Minutes   int        `json:"minutes"`
+	HandsOn   int        `json:"handson"`
+	Kit       []string   `json:"kit"`
+	Portions  int        `json:"portions"`
+	Cautions  []string   `json:"cautions"`
+}
+
+// Ask is what the bot needs to know.
+type Ask struct {
+	About   string   `json:"about"`
+	Options []string `json:"options"`
+}
+
+// units gives an amount in grams or millilitres.
+func units(a measure.Amount) float64 { return a.Units() }

@@ -1,0 +1,216 @@
+package store
+
+import (
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"slices"
+
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// book is one job's view of its kitchen; see pantry.Book.
+type book struct {
+	w *writer
+	k *pantry.Kitchen
+}
+
+var _ pantry.Book = (*book)(nil)
+var _ pantry.Ledger = (*Store)(nil)
+
+func (b *book) Kitchen() *pantry.Kitchen { return b.k }
+
+const messageColumns = "n, id, cook, at, text, rev, gone, reply"
+
+func scanMessage(row scanner) (*pantry.Message, error) {
+	var m pantry.Message
+	var at string
+	err := row.Scan(&m.N, &m.ID, &m.Cook, &at, &m.Text, &m.Rev, &m.Gone, &m.Reply)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil, pantry.ErrNoMessage
+	}
+	if err != nil {
+		return nil, err
+	}
+	m.At, err = parseTime(at)
+	return &m, err
+}
+
+func (b *book) Message(id string) (*pantry.Message, error) {
+	return scanMessage(b.w.row("SELECT "+messageColumns+" FROM message WHERE kitchen = ? AND id = ?", b.k.ID, id))
+}
+
+func (b *book) Hear(m pantry.Message) (*pantry.Message, error) {
+	m.N = b.w.last + 1
+	err := b.w.exec("INSERT INTO message (kitchen, n, id, cook, at, text, rev, gone, reply) VALUES (?, ?, ?, ?, ?, ?, 0, ?, '')",
+		b.k.ID, m.N, m.ID, m.Cook, sayTime(m.At), m.Text, m.Gone)
+	if err != nil {
+		return nil, err
+	}
+	b.w.last = m.N
+	if m.Cook != "" && !slices.Contains(b.k.Cooks, m.Cook) {
+		if err := b.w.exec("INSERT INTO cook (kitchen, name) VALUES (?, ?) ON CONFLICT DO NOTHING", b.k.ID, m.Cook); err != nil {
+			return nil, err
+		}
+		b.k.Cooks = append(b.k.Cooks, m.Cook)
+	}
+	return &m, nil
+}
+
+func (b *book) Answer(m *pantry.Message, text string, reply []byte) error {
+	m.Text, m.Reply = text, reply
+	return b.w.exec("UPDATE message SET text = ?, reply = ? WHERE n = ?", text, string(reply), m.N)
+}
+
+func (b *book) Change(m *pantry.Message, event string) (reply []byte, err error) {
+	err = b.w.row("SELECT reply FROM change WHERE message = ? AND event = ?", m.N, event).Scan(&reply)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil, nil
+	}
+	return reply, err
+}
+
+func (b *book) AnswerChange(m *pantry.Message, event, text string, gone bool, reply []byte) error {
+	m.Text, m.Gone = text, gone
+	if err := b.w.exec("INSERT INTO change (message, event, reply) VALUES (?, ?, ?)", m.N, event, string(reply)); err != nil {
+		return err
+	}
+	return b.w.exec("UPDATE message SET text = ?, gone = ? WHERE n = ?", text, gone, m.N)
+}
+
+const entryColumns = "entry.act, entry.line, entry.amount, entry.pieces, entry.piece, entry.approx, entry.trim, entry.dish, entry.cook, entry.at, entry.said, entry.date, entry.label, entry.cost, entry.piece_mg"
+
+// entryFields lists where to scan entryColumns; finish completes the entry.
+func entryFields(e *pantry.Entry, at *string) []any {
+	return []any{&e.Act, &e.Line, &e.Amount, &e.Pieces, &e.Piece, &e.Approx, &e.Trim, &e.Dish, &e.Cook, at, &e.Said,
+		&e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg}
+}
+
+func scanEntry(row scanner, more ...any) (e pantry.Entry, err error) {
+	var at string
+	if err = row.Scan(append(entryFields(&e, &at), more...)...); err != nil {
+		return e, err
+	}
+	e.At, err = parseTime(at)
+	return e, err
+}
+
+func (b *book) InForce(m *pantry.Message) ([]pantry.Entry, error) { return b.entries(m, m.Rev) }
+
+func (b *book) Before(m *pantry.Message) ([]pantry.Entry, error) { return b.entries(m, m.Rev-1) }
+
+func (b *book) entries(m *pantry.Message, rev int) (list []pantry.Entry, err error) {
+	if rev <= 0 {
+		return nil, nil
+	}
+	rows, err := b.w.query("SELECT "+entryColumns+" FROM entry WHERE message = ? AND rev = ? ORDER BY part", m.N, rev)
+	if err != nil {
+		return nil, err
+	}
+	err = eachRow(rows, func(rows *sql.Rows) error {
+		e, err := scanEntry(rows)
+		list = append(list, e)
+		return err
+	})
+	return list, err
+}
+
+func (b *book) Revised(by *pantry.Message) (list []*pantry.Message, err error) {
+	rows, err := b.w.query(`SELECT `+messageColumns+` FROM message
+		WHERE n IN (SELECT message FROM revision WHERE by = ?1 AND message <> ?1
+			AND rev = (SELECT rev FROM message AS m WHERE m.n = revision.message))
+		ORDER BY n DESC`, by.N)
+	if err != nil {
+		return nil, err
+	}
+	err = eachRow(rows, func(rows *sql.Rows) error {
+		m, err := scanMessage(rows)
+		list = append(list, m)
+		return err
+	})
+	return list, err
+}
+
+func (b *book) LastLogged(cook string, n int) (list []*pantry.Message, err error) {
+	rows, err := b.w.query(`SELECT `+messageColumns+` FROM (SELECT * FROM message WHERE kitchen = ? AND n > ?) AS m
+		WHERE cook = ? AND rev > 0 AND EXISTS (SELECT 1 FROM entry WHERE entry.message = m.n AND entry.rev = m.rev)
+		ORDER BY n DESC LIMIT ?`, b.k.ID, b.w.last-pantry.LookBack, cook, n)
+	if err != nil {
+		return nil, err
+	}
+	err = eachRow(rows, func(rows *sql.Rows) error {
+		m, err := scanMessage(rows)
+		list = append(list, m)
+		return err
+	})
+	return list, err
+}
+
+func (b *book) AddLine(name, foodName string, unit measure.Kind, shelf food.Shelf) (*pantry.Line, error) {
+	l := &pantry.Line{Name: name, Food: foodName, Unit: unit, Shelf: shelf}
+	err := b.w.row("INSERT INTO line (kitchen, name, food, unit, shelf) VALUES (?, ?, ?, ?, ?) RETURNING id",
+		b.k.ID, name, foodName, unit.String(), string(shelf)).Scan(&l.ID)
+	if err != nil {
+		return nil, err
+	}
+	err = b.w.exec("INSERT INTO balance (line, received, made, used, binned, variance, trimmed, on_hand, lots, holds) VALUES (?, 0, 0, 0, 0, 0, 0, 0, '[]', '[]')", l.ID)
+	if err != nil {
+		return nil, err
+	}
+	b.k.Add(l)
+	return l, nil
+}
+
+func (b *book) AddDish(name string) error {
+	if slices.Contains(b.k.Dishes, name) {
+		return nil
+	}
+	err := b.w.exec("INSERT INTO dish (kitchen, n, name) VALUES (?, ?, ?)", b.k.ID, len(b.k.Dishes)+1, name)
+	if err == nil {
+		b.k.Dishes = append(b.k.Dishes, name)
+	}
+	return err
+}
+
+func (b *book) Ask(cook string, q *pantry.Question) error {
+	if q == nil {
+		if b.k.Questions[cook] == nil {
+			return nil
+		}
+		delete(b.k.Questions, cook)
+		return b.w.exec("DELETE FROM question WHERE kitchen = ? AND cook = ?", b.k.ID, cook)
+	}
+	b.k.Questions[cook] = q
+	return b.w.exec("INSERT OR REPLACE INTO question (kitchen, cook, message, at, body) VALUES (?, ?, ?, ?, ?)",
+		b.k.ID, cook, q.Message, sayTime(q.At), string(q.Body))
+}
+
+func (b *book) Uses(line int64, n int) (list []pantry.Logged, err error) {
+	rows, err := b.w.query(`SELECT `+entryColumns+` FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
+		WHERE entry.line = ? AND entry.act = 'use' ORDER BY entry.message DESC, entry.part DESC LIMIT ?`, line, n)
+	if err != nil {
+		return nil, err
+	}
+	err = eachRow(rows, func(rows *sql.Rows) error {
+		e, err := scanEntry(rows)
+		list = append(list, pantry.Logged{Entry: e, InForce: true})
+		return err
+	})
+	return list, err
+}
+
+// saveBalance writes the line's balances.
+func (b *book) saveBalance(l *pantry.Line) error {
+	lots, err := json.Marshal(l.Lots)
+	if err != nil {
+		return err
+	}
+	holds, err := json.Marshal(l.Holds)
+	if err != nil {
+		return err
+	}
+	return b.w.exec(`UPDATE balance SET received = ?, made = ?, used = ?, binned = ?, variance = ?, trimmed = ?, on_hand = ?, lots = ?, holds = ? WHERE line = ?`,
+		l.Received, l.Made, l.Used, l.Binned, l.Variance, l.Trimmed, l.OnHand(), string(lots), string(holds), l.ID)
+}

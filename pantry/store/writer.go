@@ -1,0 +1,213 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"runtime"
+	"runtime/debug"
+
+	"scullion/pantry"
+)
+
+// mostTogether is how many jobs may share one commit.
+const mostTogether = 128
+
+// ErrClosed is returned by Do after Close.
+var ErrClosed = errors.New("the kitchen file is closed")
+
+type job struct {
+	kitchen string
+	do      func(pantry.Book) error
+	err     chan error
+}
+
+// Do runs do in the kitchen's next transaction, making the kitchen where it is
+// new. See pantry.Ledger.
+func (s *Store) Do(ctx context.Context, kitchen string, do func(pantry.Book) error) error {
+	return s.Start(ctx, kitchen, do)()
+}
+
+// Start is Do without the waiting: jobs run in the order of the calls to
+// Start, and the function it returns waits for the job's commit.
+func (s *Store) Start(ctx context.Context, kitchen string, do func(pantry.Book) error) (wait func() error) {
+	j := &job{kitchen, do, make(chan error, 1)}
+	s.gate.RLock()
+	defer s.gate.RUnlock()
+	if s.closed {
+		return func() error { return ErrClosed }
+	}
+	select {
+	case s.jobs <- j:
+		return func() error { return <-j.err }
+	case <-ctx.Done():
+		return ctx.Err
+	}
+}
+
+// run is the writer goroutine.
+func (s *Store) run() {
+	defer close(s.done)
+	for first := range s.jobs {
+		runtime.Gosched() // let those who got the last commit's answers send their next
+		group := []*job{first}
+	fill:
+		for len(group) < mostTogether {
+			select {
+			case j, ok := <-s.jobs:
+				if !ok {
+					break fill
+				}
+				group = append(group, j)
+			default:
+				break fill
+			}
+		}
+		s.commit(group)
+	}
+}
+
+// commit runs the group in one transaction. If that fails, each job gets a
+// transaction of its own, so that only the one at fault hears of it.
+func (s *Store) commit(group []*job) {
+	err := s.writer.try(group)
+	for _, j := range group {
+		if err != nil && len(group) > 1 {
+			j.err <- fault(s.path, s.writer.try([]*job{j}))
+			continue
+		}
+		j.err <- fault(s.path, err)
+	}
+}
+
+// writer owns the write connection and what is known of the file's contents
+// as of its last transaction.
+type writer struct {
+	conn     *sql.Conn
+	stmts    map[string]*sql.Stmt
+	kitchens map[string]*pantry.Kitchen
+	version  int64 // of the data, as SQLite counts other programs' commits
+	last     int64 // the last message's n
+}
+
+func newWriter(ctx context.Context, c *sql.Conn) (*writer, error) {
+	w := &writer{conn: c, stmts: map[string]*sql.Stmt{}}
+	return w, w.exec("SELECT 1 FROM message LIMIT 1")
+}
+
+func (w *writer) close() error {
+	var errs []error
+	for _, s := range w.stmts {
+		errs = append(errs, s.Close())
+	}
+	return errors.Join(errs...)
+}
+
+func (w *writer) try(group []*job) (err error) {
+	if err := w.exec("BEGIN IMMEDIATE"); err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			w.forget()
+			w.exec("ROLLBACK") // fails where SQLite has rolled back by itself
+		}
+	}()
+	if err := w.refresh(); err != nil {
+		return err
+	}
+	for _, j := range group {
+		if err := w.one(j); err != nil {
+			return err
+		}
+	}
+	return w.exec("COMMIT")
+}
+
+// one runs a job; a panic in it is an error like any other, so that one bad
+// message cannot take the kitchen down.
+func (w *writer) one(j *job) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("a fault in the program: %v\n%s", p, debug.Stack())
+		}
+	}()
+	k, err := w.kitchen(j.kitchen)
+	if err != nil {
+		return err
+	}
+	return j.do(&book{w: w, k: k})
+}
+
+// refresh drops what is remembered if another program has committed since.
+func (w *writer) refresh() error {
+	var v int64
+	if err := w.row("PRAGMA data_version").Scan(&v); err != nil {
+		return err
+	}
+	if w.kitchens != nil && v == w.version {
+		return nil
+	}
+	w.kitchens, w.version = map[string]*pantry.Kitchen{}, v
+	return w.row("SELECT coalesce(max(n), 0) FROM message").Scan(&w.last)
+}
+
+func (w *writer) forget() { w.kitchens = nil }
+
+func (w *writer) kitchen(name string) (*pantry.Kitchen, error) {
+	if k := w.kitchens[name]; k != nil {
+		return k, nil
+	}
+	if err := w.exec("INSERT INTO kitchen (name) VALUES (?) ON CONFLICT DO NOTHING", name); err != nil {
+		return nil, err
+	}
+	k, err := load(context.Background(), w.conn, name)
+	if err == nil {
+		w.kitchens[name] = k
+	}
+	return k, err
+}
+
+// stmt prepares a statement once.
+func (w *writer) stmt(query string) (*sql.Stmt, error) {
+	if s := w.stmts[query]; s != nil {
+		return s, nil
+	}
+	s, err := w.conn.PrepareContext(context.Background(), query)
+	if err == nil {
+		w.stmts[query] = s
+	}
+	return s, err
+}
+
+func (w *writer) exec(query string, args ...any) error {
+	s, err := w.stmt(query)
+	if err == nil {
+		_, err = s.Exec(args...)
+	}
+	return err
+}
+
+func (w *writer) query(query string, args ...any) (*sql.Rows, error) {
+	s, err := w.stmt(query)
+	if err != nil {
+		return nil, err
+	}
+	return s.Query(args...)
+}
+
+// scanner is a row that may already carry its error.
+type scanner interface{ Scan(...any) error }
+
+type failed struct{ err error }
+
+func (f failed) Scan(...any) error { return f.err }
+
+func (w *writer) row(query string, args ...any) scanner {
+	s, err := w.stmt(query)
+	if err != nil {
+		return failed{err}
+	}
+	return s.QueryRow(args...)
+}
