@@ -1,0 +1,672 @@
+package language
+
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
+
+// act reads a clause from i whose word for the act, v, stands at k and is n
+// tokens long.
+func (p *parser) act(i, k, n int, v phrase) int {
+	switch v.class {
+	case "if", "could":
+		p.open = nil
+		return p.end
+	case "not":
+		p.open = nil
+		return p.nextClause(k + n - 1)
+	}
+	s := Statement{Mended: p.mend[k], Doubt: v.class == "do"}
+	act, need, _ := strings.Cut(v.value, " ")
+	s.Act = act
+	before, ok := p.before(i, k, &s)
+	if !ok {
+		p.open = nil
+		return p.nextClause(k + n - 1)
+	}
+	if before.items > i && (v.class == "going" || v.class == "did") {
+		return p.gone(&s, v, k+n, act)
+	}
+	if v.class == "going" {
+		if act != "bin" && act != "receive" {
+			return p.nextClause(k + n - 1)
+		}
+	}
+	if act == "make" {
+		return p.made(&s, v, k+n)
+	}
+	if v.class == "unused" {
+		s.Act = "return"
+	}
+	lead := s.Dish
+	j := p.items(&s, p.lead(k+n))
+	if ph, m := p.class(j, "after"); m > 0 && len(s.Items) > 0 && turns(act, ph.value) {
+		s.Act, s.Dish = ph.value, lead
+		clearDishes(s.Items)
+		if s.Act == "claim" {
+			s.Dish = ""
+		}
+		j = p.items(&s, j+m)
+	}
+	if _, m := p.class(j, "left"); m > 0 && (act == "receive" || act == "count") {
+		s.Act, j = "count", j+m
+	}
+	if s.Act == "use" || s.Act == "bin" {
+		j = p.how(&s, j)
+	}
+	if need == "into" && s.Act == "use" && s.Dish == "" && !hasDish(s.Items) {
+		s.Doubt = true
+	}
+	if need == "all" {
+		for x := range s.Items {
+			if s.Items[x].Amount.How == Unsaid && !s.Items[x].Amount.Some {
+				s.Items[x].Amount.How, s.Items[x].Amount.N = Share, measure.Whole(1)
+			}
+		}
+	}
+	if len(s.Items) == 0 {
+		if s.Dish != "" || s.Act == "receive" || p.mark(k+n, ":") || k+n == p.end { // the list is still to come
+			p.open = &s
+		}
+		return max(j, p.nextClause(max(k+n, j)-1))
+	}
+	if !p.fits(&s, v, i, k) {
+		return p.nextClause(j - 1)
+	}
+	p.say(s)
+	return p.afterAct(j)
+}
+
+// turns says whether the word behind the foods may change the act: "threw the
+// pears away", "put the flour back", "put 2 leeks aside".
+func turns(act, to string) bool {
+	return act == "use" || act == "return" || act == "claim" && to == "claim" || act == "bin" && to == "bin"
+}
+
+// fits drops statements whose words are an act's but whose sense is not.
+func (p *parser) fits(s *Statement, v phrase, i, k int) bool {
+	switch {
+	case v.class == "unused": // only with a figure was it a return
+		for _, it := range s.Items {
+			if it.Amount.How != Measured && it.Amount.How != Pieces {
+				return false
+			}
+		}
+	case v.class == "claim" && strings.HasSuffix(v.words[len(v.words)-1], "need"):
+		// "we need milk" is a shopping list; "need 100g cream", "I need the
+		// cream" and "need the cream for the tart" are claims.
+		we := false
+		for x := i; x < k; x++ {
+			we = we || p.word(x, "we")
+		}
+		for _, it := range s.Items {
+			bare := it.Amount.How == Unsaid && s.Dish == "" && it.Dish == ""
+			if bare && (we || it.Amount.Some || len(v.words) == 1 && !p.word(k+1, "the") && !p.wordBefore(k, "i")) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func (p *parser) wordBefore(k int, w string) bool { return k > 0 && p.t[k-1].w == w }
+
+// say adds a statement and leaves its list open.
+func (p *parser) say(s Statement) {
+	p.out.Statements = append(p.out.Statements, s)
+	p.open = &p.out.Statements[len(p.out.Statements)-1]
+	open := *p.open
+	p.open = &open
+}
+
+// afterAct passes what may trail behind a statement.
+func (p *parser) afterAct(j int) int {
+	if j < p.end && !p.mark(j, ",:-") {
+		if _, m := p.longest(j, "join", "but"); m == 0 {
+			return p.nextClause(j - 1)
+		}
+	}
+	return j
+}
+
+type beforeAct struct{ items int }
+
+// before reads what stands before the act, from i to k: pauses and the
+// speaker; the name of another cook; a dish ("for the stew I used"); or the
+// foods themselves ("150g spinach used"). It is not ok where anything else
+// does: then somebody is telling a story.
+func (p *parser) before(i, k int, s *Statement) (b beforeAct, ok bool) {
+	end := p.end
+	p.end = k
+	defer func() { p.end = end }()
+	j := i
+	names := 0
+	for j < k {
+		if ph, m := p.longest(j, "i", "pause", "about"); m > 0 && !(ph.class != "i" && p.foodAt(j)) {
+			j += m
+			continue
+		}
+		if p.mark(j, ",:-") {
+			j++
+			continue
+		}
+		if _, m := p.class(j, "noname"); m > 0 {
+			return b, false
+		}
+		if names == 0 && s.Dish == "" {
+			if dish, m := p.dish(j); m > 0 && j+m < k {
+				s.Dish, j = dish, j+m
+				continue
+			}
+		}
+		if p.startsAmount(j) || p.foodHere(j) || p.isDet(j) {
+			at := p.items(s, j)
+			if at >= k && len(s.Items) > 0 {
+				b.items = at
+				return b, true
+			}
+			s.Items = nil
+			return b, false
+		}
+		if p.is(j, word) && names == 0 && len(p.t[j].w) > 1 {
+			s.Who = p.t[j].w
+			names++
+			j++
+			continue
+		}
+		return b, false
+	}
+	return b, true
+}
+
+func (p *parser) foodHere(j int) bool {
+	if _, m := p.class(j, "share"); m > 0 {
+		return true
+	}
+	return p.foodAt(j)
+}
+
+func (p *parser) isDet(j int) bool { _, m := p.class(j, "det"); return m > 0 }
+
+// gone reads what follows an act that stands behind its foods: the dish.
+func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
+	s.Act = act
+	if s.Act == "use" || s.Act == "receive" {
+		if ph, m := p.class(j, "after"); m > 0 && ph.value == "bin" {
+			s.Act, j = "bin", j+m
+		}
+	}
+	if dish, m := p.dish(j); m > 0 && s.Act == "use" {
+		s.Dish, j = dish, j+m
+	} else if v.words[0] == "went" && len(v.words) == 1 && s.Act == "use" {
+		return p.nextClause(j - 1) // "the milk went" says no more
+	}
+	for x := range s.Items { // "the leeks went in the tart": the leeks, all of them
+		a := &s.Items[x].Amount
+		if a.How == Unsaid && !a.Some && s.Act == "use" && v.class == "going" && v.words[0] != "used" {
+			a.Some = true
+		}
+	}
+	if s.Who != "" {
+		return p.nextClause(j - 1)
+	}
+	p.say(*s)
+	return p.afterAct(j)
+}
+
+// made reads "made 600 ml stock from the peelings" and "turned 2 onions into
+// pickle".
+func (p *parser) made(s *Statement, v phrase, j int) int {
+	if v.words[0] == "turned" {
+		from := Statement{Act: "use"}
+		j = p.itemsOnly(&from, j)
+		if !p.word(j, "into") || len(from.Items) == 0 {
+			return p.nextClause(j - 1)
+		}
+		s.From = from.Items
+		j = p.itemsOnly(s, j+1)
+	} else {
+		j = p.itemsOnly(s, j)
+		_, m := p.class(j, "from")
+		if m == 0 && p.word(j, "with") {
+			m = 1
+		}
+		if m > 0 {
+			from := Statement{Act: "use"}
+			j = p.itemsOnly(&from, j+m)
+			s.From = from.Items
+		} else if len(s.Items) == 0 || s.Items[0].Amount.How != Measured {
+			return p.nextClause(j - 1)
+		}
+	}
+	if len(s.Items) != 1 {
+		return p.nextClause(j - 1)
+	}
+	p.out.Statements = append(p.out.Statements, *s)
+	p.open = nil
+	return p.afterAct(j)
+}
+
+// lead passes what may stand between an act and its foods.
+func (p *parser) lead(j int) int {
+	for {
+		if p.mark(j, ":-,") && p.is(j+1, digit) || p.mark(j, ":-") {
+			if p.mark(j, "-") && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from && p.t[j].from > p.t[j-1].to {
+				return j // a negative number, for amount to refuse
+			}
+			j++
+		} else if _, m := p.class(j, "pause"); m > 0 && !p.foodAt(j) {
+			j += m
+		} else if p.word(j, "up") || p.word(j, "off") || p.word(j, "just") || p.word(j, "another") && p.startsAmount(j+1) {
+			j++
+		} else {
+			return j
+		}
+	}
+}
+
+// how passes how a food was treated: "chopped into the soup", "from the fridge".
+func (p *parser) how(s *Statement, j int) int {
+	if _, m := p.class(j, "did"); m > 0 {
+		if dish, n := p.dish(j + m); n > 0 && s.Dish == "" {
+			s.Dish = dish
+			return j + m + n
+		}
+		if j+m == p.end {
+			return p.end
+		}
+	}
+	return j
+}
+
+// items reads items and the dish they went into, into s.
+func (p *parser) items(s *Statement, i int) int {
+	j := i
+	from := len(s.Items)
+	for j < p.end {
+		if k := p.itemsOnly(s, j); k > j {
+			j = k
+		}
+		dish, m := p.dish(j)
+		if m == 0 {
+			break
+		}
+		j += m
+		if s.Act == "receive" || s.Act == "count" {
+			continue
+		}
+		if s.Dish == "" && from == 0 {
+			s.Dish = dish
+		}
+		for x := from; x < len(s.Items); x++ {
+			s.Items[x].Dish = dish
+		}
+		from = len(s.Items)
+		k := p.joint(j)
+		if k == j || p.newClause(k) || !p.startsAmount(k) {
+			break
+		}
+		j = k
+	}
+	return j
+}
+
+func clearDishes(items []Item) {
+	for i := range items {
+		items[i].Dish = ""
+	}
+}
+
+func hasDish(items []Item) bool {
+	for _, it := range items {
+		if it.Dish != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// joint passes what joins two items: "and", a comma, both, or nothing at all
+// before an amount.
+func (p *parser) joint(j int) int {
+	k := j
+	for p.mark(k, ",+&") {
+		k++
+	}
+	if _, m := p.class(k, "join"); m > 0 {
+		k += m
+	}
+	if _, m := p.class(k, "prep"); m > 0 && k == j && p.startsAmount(k+m) { // "in two tablespoons of oil"
+		k += m
+	}
+	return k
+}
+
+// itemsOnly reads items.
+func (p *parser) itemsOnly(s *Statement, i int) int {
+	j := i
+	for j < p.end {
+		k := j
+		if len(s.Items) > 0 || j > i {
+			k = p.joint(j)
+			if k > j && p.newClause(k) {
+				return j
+			}
+			if k == j && !p.startsAmount(j) {
+				return j
+			}
+			if p.word(k-1, "with") && !p.startsAmount(k) && !p.word(k, "a") { // "with mustard": by the way
+				return j
+			}
+		}
+		it, n := p.item(k)
+		if n == 0 {
+			return j
+		}
+		s.Items = append(s.Items, it)
+		j = p.terms(&s.Items[len(s.Items)-1], k+n)
+	}
+	return j
+}
+
+// item reads one amount and one food.
+func (p *parser) item(i int) (it Item, n int) {
+	j := i
+	a, m := p.amount(j)
+	j += m
+	if _, other := p.class(j, "notfood"); m > 0 && other > 0 { // "for 20 minutes", "14 portions"
+		return it, 0
+	}
+	for m > 0 && j < p.end {
+		if _, d := p.longest(j, "det", "pause"); d > 0 && !p.foodAt(j) {
+			j += d
+			continue
+		}
+		break
+	}
+	if m == 0 {
+		j = p.skip(p.skip(j, "pause"), "det")
+	}
+	it.Amount = a
+	if _, r := p.class(j, "ref"); r > 0 && !p.foodAt(j) && (m > 0 || r > 0) {
+		if m == 0 && (p.word(j, "that") || i > 0 && p.mark(i-1, ",")) { // "that soup", ", it has mould"
+			return it, 0
+		}
+		j += r
+		if p.word(j, "all") {
+			it.Amount, j = Amount{How: Share, N: measure.Whole(1), Said: "all"}, j+1
+		}
+		return it, j - i
+	}
+	k := p.food(&it, j)
+	if k == j {
+		if m > 0 && a.How != Unsaid && p.endsItem(j) { // "used 50g": of the same
+			return it, j - i
+		}
+		return it, 0
+	}
+	if it.Amount.How == Unsaid && m == 0 {
+		if b, n := p.behind(k); n > 0 { // "leeks 300g", "eggs: 6"
+			it.Amount = b
+			k += n
+		}
+	}
+	return it, k - i
+}
+
+// behind reads an amount after its food, where nothing but an end follows it.
+func (p *parser) behind(i int) (a Amount, n int) {
+	j := i
+	if p.mark(j, ":-") {
+		j++
+	}
+	if !p.startsAmount(j) {
+		return a, 0
+	}
+	a, n = p.amount(j)
+	if n == 0 || a.How == Share || !p.endsItem(j+n) {
+		return Amount{}, 0
+	}
+	if p.foodAt(j + n) {
+		return Amount{}, 0
+	}
+	return a, j + n - i
+}
+
+// endsItem says whether nothing that could be a food stands at i.
+func (p *parser) endsItem(i int) bool {
+	if i >= p.end || p.t[i].sort != word {
+		return true
+	}
+	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from")
+	return m > 0
+}
+
+// food reads a food phrase into it and gives where it ends; a trim word at its
+// end is taken off and noted.
+func (p *parser) food(it *Item, i int) int {
+	j := i
+	for j < p.end && j-i < 6 {
+		if n := p.knownLength(j); n > 1 || n == 1 && j == i {
+			j += n
+			continue
+		}
+		if p.mark(j, "-") && j > i && p.is(j+1, word) && p.t[j].from == p.t[j-1].to {
+			j++
+			continue
+		}
+		if p.t[j].sort != word {
+			break
+		}
+		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none"); m > 0 {
+			break
+		}
+		if _, m := p.longest(j, "did", "claim", "release", "going"); m > 0 && j > i && !p.mend[j] {
+			break
+		}
+		if j > i && (p.startsAmount(j) || p.word(j, "a") || p.word(j, "an")) {
+			break
+		}
+		if _, m := p.class(j, "pause"); m > 0 && j > i && !p.known(j, 1) {
+			break
+		}
+		j++
+	}
+	if j == i {
+		return i
+	}
+	last := j
+	for last > i {
+		if _, m := p.class(last-1, "trim"); m == 0 || p.known(i, last-i) && last-i > 1 {
+			break
+		}
+		last--
+		it.Trim = true
+	}
+	if last > i && p.word(last-1, "outer") {
+		last--
+	}
+	for k := i; k < last; k++ {
+		if p.t[k].sort == word {
+			it.Words = append(it.Words, p.t[k].raw)
+		}
+	}
+	it.Food = strings.Join(it.Words, " ")
+	return j
+}
+
+// dish reads "in the tart": a prep, and words up to the end of the phrase. Not
+// where an amount follows: "in two tablespoons of oil" is one more item.
+func (p *parser) dish(i int) (name string, n int) {
+	_, m := p.class(i, "prep")
+	if m == 0 || p.word(i, "4") {
+		return "", 0
+	}
+	j := i + m
+	for {
+		if _, d := p.longest(j, "det", "pause"); d > 0 {
+			j += d
+			continue
+		}
+		break
+	}
+	if p.startsAmount(j) {
+		return "", 0
+	}
+	var list []string
+	for j < p.end && len(list) < 6 {
+		t := p.t[j]
+		if t.sort == mark && t.w == "-" && p.is(j+1, word) && t.from == p.t[j-1].to {
+			j++
+			continue
+		}
+		if t.sort != word {
+			break
+		}
+		if _, m := p.longest(j, "join", "but"); m > 0 && (len(list) == 0 || p.newClause(j+m) || p.startsAmount(j+m) || p.word(j, "plus") || p.word(j, "with")) {
+			break
+		}
+		if _, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) {
+			break
+		}
+		if _, m := p.class(j, "i"); m > 0 {
+			break
+		}
+		if _, m := p.class(j, "pause"); m > 0 && len(list) > 0 {
+			break
+		}
+		if len(list) > 0 && p.startsAmount(j) {
+			break
+		}
+		if p.mend[j] { // a word of the dish's own: "crumble"
+			t.w = plain(t.raw)
+		}
+		list = append(list, t.w)
+		j++
+	}
+	if len(list) == 0 {
+		return "", 0
+	}
+	return strings.Join(list, " "), j - i
+}
+
+// dishWord are words for treatments that begin a dish's name: "roast veg".
+func (p *parser) dishWord(i int) bool {
+	switch p.t[i].w {
+	case "roast", "baked", "fried", "mashed", "roasted", "grilled", "braised", "poached", "pickled", "steamed", "boiled", "scrambled", "stewed":
+		return p.is(i+1, word)
+	}
+	return false
+}
+
+// terms reads money and dates behind an item.
+func (p *parser) terms(it *Item, i int) int {
+	j := i
+	for j < p.end {
+		if p.word(j, "for") && (p.is(j+1, money) || p.coin(j+1) > 0) || p.word(j, "at") && p.is(j+1, money) {
+			j++
+		}
+		if p.is(j, money) && p.t[j].val.Den != 0 {
+			if c, err := p.t[j].val.Of(1); err == nil {
+				it.Cost = int64(c)
+			}
+			j++
+			continue
+		}
+		if n := p.coin(j); n > 0 {
+			w, _ := p.class(j+1, "coin")
+			if v, ok := p.t[j].val.Times(w.ratio); ok {
+				if c, err := v.Of(1); err == nil {
+					it.Cost = int64(c)
+				}
+			}
+			j += n
+			continue
+		}
+		if n := p.date(it, j); n > 0 {
+			j += n
+			continue
+		}
+		if p.word(j, "each") || p.mark(j, ",(") && (p.is(j+1, money) || p.isLabel(j+1)) {
+			j++
+			continue
+		}
+		return j
+	}
+	return j
+}
+
+func (p *parser) isLabel(j int) bool { _, m := p.class(j, "label"); return m > 0 }
+
+func (p *parser) coin(i int) int {
+	if !p.is(i, digit) || p.t[i].val.Den == 0 {
+		return 0
+	}
+	if w, m := p.class(i+1, "coin"); m > 0 && (w.words[0] != "pound" && w.words[0] != "pounds") {
+		return 1 + m
+	}
+	return 0
+}
+
+// date reads "use by fri", "bb 5 march", "use by 5/3", "best before tomorrow".
+func (p *parser) date(it *Item, i int) int {
+	_, m := p.class(i, "label")
+	if m == 0 {
+		return 0
+	}
+	j := i + m
+	for p.mark(j, ":") || p.word(j, "date") || p.word(j, "on") || p.word(j, "the") || p.word(j, "this") || p.word(j, "next") {
+		j++
+	}
+	d := Day{Set: true}
+	if w, m := p.class(j, "day"); m > 0 {
+		d.Days, j = int(w.ratio.Num), j+m
+	} else if w, m := p.class(j, "weekday"); m > 0 {
+		d.Weekday, j = int(w.ratio.Num), j+m
+	} else if w, m := p.class(j, "month"); m > 0 && p.is(j+1, digit) { // march 5
+		d.Month, d.Dom, j = int(w.ratio.Num), int(p.t[j+1].val.Num), j+m+1
+	} else if n := p.calendar(&d, j); n > 0 {
+		j += n
+	} else {
+		return 0
+	}
+	it.Date, it.Label = d, true
+	return j - i
+}
+
+// calendar reads 5 march, 5th of march, 5/3, 05.03, 2026-03-05.
+func (p *parser) calendar(d *Day, i int) int {
+	if !p.is(i, digit) {
+		return 0
+	}
+	v := p.t[i].val
+	if n := p.isoDate(d, i); n > 0 {
+		return n
+	}
+	if strings.Contains(p.t[i].raw, "/") && v.Num <= 31 && v.Den <= 12 { // 5/3: day and month
+		d.Dom, d.Month = int(v.Num), int(v.Den)
+		return 1
+	}
+	j := i + 1
+	for p.word(j, "th") || p.word(j, "st") || p.word(j, "nd") || p.word(j, "rd") || p.word(j, "of") {
+		j++
+	}
+	if w, m := p.class(j, "month"); m > 0 && v.Den == 1 && v.Num <= 31 {
+		d.Dom, d.Month = int(v.Num), int(w.ratio.Num)
+		return j + m - i
+	}
+	return 0
+}
+
+func (p *parser) isoDate(d *Day, i int) int {
+	if !(p.mark(i+1, "-") && p.is(i+2, digit) && p.mark(i+3, "-") && p.is(i+4, digit)) {
+		return 0
+	}
+	y, m, dom := p.t[i].val, p.t[i+2].val, p.t[i+4].val
+	if y.Num < 2000 || m.Num < 1 || m.Num > 12 || dom.Num < 1 || dom.Num > 31 {
+		return 0
+	}
+	d.Year, d.Month, d.Dom = int(y.Num), int(m.Num), int(dom.Num)
+	return 5
+}

@@ -1,0 +1,499 @@
+package language
+
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
+
+// number reads a number at i, in figures or words: 300, 1 1/2, two hundred and
+// fifty, one point two, two and a half, a hundred. n is how many tokens it
+// takes; 0 where there is none.
+func (p *parser) number(i int) (v measure.Ratio, n int) {
+	if p.is(i, digit) {
+		v, n = p.t[i].val, 1
+		if v.Den != 0 && v.Den == 1 && p.is(i+1, digit) && p.t[i+1].val.Den > 1 && p.t[i+1].val.Num < p.t[i+1].val.Den {
+			v, _ = v.Plus(p.t[i+1].val)
+			n = 2
+		}
+		if f, m := p.andFraction(i + n); m > 0 && v.Den == 1 {
+			v, _ = v.Plus(f)
+			n += m
+		}
+		return v, n
+	}
+	return p.spoken(i)
+}
+
+// spoken reads a number in words.
+func (p *parser) spoken(i int) (v measure.Ratio, n int) {
+	total, part, any := int64(0), int64(0), false
+	j := i
+	for {
+		w, m := p.class(j, "number")
+		if m == 0 && !any && (p.word(j, "a") || p.word(j, "an")) {
+			if _, k := p.class(j+1, "times"); k > 0 {
+				part, any, j = 1, true, j+1
+				continue
+			}
+		}
+		if m > 0 {
+			x := w.ratio.Num
+			if any && part%100 != 0 && (part%10 != 0 || x >= 10) || any && x == 0 {
+				break
+			}
+			part, any, j = part+x, true, j+m
+			continue
+		}
+		if w, m := p.class(j, "times"); m > 0 && any {
+			if part == 0 || part > 999 {
+				break
+			}
+			if w.ratio.Num == 1000 {
+				total, part = total+part*1000, 0
+			} else {
+				part *= w.ratio.Num
+			}
+			j += m
+			continue
+		}
+		if any && p.word(j, "and") && (part%100 == 0) {
+			if _, m := p.class(j+1, "number"); m > 0 {
+				j++
+				continue
+			}
+		}
+		break
+	}
+	if !any {
+		return v, 0
+	}
+	v = measure.Whole(total + part)
+	if p.word(j, "point") {
+		if f, m := p.decimals(j + 1); m > 0 {
+			v, _ = v.Plus(f)
+			return v, j + 1 + m - i
+		}
+	}
+	if f, m := p.class(j, "fraction"); m > 0 { // three quarters
+		if q, ok := v.Times(f.ratio); ok && v.Num > 0 && q.Num <= q.Den {
+			return q, j + m - i
+		}
+	}
+	if f, m := p.andFraction(j); m > 0 {
+		v, _ = v.Plus(f)
+		j += m
+	}
+	return v, j - i
+}
+
+// decimals reads what comes after "point": "two", "two five", "twenty five".
+func (p *parser) decimals(i int) (v measure.Ratio, n int) {
+	v = measure.Ratio{Num: 0, Den: 1}
+	for n < 4 {
+		w, m := p.class(i+n, "number")
+		switch x := w.ratio.Num; {
+		case m != 1:
+			return v, n
+		case x < 10:
+			v = measure.Ratio{Num: v.Num*10 + x, Den: v.Den * 10}
+		default: // twenty, and perhaps five
+			if u, k := p.class(i+n+1, "number"); k == 1 && x%10 == 0 && u.ratio.Num < 10 {
+				x += u.ratio.Num
+				n++
+			}
+			v = measure.Ratio{Num: v.Num*100 + x, Den: v.Den * 100}
+		}
+		n++
+	}
+	return v, n
+}
+
+// andFraction reads "and a half", "and three quarters".
+func (p *parser) andFraction(i int) (v measure.Ratio, n int) {
+	if !p.word(i, "and") {
+		return v, 0
+	}
+	j := i + 1
+	k := int64(1)
+	if p.word(j, "a") || p.word(j, "one") {
+		j++
+	} else if w, m := p.class(j, "number"); m > 0 && w.ratio.Num < 10 {
+		k, j = w.ratio.Num, j+m
+	}
+	f, m := p.class(j, "fraction")
+	if m == 0 || f.ratio.Num*k >= f.ratio.Den {
+		return v, 0
+	}
+	if _, m := p.class(j+m, "det"); m > 0 { // "and half the milk" is another item
+		return v, 0
+	}
+	return measure.Ratio{Num: f.ratio.Num * k, Den: f.ratio.Den}, j + m - i
+}
+
+// unit reads a unit at i: one word or two.
+func (p *parser) unit(i int) (*measure.Unit, int) {
+	t := measure.DefaultUnits()
+	if !p.is(i, word) {
+		return nil, 0
+	}
+	if p.is(i+1, word) {
+		if u := t.Find(p.t[i].w+" "+p.t[i+1].w, p.place); u != nil {
+			return u, 2
+		}
+	}
+	if u := t.Find(p.t[i].w, p.place); u != nil {
+		return u, 1
+	}
+	if u := t.Find(strings.TrimSuffix(p.t[i].w, "s"), p.place); u != nil && len(p.t[i].w) > 3 {
+		return u, 1
+	}
+	return nil, 0
+}
+
+// amount reads an amount at i. n is how many tokens it takes, with an "of"
+// behind it; 0 where there is none. A number that cannot be an amount is
+// noted in p.wrong and gives none.
+func (p *parser) amount(i int) (a Amount, n int) {
+	j := i
+	if p.is(j, mark) && p.t[j].w == "-" && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from {
+		p.wrong = "an amount cannot be less than nothing"
+		return a, 0
+	}
+	for {
+		if _, m := p.class(j, "about"); m > 0 {
+			a.Approx = true
+			j += m
+		} else if p.word(j, "the") && p.isShareAt(j+1) || p.word(j, "another") && p.startsAmount(j+1) {
+			j++
+		} else {
+			break
+		}
+	}
+	if s, m := p.share(j); m > 0 {
+		s.Approx = a.Approx
+		return p.done(s, i, j+m)
+	}
+	v, m := p.number(j)
+	if m == 0 {
+		return p.wordAmount(a, i, j)
+	}
+	j += m
+	if v.Den == 0 || p.glued(j) {
+		p.wrong = "that number cannot be read as an amount"
+		return Amount{}, 0
+	}
+	if hi, m := p.rangeEnd(j); m > 0 {
+		if sum, ok := v.Plus(hi); ok {
+			v, _ = sum.Times(measure.Ratio{Num: 1, Den: 2})
+			a.Approx = true
+		}
+		j += m
+	}
+	return p.numbered(a, v, i, j)
+}
+
+// numbered goes on after a number v that ended before j.
+func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
+	if w := p.t[min(j, len(p.t)-1)]; j < len(p.t) && (w.w == "x" || w.w == "times" || w.w == "lots" && p.word(j+1, "of")) {
+		k := j + 1
+		if w.w == "lots" {
+			k++
+		}
+		if each, m := p.amount(k); m > 0 && each.How == Measured && v.Den == 1 {
+			return p.multiply(a, v, each, i, k+m)
+		}
+	}
+	k := p.skip(j, "size")
+	if p.is(k, mark) && p.t[k].w == "-" {
+		k++
+	}
+	if f, m := p.class(k, "fraction"); m > 0 && v.Den == 1 && v.Num > 0 && f.ratio.Num*v.Num <= f.ratio.Den { // 3 quarters
+		v = measure.Ratio{Num: f.ratio.Num * v.Num, Den: f.ratio.Den}
+		k += m
+	}
+	if v.Num < v.Den { // half a kilo, 3/4 of a cup
+		l := p.skipWord(k, "of")
+		if p.word(l, "a") || p.word(l, "an") {
+			if u, m := p.unit(p.skip(l+1, "size")); m > 0 {
+				return p.units(a, v, u, i, p.skip(l+1, "size")+m)
+			}
+			a.How, a.N = Pieces, v
+			return p.done(a, i, l+1)
+		}
+		if p.fractionIsShare(k) {
+			a.How, a.N = Share, v
+			return p.done(a, i, p.skip(p.skipWord(k, "of"), "det"))
+		}
+	}
+	if u, m := p.unit(k); m > 0 && p.unitFits(u, k, m) {
+		return p.units(a, v, u, i, k+m)
+	}
+	a.How, a.N = Pieces, v
+	return p.done(a, i, k)
+}
+
+// unitFits keeps a unit's word from swallowing a food's: "2 heads" are pieces
+// of something, but "6 pots" with nothing after may be pots.
+func (p *parser) unitFits(u *measure.Unit, i, n int) bool {
+	if u.Sort == measure.Parts {
+		// "3 garlic cloves" never comes here; "2 leaf spinach" is no leaf.
+		return p.word(i+n, "of") || !p.known(i, n+1)
+	}
+	if u.Sort == measure.Counts { // "three pairs for the trifle" are pears, misheard
+		return !p.endsItem(i + n)
+	}
+	return true
+}
+
+// units finishes an amount of v units ending before j: "and a half", "4 oz".
+func (p *parser) units(a Amount, v measure.Ratio, u *measure.Unit, i, j int) (Amount, int) {
+	if f, m := p.andFraction(j); m > 0 {
+		v, _ = v.Plus(f)
+		j += m
+	}
+	switch u.Sort {
+	case measure.Counts:
+		n, ok := v.Times(u.Factor)
+		if !ok {
+			return Amount{}, 0
+		}
+		a.How, a.N = Pieces, n
+		return p.done(a, i, j)
+	case measure.Parts:
+		a.How, a.N, a.Part = Pieces, v, u.Name
+		return p.done(a, i, j)
+	}
+	sum, ok := v.Times(u.Factor)
+	if u.Sort == measure.Vague {
+		a.Approx = true
+		a.Low, a.High = u.Low, u.High
+	}
+	if more, u2, m := p.compound(u, j); m > 0 { // 1 lb 4 oz
+		if extra, fits := more.Times(u2.Factor); fits {
+			sum, ok = sum.Plus(extra)
+		}
+		j += m
+	}
+	base, err := sum.Of(1)
+	if !ok || err != nil {
+		p.wrong = "that is more than a kitchen holds"
+		return Amount{}, 0
+	}
+	if a.Low > 0 {
+		a.Low, _ = v.Of(a.Low)
+		a.High, _ = v.Of(a.High)
+	}
+	a.How, a.Base, a.Kind = Measured, base, u.To
+	a, n := p.done(a, i, j)
+	if part, m := p.unit(i + n); m > 0 && part.Sort == measure.Parts && (p.word(i+n+m, "of") || !p.known(i+n, m+1)) { // a 400g tin of
+		a.Tins = measure.Whole(1)
+		return p.done(a, i, i+n+m)
+	}
+	return a, n
+}
+
+// compound reads the smaller half of "1 lb 4 oz", "2 pounds and 3 ounces".
+func (p *parser) compound(u *measure.Unit, i int) (v measure.Ratio, u2 *measure.Unit, n int) {
+	smaller := map[string]string{"pound": "ounce", "kilogram": "gram", "stone": "pound", "litre": "millilitre"}[u.Name]
+	if smaller == "" {
+		return v, nil, 0
+	}
+	j := p.skipWord(i, "and")
+	v, m := p.number(j)
+	if m == 0 || v.Den == 0 {
+		return v, nil, 0
+	}
+	u2, k := p.unit(j + m)
+	if k == 0 || u2.Name != smaller {
+		return v, nil, 0
+	}
+	return v, u2, j + m + k - i
+}
+
+// multiply is "2 x 400g [tins] [of]".
+func (p *parser) multiply(a Amount, v measure.Ratio, each Amount, i, j int) (Amount, int) {
+	base, err := v.Of(each.Base)
+	if err != nil {
+		p.wrong = "that is more than a kitchen holds"
+		return Amount{}, 0
+	}
+	a.How, a.Base, a.Kind, a.Tins = Measured, base, each.Kind, v
+	a.Approx = a.Approx || each.Approx
+	if u, m := p.unit(j); m > 0 && u.Sort == measure.Parts {
+		j += m
+	}
+	return p.done(a, i, j)
+}
+
+// wordAmount reads amounts that begin without a number: half a kilo, a pinch
+// of, a leek, some.
+func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
+	if f, m := p.class(j, "fraction"); m > 0 {
+		return p.numbered(a, f.ratio, i, j+m)
+	}
+	if p.word(j, "a") || p.word(j, "an") || p.word(j, "one") {
+		if f, m := p.class(j+1, "fraction"); m > 0 {
+			return p.numbered(a, f.ratio, i, j+1+m)
+		}
+		if p.is(j+1, digit) { // a 400g tin of
+			if each, m := p.amount(j + 1); m > 0 && each.How == Measured {
+				each.Approx = each.Approx || a.Approx
+				return p.done(each, i, j+1+m)
+			}
+		}
+		k := p.skip(j+1, "size")
+		if _, m := p.class(j, "some"); m > 0 {
+			a.Some = true
+			return p.done(a, i, j+m)
+		}
+		if u, m := p.unit(k); m > 0 && p.unitFits(u, k, m) && (p.word(k+m, "of") || p.word(k+m, "and") || u.Sort != measure.Vague) {
+			return p.units(a, measure.Whole(1), u, i, k+m)
+		}
+		if !p.is(k, word) {
+			return a, 0
+		}
+		a.How, a.N = Pieces, measure.Whole(1)
+		return p.done(a, i, j+1)
+	}
+	if _, m := p.class(j, "some"); m > 0 {
+		a.Some = true
+		return p.done(a, i, j+m)
+	}
+	k := p.skip(j, "size")
+	if u, m := p.unit(k); m > 0 && u.Sort == measure.Vague && p.word(k+m, "of") { // glug of oil
+		return p.units(a, measure.Whole(1), u, i, k+m)
+	}
+	return a, 0
+}
+
+// share reads a share of what is on hand: the rest of, all the, half the.
+func (p *parser) share(i int) (a Amount, n int) {
+	s, m := p.class(i, "share")
+	if m == 0 {
+		return a, 0
+	}
+	j := p.skip(i+m, "det")
+	if s.ratio.Den == 0 { // "most of": not a figure
+		a.Some = true
+		return a, j - i
+	}
+	first := p.t[i].w
+	if first == "half" && m == 1 && !p.fractionIsShare(i+1) {
+		return a, 0
+	}
+	if (p.word(j-1, "a") || p.word(j-1, "an")) && j > i+m { // half of a kilo
+		return a, 0
+	}
+	a.How, a.N = Share, s.ratio
+	return a, j - i
+}
+
+func (p *parser) isShareAt(i int) bool {
+	s, m := p.class(i, "share")
+	return m > 0 && (s.value != "1/1" || m > 1)
+}
+
+// fractionIsShare tells "half the milk", "half of it", "half cauli" (a share)
+// from "half a leek", "half kilo" (an amount).
+func (p *parser) fractionIsShare(i int) bool {
+	j := p.skipWord(i, "of")
+	if p.word(j, "a") || p.word(j, "an") {
+		return false
+	}
+	if j > i {
+		return true
+	}
+	if _, m := p.class(j, "det"); m > 0 {
+		return true
+	}
+	u, m := p.unit(p.skip(j, "size"))
+	return m == 0 || u.Sort == measure.Parts && !p.is(j, word)
+}
+
+// rangeEnd reads the second half of 1-2, 2 to 3, 2 or 3.
+func (p *parser) rangeEnd(i int) (v measure.Ratio, n int) {
+	if i >= len(p.t) || !(p.t[i].w == "-" || p.word(i, "to") || p.word(i, "or")) {
+		return v, 0
+	}
+	v, m := p.number(i + 1)
+	if m == 0 || v.Den == 0 {
+		return v, 0
+	}
+	return v, m + 1
+}
+
+// glued says that letters or signs run on from the number before i in a way
+// that is no unit: 1e309, 300#x.
+func (p *parser) glued(i int) bool {
+	if i == 0 || i >= len(p.t) || p.t[i].from != p.t[i-1].to || p.t[i-1].sort != digit {
+		return false
+	}
+	switch p.t[i].sort {
+	case digit:
+		return p.t[i].val.Den <= 1 // a vulgar fraction may follow
+	case word:
+		if u, _ := p.unit(i); u != nil || p.t[i].w == "x" {
+			return false
+		}
+		return p.is(i+1, digit) && p.t[i+1].from == p.t[i].to || p.t[i].w == "e"
+	case mark:
+		return strings.Contains("%^*/", p.t[i].w)
+	}
+	return false
+}
+
+// done ends an amount at j, taking "of" and words about the weighing with it.
+func (p *parser) done(a Amount, i, j int) (Amount, int) {
+	a.Said = p.text[p.t[i].from:p.t[min(j, len(p.t))-1].to]
+	for {
+		if _, m := p.class(j, "of"); m > 0 {
+			j += m
+		} else if _, m := p.class(j, "pause"); m > 0 && a.How != Unsaid && !p.known(j, 1) {
+			j += m
+		} else {
+			break
+		}
+	}
+	if a.How == Share || a.How == Measured {
+		j = p.skip(j, "det")
+	}
+	if _, m := p.class(j, "prepared"); m > 0 && a.How != Unsaid {
+		a.EP = true
+		j += m
+	}
+	return a, j - i
+}
+
+// startsAmount says whether an amount begins at i, for where a food ends.
+func (p *parser) startsAmount(i int) bool {
+	if p.is(i, digit) {
+		return !p.dishFour(i)
+	}
+	if _, m := p.number(i); m > 0 {
+		return true
+	}
+	if p.word(i, "a") || p.word(i, "an") {
+		if _, m := p.class(i+1, "fraction"); m > 0 {
+			return true
+		}
+		if _, m := p.class(i+1, "number"); m > 0 {
+			return true
+		}
+		u, m := p.unit(p.skip(i+1, "size"))
+		return m > 0 && (u.Sort != measure.Parts || p.word(p.skip(i+1, "size")+m, "of"))
+	}
+	if f, m := p.class(i, "fraction"); m > 0 && f.ratio.Den > 0 {
+		return true
+	}
+	return false
+}
+
+// dishFour tells "4 the tart", which is a dish, from "4 eggs".
+func (p *parser) dishFour(i int) bool {
+	if !p.is(i, digit) || p.t[i].raw != "4" {
+		return false
+	}
+	_, m := p.class(i+1, "det")
+	return m > 0
+}

@@ -1,0 +1,59 @@
+package language
+
+// correction reads "undo" and "make that 200g", "I meant celeriac", "no, 200",
+// "that was for the soup". 0 where it is neither.
+func (p *parser) correction(i int) int {
+	if u, m := p.class(i, "undo"); m > 0 && p.over(i+m) {
+		p.out.Undo = 1
+		if u.value != "" {
+			p.out.Undo = int(u.value[0] - '0')
+		}
+		return p.end
+	}
+	j, any := i, false
+	for {
+		if _, m := p.longest(j, "amend", "pause"); m > 0 {
+			_, a := p.class(j, "amend")
+			any = any || a == m
+			j += m
+			continue
+		}
+		if any && p.mark(j, ",:-") && !(p.mark(j, "-") && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from) {
+			j++
+			continue
+		}
+		break
+	}
+	if !any {
+		return 0
+	}
+	a := &Amend{}
+	it := Item{}
+	if amount, m := p.amount(j); m > 0 {
+		a.Amount, j = amount, j+m
+	} else {
+		j = p.skip(j, "det")
+	}
+	if k := p.food(&it, j); k > j && it.Food != "" {
+		a.Food, j = it.Food, k
+	} else if _, m := p.class(j, "ref"); m > 0 && a.Amount.How != Unsaid {
+		j += m
+	}
+	if dish, m := p.dish(j); m > 0 {
+		a.Dish, j = dish, j+m
+		if p.word(j, "not") {
+			j = p.end
+		}
+	}
+	if p.word(j, "not") && (a.Food != "" || a.Amount.How != Unsaid) { // "celeriac, not beetroot"
+		j = p.end
+	}
+	if p.mark(j, ",") && p.word(j+1, "not") {
+		j = p.end
+	}
+	if !p.over(j) || j < p.end && p.mark(j, ",") || a.Food == "" && a.Dish == "" && (a.Amount.How == Unsaid) {
+		return 0
+	}
+	p.out.Amend = a
+	return p.end
+}

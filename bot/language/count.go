@@ -1,0 +1,188 @@
+package language
+
+import "scullion/pantry/measure"
+
+// count reads a stocktake at i: 86 leeks, out of leeks, no leeks left, leeks
+// all gone; 450 g leek left, there's 450 g leek left; leeks weigh 450 g,
+// weighed the leeks and it's 450 g. 0 where it is none of these.
+func (p *parser) count(i int) int {
+	i = p.skip(i, "i")
+	for _, form := range []func(int) int{p.noneLeft, p.out86, p.amountLeft, p.foodWeighs, p.weighed} {
+		if j := form(i); j > i {
+			return j
+		}
+	}
+	return 0
+}
+
+// foods reads one or more names of foods, each known to the letter or at the
+// end of what is said, that nothing else follows up to stop.
+func (p *parser) names(i int) (items []Item, j int) {
+	s := Statement{Act: "count"}
+	j = i
+	for j < p.end {
+		k := p.skip(p.skipOf(j), "det")
+		it := Item{}
+		e := p.food(&it, k)
+		if e == k || it.Food == "" {
+			return nil, i
+		}
+		it.Amount = Amount{How: Share, N: measure.Ratio{Num: 0, Den: 1}, Said: "none"}
+		s.Items = append(s.Items, it)
+		j = e
+		if n := p.joint(j); n > j && !p.newClause(n) && p.foodAt(p.skip(n, "det")) {
+			j = n
+			continue
+		}
+		break
+	}
+	return s.Items, j
+}
+
+func (p *parser) skipOf(i int) int { return p.skip(i, "of") }
+
+// over says whether the clause ends at j.
+func (p *parser) over(j int) bool {
+	for j < p.end {
+		if p.mark(j, ",") {
+			return true
+		}
+		if _, m := p.longest(j, "pause", "stop"); m > 0 {
+			j += m
+			continue
+		}
+		_, m := p.longest(j, "but", "join")
+		return m > 0
+	}
+	return true
+}
+
+func (p *parser) counted(items []Item, j int) int {
+	p.say(Statement{Act: "count", Items: items})
+	p.open = nil
+	return p.afterAct(j)
+}
+
+// noneLeft: "no leeks left", "leeks all gone", "none of the leeks left".
+func (p *parser) noneLeft(i int) int {
+	if p.word(i, "no") || p.word(i, "zero") {
+		if items, j := p.names(i + 1); len(items) > 0 {
+			if _, m := p.class(j, "left"); m > 0 && p.over(j+m) {
+				return p.counted(items, j+m)
+			}
+		}
+		return 0
+	}
+	k := p.skip(i, "det")
+	if !p.is(k, word) {
+		return 0
+	}
+	if n, m := p.goneAt(k); m > 0 {
+		items, j := p.names(i)
+		if len(items) > 0 && j == n && p.over(j+m) {
+			return p.counted(items, j+m)
+		}
+	}
+	return 0
+}
+
+// goneAt looks for "all gone" within the next few words.
+func (p *parser) goneAt(i int) (at, n int) {
+	for k := i + 1; k < min(p.end, i+7); k++ {
+		if _, m := p.class(k, "allgone"); m > 0 {
+			return k, m
+		}
+	}
+	return 0, 0
+}
+
+// out86: "86 leeks", "we're out of leeks".
+func (p *parser) out86(i int) int {
+	_, m := p.class(i, "none")
+	if m == 0 {
+		return 0
+	}
+	items, j := p.names(i + m)
+	if len(items) == 0 {
+		return 0
+	}
+	if _, l := p.class(j, "left"); l > 0 {
+		j += l
+	}
+	if !p.over(j) {
+		return 0
+	}
+	return p.counted(items, j)
+}
+
+// amountLeft: "there's 450 g leek left", "450 g of leek left", "2 lemons left".
+func (p *parser) amountLeft(i int) int {
+	j := i
+	for {
+		if _, m := p.class(j, "there"); m > 0 {
+			j += m
+			continue
+		}
+		break
+	}
+	wrong := p.wrong
+	s := Statement{Act: "count"}
+	k := p.itemsOnly(&s, j)
+	p.wrong = wrong
+	if k == j || len(s.Items) == 0 {
+		return 0
+	}
+	_, m := p.class(k, "left")
+	if m == 0 || j == i && p.t[k].w == "in" {
+		return 0
+	}
+	for _, it := range s.Items {
+		if it.Food == "" || it.Amount.How != Measured && it.Amount.How != Pieces {
+			return 0
+		}
+	}
+	return p.counted(s.Items, k+m)
+}
+
+// foodWeighs: "leeks weigh 450 g", "the carrots weigh 840 g now".
+func (p *parser) foodWeighs(i int) int {
+	it := Item{}
+	k := p.skip(i, "det")
+	e := p.food(&it, k)
+	if e == k {
+		return 0
+	}
+	_, m := p.class(e, "weigh")
+	if m == 0 {
+		return 0
+	}
+	a, n := p.amount(e + m)
+	if n == 0 || a.How != Measured && a.How != Pieces {
+		return 0
+	}
+	it.Amount = a
+	return p.counted([]Item{it}, e+m+n)
+}
+
+// weighed: "weighed the mushrooms and it's 310 g".
+func (p *parser) weighed(i int) int {
+	if !p.word(i, "weighed") && !p.word(i, "checked") && !p.word(i, "counted") {
+		return 0
+	}
+	it := Item{}
+	k := p.skip(i+1, "det")
+	e := p.food(&it, k)
+	if e == k || it.Food == "" {
+		return 0
+	}
+	e = p.joint(e)
+	for e < p.end && (p.word(e, "its") || p.word(e, "it") || p.word(e, "is") || p.word(e, "theyre") || p.word(e, "theres") || p.word(e, "they") || p.word(e, "are") || p.word(e, "we") || p.word(e, "have") || p.word(e, "comes") || p.word(e, "to") || p.mark(e, ":-=")) {
+		e++
+	}
+	a, n := p.amount(e)
+	if n == 0 || a.How != Measured && a.How != Pieces {
+		return 0
+	}
+	it.Amount = a
+	return p.counted([]Item{it}, e+n)
+}

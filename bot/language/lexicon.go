@@ -1,0 +1,163 @@
+package language
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"sync"
+
+	"scullion/pantry/measure"
+)
+
+// class is what a word does; words.csv lists them.
+type class string
+
+var classes = []class{
+	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
+	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
+	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
+	"habit", "after", "notfood", "label", "day", "weekday", "month", "coin",
+}
+
+// phrase is one row of words.csv.
+type phrase struct {
+	words []string
+	class class
+	value string
+	ratio measure.Ratio // value, where it is a number
+}
+
+// lexicon is words.csv, ready for look-up.
+type lexicon struct {
+	first map[string][]phrase // by first word, longest first
+	slips map[string]string
+	near  map[string][]string // a word less one letter -> words that tell of an act
+	known map[string]bool     // every single word in it
+}
+
+//go:embed words.csv
+var wordsCSV []byte
+
+var words = sync.OnceValue(func() *lexicon {
+	l, err := readWords("words.csv", bytes.NewReader(wordsCSV))
+	if err != nil {
+		panic(err) // the embedded table is checked by a test
+	}
+	return l
+})
+
+func readWords(name string, r io.Reader) (*lexicon, error) {
+	c := csv.NewReader(r)
+	c.Comment, c.FieldsPerRecord = '#', 3
+	rows, err := c.ReadAll()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	l := &lexicon{map[string][]phrase{}, map[string]string{}, map[string][]string{}, map[string]bool{}}
+	seen := map[string]bool{}
+	for i, row := range rows {
+		if i == 0 {
+			continue
+		}
+		p := phrase{words: strings.Fields(row[1]), class: class(row[0]), value: row[2]}
+		if !slices.Contains(classes, p.class) || len(p.words) == 0 {
+			return nil, fmt.Errorf("%s: row %d: no class %q, or no word", name, i+1, row[0])
+		}
+		if seen[row[0]+row[1]] {
+			return nil, fmt.Errorf("%s: row %d: %s %q stands twice", name, i+1, row[0], row[1])
+		}
+		seen[row[0]+row[1]] = true
+		if err := l.add(p); err != nil {
+			return nil, fmt.Errorf("%s: row %d: %w", name, i+1, err)
+		}
+	}
+	for _, list := range l.first {
+		slices.SortStableFunc(list, func(a, b phrase) int { return len(b.words) - len(a.words) })
+	}
+	return l, nil
+}
+
+func (l *lexicon) add(p phrase) error {
+	switch p.class {
+	case "slip":
+		l.slips[p.words[0]] = p.value
+		return nil
+	case "number", "times", "fraction", "share", "day", "weekday", "month", "coin":
+		if p.value != "" {
+			if _, err := fmt.Sscanf(p.value+"/1", "%d/%d", &p.ratio.Num, &p.ratio.Den); err != nil || p.ratio.Den == 0 {
+				return fmt.Errorf("%q is not a number", p.value)
+			}
+		}
+	case "did", "going", "claim", "release", "unused":
+		for _, w := range p.words {
+			if len(w) >= 4 {
+				l.addNear(w)
+			}
+		}
+	}
+	for _, w := range p.words {
+		l.known[w] = true
+	}
+	l.first[p.words[0]] = append(l.first[p.words[0]], p)
+	return nil
+}
+
+func (l *lexicon) addNear(w string) {
+	for _, d := range append(less(w), w) {
+		if !slices.Contains(l.near[d], w) {
+			l.near[d] = append(l.near[d], w)
+		}
+	}
+}
+
+// less gives w without each of its letters in turn.
+func less(w string) []string {
+	list := make([]string, 0, len(w))
+	for i := range w {
+		list = append(list, w[:i]+w[i+1:])
+	}
+	return list
+}
+
+// mend gives the word of an act that w is one slip away from (a letter left
+// out, put in, changed, or two swapped), the longest if there are several; ""
+// where there is none.
+func (l *lexicon) mend(w string) string {
+	if len(w) < 4 || len(w) > 14 {
+		return ""
+	}
+	found := ""
+	for _, d := range append(less(w), w) {
+		for _, c := range l.near[d] {
+			if len(c) > len(found) && oneSlip(w, c) {
+				found = c
+			}
+		}
+	}
+	return found
+}
+
+// oneSlip says whether a and b are one slip apart. The first letter must be
+// the same: people seldom miss it, and "fried" is not "dried".
+func oneSlip(a, b string) bool {
+	if a[0] != b[0] || a == b {
+		return false
+	}
+	i := 0
+	for i < len(a) && i < len(b) && a[i] == b[i] {
+		i++
+	}
+	switch {
+	case len(a) == len(b):
+		return a[i+1:] == b[i+1:] || i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
+	case len(a)+1 == len(b):
+		return a[i:] == b[i+1:]
+	case len(a) == len(b)+1:
+		return a[i+1:] == b[i:]
+	}
+	return false
+}

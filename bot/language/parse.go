@@ -1,0 +1,376 @@
+package language
+
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
+
+// parser goes through one message.
+type parser struct {
+	text  string
+	t     []token
+	lex   [][]phrase // what words.csv has for each token, longest first
+	mend  []bool     // the token may be a slip of a word for an act, and is read as that
+	end   int        // tokens of the sentence being read end here
+	place string
+	foods Foods
+	wrong string
+
+	out  Reading
+	open *Statement // an act whose list goes on: "for the stew I used:"
+}
+
+// Read reads a message.
+func (r *Reader) Read(text string) Reading {
+	p := &parser{text: text, t: tokens(text), place: r.Place, foods: r.Foods}
+	p.tag()
+	for i := 0; i < len(p.t); {
+		if p.breaks(i) {
+			i++
+			continue
+		}
+		p.end = p.sentenceEnd(i)
+		p.sentence(i)
+		i = p.end
+	}
+	p.out.Wrong = p.wrong
+	return p.out
+}
+
+// tag looks every word up, mending slips and spoken marks.
+func (p *parser) tag() {
+	l := words()
+	p.lex = make([][]phrase, len(p.t))
+	p.mend = make([]bool, len(p.t))
+	p.end = len(p.t)
+	for i := range p.t {
+		t := &p.t[i]
+		if t.sort == digit { // 86, and 4 for "for"
+			p.lex[i] = l.first[t.raw]
+		}
+		if t.sort != word {
+			continue
+		}
+		if s, ok := l.slips[t.w]; ok {
+			t.w = s
+		}
+		if !l.known[t.w] && !p.known(i, 1) && measure.DefaultUnits().Find(t.w, p.place) == nil {
+			if m := l.mend(t.w); m != "" {
+				t.w, p.mend[i] = m, true
+			}
+		}
+		p.lex[i] = l.first[t.w]
+	}
+	for i := range p.t {
+		if w, m := p.class(i, "mark"); m > 0 {
+			p.t[i].sort, p.t[i].w = mark, w.value
+			for k := 1; k < m; k++ {
+				p.t[i+k].sort, p.t[i+k].w = mark, w.value
+			}
+		}
+	}
+	p.quotes()
+}
+
+// quotes makes what stands in quotation marks one unreadable mark: it is
+// somebody else's words.
+func (p *parser) quotes() {
+	open := -1
+	for i := range p.t {
+		if p.t[i].sort != mark || p.t[i].w != `"` {
+			continue
+		}
+		if open < 0 {
+			open = i
+			continue
+		}
+		for k := open; k <= i; k++ {
+			p.t[k].sort, p.t[k].w, p.lex[k] = mark, `"`, nil
+		}
+		open = -1
+	}
+}
+
+func (p *parser) is(i int, s sort) bool { return i >= 0 && i < p.end && p.t[i].sort == s }
+
+func (p *parser) word(i int, w string) bool { return p.is(i, word) && p.t[i].w == w }
+
+func (p *parser) mark(i int, marks string) bool {
+	return p.is(i, mark) && strings.Contains(marks, p.t[i].w)
+}
+
+// class gives the longest row of that class that the words from i spell, and
+// how many tokens it takes.
+func (p *parser) class(i int, c class) (phrase, int) {
+	if i < 0 || i >= p.end {
+		return phrase{}, 0
+	}
+	for _, ph := range p.lex[i] {
+		if ph.class == c && p.spells(i, ph.words) {
+			return ph, len(ph.words)
+		}
+	}
+	return phrase{}, 0
+}
+
+// longest gives the longest row of any of the classes.
+func (p *parser) longest(i int, cs ...class) (best phrase, n int) {
+	if i < 0 || i >= p.end {
+		return best, 0
+	}
+	for _, ph := range p.lex[i] {
+		if len(ph.words) <= n || !p.spells(i, ph.words) {
+			continue
+		}
+		for _, c := range cs {
+			if ph.class == c {
+				best, n = ph, len(ph.words)
+				break
+			}
+		}
+	}
+	return best, n
+}
+
+func (p *parser) spells(i int, words []string) bool {
+	if i+len(words) > p.end {
+		return false
+	}
+	for k := 1; k < len(words); k++ {
+		if p.t[i+k].sort != word || p.t[i+k].w != words[k] {
+			return false
+		}
+	}
+	return true
+}
+
+// skip passes words of a class.
+func (p *parser) skip(i int, c class) int {
+	for {
+		_, m := p.class(i, c)
+		if m == 0 {
+			return i
+		}
+		i += m
+	}
+}
+
+func (p *parser) skipWord(i int, w string) int {
+	if p.word(i, w) {
+		return i + 1
+	}
+	return i
+}
+
+// known says whether exactly the n words at i are a food's name.
+func (p *parser) known(i, n int) bool {
+	if p.foods == nil || n <= 0 || n > p.foods.MaxWords() || i+n > len(p.t) {
+		return false
+	}
+	var buf [8]string
+	words := buf[:0]
+	for k := i; k < i+n; k++ {
+		if p.t[k].sort != word {
+			return false
+		}
+		words = append(words, p.t[k].raw)
+	}
+	return len(p.foods.Exact(lower(words))) > 0
+}
+
+func lower(words []string) []string {
+	for i, w := range words {
+		words[i] = strings.ToLower(w)
+	}
+	return words
+}
+
+// foodAt says whether a food's name begins at i.
+func (p *parser) foodAt(i int) bool { return p.knownLength(i) > 0 }
+
+// knownLength is the length of the longest food name at i; 0 none.
+func (p *parser) knownLength(i int) int {
+	if !p.is(i, word) || p.foods == nil {
+		return 0
+	}
+	for n := min(p.foods.MaxWords(), 6, p.end-i); n > 0; n-- {
+		if p.known(i, n) {
+			return n
+		}
+	}
+	return 0
+}
+
+// breaks says whether the token ends a sentence.
+func (p *parser) breaks(i int) bool {
+	return p.t[i].sort == mark && strings.Contains(".?;", p.t[i].w) && p.t[i].w != ""
+}
+
+func (p *parser) sentenceEnd(i int) int {
+	for i < len(p.t) && !p.breaks(i) {
+		i++
+	}
+	return i
+}
+
+// sentence reads the clauses of one sentence.
+func (p *parser) sentence(i int) {
+	asked := p.end < len(p.t) && p.t[p.end].w == "?"
+	if p.anywhere(i, "habit") {
+		return
+	}
+	said := len(p.out.Statements)
+	for i < p.end {
+		next := p.clause(i)
+		if next <= i {
+			break
+		}
+		i = next
+	}
+	if asked && p.out.Question == nil { // "cem used the cream?" is not news
+		p.out.Statements = p.out.Statements[:said]
+		p.open = nil
+	}
+}
+
+func (p *parser) anywhere(i int, c class) bool {
+	for ; i < p.end; i++ {
+		if ph, m := p.class(i, c); m > 0 && !(len(ph.words) == 1 && p.known(i, 1)) {
+			return true
+		}
+	}
+	return false
+}
+
+// clause reads one clause at i and gives where the next may begin; p.end where
+// the rest of the sentence is not for us.
+func (p *parser) clause(i int) int {
+	i = p.idle(i)
+	if i >= p.end {
+		return p.end
+	}
+	for _, form := range []func(int) int{p.count, p.correction, p.question} {
+		if j := form(i); j > 0 {
+			return j
+		}
+	}
+	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
+		return p.end
+	}
+	v, k, n := p.verb(i)
+	if n == 0 {
+		return p.list(i)
+	}
+	return p.act(i, k, n, v)
+}
+
+// idle passes pauses, joins and commas before a clause.
+func (p *parser) idle(i int) int {
+	for i < p.end {
+		if p.mark(i, ",:-") {
+			i++
+		} else if ph, m := p.longest(i, "pause", "join", "but"); m > 0 && ph.words[0] != "with" && !p.foodAt(i) {
+			i += m
+		} else {
+			return i
+		}
+	}
+	return i
+}
+
+// verb finds the word for an act in the clause at i: its row, where it stands
+// and how long it is. A longer row that says that it did not happen hides it.
+func (p *parser) verb(i int) (v phrase, at, n int) {
+	for k := i; k < p.end; k++ {
+		if k > i && p.mark(k, ",") && p.newClause(k+1) {
+			return v, 0, 0
+		}
+		v, n := p.longest(k, "did", "claim", "release", "unused", "going", "do", "not", "if", "could", "about", "share")
+		if n == 0 {
+			continue
+		}
+		switch v.class {
+		case "do":
+			if k != i {
+				continue
+			}
+			return v, k, n
+		case "did", "claim", "release", "unused", "going":
+			if p.knownLength(k) > n {
+				continue
+			}
+			return v, k, n
+		case "not", "if", "could":
+			if _, m := p.class(k, "unused"); m > 0 {
+				continue
+			}
+			return v, k, n
+		default:
+			k += n - 1
+		}
+	}
+	return v, 0, 0
+}
+
+// newClause says whether a clause of its own begins at i: a subject, if any,
+// and an act.
+func (p *parser) newClause(i int) bool {
+	i = p.idle(i)
+	for {
+		if _, m := p.longest(i, "i", "pause"); m > 0 {
+			if _, v := p.longest(i, "claim", "release", "unused", "none"); v > m {
+				return true
+			}
+			i += m
+			continue
+		}
+		break
+	}
+	if _, m := p.longest(i, "did", "claim", "release", "unused", "none", "undo"); m > 0 && p.knownLength(i) <= m {
+		return true
+	}
+	if _, m := p.class(i, "ask"); m > 0 {
+		return true
+	}
+	if _, m := p.longest(i+1, "did", "claim", "release"); m > 0 && p.is(i, word) && !p.foodAt(i) && p.lex[i] == nil { // a name
+		return true
+	}
+	return false
+}
+
+// list reads items without an act: they go on with the act before.
+func (p *parser) list(i int) int {
+	if p.open == nil {
+		return p.nextClause(i)
+	}
+	if !p.startsAmount(i) && !(p.open.Act == "receive" && p.foodAt(i)) && !(p.word(i, "a") || p.word(i, "an")) {
+		p.open = nil
+		return p.nextClause(i)
+	}
+	s := *p.open
+	j := p.items(&s, i)
+	if j == i || len(s.Items) == len(p.open.Items) {
+		return p.nextClause(i)
+	}
+	if n := len(p.out.Statements); n > 0 && len(p.open.Items) > 0 {
+		p.out.Statements[n-1] = s
+	} else {
+		p.out.Statements = append(p.out.Statements, s)
+	}
+	p.open = &s
+	return j
+}
+
+// nextClause passes what cannot be read, to the next comma or turn.
+func (p *parser) nextClause(i int) int {
+	for i++; i < p.end; i++ {
+		if p.mark(i, ",:-") {
+			return i + 1
+		}
+		if _, m := p.longest(i, "join", "but"); m > 0 && p.newClause(i+m) {
+			return i
+		}
+	}
+	return p.end
+}

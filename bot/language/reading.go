@@ -1,0 +1,155 @@
+// Package language reads what cooks type: text in, what was said out. It knows
+// acts, amounts, food phrases and dish phrases; it knows no stock and writes
+// nothing. Which line of the pantry "leek" is, is for package bot to say.
+//
+// How it works. The text is cut into tokens (token.go). Each word looks itself
+// up in words.csv (lexicon.go), which says what words do: "used" tells of an
+// act, "in" opens a dish, "dont" means it did not happen. Foods are known by
+// the Foods that the caller hands in. The parser (parse.go) then goes through
+// the sentence clause by clause, with one method for each form of clause:
+//
+//	clause = [people] [who] act items [dish]       used 300g leek in the tart
+//	       | dish [who] act items                  for the stew I used: 2 carrots
+//	       | items act [dish]                      half the milk went in the sauce
+//	       | "86" food, food "left" ...            counts
+//	items  = item { join item }
+//	item   = [amount] food [money] [date]
+//
+// and one method for an amount (amount.go). Questions are a table of their own
+// (questions.csv, question.go). What it cannot read as one of these, it leaves:
+// silence is the answer to talk that is not about stock.
+//
+// A worked example: "okay so I used two hundred grams of leak in the uh tart".
+// Tokens: okay so I used two hundred grams of leak in the uh tart. "okay so"
+// is a pause and "I" a speaker, so what stands before "used" names nobody else
+// and forbids nothing: the act is a use. amount reads "two hundred" by the
+// number rows, "grams" by units.csv, and skips "of": 200,000 mg. The food
+// phrase runs to the next word that cannot be in one, "in": "leak". "in" is a
+// prep, and no amount follows, so a dish comes: skip "the" and "uh", "tart".
+// The result is one Statement{Act: use, Dish: "tart"} with one Item{200 g,
+// "leak"}; that leak is leek is found by the food index later.
+//
+// To teach it a word, add a row to words.csv.
+package language
+
+import (
+	"scullion/pantry/measure"
+)
+
+// Foods tells which sequences of words name a food, exactly or in the plural.
+type Foods interface {
+	Exact(words []string) []int
+	MaxWords() int
+}
+
+// Reader reads messages. It is safe for use from any goroutine.
+type Reader struct {
+	Foods Foods
+	Place string // "uk" or "us": what a pint and a cup are
+}
+
+// Reading is what a message says.
+type Reading struct {
+	Statements []Statement
+	Question   *Question
+	Undo       int // how many of the cook's last messages to take back
+	Amend      *Amend
+	Wrong      string // why a number in it cannot be an amount; "" if none is so
+}
+
+// Statement is one act.
+type Statement struct {
+	Act    string // receive, use, return, bin, claim, release, count, make
+	Who    string // who did it, if not the speaker: "cem"
+	Dish   string // "" none
+	Items  []Item
+	From   []Item // of a make: what was drawn for it
+	Trim   bool   // of a bin: all of it is trim
+	Doubt  bool   // an order, a wish or hearsay: ask before writing it down
+	Mended bool   // the word for the act was a slip of the keys
+}
+
+// Item is an amount of a food.
+type Item struct {
+	Amount Amount
+	Food   string // as typed; "" means the food named before
+	Words  []string
+	Dish   string // the dish of this item alone, where the statement has several
+	Trim   bool   // peel, bones: the food's trim, not the food
+	Cost   int64  // in the currency's smallest unit; 0 none
+	Date   Day
+	Label  bool // Date was called a use-by date or the like
+}
+
+// How says what an amount counts.
+type How byte
+
+// The ways to say an amount.
+const (
+	Unsaid   How = iota // no amount
+	Measured            // Base, of Kind
+	Pieces              // N pieces, or N of Part
+	Share               // N of what is on hand
+)
+
+// Amount is how much of something.
+type Amount struct {
+	How    How
+	Base   measure.Amount // Measured
+	Kind   measure.Kind   // Measured
+	N      measure.Ratio  // Pieces, Share
+	Part   string         // Pieces: "clove", "tin"; "" whole ones
+	Tins   measure.Ratio  // Measured as so many of so much each: how many
+	Some   bool           // Unsaid, by a word that says so: "some"
+	Approx bool           // about, or a vague measure
+	EP     bool           // weighed after trimming
+	Said   string         // in the cook's words
+	Low    measure.Amount // bounds of a vague measure; 0 none
+	High   measure.Amount
+}
+
+// Day is a date as said; Set false means none.
+type Day struct {
+	Set     bool
+	Days    int // from today, where Weekday is false and Month is 0
+	Weekday int // 1 Monday to 7 Sunday, the next one from today
+	Year    int // 0 this year or the next
+	Month   int // 1 to 12
+	Dom     int // day of the month
+}
+
+// Amend is a correction of what was last said.
+type Amend struct {
+	Amount Amount // How Unsaid: not the amount
+	Food   string // "" not the food
+	Dish   string // "" not the dish
+}
+
+// About says what a question is about.
+type About string
+
+// The questions that are answered; questions.csv has their forms.
+const (
+	AboutLeft   About = "left"
+	AboutFood   About = "food"
+	AboutHolder About = "holder"
+	AboutUser   About = "user"
+	AboutIdeas  About = "ideas"
+	AboutWith   About = "with"
+	AboutPlan   About = "plan"
+	AboutNext   About = "next"
+	AboutTime   About = "time"
+	AboutMore   About = "more"
+	AboutHelp   About = "help"
+)
+
+// Question is something asked of the bot.
+type Question struct {
+	About   About
+	Food    string
+	Words   []string
+	Amount  Amount
+	Minutes int      // asked within; 0 not said
+	Without []string // kit that is not there
+	Plain   bool     // no question word: "ideas?", "leeks?"
+}

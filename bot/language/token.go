@@ -1,0 +1,215 @@
+package language
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"scullion/pantry/measure"
+)
+
+// sort of token
+type sort byte
+
+const (
+	word  sort = iota // letters; apostrophes and hyphens inside stay in raw
+	digit             // a number in figures, val says which
+	money             // a price, val in the smallest unit
+	mark              // punctuation; its rune is the word: , . ? ! ; : - ( ) " x
+)
+
+type token struct {
+	sort sort
+	raw  string // as typed
+	w    string // lower case, apostrophes dropped, slips mended
+	val  measure.Ratio
+	// end of sentence before this token
+	from, to int // bytes in the text
+}
+
+// mostTokens bounds the work on one message. A chat message is far shorter.
+const mostTokens = 2000
+
+// fractions that stand as one character.
+var vulgar = map[rune]measure.Ratio{
+	'½': {Num: 1, Den: 2}, '⅓': {Num: 1, Den: 3}, '⅔': {Num: 2, Den: 3}, '¼': {Num: 1, Den: 4}, '¾': {Num: 3, Den: 4},
+	'⅕': {Num: 1, Den: 5}, '⅖': {Num: 2, Den: 5}, '⅗': {Num: 3, Den: 5}, '⅘': {Num: 4, Den: 5}, '⅙': {Num: 1, Den: 6}, '⅚': {Num: 5, Den: 6},
+	'⅛': {Num: 1, Den: 8}, '⅜': {Num: 3, Den: 8}, '⅝': {Num: 5, Den: 8}, '⅞': {Num: 7, Den: 8},
+}
+
+// tokens cuts the text. Invisible characters are dropped. A number that has
+// too many digits, is negative, or runs into letters that are not a unit
+// comes back with val.Den == 0, which no rule accepts.
+func tokens(text string) []token {
+	var list []token
+	for i := 0; i < len(text) && len(list) < mostTokens; {
+		r, n := utf8.DecodeRuneInString(text[i:])
+		switch {
+		case r == '\n':
+			list = append(list, token{sort: mark, raw: "\n", w: ";", from: i, to: i + 1})
+			i++
+		case unicode.IsSpace(r) || invisible(r):
+			i += n
+		case r >= '0' && r <= '9':
+			t := figure(text, i)
+			i = t.to
+			list = append(list, t)
+		case vulgar[r].Den != 0:
+			list = append(list, token{sort: digit, raw: text[i : i+n], val: vulgar[r], from: i, to: i + n})
+			i += n
+		case strings.ContainsRune("£$€", r):
+			t := price(text, i, n)
+			i = t.to
+			list = append(list, t)
+		case unicode.IsLetter(r):
+			j := i
+			for j < len(text) {
+				c, m := utf8.DecodeRuneInString(text[j:])
+				if !unicode.IsLetter(c) && !unicode.IsMark(c) && !invisible(c) && !(inWord(c) && j+m < len(text) && letterAt(text, j+m)) {
+					break
+				}
+				j += m
+			}
+			list = append(list, token{sort: word, raw: text[i:j], w: plain(text[i:j]), from: i, to: j})
+			i = j
+		default:
+			w := string(r)
+			switch r {
+			case '×':
+				w = "x"
+			case '–', '—', '−':
+				w = "-"
+			case '“', '”', '«', '»', '„':
+				w = `"`
+			case '…', '!':
+				w = "."
+			case '(', ')', '[', ']', '|', '•', '*':
+				w = ";"
+			}
+			list = append(list, token{sort: mark, raw: text[i : i+n], w: w, from: i, to: i + n})
+			i += n
+		}
+	}
+	return list
+}
+
+func inWord(r rune) bool { return r == '\'' || r == '’' || r == '‘' || r == '-' || r == '`' }
+
+func letterAt(s string, i int) bool {
+	r, _ := utf8.DecodeRuneInString(s[i:])
+	return unicode.IsLetter(r)
+}
+
+// invisible are characters that take no room: zero-width and direction marks.
+func invisible(r rune) bool {
+	return r == '\uFEFF' || r == '\u00AD' || unicode.Is(unicode.Cf, r)
+}
+
+// plain is how words.csv spells a word.
+func plain(s string) string {
+	for i := 0; i < len(s); i++ {
+		if c := s[i]; c < 'a' || c > 'z' {
+			return strings.Map(func(r rune) rune {
+				switch {
+				case r == '\'' || r == '’' || r == '‘' || r == '`' || invisible(r):
+					return -1
+				}
+				return unicode.ToLower(r)
+			}, s)
+		}
+	}
+	return s
+}
+
+// figure reads a number in figures at i: 300, 1.2, 1,5 (a decimal comma),
+// 1,500 (a thousands comma), 1/2, and a vulgar fraction behind it (1½).
+func figure(text string, i int) token {
+	j := i
+	digits := func() string {
+		k := j
+		for j < len(text) && text[j] >= '0' && text[j] <= '9' {
+			j++
+		}
+		return text[k:j]
+	}
+	num, frac := digits(), ""
+	val := measure.Ratio{}
+	for j+3 < len(text) && text[j] == ',' && isDigits(text[j+1:j+4]) && (j+4 == len(text) || !isDigit(text[j+4])) && len(num) <= 3 && num != "0" {
+		j++
+		num += digits()
+	}
+	switch {
+	case j+1 < len(text) && (text[j] == '.' || text[j] == ',') && isDigit(text[j+1]):
+		j++
+		frac = digits()
+		val = decimal(num, frac)
+	case j+1 < len(text) && (text[j] == '/' || strings.HasPrefix(text[j:], "⁄")) && isDigit(text[j+1]):
+		j++
+		den := digits()
+		n, d := whole(num), whole(den)
+		if n >= 0 && d > 0 {
+			val = measure.Ratio{Num: n, Den: d}
+		}
+	default:
+		if n := whole(num); n >= 0 {
+			val = measure.Whole(n)
+		}
+		if r, m := utf8.DecodeRuneInString(text[j:]); vulgar[r].Den != 0 && val.Den != 0 {
+			val, _ = val.Plus(vulgar[r])
+			j += m
+		}
+	}
+	return token{sort: digit, raw: text[i:j], val: val, from: i, to: j}
+}
+
+func isDigit(b byte) bool { return b >= '0' && b <= '9' }
+
+func isDigits(s string) bool {
+	for i := range len(s) {
+		if !isDigit(s[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// whole reads up to nine digits; -1 for more.
+func whole(s string) (n int64) {
+	if len(s) > 9 || s == "" {
+		return -1
+	}
+	for i := range len(s) {
+		n = n*10 + int64(s[i]-'0')
+	}
+	return n
+}
+
+func decimal(num, frac string) measure.Ratio {
+	frac = strings.TrimRight(frac, "0")
+	if len(num) > 9 || len(frac) > 6 {
+		return measure.Ratio{}
+	}
+	n, den := whole(num), int64(1)
+	for i := range len(frac) {
+		n = n*10 + int64(frac[i]-'0')
+		den *= 10
+	}
+	return measure.Ratio{Num: n, Den: den}
+}
+
+// price reads a sum of money at i, whose sign is n bytes long.
+func price(text string, i, n int) token {
+	j := i + n
+	for j < len(text) && text[j] == ' ' {
+		j++
+	}
+	if j >= len(text) || !isDigit(text[j]) {
+		return token{sort: mark, raw: text[i : i+n], w: text[i : i+n], from: i, to: i + n}
+	}
+	t := figure(text, j)
+	t.sort, t.raw, t.from = money, text[i:t.to], i
+	if p, ok := t.val.Times(measure.Whole(100)); ok && t.val.Den != 0 {
+		t.val = p
+	}
+	return t
+}
