@@ -15,10 +15,16 @@ type Options struct {
 type Bot struct {
 	ledger pantry.Ledger
 	o      Options
+	ears   *ears
 }
 
 // New makes a bot that keeps its kitchens in ledger.
-func New(ledger pantry.Ledger, o Options) *Bot { return &Bot{ledger: ledger, o: o} }
+func New(ledger pantry.Ledger, o Options) *Bot {
+	if o.Units == "" {
+		o.Units = "uk"
+	}
+	return &Bot{ledger: ledger, o: o, ears: newEars()}
+}
 
 // Handle settles one message and gives the reply. The reply is durable
 // together with what it reports. An error means that nothing was written; its

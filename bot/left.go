@@ -1,1 +1,128 @@
 package bot
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// LeftLine is one food that is left, as `scullion left --json` prints it.
+// Amounts are grams or millilitres.
+type LeftLine struct {
+	Item     string   `json:"item"`
+	Shelf    string   `json:"shelf"`
+	Unit     string   `json:"unit"`
+	OnHand   float64  `json:"on_hand"`
+	Claimed  float64  `json:"claimed"`
+	Free     float64  `json:"free"`
+	Short    float64  `json:"short,omitempty"`
+	Pieces   *float64 `json:"pieces,omitempty"`
+	UseBy    string   `json:"use_by,omitempty"`
+	Keeps    bool     `json:"keeps,omitempty"` // use_by is the food's usual keeping, not a label
+	DaysLeft *int     `json:"days_left,omitempty"`
+
+	line *pantry.Line
+	days int
+}
+
+// Left lists what is on hand or claimed, what must go first on top: the crate
+// before the cupboard, by date, then by how much there is.
+func Left(k *pantry.Kitchen, today pantry.Date) []LeftLine {
+	list := []LeftLine{}
+	for _, l := range k.Lines {
+		if l.OnHand() == 0 && l.Claimed() == 0 {
+			continue
+		}
+		list = append(list, leftLine(l, today))
+	}
+	slices.SortStableFunc(list, func(a, b LeftLine) int {
+		return cmp.Or(
+			cmp.Compare(b2i(a.line.Shelf == food.Cupboard), b2i(b.line.Shelf == food.Cupboard)),
+			cmp.Compare(a.days, b.days),
+			cmp.Compare(b.OnHand, a.OnHand),
+			cmp.Compare(a.Item, b.Item))
+	})
+	return list
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+func leftLine(l *pantry.Line, today pantry.Date) LeftLine {
+	s := LeftLine{Item: l.Name, Shelf: string(l.Shelf), Unit: l.Unit.String(), OnHand: l.OnHand().Units(), Claimed: l.Claimed().Units(),
+		Free: l.Free().Units(), Short: l.Short().Units(), line: l, days: math.MaxInt32}
+	if p := l.PieceMg(); p > 0 {
+		n := math.Round(float64(l.OnHand())/float64(p)*10) / 10
+		s.Pieces = &n
+	}
+	if date, label := l.Soonest(); date != "" {
+		s.UseBy, s.Keeps = string(date), !label
+		s.days = date.Days(today)
+		d := s.days
+		s.DaysLeft = &d
+	}
+	return s
+}
+
+// SayLeft puts the list in words, one food a line, the cupboard in one.
+func SayLeft(list []LeftLine) string {
+	var crate, cupboard []string
+	for _, l := range list {
+		if l.line.Shelf == food.Cupboard {
+			cupboard = append(cupboard, l.Item+" "+measure.Say(l.line.OnHand(), l.line.Unit))
+			continue
+		}
+		crate = append(crate, l.say())
+	}
+	if len(cupboard) > 0 {
+		crate = append(crate, "Cupboard: "+strings.Join(cupboard, ", "))
+	}
+	if len(crate) == 0 {
+		return "The pantry is empty. Take something in: \"got 2kg leeks\"."
+	}
+	return strings.Join(crate, "\n")
+}
+
+// say: "600 g leek, 400 g free (dee 200 g for the tart), 2 days".
+func (l LeftLine) say() string {
+	s := measure.Say(l.line.OnHand(), l.line.Unit) + " " + l.Item
+	if l.Pieces != nil && l.OnHand > 0 {
+		s += fmt.Sprintf(" (about %s)", measure.SayPieces(int64(*l.Pieces*1000)))
+	}
+	if l.Claimed > 0 {
+		s += ", " + measure.Say(l.line.Free(), l.line.Unit) + " free (" + holders(l.line) + ")"
+	}
+	if l.Short > 0 {
+		s += ", " + measure.Say(l.line.Short(), l.line.Unit) + " short"
+	}
+	switch {
+	case l.DaysLeft == nil:
+	case *l.DaysLeft < 0:
+		s += ", past its date"
+	case *l.DaysLeft == 0:
+		s += ", today"
+	case *l.DaysLeft == 1:
+		s += ", 1 day"
+	case *l.DaysLeft <= 14:
+		s += fmt.Sprintf(", %d days", *l.DaysLeft)
+	}
+	return s
+}
+
+// Completions lists the names of foods and dishes that a cook may be typing.
+func Completions(k *pantry.Kitchen) (list []string) {
+	for _, l := range k.Lines {
+		list = append(list, l.Name)
+	}
+	return append(list, k.Dishes...)
+}

@@ -11,11 +11,7 @@
 // messages of one ledger are settled in the order in which Start was called.
 package bot
 
-import (
-	"time"
-
-	"scullion/pantry/measure"
-)
+import "time"
 
 // Message is something said in a kitchen's chat.
 type Message struct {
@@ -24,8 +20,9 @@ type Message struct {
 	Cook    string    // who said it
 	At      time.Time // when; for an edit or delete, when that was done
 	Text    string
-	Edit    bool // the message ID was edited and now says Text
-	Delete  bool // the message ID was deleted
+	Edit    bool   // the message ID was edited and now says Text
+	Delete  bool   // the message ID was deleted
+	Version string // of an edit: what tells it from other edits of the same message, such as its time; may be empty
 }
 
 // Kind says what a reply is.
@@ -91,6 +88,3 @@ type Ask struct {
 	About   string   `json:"about"`
 	Options []string `json:"options"`
 }
-
-// units gives an amount in grams or millilitres.
-func units(a measure.Amount) float64 { return a.Units() }

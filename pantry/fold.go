@@ -1,6 +1,7 @@
 package pantry
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -32,7 +33,7 @@ func (l *Line) Apply(e Entry) (Effect, error) {
 		l.addLot(e)
 	case Use:
 		l.Used += e.Amount
-		f.Over = e.Amount - l.draw(e.Amount)
+		f.Over = e.Amount - l.draw(e.Amount, l.uses()+1)
 		l.Variance -= f.Over
 		f.Held = l.drawHolds(e.Cook, e.Dish, e.Amount)
 	case Bin:
@@ -41,7 +42,7 @@ func (l *Line) Apply(e Entry) (Effect, error) {
 			break
 		}
 		l.Binned += e.Amount
-		f.Over = e.Amount - l.draw(e.Amount)
+		f.Over = e.Amount - l.draw(e.Amount, 0)
 		l.Variance -= f.Over
 	case Return:
 		l.Used -= e.Amount
@@ -54,7 +55,7 @@ func (l *Line) Apply(e Entry) (Effect, error) {
 		f.Lost = l.OnHand() - e.Amount
 		l.Variance += f.Lost
 		if f.Lost > 0 {
-			l.draw(f.Lost)
+			l.draw(f.Lost, 0)
 		} else {
 			l.putBack(-f.Lost, e.Lot)
 		}
@@ -80,13 +81,22 @@ func Fold(l Line, entries []Entry) (Line, error) {
 const keptLots = 12
 
 func (l *Line) addLot(e Entry) {
-	for i := 0; len(l.Lots) >= keptLots && i < len(l.Lots); i++ {
+	for i := 0; len(l.Lots) >= keptLots && i < len(l.Lots); {
 		if l.Lots[i].Left == 0 {
 			l.Lots = slices.Delete(l.Lots, i, i+1)
-			break
+		} else {
+			i++
 		}
 	}
-	l.Lots = append(l.Lots, Lot{e.Lot, e.Amount, e.Amount})
+	l.Lots = append(l.Lots, Lot{LotTerms: e.Lot, Came: e.Amount, Left: e.Amount})
+}
+
+// uses is the highest number that a use has left on a lot.
+func (l *Line) uses() (most int) {
+	for i := range l.Lots {
+		most = max(most, l.Lots[i].Used)
+	}
+	return most
 }
 
 // drawOrder lists lots first expired, first out; undated ones last, the older
@@ -111,20 +121,26 @@ func (l *Line) drawOrder() []int {
 	return order
 }
 
-// draw takes up to a from the lots and says how much there was to take.
-func (l *Line) draw(a measure.Amount) (taken measure.Amount) {
+// draw takes up to a from the lots and says how much there was to take. A use
+// above 0 is left on the lots drawn, for putBack.
+func (l *Line) draw(a measure.Amount, use int) (taken measure.Amount) {
 	for _, i := range l.drawOrder() {
 		n := min(a-taken, l.Lots[i].Left)
 		l.Lots[i].Left -= n
 		taken += n
+		if n > 0 && use > 0 {
+			l.Lots[i].Used = use
+			use++
+		}
 	}
 	return taken
 }
 
-// putBack returns a to the lots it was drawn from, last drawn first. What no
+// putBack returns a to the lots it was drawn from, last used first. What no
 // lot has room for goes to the newest lot, or to a lot of its own.
 func (l *Line) putBack(a measure.Amount, terms LotTerms) {
 	order := l.drawOrder()
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(l.Lots[i].Used, l.Lots[j].Used) })
 	for _, i := range slices.Backward(order) {
 		n := min(a, l.Lots[i].Came-l.Lots[i].Left)
 		l.Lots[i].Left += n

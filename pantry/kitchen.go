@@ -66,6 +66,7 @@ const (
 	Deleted   = "deleted"
 	Undone    = "undone"
 	Corrected = "corrected"
+	Answered  = "answered" // an answer to a question has made an entry clear
 	Restored  = "restored" // the correction or undo was itself taken back
 )
 

@@ -111,6 +111,7 @@ type Line struct {
 type Lot struct {
 	LotTerms
 	Came, Left measure.Amount
+	Used       int // number of the last use that drew on it, counting from 1; 0 none
 }
 
 // Hold is a claim in force.

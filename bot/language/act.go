@@ -17,7 +17,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open = nil
 		return p.nextClause(k + n - 1)
 	}
-	s := Statement{Mended: p.mend[k], Doubt: v.class == "do"}
+	s := Statement{Mended: p.mend[k], Doubt: v.class == "do", Verb: strings.Join(v.words, " ")}
 	act, need, _ := strings.Cut(v.value, " ")
 	s.Act = act
 	before, ok := p.before(i, k, &s)

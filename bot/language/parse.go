@@ -262,6 +262,7 @@ func (p *parser) clause(i int) int {
 	if n == 0 {
 		return p.list(i)
 	}
+	p.out.Acted = true
 	return p.act(i, k, n, v)
 }
 

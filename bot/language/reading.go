@@ -55,11 +55,13 @@ type Reading struct {
 	Undo       int // how many of the cook's last messages to take back
 	Amend      *Amend
 	Wrong      string // why a number in it cannot be an amount; "" if none is so
+	Acted      bool   // a word for an act stands in it
 }
 
 // Statement is one act.
 type Statement struct {
 	Act    string // receive, use, return, bin, claim, release, count, make
+	Verb   string // the word for it: "chopped"
 	Who    string // who did it, if not the speaker: "cem"
 	Dish   string // "" none
 	Items  []Item
@@ -107,6 +109,9 @@ type Amount struct {
 	Low    measure.Amount // bounds of a vague measure; 0 none
 	High   measure.Amount
 }
+
+// Vague says whether the amount is a cook's measure: a handful.
+func (a Amount) Vague() bool { return a.High > 0 }
 
 // Day is a date as said; Set false means none.
 type Day struct {

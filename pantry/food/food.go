@@ -4,8 +4,13 @@
 //
 // The figures stand in foods.csv, a row a food, which a cook can read; every
 // row names its source. Start with Default (the embedded catalogue) and
-// Catalogue.Find (a food by name). A Catalogue is read-only after it has been
-// built and may be shared between goroutines.
+// Catalogue.Find (a food by name); Read and New make a catalogue of a cook's
+// own table. Index does the finding, and also finds a kitchen's lines by their
+// names. A Catalogue and an Index are read-only once they have been built and
+// may then be shared between goroutines.
+//
+// Allergens, dates and diets are a help, never a clearance: the label on the
+// packet and the local food-safety rules go before anything in the table.
 package food
 
 import "scullion/pantry/measure"
@@ -23,7 +28,8 @@ const (
 // unless a field says otherwise; zero means that no figure is known.
 type Food struct {
 	Name     string       // UK name in the singular: "leek", "goat's cheese"
-	Names    []string     // what else it is called: US, regional, menu words, short forms
+	Names    []string     // what else it alone is called: US, regional, menu words, short forms
+	General  []string     // words that it may share with other foods: "onion"; the usual food has the first row
 	Group    string       // "allium", "root vegetable", "cheese", ...
 	Kinds    []string     // marks that techniques ask for: "hard root", "soft herb", ...
 	Unit     measure.Kind // Millilitre for food that is poured, else Gram
@@ -40,9 +46,10 @@ type Food struct {
 	Refuse   int            // usual refuse, per cent of AP
 	Waste    string         // what that refuse is: "tops, root end and skin"
 	Place    string         // "cupboard", "fridge" or "freezer"
-	Days     int            // usual days it keeps there
+	Days     int            // usual days it keeps there: the shorter of the source's figures for a use-by, their middle for a best-before
 	Date     string         // "use-by" (safety) or "best-before" (quality)
-	Allergen []string       // of the EU/UK 14, by their names in allergens.csv
+	Allergen []string       // of the EU/UK 14, what it holds by nature: "gluten cereals", "milk", "tree nuts", ...
+	MayCarry []string       // allergens that such food often carries: look at the label
 	Vegan    string         // "yes", "no" or "check label"
 	Meatless string         // fit for vegetarians: "yes", "no" or "check label"
 	Kcal     float64        // per 100 g edible, as are the next four

@@ -50,11 +50,11 @@ func (b *book) Hear(m pantry.Message) (*pantry.Message, error) {
 		return nil, err
 	}
 	b.w.last = m.N
-	if m.Cook != "" && !slices.Contains(b.k.Cooks, m.Cook) {
+	if at, known := slices.BinarySearch(b.k.Cooks, m.Cook); m.Cook != "" && !known {
 		if err := b.w.exec("INSERT INTO cook (kitchen, name) VALUES (?, ?) ON CONFLICT DO NOTHING", b.k.ID, m.Cook); err != nil {
 			return nil, err
 		}
-		b.k.Cooks = append(b.k.Cooks, m.Cook)
+		b.k.Cooks = slices.Insert(b.k.Cooks, at, m.Cook) // by name, as load reads them
 	}
 	return &m, nil
 }

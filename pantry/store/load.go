@@ -13,6 +13,8 @@ import (
 	"scullion/pantry/measure"
 )
 
+const lineColumns = "line.id, line.name, food, unit, shelf, received, made, used, binned, variance, trimmed, lots, holds"
+
 // reader is a connection or a transaction.
 type reader interface {
 	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
@@ -26,16 +28,13 @@ var ErrNoKitchen = errors.New("there is no such kitchen yet")
 // and open questions. It reads no entries, so it costs the same however long
 // the ledger is.
 func load(ctx context.Context, r reader, name string) (*pantry.Kitchen, error) {
-	k := &pantry.Kitchen{Name: name, Questions: map[string]*pantry.Question{}}
-	err := r.QueryRowContext(ctx, "SELECT id FROM kitchen WHERE name = ?", name).Scan(&k.ID)
-	if errors.Is(err, sql.ErrNoRows) {
-		return nil, ErrNoKitchen
-	}
+	id, err := kitchenID(ctx, r, name)
 	if err != nil {
 		return nil, err
 	}
-	err = each(ctx, r, `SELECT line.id, name, food, unit, shelf, received, made, used, binned, variance, trimmed, lots, holds
-		FROM line JOIN balance ON balance.line = line.id WHERE kitchen = ? ORDER BY line.id`, func(rows *sql.Rows) error {
+	k := &pantry.Kitchen{ID: id, Name: name, Questions: map[string]*pantry.Question{}}
+	err = each(ctx, r, `SELECT `+lineColumns+` FROM line JOIN balance ON balance.line = line.id
+		WHERE kitchen = ? ORDER BY line.id`, func(rows *sql.Rows) error {
 		l, err := scanLine(rows)
 		if err == nil {
 			k.Add(l)
@@ -75,6 +74,14 @@ func load(ctx context.Context, r reader, name string) (*pantry.Kitchen, error) {
 	}, k.ID)
 }
 
+func kitchenID(ctx context.Context, r reader, name string) (id int64, err error) {
+	err = r.QueryRowContext(ctx, "SELECT id FROM kitchen WHERE name = ?", name).Scan(&id)
+	if errors.Is(err, sql.ErrNoRows) {
+		return 0, ErrNoKitchen
+	}
+	return id, err
+}
+
 func each(ctx context.Context, r reader, query string, do func(*sql.Rows) error, args ...any) error {
 	rows, err := r.QueryContext(ctx, query, args...)
 	if err != nil {
@@ -93,11 +100,13 @@ func eachRow(rows *sql.Rows, do func(*sql.Rows) error) error {
 	return rows.Err()
 }
 
-func scanLine(rows scanner) (*pantry.Line, error) {
+// scanLine reads lineColumns after more columns of the caller's.
+func scanLine(rows scanner, more ...any) (*pantry.Line, error) {
 	var l pantry.Line
 	var unit, shelf string
 	var lots, holds []byte
-	err := rows.Scan(&l.ID, &l.Name, &l.Food, &unit, &shelf, &l.Received, &l.Made, &l.Used, &l.Binned, &l.Variance, &l.Trimmed, &lots, &holds)
+	err := rows.Scan(append(more, &l.ID, &l.Name, &l.Food, &unit, &shelf,
+		&l.Received, &l.Made, &l.Used, &l.Binned, &l.Variance, &l.Trimmed, &lots, &holds)...)
 	if err != nil {
 		return nil, err
 	}

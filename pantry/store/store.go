@@ -21,6 +21,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync"
 	"time"
 )
@@ -73,6 +74,9 @@ func (s *Store) start(ctx context.Context, o Options) (err error) {
 	if s.conn, err = s.db.Conn(ctx); err != nil {
 		return err
 	}
+	if _, err := versionOf(ctx, s.conn, s.path); err != nil {
+		return err // before anything is changed in a file that may not be ours
+	}
 	if _, err := s.conn.ExecContext(ctx, "PRAGMA journal_mode = WAL"); err != nil {
 		return err
 	}
@@ -109,7 +113,11 @@ func (s *Store) Close() error {
 }
 
 func fileURL(path string) string {
-	return (&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}).String()
+	path = filepath.ToSlash(path)
+	if !strings.HasPrefix(path, "/") {
+		path = "/" + path // a drive letter
+	}
+	return (&url.URL{Scheme: "file", Path: path}).String()
 }
 
 // ready makes the folder and looks at what stands at path: SQLite would take

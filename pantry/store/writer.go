@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"runtime"
 	"runtime/debug"
+	"strings"
 
 	"scullion/pantry"
 )
@@ -20,6 +21,7 @@ var ErrClosed = errors.New("the kitchen file is closed")
 type job struct {
 	kitchen string
 	do      func(pantry.Book) error
+	alone   func(*writer) error // instead of do: runs by itself, and sees to its own transaction
 	err     chan error
 }
 
@@ -32,7 +34,11 @@ func (s *Store) Do(ctx context.Context, kitchen string, do func(pantry.Book) err
 // Start is Do without the waiting: jobs run in the order of the calls to
 // Start, and the function it returns waits for the job's commit.
 func (s *Store) Start(ctx context.Context, kitchen string, do func(pantry.Book) error) (wait func() error) {
-	j := &job{kitchen, do, make(chan error, 1)}
+	return s.send(ctx, &job{kitchen: kitchen, do: do})
+}
+
+func (s *Store) send(ctx context.Context, j *job) (wait func() error) {
+	j.err = make(chan error, 1)
 	s.gate.RLock()
 	defer s.gate.RUnlock()
 	if s.closed {
@@ -49,36 +55,74 @@ func (s *Store) Start(ctx context.Context, kitchen string, do func(pantry.Book) 
 // run is the writer goroutine.
 func (s *Store) run() {
 	defer close(s.done)
-	for first := range s.jobs {
-		runtime.Gosched() // let those who got the last commit's answers send their next
-		group := []*job{first}
-	fill:
-		for len(group) < mostTogether {
-			select {
-			case j, ok := <-s.jobs:
-				if !ok {
-					break fill
-				}
-				group = append(group, j)
-			default:
-				break fill
-			}
+	var next *job
+	for {
+		first, ok := next, true
+		if next = nil; first == nil {
+			first, ok = <-s.jobs
 		}
+		if !ok {
+			return
+		}
+		if first.alone != nil {
+			first.err <- first.alone(s.writer)
+			continue
+		}
+		runtime.Gosched() // let those who got the last commit's answers send their next
+		var group []*job
+		group, next = s.gather(first)
 		s.commit(group)
 	}
 }
 
+// gather adds the jobs that are waiting to the first. One that must run alone
+// ends the group and is handed back.
+func (s *Store) gather(first *job) (group []*job, next *job) {
+	group = []*job{first}
+	for len(group) < mostTogether {
+		select {
+		case j := <-s.jobs:
+			if j == nil || j.alone != nil {
+				return group, j
+			}
+			group = append(group, j)
+		default:
+			return group, nil
+		}
+	}
+	return group, nil
+}
+
 // commit runs the group in one transaction. If that fails, each job gets a
-// transaction of its own, so that only the one at fault hears of it.
+// transaction of its own, so that only the one at fault hears of it; unless it
+// failed for all alike, since no transaction could be begun.
 func (s *Store) commit(group []*job) {
 	err := s.writer.try(group)
+	var shared notBegun
+	alike := len(group) == 1 || errors.As(err, &shared)
 	for _, j := range group {
-		if err != nil && len(group) > 1 {
+		if err != nil && !alike {
 			j.err <- fault(s.path, s.writer.try([]*job{j}))
 			continue
 		}
 		j.err <- fault(s.path, err)
 	}
+}
+
+// notBegun is the error of a transaction that did not start.
+type notBegun struct{ error }
+
+func (e notBegun) Unwrap() error { return e.error }
+
+// Panic is the error of a job that panicked.
+type Panic struct {
+	Value any
+	Stack []byte
+}
+
+// Error gives one line; Stack has the rest.
+func (p *Panic) Error() string {
+	return "a fault in the program: " + strings.Join(strings.Fields(fmt.Sprint(p.Value)), " ")
 }
 
 // writer owns the write connection and what is known of the file's contents
@@ -93,7 +137,7 @@ type writer struct {
 
 func newWriter(ctx context.Context, c *sql.Conn) (*writer, error) {
 	w := &writer{conn: c, stmts: map[string]*sql.Stmt{}}
-	return w, w.exec("SELECT 1 FROM message LIMIT 1")
+	return w, w.row("SELECT coalesce(max(n), 0) FROM message").Scan(&w.last) // is it a kitchen file at all?
 }
 
 func (w *writer) close() error {
@@ -105,18 +149,14 @@ func (w *writer) close() error {
 }
 
 func (w *writer) try(group []*job) (err error) {
-	if err := w.exec("BEGIN IMMEDIATE"); err != nil {
-		return err
+	if err := w.begin(); err != nil {
+		return notBegun{err}
 	}
 	defer func() {
 		if err != nil {
-			w.forget()
-			w.exec("ROLLBACK") // fails where SQLite has rolled back by itself
+			w.rollback()
 		}
 	}()
-	if err := w.refresh(); err != nil {
-		return err
-	}
 	for _, j := range group {
 		if err := w.one(j); err != nil {
 			return err
@@ -125,12 +165,28 @@ func (w *writer) try(group []*job) (err error) {
 	return w.exec("COMMIT")
 }
 
+func (w *writer) begin() error {
+	if err := w.exec("BEGIN IMMEDIATE"); err != nil {
+		return err
+	}
+	err := w.refresh()
+	if err != nil {
+		w.rollback()
+	}
+	return err
+}
+
+func (w *writer) rollback() {
+	w.forget()
+	w.exec("ROLLBACK") // fails where SQLite has rolled back by itself
+}
+
 // one runs a job; a panic in it is an error like any other, so that one bad
 // message cannot take the kitchen down.
 func (w *writer) one(j *job) (err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			err = fmt.Errorf("a fault in the program: %v\n%s", p, debug.Stack())
+			err = &Panic{p, debug.Stack()}
 		}
 	}()
 	k, err := w.kitchen(j.kitchen)

@@ -1,4 +1,7 @@
 -- The ledger: kitchens, lines, messages, and entries that are only ever added.
+-- The mark by which a kitchen file is known from other SQLite files: "SCLN".
+PRAGMA application_id = 1396919374;
+
 CREATE TABLE kitchen (
   id   INTEGER PRIMARY KEY,
   name TEXT NOT NULL UNIQUE
@@ -66,7 +69,6 @@ CREATE INDEX revision_by ON revision (by);
 -- The entries. Those in force have their message's latest rev; they count in
 -- the order of message and part.
 CREATE TABLE entry (
-  seq      INTEGER PRIMARY KEY,
   message  INTEGER NOT NULL REFERENCES message,
   rev      INTEGER NOT NULL,
   part     INTEGER NOT NULL,
@@ -84,10 +86,10 @@ CREATE TABLE entry (
   date     TEXT NOT NULL,
   label    INTEGER NOT NULL,
   cost     INTEGER NOT NULL,
-  piece_mg INTEGER NOT NULL
-) STRICT;
+  piece_mg INTEGER NOT NULL,
+  PRIMARY KEY (message, rev, part)
+) STRICT, WITHOUT ROWID;
 CREATE INDEX entry_line ON entry (line, message, part);
-CREATE INDEX entry_message ON entry (message, rev, part);
 
 CREATE TRIGGER entry_stays BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'the ledger only grows'); END;
 CREATE TRIGGER entry_kept BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'the ledger only grows'); END;

@@ -1,0 +1,282 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// patience is how long a question waits for its answer.
+const patience = 10 * time.Minute
+
+// mostOptions is how many options a question offers.
+const mostOptions = 4
+
+// The kinds of question.
+const (
+	askWhich   = "which"   // two foods fit equally
+	askInstead = "instead" // none fits; the nearest are offered
+	askAmount  = "amount"  // how much
+	askMuch    = "much"    // more than twice what is on hand
+	askDone    = "done"    // an order or hearsay: has it happened
+	askNew     = "new"     // a food that no table knows
+	askMore    = "more"    // ideas have been shown; "more" shows others
+)
+
+// pending is a question that a cook has not answered, as it is kept.
+type pending struct {
+	Kind    string
+	About   string
+	Options []option `json:",omitempty"`
+	Part    string   `json:",omitempty"` // of an amount: "packet"
+	Draft   draft
+	Rest    []pending `json:",omitempty"` // what else must be asked about the message
+	Seen    int       `json:",omitempty"` // of ideas: how many were shown
+	Item    string    `json:",omitempty"` // of ideas: for which food
+	Minutes int       `json:",omitempty"`
+	Without []string  `json:",omitempty"`
+}
+
+// option is one answer offered.
+type option struct {
+	Label string
+	Line  int64 `json:",omitempty"`
+	All   bool  `json:",omitempty"` // all that is on hand
+	Yes   bool  `json:",omitempty"`
+}
+
+func lineOptions(lines []*pantry.Line) (list []option) {
+	for _, l := range lines[:min(len(lines), mostOptions)] {
+		list = append(list, option{Label: l.Name, Line: l.ID})
+	}
+	return list
+}
+
+func whichOf(d *draft, lines []*pantry.Line) *pending {
+	return &pending{Kind: askWhich, About: singular(strings.ToLower(d.Food)), Options: lineOptions(lines), Draft: *d}
+}
+
+func (t *turn) howMuch(d *draft, l *pantry.Line) *pending {
+	q := &pending{Kind: askAmount, About: t.called(d, l), Draft: *d}
+	if l != nil && l.OnHand() > 0 && d.Act != pantry.Receive && d.Act != pantry.Return {
+		q.Options = []option{{Label: "all of it", All: true}}
+	}
+	return q
+}
+
+// text puts the question in words.
+func (q *pending) text(t *turn) string {
+	var labels []string
+	for i, o := range q.Options {
+		labels = append(labels, fmt.Sprintf("%d %s", i+1, o.Label))
+	}
+	choice := strings.Join(labels, ", ")
+	switch q.Kind {
+	case askWhich:
+		return fmt.Sprintf("Which %s? %s.", q.About, choice)
+	case askInstead:
+		if len(labels) == 0 {
+			return fmt.Sprintf("No %s is in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About)
+		}
+		return fmt.Sprintf("No %s is in the pantry. Did you mean %s? Or \"no\".", q.About, both(labels, "or"))
+	case askMuch:
+		l := t.k.Line(q.Draft.Line)
+		return fmt.Sprintf("%s of %s? Only %s is on hand. Say \"yes\", the right amount, or \"all of it\".", q.Draft.Amount.Said, q.About, measure.Say(l.OnHand(), l.Unit))
+	case askDone:
+		return fmt.Sprintf("Has that happened: %s %s? Say \"yes\" and it is written.", q.Draft.Amount.Said, q.About)
+	case askNew:
+		return fmt.Sprintf("Is %s a food to keep count of? Say \"yes\", or give its weight (\"got 500g %s\").", q.About, q.About)
+	}
+	if q.Part != "" {
+		return fmt.Sprintf("How much is a %s of %s? Say it in grams or millilitres.", q.Part, q.About)
+	}
+	if choice != "" {
+		return fmt.Sprintf("How much %s? An amount, or \"all of it\".", q.About)
+	}
+	return fmt.Sprintf("How much %s? Say an amount, like \"300g\".", q.About)
+}
+
+// ask keeps the question for the cook and gives it as a reply.
+func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
+	q := list[0]
+	q.Rest = list[1:]
+	if len(q.Options) > 0 || q.Kind == askAmount {
+		if err := t.keep(q, about.ID); err != nil {
+			return Reply{}, err
+		}
+	}
+	r := Reply{Kind: Asking, Text: q.text(t), Ask: &Ask{About: q.About, Options: []string{}}}
+	for _, o := range q.Options {
+		r.Ask.Options = append(r.Ask.Options, o.Label)
+	}
+	return r, nil
+}
+
+func (t *turn) keep(q pending, message string) error {
+	body, err := json.Marshal(q)
+	if err != nil {
+		return err
+	}
+	return t.book.Ask(t.cook, &pantry.Question{Message: message, At: t.m.At, Body: body})
+}
+
+// resume takes the message as the answer to what its cook was asked. It is not
+// done where nothing was asked, too long ago, or this is no answer.
+func (t *turn) resume() (r Reply, done bool, err error) {
+	kept := t.k.Questions[t.cook]
+	if kept == nil || t.m.Edit {
+		return r, false, nil
+	}
+	if gap := t.m.At.Sub(kept.At); gap > patience || gap < 0 {
+		return r, false, nil
+	}
+	var q pending
+	if err := json.Unmarshal(kept.Body, &q); err != nil {
+		return r, false, err
+	}
+	a := t.reader().Answer(t.m.Text)
+	if q.Kind == askMore || a.Other {
+		return r, false, nil
+	}
+	switch {
+	case q.take(a):
+	case a.No:
+		if err := t.book.Ask(t.cook, nil); err != nil {
+			return r, true, err
+		}
+		return Reply{Kind: Answer, Text: "Left it: nothing written."}, true, nil
+	default:
+		return r, false, nil
+	}
+	r, err = t.complete(q, kept.Message)
+	return r, true, err
+}
+
+// take puts the answer into the draft; false where it does not answer.
+func (q *pending) take(a language.Answer) bool {
+	d := &q.Draft
+	switch q.Kind {
+	case askWhich, askInstead:
+		if o := q.chosen(a); o != nil {
+			d.Line = o.Line
+			return true
+		}
+		return false
+	case askNew:
+		d.Yes = a.Yes
+		return a.Yes
+	}
+	if a.Amount.How != language.Unsaid {
+		d.Yes = d.Yes || q.Kind == askDone || a.Yes || q.Kind == askMuch && a.Amount.How == d.Amount.How && a.Amount.Base == d.Amount.Base && a.Amount.N == d.Amount.N
+		if q.Part != "" { // the weight of one packet
+			if a.Amount.How != language.Measured {
+				return false
+			}
+			n := d.Amount.N
+			base, err := n.Of(a.Amount.Base)
+			if err != nil {
+				return false
+			}
+			a.Amount.Base, a.Amount.Tins, a.Amount.Said = base, n, d.Amount.Said+" x "+a.Amount.Said
+		}
+		d.Amount = a.Amount
+		return true
+	}
+	if a.Yes && q.Kind != askAmount {
+		d.Yes = true
+		return true
+	}
+	if o := q.chosen(a); o != nil {
+		if o.All {
+			d.Amount = language.Amount{How: language.Share, N: measure.Whole(1), Said: "all of it"}
+		}
+		d.Yes = true
+		return true
+	}
+	return false
+}
+
+// chosen finds the option that an answer picks: by number, or by words that
+// stand in one option only.
+func (q *pending) chosen(a language.Answer) *option {
+	if a.N > 0 && a.N <= len(q.Options) {
+		return &q.Options[a.N-1]
+	}
+	if a.Yes && len(q.Options) == 1 {
+		return &q.Options[0]
+	}
+	var hit *option
+	for i := range q.Options {
+		if len(a.Words) > 0 && inLabel(a.Words, q.Options[i].Label) {
+			if hit != nil {
+				return nil
+			}
+			hit = &q.Options[i]
+		}
+	}
+	return hit
+}
+
+func inLabel(words []string, label string) bool {
+	var have []string
+	for _, w := range strings.Fields(label) {
+		have = append(have, food.Fold(w))
+	}
+	for _, w := range words {
+		if !slices.Contains(have, food.Fold(w)) {
+			return false
+		}
+	}
+	return true
+}
+
+// complete writes a draft that an answer has made clear. Its entry joins those
+// of the message that it was asked about.
+func (t *turn) complete(q pending, about string) (Reply, error) {
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	asked, err := t.book.Message(about)
+	if err != nil {
+		return Reply{}, err
+	}
+	d := q.Draft
+	res, err := t.resolve(&d)
+	if err != nil {
+		return Reply{}, err
+	}
+	switch {
+	case res.ask != nil:
+		return t.ask(append([]pending{*res.ask}, q.Rest...), asked)
+	case res.entry == nil:
+		return Reply{Kind: Answer, Text: res.tell}, nil
+	}
+	before, err := t.book.InForce(asked)
+	if err != nil {
+		return Reply{}, err
+	}
+	effects, err := t.book.Revise(asked, t.said, pantry.Answered, append(before, *res.entry))
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := t.dishes([]pantry.Entry{*res.entry}); err != nil {
+		return Reply{}, err
+	}
+	r := t.logged([]pantry.Entry{*res.entry}, effects[len(before):])
+	if len(q.Rest) > 0 {
+		next, err := t.ask(q.Rest, asked)
+		if err != nil {
+			return r, err
+		}
+		r.Text += "\n" + next.Text
+		r.Ask = next.Ask
+	}
+	return r, nil
+}

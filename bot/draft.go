@@ -1,0 +1,282 @@
+package bot
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// draft is an entry in the making: what was said, before it is known which
+// line and how much it is. It is kept as JSON with a question.
+type draft struct {
+	Act     pantry.Act
+	Food    string   // the cook's words
+	Line    int64    `json:",omitempty"` // 0: not known yet
+	New     *newLine `json:",omitempty"` // a line to be made
+	Amount  language.Amount
+	Dish    string      `json:",omitempty"`
+	Who     string      `json:",omitempty"`
+	Trim    bool        `json:",omitempty"`
+	Cost    int64       `json:",omitempty"`
+	Date    pantry.Date `json:",omitempty"`
+	Label   bool        `json:",omitempty"`
+	Shelf   food.Shelf  `json:",omitempty"`
+	Yes     bool        `json:",omitempty"` // the cook has confirmed what looked odd
+	Doubt   bool        `json:",omitempty"` // not said as a fact
+	Plainly bool        `json:",omitempty"` // a delivery, by a word that says nothing else
+}
+
+// newLine is a line that is made when its first entry is written.
+type newLine struct {
+	Name, Food string
+	Unit       string
+}
+
+// unknown is the weight of one piece of a food that no table knows: a figure
+// to count with, said as an assumption, until the cook weighs one.
+const unknownPieceMg measure.Amount = 100_000
+
+// drafts turns statements into drafts, resolving "it", dishes and days. What
+// is plainly not about food is left out.
+func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
+	var list []draft
+	last := "" // the food named before
+	for _, s := range statements {
+		items := s.Items
+		if s.Act == string(pantry.Make) {
+			made, err := t.making(s)
+			if err != nil {
+				return nil, err
+			}
+			list = append(list, made...)
+			continue
+		}
+		for n, it := range items {
+			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: s.Who, Trim: (it.Trim || s.Trim) && s.Act == "bin",
+				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought"}
+			if it.Trim && s.Act != "bin" { // "leek tops" in a dish are leek
+				d.Amount.Approx = true
+			}
+			if it.Date.Set {
+				d.Date, d.Label = pantry.DateOf(day(it.Date, t.m.At)), true
+			}
+			dish := it.Dish
+			if dish == "" {
+				dish = s.Dish
+			}
+			d.Dish, d.Shelf = t.place(d.Act, dish)
+			if d.Food == "" {
+				if d.Amount.How == language.Unsaid && n == 0 && last != "" && len(list) > 0 && list[len(list)-1].Act == d.Act {
+					continue // "all the spinach is off, I threw it away" says it twice
+				}
+				if last == "" {
+					var err error
+					if last, err = t.lastFood(); err != nil {
+						return nil, err
+					}
+				}
+				d.Food = last
+			}
+			if d.Food == "" {
+				continue
+			}
+			last = d.Food
+			list = append(list, d)
+		}
+	}
+	return list, nil
+}
+
+// making drafts a make: the new food, and a use of each thing drawn for it.
+func (t *turn) making(s language.Statement) (list []draft, err error) {
+	for _, it := range s.From {
+		if it.Trim || it.Food == "" { // trimmings draw nothing
+			continue
+		}
+		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: it.Amount, Who: s.Who, Dish: s.Items[0].Food})
+	}
+	product := s.Items[0]
+	return append(list, draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: s.Who}), nil
+}
+
+// lastFood is the food that this cook last logged; "" none.
+func (t *turn) lastFood() (string, error) {
+	list, err := t.book.LastLogged(t.cook, 1)
+	if err != nil || len(list) == 0 {
+		return "", err
+	}
+	entries, err := t.book.InForce(list[0])
+	if err != nil || len(entries) == 0 {
+		return "", err
+	}
+	return t.k.Line(entries[len(entries)-1].Line).Name, nil
+}
+
+// notDishes are places and times that stand where a dish might.
+var notDishes = map[string]bool{"me": true, "us": true, "you": true, "later": true, "now": true, "tonight": true, "tomorrow": true,
+	"fridge": true, "freezer": true, "pantry": true, "kitchen": true, "crate": true, "cupboard": true, "dry store": true, "store": true,
+	"stores": true, "walk in": true, "bin": true, "compost": true, "pan": true, "pot": true, "oven": true, "bowl": true, "way in": true,
+	"service": true, "end": true, "side": true, "top": true, "half": true, "total": true, "morning": true, "evening": true, "day": true}
+
+// place tells a dish from a shelf and from what is neither, and gives the dish
+// the name under which the kitchen knows it.
+func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf) {
+	switch {
+	case said == "":
+		return "", ""
+	case act == pantry.Receive || act == pantry.Make || act == pantry.Count:
+		switch {
+		case strings.Contains(said, "cupboard"), strings.Contains(said, "dry store"), strings.Contains(said, "larder shelf"):
+			return "", food.Cupboard
+		case strings.Contains(said, "crate"):
+			return "", food.Crate
+		}
+		return "", ""
+	case notDishes[said]:
+		return "", ""
+	}
+	return t.dish(said), ""
+}
+
+// dish gives the name of a dish already known if said is the same: singular or
+// plural, or the end of just one longer name.
+func (t *turn) dish(said string) string {
+	var ends []string
+	for _, d := range t.k.Dishes {
+		if d == said || plural(d) == said || d == plural(said) {
+			return d
+		}
+		if strings.HasSuffix(d, " "+said) {
+			ends = append(ends, d)
+		}
+	}
+	if len(ends) == 1 {
+		return ends[0]
+	}
+	return said
+}
+
+// day turns a day as said into the day meant, from the day of at.
+func day(d language.Day, at time.Time) time.Time {
+	today := time.Date(at.Year(), at.Month(), at.Day(), 0, 0, 0, 0, at.Location())
+	switch {
+	case d.Weekday > 0:
+		ahead := (d.Weekday%7 - int(today.Weekday()) + 7) % 7
+		return today.AddDate(0, 0, ahead)
+	case d.Month > 0:
+		year := d.Year
+		if year == 0 {
+			year = today.Year()
+		}
+		day := time.Date(year, time.Month(d.Month), d.Dom, 0, 0, 0, 0, at.Location())
+		if d.Year == 0 && day.Before(today.AddDate(0, -6, 0)) {
+			day = day.AddDate(1, 0, 0)
+		}
+		return day
+	}
+	return today.AddDate(0, 0, d.Days)
+}
+
+var errNoWeight = errors.New("no weight is known")
+
+// weigh turns an amount into base units of the line. Pieces are thousandths.
+// errNoWeight means that a count cannot be turned into a weight.
+func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (base measure.Amount, pieces int64, approx bool, err error) {
+	a := d.Amount
+	approx = a.Approx
+	switch a.How {
+	case language.Measured:
+		base = a.Base
+		if a.Kind != unit {
+			approx = true
+			base, err = across(a.Base, a.Kind, f)
+		}
+	case language.Pieces:
+		one, known := pieceWeight(a.Part, l, f)
+		if !known {
+			return 0, 0, true, errNoWeight
+		}
+		if base, err = a.N.Of(one); err != nil {
+			return 0, 0, false, err
+		}
+		milli, err := a.N.Of(1000)
+		if err != nil {
+			return 0, 0, false, err
+		}
+		pieces, approx = int64(milli), true
+	case language.Share:
+		if l != nil {
+			base, err = a.N.Of(l.OnHand())
+		}
+	}
+	if a.EP && f != nil && f.Refuse > 0 && f.Refuse < 100 { // prepared weight: draw what it took
+		approx = true
+		base, err = measure.Ratio{Num: 100, Den: int64(100 - f.Refuse)}.Of(base)
+	}
+	return base, pieces, approx, err
+}
+
+// across turns a volume into a weight or a weight into a volume, by what the
+// tables say of the food; as water where they say nothing.
+func across(a measure.Amount, from measure.Kind, f *food.Food) (measure.Amount, error) {
+	mg, ul := density(f, a, from)
+	if from == measure.Millilitre {
+		return measure.Ratio{Num: mg, Den: ul}.Of(a)
+	}
+	return measure.Ratio{Num: ul, Den: mg}.Of(a)
+}
+
+// US cup and tablespoon in microlitres: the volumes that the catalogue's cup
+// and tablespoon weights fill (USDA SR28; NIST Handbook 44, Appendix C).
+const (
+	usCup  = 236_588
+	usTbsp = 14_787
+)
+
+// density gives so many milligrams for so many microlitres: by the spoon for
+// spoonfuls, else by the cup, else by the density.
+func density(f *food.Food, a measure.Amount, from measure.Kind) (mg, ul int64) {
+	switch {
+	case f == nil:
+		return 1, 1
+	case f.TbspMg > 0 && from == measure.Millilitre && a <= 60_000:
+		return int64(f.TbspMg), usTbsp
+	case f.CupMg > 0:
+		return int64(f.CupMg), usCup
+	case f.TbspMg > 0:
+		return int64(f.TbspMg), usTbsp
+	case f.Density > 0:
+		return f.Density, 1000
+	}
+	return 1, 1
+}
+
+// pieceWeight is the weight of one piece, or of one part, of a food: as this
+// lot has it, else as the tables do.
+func pieceWeight(part string, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
+	if f != nil && part != "" && part != "piece" {
+		for _, p := range f.Parts {
+			if p.Name == part {
+				return p.Mg, true
+			}
+		}
+		if f.Piece != part {
+			return 0, false
+		}
+	}
+	if l != nil && l.PieceMg() > 0 && (part == "" || part == "piece" || f != nil) {
+		return l.PieceMg(), true
+	}
+	if f != nil && f.PieceMg > 0 {
+		return f.PieceMg, true
+	}
+	if f == nil && part == "" && l == nil {
+		return unknownPieceMg, true
+	}
+	return 0, false
+}

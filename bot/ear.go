@@ -1,0 +1,186 @@
+package bot
+
+import (
+	"strings"
+	"sync"
+
+	"scullion/pantry"
+	"scullion/pantry/food"
+)
+
+// ear finds what a cook means by a food phrase: first among what the pantry
+// holds, then in the catalogue. It belongs to the job that uses it; jobs of
+// one ledger run one at a time.
+type ear struct {
+	k     *pantry.Kitchen
+	lines *food.Index // ids are line ids
+	heard int         // lines added so far
+	all   *food.Catalogue
+}
+
+// ears keeps an ear for each kitchen, so that an index is built once.
+type ears struct {
+	mu sync.Mutex
+	by map[int64]*ear
+}
+
+func newEars() *ears { return &ears{by: map[int64]*ear{}} }
+
+// of gives the kitchen's ear, knowing all its lines. A Kitchen that was loaded
+// anew, or lost lines to a rollback, gets a new one.
+func (e *ears) of(k *pantry.Kitchen) *ear {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	x := e.by[k.ID]
+	if x == nil || x.k != k || x.heard > len(k.Lines) {
+		x = &ear{k: k, lines: food.NewIndex(), all: food.Default()}
+		e.by[k.ID] = x
+	}
+	x.learn()
+	return x
+}
+
+func (x *ear) learn() {
+	for ; x.heard < len(x.k.Lines); x.heard++ {
+		l := x.k.Lines[x.heard]
+		names := []string{l.Name}
+		if f := x.foodOf(l); f != nil {
+			names = append(names, f.Called()...)
+		}
+		x.lines.Add(int(l.ID), names...)
+	}
+}
+
+func (x *ear) foodOf(l *pantry.Line) *food.Food {
+	if l.Food == "" {
+		return nil
+	}
+	f, _ := x.all.Food(l.Food)
+	return f
+}
+
+// Exact and MaxWords tell the reader which words are foods.
+func (x *ear) Exact(words []string) []int {
+	if ids := x.lines.Exact(words); len(ids) > 0 {
+		return ids
+	}
+	return x.all.Index().Exact(words)
+}
+
+func (x *ear) MaxWords() int { return max(x.lines.MaxWords(), x.all.Index().MaxWords()) }
+
+// found is what a phrase may mean.
+type found struct {
+	lines []*pantry.Line // equally good; one means sure
+	near  []*pantry.Line // worth asking about
+	food  *food.Food     // what the catalogue says it is; nil where it knows none
+	named string         // the catalogue's words for it that fitted
+	exact bool           // the phrase is a name to the letter, or its plural
+	sound bool           // only by its sound
+}
+
+// find listens for a phrase. The catalogue has a say only where the pantry has
+// nothing that fits to the letter: a slip of one food must not become another
+// that happens to be on the shelf.
+func (x *ear) find(phrase string) found {
+	var f found
+	mine := x.lines.Find(phrase)
+	if len(mine) > 0 && mine[0].Score == 1 {
+		f.lines, f.exact = x.close(mine, 1), true
+		f.food = x.foodOf(f.lines[0])
+		f.preferNamed(phrase)
+		return f
+	}
+	known := x.all.Find(phrase)
+	if len(known) > 0 && known[0].Score >= food.Sure {
+		f.food, f.named = &x.all.Foods()[known[0].ID], known[0].Name
+		f.exact, f.sound = known[0].Score >= 0.96, known[0].How == "sound"
+	}
+	if len(mine) == 0 {
+		return f
+	}
+	top := mine[0].Score
+	better := len(known) > 0 && known[0].Score > top+food.Close
+	switch {
+	case top >= food.Sure && !better:
+		f.lines, f.exact, f.sound = x.close(mine, top), top >= 0.96, mine[0].How == "sound"
+	case !better || known[0].Score < 0.96:
+		f.near = x.close(mine, top)
+	}
+	return f
+}
+
+// preferNamed drops lines that share a general word where one line is called
+// just so: "onion" is the line onion, even beside red onion.
+func (f *found) preferNamed(phrase string) {
+	for _, l := range f.lines {
+		if food.Fold(l.Name) == food.Fold(strings.ToLower(phrase)) || l.Name == singular(strings.ToLower(phrase)) {
+			f.lines = []*pantry.Line{l}
+			return
+		}
+	}
+}
+
+func (x *ear) close(matches []food.Match, top float64) (list []*pantry.Line) {
+	for _, m := range matches {
+		if l := x.k.Line(int64(m.ID)); l != nil && m.Score > top-food.Close {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// nearest lists lines that come closest to a phrase, for an offer.
+func (x *ear) nearest(phrase string, f *food.Food, most int) (list []*pantry.Line) {
+	for _, m := range x.lines.Find(phrase) {
+		if l := x.k.Line(int64(m.ID)); l != nil && l.OnHand() > 0 && len(list) < most {
+			list = append(list, l)
+		}
+	}
+	if f == nil {
+		return list
+	}
+	for _, l := range x.k.Lines { // the same kind of thing
+		if g := x.foodOf(l); g != nil && g.Group == f.Group && l.OnHand() > 0 && len(list) < most && !holds(list, l) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+func holds(list []*pantry.Line, l *pantry.Line) bool {
+	for _, x := range list {
+		if x == l {
+			return true
+		}
+	}
+	return false
+}
+
+// lineName is what a new line is called: the cook's own words in the singular,
+// without words that tell nothing; the catalogue's where the cook's had a slip.
+func (x *ear) lineName(phrase string, f found) string {
+	words := strings.Fields(strings.ToLower(phrase))
+	if f.food == nil {
+		return singular(strings.Join(words, " "))
+	}
+	for i := range words { // "lovely fresh leeks" are leeks
+		if x.all.Index().Exact(words[i:]) != nil {
+			return singular(strings.Join(words[i:], " "))
+		}
+	}
+	if f.exact {
+		return singular(strings.Join(words, " "))
+	}
+	return f.named
+}
+
+// singular makes the last word of a name singular and leaves the rest alone.
+func singular(name string) string {
+	i := strings.LastIndexByte(name, ' ') + 1
+	last := name[i:]
+	if s := food.Fold(last); s != strings.ReplaceAll(strings.ReplaceAll(last, "'", ""), "’", "") {
+		return name[:i] + s
+	}
+	return name
+}

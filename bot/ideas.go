@@ -1,0 +1,115 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/planner"
+)
+
+// IdeaAsk says what ideas are wanted.
+type IdeaAsk struct {
+	Item     string         // for this line; "" any
+	Minutes  int            // 0: the planner's usual
+	Kit      map[string]int // nil: the planner's usual
+	Portions int            // 0: what the amount is good for
+	Skip     int            // how many were shown before
+	Most     int            // 0: five
+}
+
+// Ideas computes what could be made of what is free, best first.
+func Ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk) []Idea {
+	if a.Most == 0 {
+		a.Most = 5
+	}
+	found := planner.Ideas(planner.Ask{Stock: stock(k, today), Minutes: a.Minutes, Kit: a.Kit, Focus: a.Item, Portions: a.Portions})
+	var list []Idea
+	for _, i := range found[min(a.Skip, len(found)):] {
+		if len(list) == a.Most {
+			break
+		}
+		list = append(list, idea(i))
+	}
+	return list
+}
+
+// stock is the kitchen as the planner is handed it.
+func stock(k *pantry.Kitchen, today pantry.Date) []planner.Stock {
+	list := make([]planner.Stock, 0, len(k.Lines))
+	for _, l := range k.Lines {
+		if l.Free() == 0 {
+			continue
+		}
+		s := planner.Stock{Item: l.Name, Free: l.Free(), Unit: l.Unit, Crate: l.Shelf == food.Crate, Days: planner.Undated}
+		if f, ok := food.Default().Food(l.Food); ok && l.Food != "" {
+			s.Food = f
+		}
+		if d, _ := l.Soonest(); d != "" {
+			s.Days = d.Days(today)
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+func idea(i planner.Idea) Idea {
+	s := Idea{Title: i.Title, Technique: i.Technique, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
+		Cautions: i.Cautions, Uses: quantities(i.Uses), Cupboard: quantities(i.Cupboard)}
+	if s.Kit == nil {
+		s.Kit = []string{}
+	}
+	if s.Cautions == nil {
+		s.Cautions = []string{}
+	}
+	return s
+}
+
+func quantities(uses []planner.Use) []Quantity {
+	list := []Quantity{}
+	for _, u := range uses {
+		list = append(list, Quantity{u.Item, u.Amount.Units(), u.Unit.String()})
+	}
+	return list
+}
+
+func (t *turn) ideas(a IdeaAsk) []Idea { return Ideas(t.k, pantry.DateOf(t.m.At), a) }
+
+// kitWithout is the usual kit less what is not there.
+func kitWithout(gone []string) map[string]int {
+	if len(gone) == 0 {
+		return nil
+	}
+	kit := planner.DefaultKit()
+	for _, g := range gone {
+		delete(kit, g)
+	}
+	return kit
+}
+
+// say: "charred leek wedges, mustard dressing, for 4, 12 min, ring."
+func (i Idea) say() string {
+	s := fmt.Sprintf("%s, for %d, %d min", i.Title, i.Portions, i.Minutes)
+	if len(i.Kit) > 0 {
+		s += ", " + strings.Join(i.Kit, " and ")
+	}
+	s += "."
+	for _, c := range i.Cautions {
+		s += " Caution: " + strings.TrimSuffix(c, ".") + "."
+	}
+	return s
+}
+
+// SayIdeas puts ideas in words, one a line, numbered, with what each uses.
+func SayIdeas(ideas []Idea) string {
+	var list []string
+	for n, i := range ideas {
+		var uses []string
+		for _, u := range i.Uses {
+			uses = append(uses, fmt.Sprintf("%.4g %s %s", u.Amount, u.Unit, u.Item))
+		}
+		list = append(list, fmt.Sprintf("%d %s Uses %s.", n+1, title(i.say()), strings.Join(uses, ", ")))
+	}
+	return strings.Join(list, "\n")
+}

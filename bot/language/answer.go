@@ -1,0 +1,92 @@
+package language
+
+// Answer is a message read as the answer to a question.
+type Answer struct {
+	Yes, No bool
+	N       int      // "2", "the second": the option of that number; 0 none
+	Amount  Amount   // How Unsaid: none
+	Words   []string // what else it says: "brown"
+	Other   bool     // it says something of its own, and is no answer
+}
+
+var yeses = map[string]bool{"yes": true, "yep": true, "yeah": true, "yup": true, "aye": true, "ok": true, "okay": true, "sure": true, "correct": true, "y": true, "ya": true, "yea": true}
+
+var noes = map[string]bool{"no": true, "nope": true, "neither": true, "none": true, "cancel": true, "nah": true, "n": true, "forget": true, "nevermind": true}
+
+var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, "last": 0, "1st": 1, "2nd": 2, "3rd": 3, "4th": 4}
+
+// mostAnswerWords is more than an answer has.
+const mostAnswerWords = 8
+
+// Answer reads text as an answer.
+func (r *Reader) Answer(text string) Answer {
+	p := &parser{text: text, t: tokens(text), place: r.Place, foods: r.Foods}
+	p.tag()
+	var a Answer
+	words := 0
+	for i := 0; i < p.end; {
+		if p.t[i].sort == mark {
+			if p.t[i].w == "?" {
+				return Answer{Other: true}
+			}
+			i++
+			continue
+		}
+		if n := p.answerWord(&a, i); n > 0 {
+			i += n
+			continue
+		}
+		if words++; words > mostAnswerWords || a.Other {
+			return Answer{Other: true}
+		}
+		i++
+	}
+	if p.wrong != "" {
+		return Answer{Other: true}
+	}
+	return a
+}
+
+// answerWord reads what stands at i into a and says how many tokens it took.
+func (p *parser) answerWord(a *Answer, i int) int {
+	w := p.t[i].w
+	switch {
+	case yeses[w]:
+		a.Yes = true
+		return 1
+	case noes[w]:
+		a.No = true
+		return 1
+	}
+	if n, ok := ordinals[w]; ok && n > 0 {
+		a.N = n
+		return 1
+	}
+	if u, m := p.class(i, "undo"); m > 0 && u.value != "" {
+		a.Other = true
+		return m
+	}
+	if p.is(i, digit) && p.t[i].val.Den == 1 && p.bare(i+1) && a.Amount.How == Unsaid {
+		if n := p.t[i].val.Num; n >= 1 && n <= 9 {
+			a.N = int(n)
+		}
+	}
+	if amount, m := p.amount(i); m > 0 && amount.How != Unsaid {
+		a.Amount = amount
+		return m
+	}
+	if _, m := p.longest(i, "did", "claim", "release", "unused", "none", "going"); m > 0 && !p.mend[i] && !p.foodAt(i) {
+		a.Other = true
+		return m
+	}
+	if _, m := p.longest(i, "pause", "det", "of", "ref", "join", "i", "amend"); m > 0 && !p.foodAt(i) {
+		return m
+	}
+	if p.t[i].sort == word {
+		a.Words = append(a.Words, p.t[i].raw)
+	}
+	return 1
+}
+
+// bare says whether nothing that could be a unit follows.
+func (p *parser) bare(i int) bool { u, _ := p.unit(i); return u == nil }

@@ -1,0 +1,281 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// state writes what the statements say, asks about what is not clear, and is
+// silent where none was about stock.
+func (t *turn) state(reading language.Reading, why string) (Reply, error) {
+	drafts, err := t.drafts(reading.Statements)
+	if err != nil {
+		return Reply{}, err
+	}
+	var asks []pending
+	var tells []string
+	fault := false
+	for i := range drafts {
+		res, err := t.resolve(&drafts[i])
+		if err != nil {
+			return Reply{}, err
+		}
+		switch {
+		case res.entry != nil:
+			t.ready = append(t.ready, *res.entry)
+		case res.ask != nil:
+			asks = append(asks, *res.ask)
+		case res.tell != "":
+			tells = append(tells, res.tell)
+			fault = fault || res.fault
+		}
+	}
+	r := Reply{Kind: Silent}
+	if len(t.ready) > 0 {
+		effects, err := t.book.Revise(t.said, t.said, why, t.ready)
+		if err != nil {
+			return r, err
+		}
+		if err := t.dishes(t.ready); err != nil {
+			return r, err
+		}
+		r = t.logged(t.ready, effects)
+	}
+	if len(tells) > 0 && r.Kind == Silent {
+		r.Kind = Answer
+		if fault {
+			r.Kind = Error
+		}
+	}
+	r.Text = strings.TrimSpace(r.Text + "\n" + strings.Join(tells, "\n"))
+	if len(asks) == 0 {
+		return r, nil
+	}
+	q, err := t.ask(asks, t.said)
+	q.Text = strings.TrimSpace(r.Text + "\n" + q.Text)
+	q.Entries = r.Entries
+	return q, err
+}
+
+// dishes remembers dishes named for the first time.
+func (t *turn) dishes(entries []pantry.Entry) error {
+	for _, e := range entries {
+		if e.Dish != "" {
+			if err := t.book.AddDish(e.Dish); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// logged is the reply to entries just written: what was understood, what is
+// left, and an idea for it.
+func (t *turn) logged(entries []pantry.Entry, effects []pantry.Effect) Reply {
+	r := Reply{Kind: Log}
+	for _, e := range entries {
+		r.Entries = append(r.Entries, t.show(e))
+	}
+	if len(entries) == 1 {
+		r.Text = t.sayOne(entries[0], effects[0])
+	} else {
+		r.Text = t.sayMany(entries, effects)
+	}
+	if l := t.forIdea(entries); l != nil {
+		r.Ideas = t.ideas(IdeaAsk{Item: l.Name, Most: 3})
+		if len(r.Ideas) > 0 {
+			r.Text += "\nFree " + l.Name + ": " + r.Ideas[0].say() + ` "more" for others.`
+			t.shown(&r, pending{Kind: askMore, Item: l.Name, Seen: 1})
+		}
+	}
+	return r
+}
+
+// shown remembers that ideas were shown, so that "more" goes on from there. A
+// question that waits for its answer is not pushed aside.
+func (t *turn) shown(r *Reply, q pending) {
+	if kept := t.k.Questions[t.cook]; kept != nil && !strings.Contains(string(kept.Body), `"Kind":"more"`) {
+		return
+	}
+	if err := t.keep(q, t.said.ID); err != nil {
+		r.Ideas = nil // the commit will fail and say so
+	}
+}
+
+// forIdea is the line to offer an idea for: of the crate food just used, binned
+// or put back, what is left free.
+func (t *turn) forIdea(entries []pantry.Entry) (best *pantry.Line) {
+	for _, e := range entries {
+		l := t.k.Line(e.Line)
+		if e.Act != pantry.Use && e.Act != pantry.Return && e.Act != pantry.Count && e.Act != pantry.Release || l.Free() == 0 || l.Shelf != food.Crate {
+			continue
+		}
+		if best == nil || l.Free() > best.Free() {
+			best = l
+		}
+	}
+	return best
+}
+
+// show gives an entry as the JSON has it.
+func (t *turn) show(e pantry.Entry) Entry {
+	l := t.k.Line(e.Line)
+	s := Entry{Kind: string(e.Act), Item: l.Name, Amount: e.Amount.Units(), Unit: l.Unit.String(), Piece: e.Piece, Dish: e.Dish,
+		Approx: e.Approx, Trim: e.Trim, Cook: e.Cook}
+	if e.Pieces != 0 {
+		n := float64(e.Pieces) / 1000
+		s.Pieces = &n
+	}
+	if e.Lot.Label {
+		s.UseBy = string(e.Lot.Date)
+	}
+	if e.Lot.Cost != 0 {
+		c := float64(e.Lot.Cost) / 100
+		s.Cost = &c
+	}
+	return s
+}
+
+// sayOne: "Leek 300 g into the tart. 600 g left, 400 g free."
+func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
+	l := t.k.Line(e.Line)
+	by := ""
+	if e.Cook != t.cook && e.Act != pantry.Claim && e.Act != pantry.Release {
+		by = " (" + e.Cook + ")"
+	}
+	switch e.Act {
+	case pantry.Count:
+		return title(l.Name) + " is " + counted(e, l) + lost(f, l) + "."
+	case pantry.Release:
+		return title(l.Name) + " " + measure.Say(f.Gave, l.Unit) + " released. " + t.stands(l)
+	case pantry.Bin:
+		if e.Trim {
+			return title(thing(l, e)) + " of trim noted" + by + "; stock is as it was."
+		}
+	case pantry.Receive:
+		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + t.noFigures(l)
+	case pantry.Make:
+		return title(thing(l, e)) + " made" + by + ". " + t.stands(l)
+	}
+	return title(thing(l, e)) + verbal(e) + by + ". " + t.stands(l) + t.over(e, f, l)
+}
+
+func counted(e pantry.Entry, l *pantry.Line) string {
+	if e.Amount == 0 {
+		return "at none"
+	}
+	return amountOf(e, l.Unit)
+}
+
+// lost says what a count found against the record.
+func lost(f pantry.Effect, l *pantry.Line) string {
+	switch {
+	case f.Lost > 0:
+		return ", " + measure.Say(f.Lost, l.Unit) + " less than the record"
+	case f.Lost < 0:
+		return ", " + measure.Say(-f.Lost, l.Unit) + " more than the record"
+	}
+	return ", as the record has it"
+}
+
+func lotNote(e pantry.Entry) string {
+	var s string
+	if e.Lot.Label {
+		s += ", use by " + string(e.Lot.Date)
+	}
+	if e.Lot.Cost != 0 {
+		s += fmt.Sprintf(", cost %d.%02d", e.Lot.Cost/100, e.Lot.Cost%100)
+	}
+	return s
+}
+
+func (t *turn) noFigures(l *pantry.Line) string {
+	if l.Food != "" {
+		return ""
+	}
+	note := " No figures for " + l.Name + " yet: no ideas, and check labels for allergens."
+	if mg := l.PieceMg(); mg == unknownPieceMg {
+		note += " One is taken as 100 g."
+	}
+	return note
+}
+
+// stands says what is left of a line: "600 g left, 400 g free."
+func (t *turn) stands(l *pantry.Line) string {
+	on, free := l.OnHand(), l.Free()
+	left := measure.Say(on, l.Unit) + " left"
+	if on == 0 {
+		left = "None left"
+	}
+	switch {
+	case l.Short() > 0:
+		return left + ", " + measure.Say(l.Short(), l.Unit) + " short of what is claimed (" + holders(l) + ")."
+	case free != on:
+		return left + ", " + measure.Say(free, l.Unit) + " free."
+	}
+	return left + "."
+}
+
+// holders says who has claimed how much: "dee 200 g for the gratin".
+func holders(l *pantry.Line) string {
+	var list []string
+	for _, h := range l.Holds {
+		s := h.Cook + " " + measure.Say(h.Amount, l.Unit)
+		if h.Dish != "" {
+			s += " for the " + h.Dish
+		}
+		list = append(list, s)
+	}
+	return strings.Join(list, ", ")
+}
+
+// over says that more was used than there was.
+func (t *turn) over(e pantry.Entry, f pantry.Effect, l *pantry.Line) string {
+	if f.Over == 0 {
+		return ""
+	}
+	return " That is " + measure.Say(f.Over, l.Unit) + " more than the record had."
+}
+
+// sayMany: one line for all, then what is left of each.
+func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
+	var left, odd []string
+	for i, e := range entries {
+		l := t.k.Line(e.Line)
+		left = append(left, l.Name+" "+measure.Say(l.OnHand(), l.Unit))
+		if o := t.over(e, effects[i], l); o != "" {
+			odd = append(odd, title(l.Name)+":"+o)
+		}
+		if l.Short() > 0 {
+			odd = append(odd, title(l.Name)+": "+t.stands(l))
+		}
+		if e.Act == pantry.Receive && l.Food == "" {
+			odd = append(odd, strings.TrimSpace(t.noFigures(l)))
+		}
+	}
+	text := title(t.together(entries)) + ".\nLeft: " + strings.Join(left, ", ") + "."
+	if len(odd) > 0 {
+		text += "\n" + strings.Join(odd, " ")
+	}
+	return text
+}
+
+// together says entries, naming an act and a dish that all share once.
+func (t *turn) together(entries []pantry.Entry) string {
+	tail := verbal(entries[0])
+	for _, e := range entries {
+		if verbal(e) != tail {
+			return t.list(entries)
+		}
+	}
+	var parts []string
+	for _, e := range entries {
+		parts = append(parts, thing(t.k.Line(e.Line), e))
+	}
+	return both(parts, "and") + tail
+}

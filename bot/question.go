@@ -1,0 +1,215 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+// question answers what was asked. A question about something that is no food
+// is talk, and gets silence.
+func (t *turn) question(q *language.Question) (Reply, error) {
+	switch q.About {
+	case language.AboutLeft:
+		return Reply{Kind: Answer, Text: SayLeft(Left(t.k, pantry.DateOf(t.m.At)))}, nil
+	case language.AboutIdeas:
+		return t.offer(pending{Kind: askMore, Minutes: q.Minutes, Without: q.Without})
+	case language.AboutMore:
+		return t.more()
+	case language.AboutHelp:
+		return Reply{Kind: Answer, Text: Help}, nil
+	case language.AboutPlan, language.AboutNext:
+		return t.next(q)
+	}
+	return t.aboutFood(q)
+}
+
+// aboutFood answers a question about one food.
+func (t *turn) aboutFood(q *language.Question) (Reply, error) {
+	silent := Reply{Kind: Silent}
+	phrase := q.Food
+	if phrase == "" {
+		var err error
+		if phrase, err = t.lastFood(); err != nil || phrase == "" {
+			return silent, err
+		}
+	}
+	h := t.ear.find(phrase)
+	if q.Plain && !h.exact || h.sound {
+		return silent, nil
+	}
+	if len(h.lines) == 0 {
+		if q.About == language.AboutTime {
+			return t.howLong(q, h, nil), nil
+		}
+		if h.food == nil || !h.exact {
+			return silent, nil
+		}
+		return Reply{Kind: Answer, Text: "No " + strings.ToLower(phrase) + " in the pantry."}, nil
+	}
+	switch q.About {
+	case language.AboutHolder:
+		return t.each(h.lines, t.sayHolders)
+	case language.AboutUser:
+		return t.each(h.lines, t.sayUsers)
+	case language.AboutWith:
+		return t.offer(pending{Kind: askMore, Item: fullest(h.lines).Name, Minutes: q.Minutes, Without: q.Without})
+	case language.AboutTime:
+		return t.howLong(q, h, fullest(h.lines)), nil
+	}
+	return t.each(h.lines, func(l *pantry.Line) (string, error) { return t.sayStock(l), nil })
+}
+
+func fullest(lines []*pantry.Line) *pantry.Line {
+	best := lines[0]
+	for _, l := range lines {
+		if l.OnHand() > best.OnHand() {
+			best = l
+		}
+	}
+	return best
+}
+
+func (t *turn) each(lines []*pantry.Line, say func(*pantry.Line) (string, error)) (Reply, error) {
+	var list []string
+	for _, l := range lines[:min(len(lines), mostOptions)] {
+		s, err := say(l)
+		if err != nil {
+			return Reply{}, err
+		}
+		list = append(list, s)
+	}
+	return Reply{Kind: Answer, Text: strings.Join(list, "\n")}, nil
+}
+
+// sayStock: "Leek: 600 g (about 2.7), 400 g free; dee 200 g for the tart."
+func (t *turn) sayStock(l *pantry.Line) string {
+	on := l.OnHand()
+	if on == 0 && l.Claimed() == 0 {
+		return title(l.Name) + ": none left."
+	}
+	s := title(l.Name) + ": " + measure.Say(on, l.Unit)
+	if p := l.PieceMg(); p > 0 && on > 0 {
+		s += " (about " + measure.SayPieces(int64(on)*1000/int64(p)) + ")"
+	}
+	if l.Claimed() > 0 {
+		s += ", " + measure.Say(l.Free(), l.Unit) + " free; " + holders(l)
+	}
+	if l.Short() > 0 {
+		s += "; " + measure.Say(l.Short(), l.Unit) + " short"
+	}
+	if d, label := l.Soonest(); d != "" && label {
+		s += "; use by " + string(d)
+	}
+	return s + "."
+}
+
+func (t *turn) sayHolders(l *pantry.Line) (string, error) {
+	if len(l.Holds) == 0 {
+		return "Nobody has claimed " + l.Name + ": " + measure.Say(l.Free(), l.Unit) + " free.", nil
+	}
+	return title(l.Name) + ": " + holders(l) + ". " + t.stands(l), nil
+}
+
+func (t *turn) sayUsers(l *pantry.Line) (string, error) {
+	uses, err := t.book.Uses(l.ID, 5)
+	if err != nil {
+		return "", err
+	}
+	if len(uses) == 0 {
+		return "Nobody has logged a use of " + l.Name + ".", nil
+	}
+	var list []string
+	for _, u := range uses {
+		list = append(list, fmt.Sprintf("%s %s%s at %s", u.Cook, amountOf(u.Entry, l.Unit), verbal(u.Entry), u.At.Format("15:04")))
+	}
+	return title(l.Name) + ": " + strings.Join(list, "; ") + ".", nil
+}
+
+// offer shows ideas and remembers where "more" goes on.
+func (t *turn) offer(q pending) (Reply, error) {
+	ideas := t.ideas(IdeaAsk{Item: q.Item, Minutes: q.Minutes, Kit: kitWithout(q.Without), Skip: q.Seen, Most: 3})
+	if len(ideas) == 0 {
+		return Reply{Kind: Answer, Text: t.noIdeas(q)}, nil
+	}
+	r := Reply{Kind: Answer, Text: SayIdeas(ideas), Ideas: ideas}
+	q.Seen += len(ideas)
+	t.shown(&r, q)
+	return r, nil
+}
+
+func (t *turn) noIdeas(q pending) string {
+	switch {
+	case q.Seen > 0:
+		return "No more ideas for that. \"ideas?\" starts again."
+	case q.Item != "":
+		return "No idea for " + q.Item + " with what is free, the time and the kit."
+	case q.Minutes > 0:
+		return fmt.Sprintf("No idea fits %d minutes with what is free.", q.Minutes)
+	}
+	return "Nothing is free to have ideas for. \"what's left?\" shows the stock."
+}
+
+// more goes on from the ideas that this cook was shown last.
+func (t *turn) more() (Reply, error) {
+	kept := t.k.Questions[t.cook]
+	if kept == nil {
+		return Reply{Kind: Silent}, nil
+	}
+	var q pending
+	if err := json.Unmarshal(kept.Body, &q); err != nil || q.Kind != askMore {
+		return Reply{Kind: Silent}, err
+	}
+	return t.offer(q)
+}
+
+// next: what must go first, and one thing to do with it.
+func (t *turn) next(q *language.Question) (Reply, error) {
+	var list []string
+	for _, l := range Left(t.k, pantry.DateOf(t.m.At)) {
+		if line := t.k.Named(l.Item); line != nil && line.Shelf == "crate" && l.Free > 0 && len(list) < 3 {
+			list = append(list, l.Item+" "+measure.Say(line.Free(), line.Unit))
+		}
+	}
+	if len(list) == 0 {
+		return Reply{Kind: Answer, Text: "The crate is empty: nothing must go."}, nil
+	}
+	r, err := t.offer(pending{Kind: askMore, Minutes: q.Minutes, Without: q.Without})
+	r.Text = "First to go: " + strings.Join(list, ", ") + ".\n" + r.Text
+	return r, err
+}
+
+// howLong gives the minutes of the techniques that a food takes.
+func (t *turn) howLong(q *language.Question, h found, l *pantry.Line) Reply {
+	if h.food == nil {
+		return Reply{Kind: Silent}
+	}
+	stock := pantry.Line{Name: strings.ToLower(h.food.Name), Food: h.food.Name, Unit: h.food.Unit, Shelf: "crate"}
+	if l != nil && l.Free() > 0 {
+		stock = *l
+	} else {
+		stock.Lots = []pantry.Lot{{Came: 300_000, Left: 300_000}}
+	}
+	k := &pantry.Kitchen{ID: t.k.ID, Name: t.k.Name}
+	k.Add(&stock)
+	ideas := Ideas(k, pantry.DateOf(t.m.At), IdeaAsk{Item: stock.Name, Minutes: 180, Most: 3})
+	var list []string
+	for _, i := range ideas {
+		list = append(list, fmt.Sprintf("%s: %d min, %d hands-on", i.Title, i.Minutes, i.HandsOn))
+	}
+	if len(list) == 0 {
+		return Reply{Kind: Answer, Text: "No times for " + stock.Name + " in the tables yet."}
+	}
+	return Reply{Kind: Answer, Text: strings.Join(list, "\n") + "\nTimes are a guide: judge doneness yourself, and use a probe where safety depends on it."}
+}
+
+// Help is a page of what can be said.
+const Help = `used 300g leek in the tart · finished the cheddar · half the milk went in the sauce
+got 2kg carrots, 500g butter · binned 80g spinach · composted 150g potato peel
+need 200g cream for the soup · don't need the cream · leeks weigh 450g · 86 leeks
+undo · make that 200g · I meant celeriac
+what's left? · how much cream? · who has the cream? · who used the lemons? · ideas? · what can I do with leek? · more`

@@ -1,0 +1,273 @@
+package bot
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// result is what became of a draft: an entry, or a question, or a plain word
+// on why nothing was written; none of them where it was not about stock.
+type result struct {
+	entry *pantry.Entry
+	ask   *pending
+	tell  string // why nothing was written
+	fault bool   // tell is about something the cook should say otherwise
+}
+
+// resolve turns a draft into an entry, as far as the kitchen's stock and the
+// words allow. A line that is new is made on the way.
+func (t *turn) resolve(d *draft) (result, error) {
+	l, f, r, err := t.line(d)
+	if l == nil && d.New == nil || err != nil {
+		return r, err
+	}
+	unit := measure.Gram
+	switch {
+	case l != nil:
+		unit = l.Unit
+		l = t.now(l)
+	case d.New.Unit == measure.Millilitre.String():
+		unit = measure.Millilitre
+	}
+	return t.measured(d, l, f, unit)
+}
+
+// line finds the draft's line, or sets d.New. Where it can do neither, the
+// result says what to ask or tell.
+func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
+	if d.Line != 0 {
+		l := t.k.Line(d.Line)
+		return l, t.ear.foodOf(l), result{}, nil
+	}
+	if d.New != nil {
+		f, _ := t.ear.all.Food(d.New.Food)
+		return nil, f, result{}, nil
+	}
+	h := t.ear.find(d.Food)
+	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
+	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) {
+		return nil, nil, result{}, nil
+	}
+	lines := h.lines
+	if len(lines) > 1 && !comesIn && d.Act != pantry.Count {
+		if held := slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }); len(held) > 0 {
+			lines = held
+		}
+	}
+	switch {
+	case len(lines) == 1:
+		d.Line = lines[0].ID
+		return lines[0], t.ear.foodOf(lines[0]), result{}, nil
+	case len(lines) > 1:
+		if d.Amount.How == language.Unsaid && !h.exact {
+			return nil, nil, result{}, nil
+		}
+		return nil, nil, result{ask: whichOf(d, lines)}, nil
+	case comesIn:
+		return t.newLine(d, h)
+	}
+	return nil, nil, t.notHere(d, h), nil
+}
+
+// newLine sets d.New for a food that the kitchen has not had before.
+func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, error) {
+	if h.food == nil && d.Amount.How != language.Measured {
+		if d.Amount.How == language.Pieces && d.Yes {
+			d.New = &newLine{Name: t.ear.lineName(d.Food, h), Unit: measure.Gram.String()}
+			return nil, nil, result{}, nil
+		}
+		if d.Amount.How == language.Pieces && d.Plainly && len(strings.Fields(d.Food)) <= 2 {
+			return nil, nil, result{ask: &pending{Kind: askNew, About: singular(strings.ToLower(d.Food)), Draft: *d, Options: []option{{Label: "yes", Yes: true}}}}, nil
+		}
+		return nil, nil, result{}, nil
+	}
+	if d.Amount.How == language.Unsaid && !h.exact {
+		return nil, nil, result{}, nil
+	}
+	n := &newLine{Name: t.ear.lineName(d.Food, h), Unit: measure.Gram.String()}
+	switch {
+	case h.food != nil:
+		n.Food, n.Unit = h.food.Name, h.food.Unit.String()
+	case d.Amount.Kind == measure.Millilitre:
+		n.Unit = measure.Millilitre.String()
+	}
+	if l := t.k.Named(n.Name); l != nil {
+		d.Line = l.ID
+		return l, t.ear.foodOf(l), result{}, nil
+	}
+	d.New = n
+	return nil, h.food, result{}, nil
+}
+
+// notHere says what to do about a food that is not in the pantry.
+func (t *turn) notHere(d *draft, h found) result {
+	near := h.near
+	sure := h.food != nil && h.exact
+	said := d.Amount.How == language.Measured && !d.Amount.Vague()
+	if !sure && !said && (len(near) == 0 || d.Amount.How != language.Pieces || h.food == nil) {
+		return result{} // not about food, as far as can be told
+	}
+	if d.Amount.How == language.Unsaid && d.Act != pantry.Release && d.Act != pantry.Claim && d.Dish == "" {
+		return result{}
+	}
+	if len(near) == 0 {
+		near = t.ear.nearest(d.Food, h.food, 3)
+	}
+	return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Options: lineOptions(near), Draft: *d}}
+}
+
+// now gives the line as it will stand with what this message has so far.
+func (t *turn) now(l *pantry.Line) *pantry.Line {
+	if s := t.sim[l.ID]; s != nil {
+		return s
+	}
+	s := *l
+	s.Lots, s.Holds = slices.Clone(l.Lots), slices.Clone(l.Holds)
+	if t.sim == nil {
+		t.sim = map[int64]*pantry.Line{}
+	}
+	t.sim[l.ID] = &s
+	return &s
+}
+
+// measured works out how much, and asks where that is not clear or looks odd.
+// l is nil for a line still to be made.
+func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kind) (result, error) {
+	cook := d.Who
+	if cook == "" {
+		cook = t.cook
+	}
+	base, pieces, approx, err := t.weigh(*d, l, f, unit)
+	switch {
+	case errors.Is(err, errNoWeight):
+		return result{ask: &pending{Kind: askAmount, About: t.called(d, l), Draft: *d, Part: d.Amount.Part}}, nil
+	case errors.Is(err, measure.ErrTooLarge):
+		return result{tell: "Not written: that is more than a kitchen holds. Say the amount again.", fault: true}, nil
+	case err != nil:
+		return result{}, err
+	}
+	if d.Amount.How == language.Unsaid {
+		switch {
+		case d.Amount.Some && d.Act != pantry.Claim, d.Act == pantry.Use, d.Act == pantry.Bin, d.Act == pantry.Return, d.Act == pantry.Receive, d.Act == pantry.Count:
+			return result{ask: t.howMuch(d, l)}, nil
+		case d.Act == pantry.Make:
+			base, approx = t.drawn(), true
+		case d.Act == pantry.Claim:
+			base = l.Free()
+		case d.Act == pantry.Release:
+			base = claimedBy(l, cook, d.Dish)
+		}
+	}
+	if r, ok := t.odd(d, l, base, cook); ok {
+		return r, nil
+	}
+	if l == nil {
+		if l, err = t.makeLine(d); err != nil {
+			return result{}, err
+		}
+		l = t.now(l)
+	}
+	e := pantry.Entry{Act: d.Act, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Trim: d.Trim, Dish: d.Dish, Cook: cook, At: t.m.At, Said: d.Amount.Said}
+	if d.Amount.Part != "" && pieces != 0 {
+		e.Piece = d.Amount.Part
+	}
+	if d.Act == pantry.Receive || d.Act == pantry.Make {
+		e.Lot = t.terms(d, l, f, base, pieces)
+	}
+	_, err = l.Apply(e)
+	return result{entry: &e}, err
+}
+
+// odd catches what should be asked or told before it is written.
+func (t *turn) odd(d *draft, l *pantry.Line, base measure.Amount, cook string) (result, bool) {
+	name := t.called(d, l)
+	draws := (d.Act == pantry.Use || d.Act == pantry.Bin) && !d.Trim
+	switch {
+	case base == 0 && d.Act == pantry.Release:
+		return result{tell: "You hold no claim on " + name + "."}, true
+	case base == 0 && d.Act == pantry.Claim:
+		return result{tell: "No " + name + " is free."}, true
+	case base == 0 && d.Amount.How == language.Share && d.Act != pantry.Count:
+		return result{tell: "No " + name + " is on hand, so nothing was written."}, true
+	case base == 0 && d.Act != pantry.Count:
+		return result{tell: "Not written: " + d.Amount.Said + " of " + name + " is nothing.", fault: true}, true
+	case d.Doubt && !d.Yes:
+		return result{ask: &pending{Kind: askDone, About: name, Draft: *d, Options: []option{{Label: "yes", Yes: true}}}}, true
+	case draws && !d.Yes && base > 2*l.OnHand():
+		return result{ask: &pending{Kind: askMuch, About: name, Draft: *d, Options: []option{{Label: "yes", Yes: true}, {Label: "all of it", All: true}}}}, true
+	}
+	return result{}, false
+}
+
+func (t *turn) called(d *draft, l *pantry.Line) string {
+	switch {
+	case l != nil:
+		return l.Name
+	case d.New != nil:
+		return d.New.Name
+	}
+	return strings.ToLower(d.Food)
+}
+
+func claimedBy(l *pantry.Line, cook, dish string) (sum measure.Amount) {
+	for _, h := range l.Holds {
+		if h.Cook == cook && (dish == "" || dish == h.Dish) {
+			sum += h.Amount
+		}
+	}
+	return sum
+}
+
+// drawn is the weight of what this message has drawn so far: what was turned
+// into something weighs about as much as what it was made of.
+func (t *turn) drawn() (sum measure.Amount) {
+	for _, e := range t.ready {
+		if e.Act == pantry.Use {
+			sum += e.Amount
+		}
+	}
+	return sum
+}
+
+func (t *turn) makeLine(d *draft) (*pantry.Line, error) {
+	unit, err := measure.ParseKind(d.New.Unit)
+	if err != nil {
+		return nil, err
+	}
+	shelf := d.Shelf
+	if shelf == "" {
+		shelf = food.Crate
+		if f, ok := t.ear.all.Food(d.New.Food); ok {
+			shelf = f.Shelf
+		}
+	}
+	l, err := t.book.AddLine(d.New.Name, d.New.Food, unit, shelf)
+	if err != nil {
+		return nil, err
+	}
+	t.ear.learn()
+	d.Line, d.New = l.ID, nil
+	return l, nil
+}
+
+// terms are what is known of a lot: its date (the label's, else the food's
+// usual keeping), cost and the weight of a piece.
+func (t *turn) terms(d *draft, l *pantry.Line, f *food.Food, base measure.Amount, pieces int64) pantry.LotTerms {
+	lot := pantry.LotTerms{Date: d.Date, Label: d.Label, Cost: d.Cost}
+	if lot.Date == "" && f != nil && f.Days > 0 && d.Act == pantry.Receive {
+		lot.Date = pantry.DateOf(t.m.At.AddDate(0, 0, f.Days))
+	}
+	switch {
+	case pieces > 0 && d.Amount.Part == "" || pieces > 0 && f != nil && d.Amount.Part == f.Piece:
+		lot.PieceMg, _ = measure.Ratio{Num: 1000, Den: pieces}.Of(base)
+	case d.Amount.Tins.Num > 0: // 2 x 400g tins
+		lot.PieceMg, _ = measure.Ratio{Num: d.Amount.Tins.Den, Den: d.Amount.Tins.Num}.Of(base)
+	}
+	return lot
+}

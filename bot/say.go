@@ -1,0 +1,111 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/gertd/go-pluralize"
+
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+var grammar = pluralize.NewClient()
+
+// plural gives the plural of a line's name.
+func plural(name string) string { return grammar.Plural(name) }
+
+// title starts a name with a capital.
+func title(s string) string {
+	for i, r := range s {
+		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
+	}
+	return s
+}
+
+// amountOf says an entry's amount: "300 g", "2 (about 170 g)", "about 30 g".
+func amountOf(e pantry.Entry, u measure.Kind) string {
+	base := measure.Say(e.Amount, u)
+	switch {
+	case e.Pieces != 0 && e.Piece != "":
+		return fmt.Sprintf("%s %s (about %s)", measure.SayPieces(e.Pieces), pieceWord(e), base)
+	case e.Pieces != 0:
+		return fmt.Sprintf("%s (about %s)", measure.SayPieces(e.Pieces), base)
+	case e.Approx:
+		return "about " + base
+	}
+	return base
+}
+
+func pieceWord(e pantry.Entry) string {
+	if e.Pieces > 1000 {
+		return plural(e.Piece)
+	}
+	return e.Piece
+}
+
+// thing says what an entry is about and how much: "Leek 300 g", "Lemon 2
+// (about 170 g)".
+func thing(l *pantry.Line, e pantry.Entry) string {
+	return l.Name + " " + amountOf(e, l.Unit)
+}
+
+// list says several entries in one phrase.
+func (t *turn) list(entries []pantry.Entry) string {
+	var parts []string
+	for _, e := range entries {
+		l := t.k.Line(e.Line)
+		parts = append(parts, thing(l, e)+verbal(e))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// verbal says what became of an entry's amount, after its name and amount.
+func verbal(e pantry.Entry) string {
+	into := ""
+	if e.Dish != "" {
+		into = " into the " + e.Dish
+	}
+	forDish := ""
+	if e.Dish != "" {
+		forDish = " for the " + e.Dish
+	}
+	switch e.Act {
+	case pantry.Use:
+		if into == "" {
+			return " used"
+		}
+		return into
+	case pantry.Receive:
+		return " in"
+	case pantry.Return:
+		return " put back"
+	case pantry.Bin:
+		if e.Trim {
+			return " of trim"
+		}
+		return " binned"
+	case pantry.Claim:
+		return " kept for " + e.Cook + forDish
+	case pantry.Release:
+		return " released by " + e.Cook
+	case pantry.Make:
+		return " made"
+	}
+	return " counted"
+}
+
+// both joins words as a list is said: "a", "a and b", "a, b and c".
+func both(list []string, and string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " " + and + " " + list[len(list)-1]
+}
+
+func names(lines []*pantry.Line) (list []string) {
+	for _, l := range lines {
+		list = append(list, l.Name)
+	}
+	return list
+}

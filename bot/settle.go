@@ -1,0 +1,238 @@
+package bot
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"strings"
+	"unicode/utf8"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// longest is the most characters that one message may have. Chat services
+// allow fewer; a longer text is a paste, not something a cook typed.
+const longest = 4000
+
+// turn is one message being settled.
+type turn struct {
+	b    *Bot
+	book pantry.Book
+	k    *pantry.Kitchen
+	ear  *ear
+	m    Message         // as it came in
+	said *pantry.Message // as the ledger has it
+	cook string
+
+	ready []pantry.Entry         // what this message will write
+	sim   map[int64]*pantry.Line // lines as they will stand with ready
+}
+
+// settle answers one message and writes what it brings about.
+func (b *Bot) settle(book pantry.Book, m Message) (Reply, error) {
+	m.Text = strings.ToValidUTF8(m.Text, "")
+	t := &turn{b: b, book: book, k: book.Kitchen(), m: m, cook: m.Cook}
+	t.ear = b.ears.of(t.k)
+	said, err := book.Message(m.ID)
+	switch {
+	case errors.Is(err, pantry.ErrNoMessage):
+		return t.fresh()
+	case err != nil:
+		return Reply{}, err
+	}
+	t.said, t.cook = said, said.Cook
+	if m.Edit || m.Delete {
+		return t.changed()
+	}
+	return stored(m.ID, said.Reply)
+}
+
+// stored gives the reply that was given before.
+func stored(id string, raw []byte) (Reply, error) {
+	r := Reply{To: id, Kind: Silent}
+	if len(raw) == 0 {
+		return r, nil
+	}
+	err := json.Unmarshal(raw, &r)
+	return r, err
+}
+
+// fresh settles a message that was never heard before; an edit of one counts
+// as the message itself, a delete of one is only remembered.
+func (t *turn) fresh() (Reply, error) {
+	said, err := t.book.Hear(pantry.Message{ID: t.m.ID, Cook: t.m.Cook, At: t.m.At, Gone: t.m.Delete})
+	if err != nil {
+		return Reply{}, err
+	}
+	t.said = said
+	r := Reply{Kind: Silent}
+	if !t.m.Delete {
+		if r, err = t.answer(pantry.Said); err != nil {
+			return Reply{}, err
+		}
+	}
+	raw, text := t.pack(&r)
+	if t.m.Edit || t.m.Delete {
+		if err := t.book.AnswerChange(said, t.event(), text, t.m.Delete, raw); err != nil {
+			return Reply{}, err
+		}
+	}
+	return r, t.book.Answer(said, text, raw)
+}
+
+// pack completes a reply and gives it as it is kept. The text of talk that is
+// not for the bot is not kept, nor is a reply of silence.
+func (t *turn) pack(r *Reply) (raw []byte, text string) {
+	r.To = t.m.ID
+	if r.Kind == Silent {
+		return nil, ""
+	}
+	raw, err := json.Marshal(r)
+	if err != nil {
+		panic(err) // a Reply holds nothing that cannot be marshalled
+	}
+	return raw, t.m.Text
+}
+
+// event tells the changes of one message apart, so that a repeat is known.
+func (t *turn) event() string {
+	if t.m.Delete {
+		return "delete"
+	}
+	sum := sha256.Sum256([]byte(t.m.Text))
+	return "edit " + t.m.Version + " " + hex.EncodeToString(sum[:8])
+}
+
+// changed settles an edit or a delete of a message that was heard before: what
+// it had written is withdrawn, and after an edit it is read anew.
+func (t *turn) changed() (Reply, error) {
+	if t.said.Gone {
+		if raw, err := t.book.Change(t.said, t.event()); err != nil || raw != nil {
+			return t.again(raw, err)
+		}
+		return Reply{To: t.m.ID, Kind: Silent}, nil
+	}
+	if raw, err := t.book.Change(t.said, t.event()); err != nil || raw != nil {
+		return t.again(raw, err)
+	}
+	before, err := t.withdraw()
+	if err != nil {
+		return Reply{}, err
+	}
+	r := Reply{Kind: Silent}
+	if t.m.Edit {
+		if r, err = t.answer(pantry.Edited); err != nil {
+			return Reply{}, err
+		}
+	}
+	if before != "" {
+		switch r.Kind {
+		case Log:
+			r.Text = "Changed. " + r.Text
+		case Silent:
+			r = Reply{Kind: Log, Text: "Taken back: " + before}
+		default:
+			r.Text = "Taken back: " + before + "\n" + r.Text
+		}
+	}
+	raw, text := t.pack(&r)
+	if raw == nil {
+		raw = []byte(`{"to":` + quote(t.m.ID) + `,"kind":"silent","text":""}`)
+	}
+	return r, t.book.AnswerChange(t.said, t.event(), text, t.m.Delete, raw)
+}
+
+func quote(s string) string {
+	raw, _ := json.Marshal(s) // a string always can be
+	return string(raw)
+}
+
+func (t *turn) again(raw []byte, err error) (Reply, error) {
+	if err != nil {
+		return Reply{}, err
+	}
+	return stored(t.m.ID, raw)
+}
+
+// withdraw takes back what the message had written: its entries, its
+// corrections of other messages, and the question it left open. It says what
+// the entries were.
+func (t *turn) withdraw() (before string, err error) {
+	why := pantry.Edited
+	if t.m.Delete {
+		why = pantry.Deleted
+	}
+	if q := t.k.Questions[t.cook]; q != nil && q.Message == t.said.ID {
+		if err := t.book.Ask(t.cook, nil); err != nil {
+			return "", err
+		}
+	}
+	others, err := t.book.Revised(t.said)
+	if err != nil {
+		return "", err
+	}
+	for _, o := range others {
+		was, err := t.book.Before(o)
+		if err != nil {
+			return "", err
+		}
+		if _, err := t.book.Revise(o, t.said, pantry.Restored, was); err != nil {
+			return "", err
+		}
+		before = "the correction"
+	}
+	entries, err := t.book.InForce(t.said)
+	if err != nil || len(entries) == 0 {
+		return before, err
+	}
+	before = t.list(entries)
+	_, err = t.book.Revise(t.said, t.said, why, nil)
+	return before, err
+}
+
+// answer reads the message and does what it says.
+func (t *turn) answer(why string) (Reply, error) {
+	if utf8.RuneCountInString(t.m.Text) > longest {
+		return Reply{Kind: Error, Text: "That is too long to read. Send it in parts of up to 4,000 characters."}, nil
+	}
+	if r, done, err := t.resume(); done || err != nil {
+		return r, err
+	}
+	reading := t.reader().Read(t.m.Text)
+	switch {
+	case reading.Undo > 0:
+		return t.undo(reading.Undo)
+	case reading.Amend != nil && len(reading.Statements) == 0:
+		return t.amend(reading.Amend)
+	}
+	r, err := t.state(reading, why)
+	if err != nil {
+		return r, err
+	}
+	if reading.Wrong != "" && r.Kind == Silent && len(reading.Statements) == 0 && reading.Question == nil && reading.Acted {
+		return Reply{Kind: Error, Text: "Not written: " + reading.Wrong + `. Say it again, like "used 300g leek".`}, nil
+	}
+	if reading.Question != nil {
+		return t.alsoAsked(r, reading.Question)
+	}
+	return r, nil
+}
+
+func (t *turn) reader() *language.Reader {
+	return &language.Reader{Foods: t.ear, Place: t.b.o.Units}
+}
+
+// alsoAsked answers the question behind a statement.
+func (t *turn) alsoAsked(r Reply, q *language.Question) (Reply, error) {
+	a, err := t.question(q)
+	if err != nil || a.Kind == Silent {
+		return r, err
+	}
+	if r.Kind == Silent {
+		return a, nil
+	}
+	r.Text += "\n" + a.Text
+	return r, nil
+}

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"scullion/bot"
+)
+
+// usualKit is what a kitchen has where nothing else is said.
+const usualKit = "ring=4,oven=1,grill=1,microwave=1,kettle=1,blender=1"
+
+func (a *app) ideasCommand() *cobra.Command {
+	var ask bot.IdeaAsk
+	var asJSON bool
+	var without []string
+	kit := kitValue{}
+	kit.Set(usualKit)
+	c := &cobra.Command{
+		Use:   "ideas",
+		Short: "What to make of what is free",
+		Long: `What to make of what is free: ideas ranked by what they use up, how soon it
+spoils, and the minutes and kit at hand. Food that cooks have claimed is left
+out. Mind allergies and the labels: an idea knows no guest.`,
+		Example: `  scullion ideas --minutes 20 --no oven
+  scullion ideas --item leek --portions 4
+  scullion ideas --kit "ring=2,oven=1" --json`,
+		Args: takes(0, ""),
+		RunE: func(c *cobra.Command, _ []string) error {
+			if err := kit.drop(without); err != nil {
+				return usage{fmt.Sprintf("--no: %v; see: %s --help", err, c.CommandPath())}
+			}
+			ask.Kit = kit
+			return a.ideas(c, ask, asJSON)
+		},
+	}
+	f := c.Flags()
+	f.Var(&numberValue{&ask.Minutes, 24 * 60}, "minutes", "no longer than so many minutes")
+	f.Var(&numberValue{&ask.Portions, 1000}, "portions", "for so many")
+	f.StringVar(&ask.Item, "item", "", "only with this `food`")
+	f.Var(&kit, "kit", "what there is to cook on and with")
+	f.StringArrayVar(&without, "no", nil, "leave out a piece of `kit`; may be given again")
+	f.BoolVar(&asJSON, "json", false, "print JSON, for programs")
+	c.RegisterFlagCompletionFunc("item", a.completeItem)
+	c.RegisterFlagCompletionFunc("no", cobra.FixedCompletions(kitNames(), cobra.ShellCompDirectiveNoFileComp))
+	return c
+}
+
+func (a *app) ideas(c *cobra.Command, ask bot.IdeaAsk, asJSON bool) error {
+	k, err := a.view(c.Context())
+	if err != nil {
+		return err
+	}
+	if len(k.Lines) == 0 {
+		a.hintEmpty()
+		if !asJSON {
+			return nil
+		}
+	}
+	ideas := bot.Ideas(k, a.today(), ask)
+	if asJSON {
+		return printJSON(a, ideas)
+	}
+	return a.print(bot.SayIdeas(ideas))
+}
+
+func (a *app) completeItem(c *cobra.Command, _ []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	k, err := a.view(c.Context())
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveError
+	}
+	return bot.Completions(k), cobra.ShellCompDirectiveNoFileComp
+}
+
+// kitValue is a flag such as "ring=2,oven=1": how many of each there are.
+// What it does not name, there is not.
+type kitValue map[string]int
+
+// kitNames lists the kit that can be named.
+func kitNames() []string { return []string{"ring", "oven", "grill", "microwave", "kettle", "blender"} }
+
+func (v kitValue) Set(s string) error {
+	read := map[string]int{}
+	for part := range strings.SplitSeq(s, ",") {
+		name, count, counted := strings.Cut(strings.TrimSpace(part), "=")
+		n := 1
+		if counted {
+			var err error
+			if n, err = strconv.Atoi(count); err != nil || n < 0 || n > 100 {
+				return fmt.Errorf("%s=%s: how many is a whole number, as in %s", name, count, usualKit)
+			}
+		}
+		if !slices.Contains(kitNames(), name) {
+			return fmt.Errorf("%q is not kit; known are %s", name, strings.Join(kitNames(), ", "))
+		}
+		read[name] = n
+	}
+	clear(v)
+	maps.Copy(v, read)
+	return nil
+}
+
+// drop takes kit away.
+func (v kitValue) drop(names []string) error {
+	for _, name := range names {
+		if !slices.Contains(kitNames(), name) {
+			return fmt.Errorf("%q is not kit; known are %s", name, strings.Join(kitNames(), ", "))
+		}
+		v[name] = 0
+	}
+	return nil
+}
+
+func (v kitValue) Type() string { return "kit" }
+
+func (v kitValue) String() string {
+	var parts []string
+	for _, name := range kitNames() {
+		if n, ok := v[name]; ok {
+			parts = append(parts, fmt.Sprintf("%s=%d", name, n))
+		}
+	}
+	return strings.Join(parts, ",")
+}

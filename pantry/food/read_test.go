@@ -1,0 +1,261 @@
+package food
+
+import (
+	"bufio"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"scullion/pantry/measure"
+)
+
+const rowCount = 695
+
+func TestTables(t *testing.T) {
+	if _, err := readTables(); err != nil {
+		t.Error(err)
+	}
+	foods, err := Read("foods.csv", strings.NewReader(foodsCSV))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := New(foods); err != nil {
+		t.Fatal(err)
+	}
+	if len(foods) != rowCount || len(Default().Foods()) != rowCount {
+		t.Errorf("%d foods, %d in the catalogue, want %d", len(foods), len(Default().Foods()), rowCount)
+	}
+	for heard, words := range tables().sound {
+		name := strings.Join(words, " ")
+		if m := Default().Find(name); len(m) == 0 || m[0].Score < worthHead {
+			t.Errorf("soundalikes.csv: %q leads to %q, which is no food: %v", heard, name, m)
+		}
+		if f, ok := Default().Food(heard); ok {
+			t.Errorf("soundalikes.csv: %q is a name of %s itself", heard, f.Name)
+		}
+	}
+}
+
+// manyOnly are names that have no singular in a kitchen.
+var manyOnly = []string{"spring greens", "mustard greens", "porridge oats", "buckwheat groats", "mixed salad leaves"}
+
+func TestRows(t *testing.T) {
+	for _, f := range Default().Foods() {
+		words := split(f.Name)
+		last := words[len(words)-1]
+		if i := slices.Index(words, "in"); i > 0 {
+			last = words[i-1]
+		}
+		if Fold(last) != last && !slices.Contains(manyOnly, f.Name) {
+			t.Errorf("%s: not a singular, %q would be", f.Name, Fold(last))
+		}
+		if len(f.Source) < 15 || !strings.Contains(f.Source, "keeping: ") {
+			t.Errorf("%s: source is %q", f.Name, f.Source)
+		}
+		if f.Shelf == Crate && f.Days > 400 || f.Date == "use-by" && f.Days > 60 {
+			t.Errorf("%s: %d days, %s, %s", f.Name, f.Days, f.Shelf, f.Date)
+		}
+		if f.Vegan == "yes" && (slices.Contains(f.Allergen, "milk") || slices.Contains(f.Allergen, "eggs") ||
+			slices.Contains(f.Allergen, "fish") || slices.Contains(f.Allergen, "crustaceans") || slices.Contains(f.Allergen, "molluscs")) {
+			t.Errorf("%s: vegan, with %v", f.Name, f.Allergen)
+		}
+		checkWeights(t, f)
+		checkEnergy(t, f)
+	}
+}
+
+func checkWeights(t *testing.T, f Food) {
+	if f.Refuse > 0 && f.Waste == "" {
+		t.Errorf("%s: refuse of what?", f.Name)
+	}
+	if f.Unit == measure.Millilitre && (f.Density < 850 || f.Density > 1500) {
+		t.Errorf("%s: %d mg/ml is no liquid", f.Name, f.Density)
+	}
+	if f.CupMg > 0 && f.TbspMg > 0 {
+		if r := float64(f.CupMg) / float64(f.TbspMg); r < 6 || r > 30 {
+			t.Errorf("%s: a cup is %.1f tablespoons", f.Name, r)
+		}
+	}
+	for _, p := range f.Parts {
+		if f.PieceMg > 0 && p.Mg > f.PieceMg && p.Name != "bunch" {
+			t.Errorf("%s: a %s weighs more than the whole", f.Name, p.Name)
+		}
+	}
+}
+
+// apart are foods whose energy USDA works out by factors of their own, far from
+// the general ones (see the notes of the reference), or that hold alcohol.
+var apart = []string{"spice", "vinegar", "wheat bran", "baking powder", "cocoa powder", "red wine", "white wine", "beer", "lager", "ale", "stout", "vanilla extract"}
+
+func checkEnergy(t *testing.T, f Food) {
+	if f.Kcal == 0 || slices.Contains(apart, f.Group) || slices.Contains(apart, f.Name) {
+		return
+	}
+	sum := 4*f.Protein + 9*f.Fat + 4*math.Max(0, f.Carb-f.Fibre) + 2*f.Fibre
+	if math.Abs(sum-f.Kcal) > 14+0.12*f.Kcal {
+		t.Errorf("%s: %.0f kcal, its nutrients make %.0f", f.Name, f.Kcal, sum)
+	}
+}
+
+const goodRow = `leek,,,allium,,g,crate,no,,202.3,,,,89,,,56,tops,fridge,10,best-before,,,yes,yes,61,1.5,0.3,14.2,1.8,a book`
+
+func TestReadRefuses(t *testing.T) {
+	top := strings.Join(header, ",") + "\n"
+	if _, err := Read("x.csv", strings.NewReader(top+goodRow+"\n")); err != nil {
+		t.Fatalf("the good row: %v", err)
+	}
+	set := func(column, value string) string {
+		rec := strings.Split(goodRow, ",")
+		rec[slices.Index(header, column)] = value
+		return strings.Join(rec, ",")
+	}
+	for _, c := range [][2]string{
+		{set("name", ""), "x.csv:3: name: is empty"},
+		{set("name", " leek"), "x.csv:3: space around"},
+		{set("name", "!"), "x.csv:3: \"!\" is no name"},
+		{goodRow, `x.csv:3: "leek" is a name of leek already`},
+		{strings.Replace(goodRow, "leek,", "x,Leeks", 1), `x.csv:3: "Leeks" is a name of leek already`},
+		{set("names", "a;a"), "x.csv:3: names: item 2"},
+		{set("names", "a; b"), "x.csv:3: names: item 2"},
+		{set("group", ""), "x.csv:3: group: is empty"},
+		{set("unit", "kg"), "x.csv:3: unit: a unit is"},
+		{set("unit", "ml"), "x.csv:3: density: a food that is poured needs one"},
+		{set("density", "9"), `x.csv:3: density: "9" is not a number from 0 to 3`},
+		{set("shelf", "attic"), "x.csv:3: shelf: \"attic\" is not one of"},
+		{set("keeper", ""), "x.csv:3: keeper:"},
+		{set("piece_g", "heavy"), "x.csv:3: piece_g: \"heavy\" is not a number"},
+		{set("piece_g", "-1"), "x.csv:3: piece_g:"},
+		{set("piece_g", "NaN"), "x.csv:3: piece_g:"},
+		{set("small_g", "500"), "x.csv:3: piece_g: must lie between"},
+		{set("parts", "clove"), "x.csv:3: parts: \"clove\" is not of the form"},
+		{set("parts", "clove=0"), "x.csv:3: parts:"},
+		{set("refuse_pct", "96"), "x.csv:3: refuse_pct:"},
+		{set("refuse_pct", "5.5"), "x.csv:3: refuse_pct: is not a whole number"},
+		{set("place", "shed"), "x.csv:3: place:"},
+		{set("days", ""), "x.csv:3: days: must be at least 1"},
+		{set("date", "soon"), "x.csv:3: date:"},
+		{set("allergens", "cheese"), "x.csv:3: allergens: \"cheese\" is not one of the 14"},
+		{set("check_label", "cheese"), "x.csv:3: allergens:"},
+		{set("vegan", "maybe"), "x.csv:3: vegan:"},
+		{set("vegetarian", "no"), "x.csv:3: vegetarian: what is vegan is vegetarian"},
+		{set("kcal", "1200"), "x.csv:3: kcal:"},
+		{set("carb_g", "100"), "x.csv:3: carb_g: more than 100 g"},
+		{set("source", ""), "x.csv:3: source: is empty"},
+		{goodRow + ",more", "x.csv: record on line 3: wrong number of fields"},
+		{`"leek` + goodRow, "x.csv: "},
+	} {
+		_, err := Read("x.csv", strings.NewReader(top+goodRow+"\n"+c[0]+"\n"))
+		if err == nil || !strings.HasPrefix(err.Error(), c[1]) {
+			t.Errorf("%q: error %v, want %s", c[0], err, c[1])
+		}
+	}
+	for _, in := range []string{"", "name,colour\n", strings.Replace(top, "kcal", "kj", 1) + goodRow, "\n"} {
+		if _, err := Read("x.csv", strings.NewReader(in)); err == nil {
+			t.Errorf("%q was read without complaint", in)
+		}
+	}
+}
+
+func TestNewRefusesSharedNames(t *testing.T) {
+	if _, err := New([]Food{{Name: "leek"}, {Name: "onion", Names: []string{"Leeks"}}}); err == nil {
+		t.Error("two foods with one name were taken")
+	}
+	c, err := New([]Food{{Name: "red onion", General: []string{"onion"}}, {Name: "brown onion", General: []string{"onion"}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f, ok := c.Food("onions"); !ok || f.Name != "red onion" || len(c.Find("onion")) != 2 {
+		t.Errorf("onions: %v, %v", f, c.Find("onion"))
+	}
+}
+
+var ndb = regexp.MustCompile(`^USDA SR28 NDB (\d{5})`)
+
+// ownPiece are rows whose piece is not a measure of their SR28 row but is
+// worked out from one; the source of each says how.
+var ownPiece = []string{"whole chicken", "whole duck", "turkey", "pheasant", "watermelon", "chicken drumstick"}
+
+// TestAgainstSR28 compares refuse and piece weights with the files that the
+// table names as their source. SR28 counts the bone of the drumstick twice.
+func TestAgainstSR28(t *testing.T) {
+	dir := "../../../shared/reference/sr28"
+	if _, err := os.Stat(dir); err != nil {
+		t.Skip("the SR28 files are not beside the repository: ", err)
+	}
+	refuse, weights := map[string]int{}, map[string][]float64{}
+	eachLine(t, filepath.Join(dir, "FOOD_DES.txt"), 9, func(f []string) { refuse[f[0]], _ = strconv.Atoi(f[8]) })
+	eachLine(t, filepath.Join(dir, "WEIGHT.txt"), 5, func(f []string) {
+		amount, _ := strconv.ParseFloat(f[2], 64)
+		grams, _ := strconv.ParseFloat(f[4], 64)
+		weights[f[0]] = append(weights[f[0]], grams/amount)
+	})
+	rows, pieces := 0, 0
+	for _, f := range Default().Foods() {
+		m := ndb.FindStringSubmatch(f.Source)
+		if m == nil {
+			continue
+		}
+		want, ok := refuse[m[1]]
+		if !ok {
+			t.Errorf("%s: SR28 has no %s", f.Name, m[1])
+		}
+		if none := strings.Contains(f.Source, "so no refuse"); f.Refuse != want && !none && f.Name != "chicken drumstick" || none && f.Refuse != 0 {
+			t.Errorf("%s: refuse %d%%, SR28 %s says %d%%", f.Name, f.Refuse, m[1], want)
+		}
+		rows++
+		if f.PieceMg == 0 || strings.Contains(f.Source, "no source") && regexp.MustCompile(`(piece|tin|bulb): `).MatchString(f.Source) ||
+			strings.Contains(f.Source, "piece: that of") || slices.Contains(ownPiece, f.Name) {
+			continue
+		}
+		pieces++
+		if !fits(f, weights[m[1]]) {
+			t.Errorf("%s: piece %.1f g AP is no measure of SR28 %s: %v", f.Name, f.PieceMg.Units(), m[1], weights[m[1]])
+		}
+	}
+	t.Logf("%d rows, %d pieces compared", rows, pieces)
+	if rows < 400 || pieces < 120 {
+		t.Errorf("only %d rows and %d pieces compared", rows, pieces)
+	}
+}
+
+// fits says whether the piece, or its edible part, or half of it, is a measure.
+func fits(f Food, measures []float64) bool {
+	ap := f.PieceMg.Units()
+	ep := ap * float64(100-f.Refuse) / 100
+	for _, w := range measures {
+		for _, is := range []float64{ap, ep, ap / 2, ep / 2} {
+			if math.Abs(is-w) <= 0.06+0.01*w {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func eachLine(t *testing.T, path string, fields int, row func([]string)) {
+	t.Helper()
+	file, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	lines := bufio.NewScanner(file)
+	for lines.Scan() {
+		f := strings.Split(lines.Text(), "^")
+		if len(f) < fields {
+			t.Fatalf("%s: %q", path, lines.Text())
+		}
+		for i := range f {
+			f[i] = strings.TrimSpace(f[i])
+		}
+		row(f)
+	}
+	if err := lines.Err(); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,199 @@
+package food
+
+import (
+	"slices"
+	"strings"
+	"sync"
+)
+
+// fit says how well the words of a phrase cover a name.
+type fit struct {
+	like     []float64 // for each word of the name, how like the best word of the phrase
+	how      []string
+	from     []int // which word of the phrase that was
+	distinct int   // words of the phrase that fitted none and do tell foods apart
+	unknown  int   // words of the phrase that fitted none and that nobody knows
+	idle     int
+}
+
+// findWords scores every name that shares a word, or a likely slip of one,
+// with the phrase. how, where given, is said of whatever comes out.
+func (x *Index) findWords(best *hits, words []string, how string) {
+	near := make([][]likeness, len(words))
+	var names []int32
+	for i, w := range words {
+		near[i] = x.near(w)
+		for _, l := range near[i] {
+			names = append(names, x.uses[l.word]...)
+		}
+	}
+	slices.Sort(names) // and so, of an id's names that fit equally, the first is told
+	for _, at := range slices.Compact(names) {
+		n := &x.names[at]
+		score, kind := n.score(x.cover(n, words, near))
+		if how != "" {
+			score, kind = score*likeSound, how
+		}
+		best.add(at, score, kind)
+	}
+}
+
+// cover matches each word of the name with the word of the phrase most like it,
+// each used once, and sorts the words of the phrase that are left over.
+func (x *Index) cover(n *name, words []string, near [][]likeness) fit {
+	f := fit{like: make([]float64, len(n.words)), how: make([]string, len(n.words)), from: make([]int, len(n.words))}
+	used := make([]bool, len(words))
+	for range n.words {
+		bi, bk, b := -1, -1, likeness{}
+		for i := range words {
+			if used[i] {
+				continue
+			}
+			for _, l := range near[i] {
+				if k := n.open(l.word, f.like); k >= 0 && l.like > b.like {
+					bi, bk, b = i, k, l
+				}
+			}
+		}
+		if bi < 0 {
+			break
+		}
+		used[bi], f.like[bk], f.how[bk], f.from[bk] = true, b.like, b.how, bi
+	}
+	for i, w := range words {
+		switch {
+		case used[i]:
+		case tables().idle[w]:
+			f.idle++
+		case x.knows(w):
+			f.distinct++
+		default:
+			f.unknown++
+		}
+	}
+	return f
+}
+
+// open gives the place of a word in the name that nothing fits yet, or -1.
+func (n *name) open(word int32, like []float64) int {
+	for k, w := range n.words {
+		if w == word && like[k] == 0 {
+			return k
+		}
+	}
+	return -1
+}
+
+// score turns a fit into one figure and says how the phrase was understood.
+func (n *name) score(f fit) (float64, string) {
+	missing, head := 0, f.like[len(n.words)-1] > 0
+	for _, l := range f.like {
+		if l == 0 {
+			missing++
+		}
+	}
+	extra := f.distinct + f.unknown
+	worth, how := 0.0, "exact"
+	switch {
+	case missing == 0 && extra == 0:
+		worth = n.worthWhole(f)
+	case missing > 0 && extra == 0:
+		worth, how = n.worthPart(f, head), "part"
+	case missing == 0:
+		worth, how = worthExtra, "near"
+		if f.distinct > 0 || extra > 1 {
+			worth = worthOther
+		}
+	case head && missing+extra <= 2:
+		worth, how = worthNear, "near"
+	}
+	like, slip := f.mean()
+	if slip != "" && how != "near" {
+		how = slip
+	}
+	return worth * like, how
+}
+
+func (n *name) worthWhole(f fit) float64 {
+	switch {
+	case !slices.IsSorted(f.from):
+		return worthOrder
+	case f.idle > 0:
+		return worthIdle
+	}
+	return 1
+}
+
+// worthPart is for a phrase all of whose words are in the name.
+func (n *name) worthPart(f fit, head bool) float64 {
+	for _, b := range n.bonds {
+		if whole := f.like[b.from:b.to]; slices.Contains(whole, 0) && slices.Max(whole) > 0 {
+			return worthOther
+		}
+	}
+	t := tables()
+	switch {
+	case !head && t.product[n.folded[len(n.folded)-1]]:
+		return worthOther // "chicken" for chicken liver
+	case n.only(f, t.bare):
+		return worthOther // "leaf" for coriander leaf
+	case !n.first:
+		return worthAlias
+	case head:
+		return worthHead
+	}
+	return worthPart
+}
+
+// only says whether no word of the name fitted but those of a set.
+func (n *name) only(f fit, set map[string]bool) bool {
+	for k, l := range f.like {
+		if l > 0 && !set[n.folded[k]] {
+			return false
+		}
+	}
+	return true
+}
+
+// mean is the likeness of the words that fitted, long words counting more, and
+// how the least like of them was recognised: "" where all were exact.
+func (f fit) mean() (like float64, how string) {
+	sum, n, least := 0.0, 0.0, 1.0
+	for k, l := range f.like {
+		if l == 0 {
+			continue
+		}
+		sum, n = sum+l, n+1
+		if l < least {
+			least, how = l, f.how[k]
+		}
+	}
+	if n == 0 {
+		return 0, ""
+	}
+	return (sum/n + least) / 2, how
+}
+
+// knows says whether a plain word tells a food from others: it is in a name of
+// this index or of the catalogue.
+func (x *Index) knows(word string) bool {
+	if _, ok := x.forms[word]; ok {
+		return true
+	}
+	_, ok := foodWords()[word]
+	return ok
+}
+
+// foodWords holds every word of the catalogue's names, singular and plural. A
+// word in it is never taken for a slip of another: "beet" is not "beef", even
+// in a kitchen that has beef and no beet.
+var foodWords = sync.OnceValue(func() map[string]int32 { return Default().index.forms })
+
+// compounds gives the compounds of words.csv, folded.
+var compounds = sync.OnceValue(func() [][]string {
+	var all [][]string
+	for _, c := range tables().compound {
+		all = append(all, folded(strings.Join(c, " ")))
+	}
+	return all
+})

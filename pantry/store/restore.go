@@ -1,0 +1,245 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Restore puts the contents of a backup in place of this file's, in one
+// transaction: other programs that have the file open see all of it or
+// nothing. The backup itself is only read; a copy of it is brought to this
+// program's version and must pass Check first. A file that already has
+// messages is left alone unless overwrite is set.
+func (s *Store) Restore(ctx context.Context, file string, overwrite bool) error {
+	file, err := filepath.Abs(file)
+	if err != nil {
+		return err
+	}
+	if !overwrite {
+		if err := s.isEmpty(ctx); err != nil {
+			return err // before the long work; the writer looks again
+		}
+	}
+	copied, err := s.goodCopy(ctx, file)
+	if err != nil {
+		return err
+	}
+	defer remove(copied)
+	return s.send(ctx, &job{alone: func(w *writer) error {
+		return fault(s.path, w.replace(s.path, copied, overwrite))
+	}})()
+}
+
+func hasMessages(path string) error {
+	return &Fault{path, "this kitchen has messages already", "restore to a new file with --db NEWFILE, or replace all of it with --overwrite", nil}
+}
+
+func (s *Store) isEmpty(ctx context.Context) error {
+	return s.read(ctx, func(r reader) error {
+		var n int
+		err := r.QueryRowContext(ctx, "SELECT count(*) FROM (SELECT 1 FROM message LIMIT 1)").Scan(&n)
+		if err == nil && n > 0 {
+			return hasMessages(s.path)
+		}
+		return err
+	})
+}
+
+// goodCopy makes a copy of the backup that is of this version and sound.
+func (s *Store) goodCopy(ctx context.Context, file string) (copied string, err error) {
+	if err := s.standsAsBackup(file); err != nil {
+		return "", err
+	}
+	db, err := openRead(file)
+	if err != nil {
+		return "", badBackup(file, err)
+	}
+	defer db.Close()
+	if err := isKitchen(ctx, db, file); err != nil {
+		return "", err
+	}
+	if err := soundDB(ctx, db, "integrity_check(1)"); err != nil {
+		return "", badBackup(file, err)
+	}
+	copied, err = s.copyTo(ctx, db, s.path)
+	if err != nil {
+		return "", err
+	}
+	if err := checkCopy(ctx, copied, file); err != nil {
+		remove(copied)
+		return "", err
+	}
+	return copied, nil
+}
+
+func badBackup(file string, err error) error {
+	if c := code(err); c == sqliteBusy || c == sqliteLocked || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return fault(file, err)
+	}
+	return &Fault{file, "this backup is damaged, so nothing was changed", "try an older backup", err}
+}
+
+// standsAsBackup looks at the file from outside.
+func (s *Store) standsAsBackup(file string) error {
+	const other = "name another backup"
+	info, err := os.Stat(file)
+	if err != nil {
+		return &Fault{file, "this backup cannot be read", "check its name and its rights", err}
+	}
+	if !info.Mode().IsRegular() {
+		return &Fault{file, "this is not a file, so not a backup", other, nil}
+	}
+	if own, err := os.Stat(s.path); err == nil && os.SameFile(own, info) {
+		return &Fault{file, "this is the kitchen file itself", other, nil}
+	}
+	if info.Size() == 0 {
+		return &Fault{file, "this file is empty, so not a backup", other, nil}
+	}
+	if cut, err := truncated(file, info.Size()); err != nil {
+		return &Fault{file, "this backup cannot be read", "check its rights", err}
+	} else if cut {
+		return badBackup(file, errors.New("its end is missing"))
+	}
+	return nil
+}
+
+// isKitchen refuses what is no kitchen file or of a later version.
+func isKitchen(ctx context.Context, db *sql.DB, file string) error {
+	var mark, v int
+	err := db.QueryRowContext(ctx, "SELECT application_id, user_version FROM pragma_application_id, pragma_user_version").Scan(&mark, &v)
+	switch {
+	case code(err) == sqliteNotADB, err == nil && mark != kitchenMark:
+		return &Fault{file, "this is not a kitchen file", "name another backup", err}
+	case err != nil:
+		return badBackup(file, err)
+	case v > Version():
+		return tooNew(file, v)
+	}
+	return nil
+}
+
+// checkCopy opens the copy, which brings it to this version, and checks it.
+// Trouble is told of the backup, which is the file a person knows.
+func checkCopy(ctx context.Context, copied, file string) error {
+	s, err := Open(ctx, copied, Options{})
+	if err != nil {
+		return badBackup(file, err)
+	}
+	rep, err := s.Check(ctx)
+	if err = errors.Join(err, s.Close()); err != nil {
+		return badBackup(file, err)
+	}
+	if len(rep.Wrong) > 0 {
+		return badBackup(file, errors.New(rep.Wrong[0]))
+	}
+	return nil
+}
+
+func remove(file string) {
+	for _, tail := range []string{"", "-wal", "-shm", "-journal"} {
+		os.Remove(file + tail)
+	}
+}
+
+// replace swaps the contents of the writer's file for the copy's. Foreign keys
+// are off meanwhile, since tables come and go in any order; the copy has
+// passed its check.
+func (w *writer) replace(path, copied string, overwrite bool) (err error) {
+	if err := w.run("ATTACH ? AS copy", copied); err != nil {
+		return err
+	}
+	defer w.after(&err, "DETACH copy")
+	if err := w.run("PRAGMA foreign_keys = OFF"); err != nil {
+		return err
+	}
+	defer w.after(&err, "PRAGMA foreign_keys = ON")
+	if err := w.begin(); err != nil {
+		return err
+	}
+	if w.last > 0 && !overwrite {
+		w.rollback()
+		return hasMessages(path)
+	}
+	if err := w.swap(); err != nil {
+		w.rollback()
+		return err
+	}
+	w.forget()
+	if err := w.run("COMMIT"); err != nil {
+		w.rollback()
+		return err
+	}
+	return nil
+}
+
+// after runs a statement that must run whatever came before.
+func (w *writer) after(err *error, query string) {
+	if e := w.run(query); *err == nil {
+		*err = e
+	}
+}
+
+// swap drops what the file has and makes what the copy has: tables and their
+// rows first, then indexes, then triggers, which would else watch the rows.
+func (w *writer) swap() error {
+	old, err := w.objects("main")
+	if err != nil {
+		return err
+	}
+	for _, o := range old {
+		if err := w.run("DROP " + o.kind + " IF EXISTS main." + quote(o.name)); err != nil {
+			return err
+		}
+	}
+	made, err := w.objects("copy")
+	if err != nil {
+		return err
+	}
+	for _, kind := range []string{"table", "index", "view", "trigger"} {
+		for _, o := range made {
+			if o.kind != kind {
+				continue
+			}
+			if err := w.run(o.sql); err != nil {
+				return fmt.Errorf("%s %s: %w", o.kind, o.name, err)
+			}
+			if kind == "table" {
+				if err := w.run("INSERT INTO main." + quote(o.name) + " SELECT * FROM copy." + quote(o.name)); err != nil {
+					return fmt.Errorf("%s %s: %w", o.kind, o.name, err)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+type object struct{ kind, name, sql string }
+
+// objects lists what was made by statements of ours, in order of making.
+func (w *writer) objects(schema string) (list []object, err error) {
+	rows, err := w.conn.QueryContext(context.Background(),
+		"SELECT type, name, sql FROM "+schema+".sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'sqlite\\_%' ESCAPE '\\' ORDER BY rowid")
+	if err != nil {
+		return nil, err
+	}
+	err = eachRow(rows, func(rows *sql.Rows) error {
+		var o object
+		err := rows.Scan(&o.kind, &o.name, &o.sql)
+		list = append(list, o)
+		return err
+	})
+	return list, err
+}
+
+// run executes a statement that is not worth keeping prepared.
+func (w *writer) run(query string, args ...any) error {
+	_, err := w.conn.ExecContext(context.Background(), query, args...)
+	return err
+}
+
+func quote(name string) string { return `"` + strings.ReplaceAll(name, `"`, `""`) + `"` }

@@ -1,0 +1,125 @@
+package planner
+
+import (
+	"slices"
+	"sync"
+
+	"scullion/pantry/food"
+	"scullion/planner/technique"
+)
+
+// fit is a technique made to measure for a food, with what Ideas asks of it
+// worked out beforehand.
+type fit struct {
+	technique.Fit
+	page *page
+}
+
+// page is a technique with its kit and staples as numbers.
+type page struct {
+	kit     uint8   // bits in the order of technique.Scarce
+	family  int     // place in technique.Families
+	staples [][]int // for each staple the numbers of its names
+	always  []bool  // for each staple: no kitchen is without
+	worth   float64
+}
+
+// known is what is worked out once for a food, cooked already or not.
+type known struct {
+	fits     []fit
+	provides []int   // numbers of the staple names that the food answers to
+	share    float64 // edible share of the weight as purchased
+	whole    bool    // comes in pieces that are not cut: eggs
+	animal   bool    // raw meat or fish
+}
+
+type knownKey struct {
+	food   *food.Food
+	cooked bool
+}
+
+var knownFoods sync.Map // knownKey -> *known
+
+// knownOf gives what is known of a food, from memory after the first time. It
+// keeps an entry for every *food.Food it is ever handed, so hand it those of a
+// catalogue that lasts.
+func knownOf(f *food.Food, cooked bool) *known {
+	key := knownKey{f, cooked}
+	if k, ok := knownFoods.Load(key); ok {
+		return k.(*known)
+	}
+	k, _ := knownFoods.LoadOrStore(key, study(f, cooked))
+	return k.(*known)
+}
+
+func study(f *food.Food, cooked bool) *known {
+	s := technique.Of(f, cooked)
+	k := &known{share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
+	list := technique.Default()
+	for i := range list {
+		if m, ok := list[i].Fit(s); ok {
+			k.fits = append(k.fits, fit{m, &theBook().pages[i]})
+		}
+	}
+	if !cooked {
+		k.provides = theBook().answers(f)
+	}
+	return k
+}
+
+func isOf(f *food.Food, kinds ...string) bool {
+	return slices.ContainsFunc(f.Kinds, func(k string) bool { return slices.Contains(kinds, k) })
+}
+
+// book is the table of techniques in numbers.
+type book struct {
+	pages   []page
+	numbers map[string]int // staple names
+}
+
+var theBook = sync.OnceValue(func() *book {
+	b := &book{numbers: map[string]int{}}
+	for _, t := range technique.Default() {
+		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t)}
+		for _, s := range t.Steps {
+			if i := slices.Index(technique.Scarce, s.Kit); i >= 0 {
+				p.kit |= 1 << i
+			}
+		}
+		for _, s := range t.Staples {
+			var nums []int
+			for _, n := range s.Names {
+				nums = append(nums, b.number(n))
+			}
+			p.staples = append(p.staples, nums)
+			p.always = append(p.always, slices.ContainsFunc(s.Names, alwaysThere))
+		}
+		b.pages = append(b.pages, p)
+	}
+	return b
+})
+
+func (b *book) number(name string) int {
+	n, ok := b.numbers[name]
+	if !ok {
+		n = len(b.numbers)
+		b.numbers[name] = n
+	}
+	return n
+}
+
+// answers gives the numbers of the staple names that mean the food.
+func (b *book) answers(f *food.Food) []int {
+	var out []int
+	for _, n := range append(f.Called(), f.Kinds...) {
+		if i, ok := b.numbers[n]; ok && !slices.Contains(out, i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// alwaysThere says whether no kitchen is without the staple.
+func alwaysThere(name string) bool {
+	return slices.Contains([]string{"salt", "black pepper", "oil", "water"}, name)
+}

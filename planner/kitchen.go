@@ -1,0 +1,128 @@
+package planner
+
+import (
+	"slices"
+	"strings"
+
+	"scullion/planner/technique"
+)
+
+// kitchen is an Ask made ready: lines that may be used, and who holds which
+// staple.
+type kitchen struct {
+	lines   []line
+	have    []int32 // for each staple name the line that has it, counted from 1
+	minutes float64
+	kit     uint8
+	asked   int // portions
+	recent  []string
+}
+
+type line struct {
+	*Stock
+	*known
+	urgency float64
+	focus   bool
+}
+
+func newKitchen(a Ask) *kitchen {
+	k := &kitchen{minutes: float64(a.Minutes), kit: kitBits(a.Kit), asked: min(max(a.Portions, 0), 100), recent: a.Recent}
+	if a.Minutes <= 0 {
+		k.minutes = Usual
+	}
+	k.lines = make([]line, 0, len(a.Stock))
+	for i := range a.Stock {
+		s := &a.Stock[i]
+		if s.Food == nil || s.Free <= 0 {
+			continue
+		}
+		l := line{s, knownOf(s.Food, technique.Cooked(s.Food, s.Item)), urgency(s), meant(s, a.Focus)}
+		if l.fitToEat() {
+			k.lines = append(k.lines, l)
+		}
+	}
+	k.shelve()
+	return k
+}
+
+func meant(s *Stock, focus string) bool {
+	return focus == "" || strings.EqualFold(s.Item, focus)
+}
+
+// fitToEat refuses food past its date where the date is for safety, and raw
+// meat and fish that is still frozen. A best-before date is about quality, and
+// the cook is told (pastBest).
+func (l *line) fitToEat() bool {
+	if l.Days < 0 && (l.Food.Date != "best-before" || l.animal) {
+		return false
+	}
+	return !(l.animal && has(l.Item, "frozen") && !has(l.Food.Name, "frozen"))
+}
+
+func has(s, word string) bool { return strings.Contains(strings.ToLower(s), word) }
+
+func (l *line) pastBest() bool { return l.Days < 0 }
+
+// shelve notes which line has which staple: crate before cupboard, then what
+// goes off first, then the larger.
+func (k *kitchen) shelve() {
+	k.have = make([]int32, len(theBook().numbers))
+	for i := range k.lines {
+		for _, n := range k.lines[i].provides {
+			if h := k.have[n]; h == 0 || k.lines[i].before(&k.lines[h-1]) {
+				k.have[n] = int32(i + 1)
+			}
+		}
+	}
+}
+
+func (l *line) before(o *line) bool {
+	switch {
+	case l.Crate != o.Crate:
+		return l.Crate
+	case l.Days != o.Days:
+		return l.Days < o.Days
+	}
+	return l.Free > o.Free
+}
+
+// holder gives the line that has the staple, -1 for none. The idea's own line
+// is no staple of it (see line.is).
+func (k *kitchen) holder(names []int, own int) int {
+	for _, n := range names {
+		if h := int(k.have[n]) - 1; h >= 0 && h != own {
+			return h
+		}
+	}
+	return -1
+}
+
+// is says whether the line answers to one of the staple's names.
+func (l *line) is(names []int) bool {
+	return slices.ContainsFunc(names, func(n int) bool { return slices.Contains(l.provides, n) })
+}
+
+func kitBits(kit map[string]int) uint8 {
+	if kit == nil {
+		kit = DefaultKit()
+	}
+	var bits uint8
+	for i, word := range technique.Scarce {
+		if kit[word] > 0 {
+			bits |= 1 << i
+		}
+	}
+	return bits
+}
+
+func kitWords(bits uint8) []string {
+	var words []string
+	for i, word := range technique.Scarce {
+		if bits&(1<<i) != 0 {
+			words = append(words, word)
+		}
+	}
+	return words
+}
+
+func (k *kitchen) isRecent(id string) bool { return slices.Contains(k.recent, id) }

@@ -1,0 +1,75 @@
+package planner
+
+import (
+	"math"
+
+	"scullion/planner/technique"
+)
+
+// The weights in this file are the planner's own judgement, no source. They
+// only order ideas; nothing is allowed or forbidden by them.
+
+// urgency says how much it matters to use a line: from 1 for what dies today,
+// down with the days left. Cupboard food keeps.
+func urgency(s *Stock) float64 {
+	switch {
+	case !s.Crate:
+		return 0.12
+	case s.Days >= 30:
+		return 0.3
+	}
+	return 0.3 + 0.7/(1+0.3*float64(max(s.Days, 0)))
+}
+
+// worth says how much of a meal a technique makes. What is put by or strewn over
+// saves food but feeds no one now.
+func worth(t *technique.Technique) float64 {
+	w := map[string]float64{
+		"star": 1, "base": 0.97, "green": 0.95, "body": 0.9, "sweet": 0.88,
+		"sauce": 0.82, "lift": 0.75, "crunch": 0.75, "season": 0.7,
+	}[t.Role]
+	switch t.Family {
+	case "keep":
+		w *= 0.4
+	case "scrap":
+		w *= 0.75
+	case "microwave":
+		w *= 0.9
+	}
+	return w
+}
+
+var gradeWorth = [...]float64{technique.ByKind: 0.85, technique.Named: 0.88, technique.Best: 1}
+
+// usedUp says how much using so many grams of a line, as purchased, does for the
+// crate.
+func (l *line) usedUp(grams float64) float64 {
+	free := l.Free.Units()
+	return l.urgency * (0.6*math.Min(1, grams/free) + 0.4*math.Min(1, grams/400))
+}
+
+// score ranks a candidate.
+func (k *kitchen) score(c *candidate) float64 {
+	l, f := &k.lines[c.line], c.fit
+	used := l.usedUp(c.amount.Units())
+	missing := 0
+	for i, names := range f.page.staples {
+		if h := k.holder(names, c.line); h < 0 {
+			if !f.page.always[i] && !l.is(names) {
+				missing++
+			}
+		} else if o := &k.lines[h]; o.Crate {
+			used += 0.3 * o.usedUp(math.Min(o.Free.Units(), f.Staples[i].Amount.Units()*float64(c.portions)))
+		}
+	}
+	score := used * f.page.worth * gradeWorth[f.Grade]
+	score *= 1 - 0.25*c.minutes/k.minutes - 0.15*c.hands/k.minutes
+	score *= math.Max(0.5, 1-0.07*float64(missing))
+	if k.asked > c.portions {
+		score *= 0.6 + 0.4*float64(c.portions)/float64(k.asked)
+	}
+	if k.isRecent(f.ID) {
+		score *= 0.5
+	}
+	return score
+}

@@ -1,0 +1,83 @@
+package technique
+
+import (
+	_ "embed"
+	"slices"
+	"strings"
+	"sync"
+
+	"scullion/pantry/food"
+)
+
+// Subject is a food in the state it is in. Cooked food has no name of its own
+// and other kinds: "leftover rice" is cooked rice, and no rice to boil.
+type Subject struct {
+	Name  string
+	Kinds []string
+}
+
+// stateWords in a line's name tell that the food has been cooked already.
+var stateWords = []string{"cooked", "leftover", "left over", "boiled", "roast", "mashed", "fried", "steamed"}
+
+// Cooked says whether a line's name tells that its food has been cooked, where
+// the food's own name does not say so ("roasted red peppers" are as they come).
+func Cooked(f *food.Food, item string) bool {
+	for _, w := range stateWords {
+		if hasFold(item, w) && !hasFold(f.Name, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// Of gives the subject for a food, cooked already or not.
+func Of(f *food.Food, cooked bool) Subject {
+	if !cooked {
+		return Subject{f.Name, f.Kinds}
+	}
+	var kinds []string
+	for _, s := range states() {
+		if slices.ContainsFunc(s.from, func(k string) bool { return slices.Contains(f.Kinds, k) }) {
+			kinds = append(kinds, s.kind)
+		}
+	}
+	return Subject{"", kinds}
+}
+
+// Is says whether a word of the technique table, a food or a kind, means the
+// subject.
+func (s Subject) Is(what string) bool {
+	return what != "" && (what == s.Name || slices.Contains(s.Kinds, what))
+}
+
+type state struct {
+	kind string
+	from []string
+}
+
+//go:embed states.csv
+var statesCSV string
+
+// states reads states.csv: what a kind of food is called once it is cooked.
+var states = sync.OnceValue(func() []state {
+	var list []state
+	err := eachRow("states.csv", strings.NewReader(statesCSV), []string{"kind", "from", "source"}, func(r *row) {
+		list = append(list, state{r.must("kind"), r.list("from")})
+		r.must("source")
+	})
+	if err != nil {
+		panic(err) // the table is part of the program, and a test reads it
+	}
+	return list
+})
+
+// hasFold is strings.Contains without regard to ASCII case, word being in
+// lower case. It does not allocate.
+func hasFold(s, word string) bool {
+	for i := 0; i+len(word) <= len(s); i++ {
+		if strings.EqualFold(s[i:i+len(word)], word) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,134 @@
+package technique
+
+import (
+	"encoding/csv"
+	"os"
+	"slices"
+	"strconv"
+	"testing"
+
+	"scullion/pantry/food"
+)
+
+const cookTimes = "../../../shared/reference/cooktimes.csv"
+
+// otherCut lists times that cannot be compared, with the reason.
+var otherCut = map[string]string{
+	"roast-chunks beetroot": "the reference roasts beetroot whole, here it is cut to 25 mm",
+}
+
+type cookTime struct{ food, technique string }
+
+// TestTimesAgainstReference holds the minutes for a food against the published
+// ones: they must lie in one of the ranges given for that food and way of
+// cooking, whatever the cut. Beans at the boil are left out: the hazard's ten
+// minutes stand over the table's four to seven.
+func TestTimesAgainstReference(t *testing.T) {
+	ranges := readCookTimes(t)
+	list := Default()
+	n := 0
+	for i := range list {
+		for _, tm := range list[i].Times {
+			f, ok := food.Default().Food(tm.What)
+			key := cookTime{tm.What, list[i].Reference}
+			if list[i].Reference == "" || !ok || ranges[key] == nil {
+				continue
+			}
+			fit, ok := list[i].Fit(Of(f, false))
+			if !ok {
+				t.Errorf("%s has a time for %s, which it does not fit", list[i].ID, tm.What)
+				continue
+			}
+			n++
+			got := fit.Steps[fit.Main].Unattended
+			in := func(r [2]float64) bool { return r[0] <= got && got <= r[1] }
+			if why := otherCut[list[i].ID+" "+tm.What]; why != "" {
+				continue
+			}
+			if !slices.ContainsFunc(ranges[key], in) {
+				t.Errorf("%s: %s takes %g minutes, the reference says %v", list[i].ID, tm.What, got, ranges[key])
+			}
+		}
+	}
+	if n < 50 {
+		t.Errorf("only %d times compared", n)
+	}
+	t.Logf("%d times compared", n)
+}
+
+// readCookTimes gives the ranges by food, in the catalogue's name, and technique.
+func readCookTimes(t *testing.T) map[cookTime][][2]float64 {
+	f, err := os.Open(cookTimes)
+	if os.IsNotExist(err) {
+		t.Skip("the reference table of cooking times is not here: ", cookTimes)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[cookTime][][2]float64{}
+	for _, r := range rows[1:] {
+		least, err1 := strconv.ParseFloat(r[5], 64)
+		most, err2 := strconv.ParseFloat(r[6], 64)
+		if err1 != nil || err2 != nil {
+			t.Fatalf("row %v has no minutes", r)
+		}
+		name := r[0]
+		if known, ok := food.Default().Food(name); ok {
+			name = known.Name
+		}
+		key := cookTime{name, r[1]}
+		out[key] = append(out[key], [2]float64{least, most})
+	}
+	return out
+}
+
+func TestMinutes(t *testing.T) {
+	oven := []Step{
+		{What: "heat oven", Fixed: 0.5, Unattended: 12, Kit: "oven", Temp: 200},
+		{What: "cut", Fixed: 1, Per100: 1, Kit: "hands"},
+		{What: "roast", Fixed: 1, Unattended: 30, Kit: "oven", Temp: 200, After: []int{0, 1}},
+	}
+	freeze := []Step{{What: "cut", Fixed: 1, Kit: "hands"}, {What: "freeze", Fixed: 1, Unattended: 180, Kit: "freezer", After: []int{0}}}
+	for name, c := range map[string]struct {
+		steps        []Step
+		grams        float64
+		total, hands float64
+	}{
+		"the oven heats while hands cut":     {oven, 400, 12.5 + 1 + 30, 6.5},
+		"cutting outlasts the oven":          {oven, 1600, 0.5 + 17 + 1 + 36, 18.5},
+		"three loads":                        {oven, 2400, 0.5 + 25 + 1 + 40.5, 26.5},
+		"the freezer is not waited for":      {freeze, 500, 2, 2},
+		"a microwave takes twice the amount": {[]Step{{Unattended: 6, Kit: "microwave"}}, 900, 9, 0},
+		"a microwave takes two lots":         {[]Step{{Unattended: 6, Kit: "microwave"}}, 1800, 18, 0},
+		"a grill takes 700 g":                {[]Step{{Unattended: 6, Kit: "grill"}}, 701, 12, 0},
+		"a full pot":                         {[]Step{{Unattended: 10, Kit: "ring", Temp: 100}}, 1201, 14, 0},
+	} {
+		t.Run(name, func(t *testing.T) {
+			total, hands := Minutes(c.steps, c.grams)
+			if diff(total, c.total) > 1e-9 || diff(hands, c.hands) > 1e-9 {
+				t.Errorf("%g minutes, %g hands; want %g, %g", total, hands, c.total, c.hands)
+			}
+		})
+	}
+}
+
+func diff(a, b float64) float64 { return max(a-b, b-a) }
+
+// More food never takes less time.
+func TestMinutesGrow(t *testing.T) {
+	for _, x := range Default() {
+		last, lastHands := 0.0, 0.0
+		for grams := 25.0; grams <= 5000; grams += 25 {
+			total, hands := Minutes(x.Steps, grams)
+			if total < last-1e-9 || hands < lastHands-1e-9 {
+				t.Fatalf("%s: %g g take %g minutes, less than before", x.ID, grams, total)
+			}
+			last, lastHands = total, hands
+		}
+	}
+}

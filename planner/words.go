@@ -1,0 +1,55 @@
+package planner
+
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
+
+// several says whether so much of the line is said in the plural: more than one
+// of a food that is counted under its own name, or one of the small things that
+// come by the handful.
+func (l *line) several(a measure.Amount) bool {
+	if isOf(l.Food, "dried pulse", "tinned pulse", "berry", "noodle", "nut", "seed", "green pod") && l.Food.Piece != "ear" {
+		return true
+	}
+	return l.Food.Piece == "" && l.Food.PieceMg > 0 && a*2 >= l.Food.PieceMg*3
+}
+
+// plural gives an English plural. Words that end in s stay as they are.
+func plural(name string) string {
+	switch {
+	case name == "" || strings.HasSuffix(name, "s") || hasWord(name, masses):
+		return name
+	case strings.HasSuffix(name, "leaf"):
+		return name[:len(name)-1] + "ves"
+	case endsIn(name, "ch", "sh", "x", "tomato", "potato", "mango"):
+		return name + "es"
+	case strings.HasSuffix(name, "y") && !endsIn(name, "ay", "ey", "oy"):
+		return name[:len(name)-1] + "ies"
+	}
+	return name + "s"
+}
+
+// masses are words for food that is not counted though a piece of it is.
+var masses = []string{"mooli", "naan", "okra", "chorizo", "mince", "samphire", "sweetcorn", "rice", "squid", "lobster", "edamame", "coconut"}
+
+func hasWord(name string, words []string) bool {
+	for _, w := range strings.Fields(name) {
+		for _, m := range words {
+			if w == m {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func endsIn(s string, ends ...string) bool {
+	for _, e := range ends {
+		if strings.HasSuffix(s, e) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,120 @@
+package planner
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"scullion/pantry/measure"
+	"scullion/planner/technique"
+)
+
+// write puts the picked candidates into words. Two lines may have one name; the
+// same title is given once.
+func (k *kitchen) write(picked []candidate) []Idea {
+	var ideas []Idea
+	for i := range picked {
+		idea := k.idea(&picked[i])
+		if !slices.ContainsFunc(ideas, func(o Idea) bool { return o.Title == idea.Title }) {
+			ideas = append(ideas, idea)
+		}
+	}
+	return ideas
+}
+
+func (k *kitchen) idea(c *candidate) Idea {
+	l, f := &k.lines[c.line], c.fit
+	idea := Idea{
+		Title: l.named(f.Title, c), Technique: f.ID, Role: f.Role,
+		How: l.how(c), Kit: kitWords(f.page.kit),
+		Uses:    []Use{{l.Item, c.amount, l.Unit}},
+		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
+		Portions: c.portions, Cautions: slices.Clone(f.Says), Score: c.score,
+	}
+	if l.pastBest() {
+		idea.Cautions = append(idea.Cautions, "past its best-before: look, smell, and leave it if in doubt")
+	}
+	for i, s := range f.Staples {
+		k.addStaple(&idea, c, i, s)
+	}
+	return idea
+}
+
+// how fills in the technique's line: the food, and the minutes that this food
+// takes.
+func (l *line) how(c *candidate) string {
+	minutes := strconv.Itoa(int(c.fit.MainMinutes(c.amount.Units() * l.share)))
+	s := l.named(strings.ReplaceAll(c.fit.How, "{min}", minutes), c)
+	first, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[size:]
+}
+
+// named puts the line's name into a sentence.
+func (l *line) named(s string, c *candidate) string {
+	name := l.Item
+	if l.several(c.amount) {
+		name = plural(name)
+	}
+	return strings.ReplaceAll(strings.ReplaceAll(s, "{foods}", name), "{food}", l.Item)
+}
+
+// addStaple puts a staple under Uses where it is crate food, else under
+// Cupboard. What the idea's own line answers to is there already.
+func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple) {
+	names := c.fit.page.staples[i]
+	amount := s.Amount * measure.Amount(c.portions)
+	if s.Names[0] == "water" || k.lines[c.line].is(names) {
+		return
+	}
+	if h := k.holder(names, c.line); h >= 0 {
+		l := &k.lines[h]
+		if a, ok := l.measured(amount, s.Unit); ok {
+			list := &idea.Cupboard
+			if l.Crate {
+				list = &idea.Uses
+			}
+			add(list, Use{l.Item, a, l.Unit}, l.Free)
+			return
+		}
+	}
+	add(&idea.Cupboard, Use{notHeld(s), amount, s.Unit}, measure.Most)
+}
+
+// add puts a use on the list, with what is there of the item already, up to
+// what is free.
+func add(list *[]Use, u Use, free measure.Amount) {
+	for i := range *list {
+		if o := &(*list)[i]; o.Item == u.Item && o.Unit == u.Unit {
+			o.Amount = min(o.Amount+u.Amount, free)
+			return
+		}
+	}
+	u.Amount = min(u.Amount, free)
+	*list = append(*list, u)
+}
+
+// notHeld names a staple that no line holds: what is always there before what is
+// usual.
+func notHeld(s technique.Staple) string {
+	if i := slices.IndexFunc(s.Names, alwaysThere); i >= 0 {
+		return s.Names[i]
+	}
+	return s.Names[0]
+}
+
+// measured turns an amount into the line's unit, where the food's density allows.
+func (l *line) measured(a measure.Amount, unit measure.Kind) (measure.Amount, bool) {
+	d := measure.Amount(l.Food.Density)
+	switch {
+	case unit == l.Unit:
+		return a, true
+	case d == 0:
+		return 0, false
+	case l.Unit == measure.Gram:
+		return max(1, a*d/1000), true
+	}
+	return max(1, a*1000/d), true
+}
