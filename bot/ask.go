@@ -83,14 +83,14 @@ func (q *pending) text(t *turn) string {
 		return fmt.Sprintf("Which %s? %s.", q.About, choice)
 	case askInstead:
 		if len(labels) == 0 {
-			return fmt.Sprintf("No %s is in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About)
+			return fmt.Sprintf("No %s in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About)
 		}
-		return fmt.Sprintf("No %s is in the pantry. Did you mean %s? Or \"no\".", q.About, both(labels, "or"))
+		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, both(labels, "or"))
 	case askMuch:
 		l := t.k.Line(q.Draft.Line)
 		return fmt.Sprintf("%s of %s? Only %s is on hand. Say \"yes\", the right amount, or \"all of it\".", q.Draft.Amount.Said, q.About, measure.Say(l.OnHand(), l.Unit))
 	case askDone:
-		return fmt.Sprintf("Has that happened: %s %s? Say \"yes\" and it is written.", q.Draft.Amount.Said, q.About)
+		return fmt.Sprintf("Done already: %s? Say \"yes\" and it is written.", strings.TrimSpace(q.Draft.Amount.Said+" "+strings.ToLower(q.Draft.Food)))
 	case askNew:
 		return fmt.Sprintf("Is %s a food to keep count of? Say \"yes\", or give its weight (\"got 500g %s\").", q.About, q.About)
 	}
@@ -173,7 +173,7 @@ func (q *pending) take(a language.Answer) bool {
 		d.Yes = a.Yes
 		return a.Yes
 	}
-	if a.Amount.How != language.Unsaid {
+	if a.Amount.How != language.Unsaid && (len(a.Words) == 0 || inLabel(a.Words, q.About+" "+q.Part)) {
 		d.Yes = d.Yes || q.Kind == askDone || a.Yes || q.Kind == askMuch && a.Amount.How == d.Amount.How && a.Amount.Base == d.Amount.Base && a.Amount.N == d.Amount.N
 		if q.Part != "" { // the weight of one packet
 			if a.Amount.How != language.Measured {

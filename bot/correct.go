@@ -60,7 +60,11 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	at, r, err := t.amended(entries, a)
+	last, err := t.lastChanged(target, entries)
+	if err != nil {
+		return Reply{}, err
+	}
+	at, r, err := t.amended(entries, last, a)
 	if at < 0 || err != nil {
 		return r, err
 	}
@@ -98,11 +102,26 @@ func labels(options []option) (list []string) {
 	return list
 }
 
+// lastChanged is the entry that a correction without a name is about: the one
+// that the cook corrected last ("make that 3 onions", "no, 4"), else the last.
+func (t *turn) lastChanged(m *pantry.Message, entries []pantry.Entry) (int, error) {
+	at := len(entries) - 1
+	before, err := t.book.Before(m)
+	if err != nil || len(before) != len(entries) {
+		return at, err
+	}
+	for i := range entries {
+		if entries[i] != before[i] {
+			return i, nil
+		}
+	}
+	return at, nil
+}
+
 // amended finds which entry is meant; -1 where the correction makes no sense
 // of any, which is then most likely talk.
-func (t *turn) amended(entries []pantry.Entry, a *language.Amend) (int, Reply, error) {
+func (t *turn) amended(entries []pantry.Entry, at int, a *language.Amend) (int, Reply, error) {
 	silent := Reply{Kind: Silent}
-	at := len(entries) - 1
 	if a.Food == "" {
 		return at, silent, nil
 	}

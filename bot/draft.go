@@ -85,11 +85,34 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			if d.Food == "" {
 				continue
 			}
+			if d.Amount.Part == "tin" {
+				d.Food = t.tinned(d.Food)
+			}
 			last = d.Food
 			list = append(list, d)
 		}
 	}
 	return list, nil
+}
+
+// amongFoods says whether another draft of the list is plainly a food coming
+// in: then what stands beside it is one too, though no table knows it.
+func (t *turn) amongFoods(list []draft) bool {
+	for _, d := range list {
+		if d.Act == pantry.Receive && t.ear.find(d.Food).exact {
+			return true
+		}
+	}
+	return false
+}
+
+// tinned gives the tinned food where the tables have one of that name: "6 tins
+// of tomatoes" are not fresh ones.
+func (t *turn) tinned(phrase string) string {
+	if f, ok := t.ear.all.Food("tinned " + phrase); ok && len(t.ear.lines.Exact(strings.Fields(strings.ToLower(phrase)))) == 0 && f.Piece == "tin" {
+		return "tinned " + phrase
+	}
+	return phrase
 }
 
 // making drafts a make: the new food, and a use of each thing drawn for it.

@@ -2,10 +2,12 @@ package bot
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"scullion/pantry"
 	"scullion/pantry/food"
+	"scullion/pantry/measure"
 	"scullion/planner"
 )
 
@@ -95,10 +97,18 @@ func (i Idea) say() string {
 		s += ", " + strings.Join(i.Kit, " and ")
 	}
 	s += "."
-	for _, c := range i.Cautions {
-		s += " Caution: " + strings.TrimSuffix(c, ".") + "."
+	if len(i.Cautions) > 0 {
+		s += " Caution: " + strings.Join(i.Cautions, "; ") + "."
 	}
 	return s
+}
+
+func (q Quantity) say() string {
+	unit, err := measure.ParseKind(q.Unit)
+	if err != nil {
+		return q.Item
+	}
+	return measure.Say(measure.Amount(math.Round(q.Amount*1000)), unit) + " " + q.Item
 }
 
 // SayIdeas puts ideas in words, one a line, numbered, with what each uses.
@@ -107,7 +117,7 @@ func SayIdeas(ideas []Idea) string {
 	for n, i := range ideas {
 		var uses []string
 		for _, u := range i.Uses {
-			uses = append(uses, fmt.Sprintf("%.4g %s %s", u.Amount, u.Unit, u.Item))
+			uses = append(uses, u.say())
 		}
 		list = append(list, fmt.Sprintf("%d %s Uses %s.", n+1, title(i.say()), strings.Join(uses, ", ")))
 	}

@@ -96,6 +96,9 @@ func SayLeft(list []LeftLine) string {
 // say: "600 g leek, 400 g free (dee 200 g for the tart), 2 days".
 func (l LeftLine) say() string {
 	s := measure.Say(l.line.OnHand(), l.line.Unit) + " " + l.Item
+	if l.OnHand == 0 {
+		return "no " + l.Item + ", " + measure.Say(l.line.Short(), l.line.Unit) + " short (" + holders(l.line) + ")"
+	}
 	if l.Pieces != nil && l.OnHand > 0 {
 		s += fmt.Sprintf(" (about %s)", measure.SayPieces(int64(*l.Pieces*1000)))
 	}

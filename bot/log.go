@@ -20,7 +20,9 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	var asks []pending
 	var tells []string
 	fault := false
+	delivery := t.amongFoods(drafts)
 	for i := range drafts {
+		drafts[i].Yes = drafts[i].Act == pantry.Receive && delivery
 		res, err := t.resolve(&drafts[i])
 		if err != nil {
 			return Reply{}, err
@@ -247,7 +249,9 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 	var left, odd []string
 	for i, e := range entries {
 		l := t.k.Line(e.Line)
-		left = append(left, l.Name+" "+measure.Say(l.OnHand(), l.Unit))
+		if e.Act != pantry.Receive || l.OnHand() != e.Amount { // what just came in, all can see
+			left = appendOnce(left, l.Name+" "+measure.Say(l.OnHand(), l.Unit))
+		}
 		if o := t.over(e, effects[i], l); o != "" {
 			odd = append(odd, title(l.Name)+":"+o)
 		}
@@ -258,7 +262,10 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 			odd = append(odd, strings.TrimSpace(t.noFigures(l)))
 		}
 	}
-	text := title(t.together(entries)) + ".\nLeft: " + strings.Join(left, ", ") + "."
+	text := title(t.together(entries)) + "."
+	if len(left) > 0 {
+		text += "\nLeft: " + strings.Join(left, ", ") + "."
+	}
 	if len(odd) > 0 {
 		text += "\n" + strings.Join(odd, " ")
 	}

@@ -112,7 +112,11 @@ func (t *turn) sayHolders(l *pantry.Line) (string, error) {
 	if len(l.Holds) == 0 {
 		return "Nobody has claimed " + l.Name + ": " + measure.Say(l.Free(), l.Unit) + " free.", nil
 	}
-	return title(l.Name) + ": " + holders(l) + ". " + t.stands(l), nil
+	s := title(l.Name) + ": " + holders(l) + ". " + measure.Say(l.Free(), l.Unit) + " free."
+	if l.Short() > 0 {
+		s = title(l.Name) + ": " + holders(l) + ". " + measure.Say(l.OnHand(), l.Unit) + " on hand, " + measure.Say(l.Short(), l.Unit) + " short."
+	}
+	return s, nil
 }
 
 func (t *turn) sayUsers(l *pantry.Line) (string, error) {
@@ -125,7 +129,7 @@ func (t *turn) sayUsers(l *pantry.Line) (string, error) {
 	}
 	var list []string
 	for _, u := range uses {
-		list = append(list, fmt.Sprintf("%s %s%s at %s", u.Cook, amountOf(u.Entry, l.Unit), verbal(u.Entry), u.At.Format("15:04")))
+		list = append(list, fmt.Sprintf("%s %s%s at %s", u.Cook, thing(l, u.Entry), verbal(u.Entry), u.At.Format("15:04")))
 	}
 	return title(l.Name) + ": " + strings.Join(list, "; ") + ".", nil
 }
@@ -199,7 +203,7 @@ func (t *turn) howLong(q *language.Question, h found, l *pantry.Line) Reply {
 	ideas := Ideas(k, pantry.DateOf(t.m.At), IdeaAsk{Item: stock.Name, Minutes: 180, Most: 3})
 	var list []string
 	for _, i := range ideas {
-		list = append(list, fmt.Sprintf("%s: %d min, %d hands-on", i.Title, i.Minutes, i.HandsOn))
+		list = append(list, fmt.Sprintf("%s: %d min, %d hands-on", title(i.Title), i.Minutes, i.HandsOn))
 	}
 	if len(list) == 0 {
 		return Reply{Kind: Answer, Text: "No times for " + stock.Name + " in the tables yet."}

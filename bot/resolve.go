@@ -77,7 +77,7 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 
 // newLine sets d.New for a food that the kitchen has not had before.
 func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, error) {
-	if h.food == nil && d.Amount.How != language.Measured {
+	if h.food == nil && d.Amount.How != language.Measured && d.Act != pantry.Make {
 		if d.Amount.How == language.Pieces && d.Yes {
 			d.New = &newLine{Name: t.ear.lineName(d.Food, h), Unit: measure.Gram.String()}
 			return nil, nil, result{}, nil
@@ -87,7 +87,7 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 		}
 		return nil, nil, result{}, nil
 	}
-	if d.Amount.How == language.Unsaid && !h.exact {
+	if d.Amount.How == language.Unsaid && !h.exact && d.Act != pantry.Make {
 		return nil, nil, result{}, nil
 	}
 	n := &newLine{Name: t.ear.lineName(d.Food, h), Unit: measure.Gram.String()}

@@ -23,31 +23,36 @@ func title(s string) string {
 	return s
 }
 
-// amountOf says an entry's amount: "300 g", "2 (about 170 g)", "about 30 g".
+// amountOf says how much an entry is: "300 g", "about 30 g".
 func amountOf(e pantry.Entry, u measure.Kind) string {
 	base := measure.Say(e.Amount, u)
 	switch {
-	case e.Pieces != 0 && e.Piece != "":
-		return fmt.Sprintf("%s %s (about %s)", measure.SayPieces(e.Pieces), pieceWord(e), base)
-	case e.Pieces != 0:
-		return fmt.Sprintf("%s (about %s)", measure.SayPieces(e.Pieces), base)
 	case e.Approx:
 		return "about " + base
 	}
 	return base
 }
 
-func pieceWord(e pantry.Entry) string {
-	if e.Pieces > 1000 {
-		return plural(e.Piece)
+// thing says what an entry is about and how much: "leek 300 g", "2 lemons
+// (about 170 g)", "3 cloves of garlic (about 10 g)".
+func thing(l *pantry.Line, e pantry.Entry) string {
+	switch {
+	case e.Act == pantry.Count && e.Amount == 0:
+		return l.Name + " at none"
+	case e.Pieces == 0:
+		return l.Name + " " + amountOf(e, l.Unit)
+	case e.Piece != "":
+		return fmt.Sprintf("%s of %s (about %s)", several(e.Pieces, e.Piece), l.Name, measure.Say(e.Amount, l.Unit))
 	}
-	return e.Piece
+	return fmt.Sprintf("%s (about %s)", several(e.Pieces, l.Name), measure.Say(e.Amount, l.Unit))
 }
 
-// thing says what an entry is about and how much: "Leek 300 g", "Lemon 2
-// (about 170 g)".
-func thing(l *pantry.Line, e pantry.Entry) string {
-	return l.Name + " " + amountOf(e, l.Unit)
+// several says thousandths of a thing: "½ onion", "2 lemons".
+func several(milli int64, name string) string {
+	if milli > 1000 {
+		name = plural(name)
+	}
+	return measure.SayPieces(milli) + " " + name
 }
 
 // list says several entries in one phrase.
@@ -86,11 +91,14 @@ func verbal(e pantry.Entry) string {
 		}
 		return " binned"
 	case pantry.Claim:
-		return " kept for " + e.Cook + forDish
+		return " kept" + forDish + " (" + e.Cook + ")"
 	case pantry.Release:
 		return " released by " + e.Cook
 	case pantry.Make:
 		return " made"
+	}
+	if e.Amount == 0 {
+		return ""
 	}
 	return " counted"
 }

@@ -197,10 +197,12 @@ func (t *turn) answer(why string) (Reply, error) {
 	if utf8.RuneCountInString(t.m.Text) > longest {
 		return Reply{Kind: Error, Text: "That is too long to read. Send it in parts of up to 4,000 characters."}, nil
 	}
-	if r, done, err := t.resume(); done || err != nil {
-		return r, err
-	}
 	reading := t.reader().Read(t.m.Text)
+	if len(reading.Statements) == 0 && reading.Question == nil && reading.Undo == 0 {
+		if r, done, err := t.resume(); done || err != nil {
+			return r, err
+		}
+	}
 	switch {
 	case reading.Undo > 0:
 		return t.undo(reading.Undo)

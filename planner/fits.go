@@ -27,10 +27,12 @@ type page struct {
 // known is what is worked out once for a food, cooked already or not.
 type known struct {
 	fits     []fit
-	provides []int   // numbers of the staple names that the food answers to
-	share    float64 // edible share of the weight as purchased
-	whole    bool    // comes in pieces that are not cut: eggs
-	animal   bool    // raw meat or fish
+	provides []int          // numbers of the staple names that the food answers to
+	share    float64        // edible share of the weight as purchased
+	whole    bool           // comes in pieces that are not cut: eggs
+	animal   bool           // raw meat or fish
+	need     technique.Heat // the least it must be cooked
+	boil     float64        // the least minutes at the boil
 }
 
 type knownKey struct {
@@ -55,6 +57,7 @@ func knownOf(f *food.Food, cooked bool) *known {
 func study(f *food.Food, cooked bool) *known {
 	s := technique.Of(f, cooked)
 	k := &known{share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
+	k.need, k.boil, _ = technique.Need(s)
 	list := technique.Default()
 	for i := range list {
 		if m, ok := list[i].Fit(s); ok {

@@ -86,16 +86,21 @@ func (l *line) before(o *line) bool {
 	return l.Free > o.Free
 }
 
-// holder gives the line that has the staple, -1 for none. The idea's own line
-// is no staple of it (see line.is).
-func (k *kitchen) holder(names []int, own int) int {
-	for _, n := range names {
-		if h := int(k.have[n]) - 1; h >= 0 && h != own {
+// holder gives the line that has staple i of a candidate's technique, -1 for
+// none. Its own line is no staple of it (see line.is), nor is food that the
+// technique does not cook enough: no raw bean goes into a salad by this door.
+func (k *kitchen) holder(c *candidate, i int) int {
+	for _, n := range c.fit.page.staples[i] {
+		if h := int(k.have[n]) - 1; h >= 0 && h != c.line && k.lines[h].cooks(c.fit) {
 			return h
 		}
 	}
 	return -1
 }
+
+// cooks says whether a technique cooks the line enough where it goes in beside
+// the technique's own food. Minutes at the boil it cannot promise.
+func (l *line) cooks(f *fit) bool { return l.need <= f.Heat && l.boil == 0 }
 
 // is says whether the line answers to one of the staple's names.
 func (l *line) is(names []int) bool {

@@ -54,7 +54,7 @@ func (k *kitchen) score(c *candidate) float64 {
 	used := l.usedUp(c.amount.Units())
 	missing := 0
 	for i, names := range f.page.staples {
-		if h := k.holder(names, c.line); h < 0 {
+		if h := k.holder(c, i); h < 0 {
 			if !f.page.always[i] && !l.is(names) {
 				missing++
 			}

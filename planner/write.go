@@ -69,7 +69,7 @@ func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple)
 	if s.Names[0] == "water" || k.lines[c.line].is(names) {
 		return
 	}
-	if h := k.holder(names, c.line); h >= 0 {
+	if h := k.holder(c, i); h >= 0 {
 		l := &k.lines[h]
 		if a, ok := l.measured(amount, s.Unit); ok {
 			list := &idea.Cupboard

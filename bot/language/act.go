@@ -55,6 +55,9 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	if s.Act == "use" || s.Act == "bin" {
 		j = p.how(&s, j)
 	}
+	if p.word(j, "in") && p.over(j+1) && s.Act == "use" { // "cem put 100g sugar in"
+		j, need = j+1, ""
+	}
 	if need == "into" && s.Act == "use" && s.Dish == "" && !hasDish(s.Items) {
 		s.Doubt = true
 	}
@@ -94,23 +97,19 @@ func (p *parser) fits(s *Statement, v phrase, i, k int) bool {
 			}
 		}
 	case v.class == "claim" && strings.HasSuffix(v.words[len(v.words)-1], "need"):
-		// "we need milk" is a shopping list; "need 100g cream", "I need the
-		// cream" and "need the cream for the tart" are claims.
+		// "we need milk" and "need more milk" are a shopping list.
 		we := false
 		for x := i; x < k; x++ {
 			we = we || p.word(x, "we")
 		}
 		for _, it := range s.Items {
-			bare := it.Amount.How == Unsaid && s.Dish == "" && it.Dish == ""
-			if bare && (we || it.Amount.Some || len(v.words) == 1 && !p.word(k+1, "the") && !p.wordBefore(k, "i")) {
+			if bare := it.Amount.How == Unsaid && s.Dish == "" && it.Dish == ""; bare && (we || it.Amount.Some) {
 				return false
 			}
 		}
 	}
 	return true
 }
-
-func (p *parser) wordBefore(k int, w string) bool { return k > 0 && p.t[k-1].w == w }
 
 // say adds a statement and leaves its list open.
 func (p *parser) say(s Statement) {
@@ -287,6 +286,9 @@ func (p *parser) items(s *Statement, i int) int {
 	for j < p.end {
 		if k := p.itemsOnly(s, j); k > j {
 			j = k
+		}
+		if ph, m := p.class(j, "after"); m > 0 && turns(s.Act, ph.value) && (m > 1 || p.over(j+m)) {
+			break // "in the bin" is no dish
 		}
 		dish, m := p.dish(j)
 		if m == 0 {

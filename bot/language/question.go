@@ -111,6 +111,9 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 			if p.word(k, "any") || p.word(k, "still") {
 				k++
 			}
+			if _, m := p.class(k, "did"); m > 0 && !p.foodAt(k) { // "roasted beetroot"
+				k += m
+			}
 			e := p.foodUpTo(&it, k, next(f.words, n))
 			if e == k || it.Food == "" {
 				return nil

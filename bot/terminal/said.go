@@ -140,6 +140,7 @@ func (s *said) message(kitchen string, now func() time.Time) (m bot.Message, err
 	if m.At, err = time.Parse(time.RFC3339, s.at); err != nil {
 		return m, fmt.Errorf(`"at" must be a time such as 2026-03-02T17:00:00Z, not %q`, clip(s.at, 40))
 	}
+	m.Version = s.at // tells one edit of a message from another
 	return m, nil
 }
 

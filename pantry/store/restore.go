@@ -31,7 +31,7 @@ func (s *Store) Restore(ctx context.Context, file string, overwrite bool) error 
 	}
 	defer remove(copied)
 	return s.send(ctx, &job{alone: func(w *writer) error {
-		return fault(s.path, w.replace(s.path, copied, overwrite))
+		return w.replace(s.path, copied, overwrite)
 	}})()
 }
 

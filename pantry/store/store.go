@@ -1,8 +1,9 @@
 // Package store keeps kitchens in one SQLite file.
 //
-// Open it, give it jobs with Do, read with View, Close it. One goroutine (the
-// writer) owns the write connection and runs jobs one at a time; jobs that
-// wait while a commit is on its way share the next one (group commit). Every
+// Open it, give it jobs with Do, read with View, Close it. There is one write
+// connection and jobs run on it one at a time: in the caller's goroutine where
+// nobody else is waiting, else in a goroutine that gathers the jobs which came
+// in during the last commit into the next one (group commit). Every
 // other connection only reads. Commits are durable: write-ahead log, full
 // sync. Several programs may have the same file open; each sees what the
 // others have committed.
@@ -23,6 +24,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 )
 
@@ -35,8 +37,11 @@ type Store struct {
 	done   chan struct{}
 	writer *writer
 
-	gate   sync.RWMutex // held for reading while a job is handed over
-	closed bool
+	gate    sync.RWMutex // held for reading while a job is handed over or run directly
+	closed  bool
+	turn    sync.Mutex   // whoever has it may use the writer
+	waiting atomic.Int64 // jobs that are waiting or at work
+	crowded atomic.Bool  // the last commit of the writer goroutine was shared
 }
 
 // Options change how a file is opened. The zero value is what a kitchen wants.

@@ -22,13 +22,32 @@ type job struct {
 	kitchen string
 	do      func(pantry.Book) error
 	alone   func(*writer) error // instead of do: runs by itself, and sees to its own transaction
-	err     chan error
+	err     error               // to be read once done is closed
+	done    chan struct{}
 }
 
 // Do runs do in the kitchen's next transaction, making the kitchen where it is
 // new. See pantry.Ledger.
 func (s *Store) Do(ctx context.Context, kitchen string, do func(pantry.Book) error) error {
+	if err, done := s.direct(kitchen, do); done {
+		return err
+	}
 	return s.Start(ctx, kitchen, do)()
+}
+
+// direct runs a job in the caller's own goroutine where nothing else is
+// waiting or at work, which saves a lone speaker two changes of goroutine. It
+// stands back while jobs come in crowds: one commit for all is faster then.
+func (s *Store) direct(kitchen string, do func(pantry.Book) error) (err error, done bool) {
+	s.gate.RLock()
+	defer s.gate.RUnlock()
+	if s.closed || s.crowded.Load() || !s.waiting.CompareAndSwap(0, 1) {
+		return nil, false
+	}
+	defer s.waiting.Add(-1)
+	s.turn.Lock()
+	defer s.turn.Unlock()
+	return fault(s.path, s.writer.try([]*job{{kitchen: kitchen, do: do}})), true
 }
 
 // Start is Do without the waiting: jobs run in the order of the calls to
@@ -38,16 +57,18 @@ func (s *Store) Start(ctx context.Context, kitchen string, do func(pantry.Book) 
 }
 
 func (s *Store) send(ctx context.Context, j *job) (wait func() error) {
-	j.err = make(chan error, 1)
+	j.done = make(chan struct{})
 	s.gate.RLock()
 	defer s.gate.RUnlock()
 	if s.closed {
 		return func() error { return ErrClosed }
 	}
+	s.waiting.Add(1)
 	select {
 	case s.jobs <- j:
-		return func() error { return <-j.err }
+		return func() error { <-j.done; return j.err }
 	case <-ctx.Done():
+		s.waiting.Add(-1)
 		return ctx.Err
 	}
 }
@@ -64,14 +85,19 @@ func (s *Store) run() {
 		if !ok {
 			return
 		}
-		if first.alone != nil {
-			first.err <- first.alone(s.writer)
-			continue
+		group := []*job{first}
+		if first.alone == nil {
+			runtime.Gosched() // let those who got the last commit's answers send their next
+			group, next = s.gather(first)
 		}
-		runtime.Gosched() // let those who got the last commit's answers send their next
-		var group []*job
-		group, next = s.gather(first)
+		s.turn.Lock()
 		s.commit(group)
+		s.turn.Unlock()
+		s.crowded.Store(len(group) > 1)
+		s.waiting.Add(-int64(len(group)))
+		for _, j := range group {
+			close(j.done)
+		}
 	}
 }
 
@@ -97,15 +123,19 @@ func (s *Store) gather(first *job) (group []*job, next *job) {
 // transaction of its own, so that only the one at fault hears of it; unless it
 // failed for all alike, since no transaction could be begun.
 func (s *Store) commit(group []*job) {
+	if j := group[0]; j.alone != nil {
+		j.err = fault(s.path, j.alone(s.writer))
+		return
+	}
 	err := s.writer.try(group)
 	var shared notBegun
 	alike := len(group) == 1 || errors.As(err, &shared)
 	for _, j := range group {
 		if err != nil && !alike {
-			j.err <- fault(s.path, s.writer.try([]*job{j}))
+			j.err = fault(s.path, s.writer.try([]*job{j}))
 			continue
 		}
-		j.err <- fault(s.path, err)
+		j.err = fault(s.path, err)
 	}
 }
 
@@ -152,8 +182,9 @@ func (w *writer) try(group []*job) (err error) {
 	if err := w.begin(); err != nil {
 		return notBegun{err}
 	}
+	committed := false
 	defer func() {
-		if err != nil {
+		if !committed { // by an error, or a job that ended its goroutine
 			w.rollback()
 		}
 	}()
@@ -162,7 +193,9 @@ func (w *writer) try(group []*job) (err error) {
 			return err
 		}
 	}
-	return w.exec("COMMIT")
+	err = w.exec("COMMIT")
+	committed = err == nil
+	return err
 }
 
 func (w *writer) begin() error {

@@ -65,7 +65,7 @@ func (t *Technique) grade(s Subject) (g Grade, ok bool) {
 func (t *Technique) barred(s Subject, g Grade) bool {
 	named := slices.ContainsFunc(t.Suits, func(suit Suit) bool { return suit.What == s.Name })
 	for _, n := range t.Never {
-		if s.Is(n.What) && !named {
+		if s.Is(n.What) && (n.Reason != "" || !named) {
 			return true
 		}
 	}

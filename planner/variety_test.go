@@ -1,0 +1,101 @@
+package planner
+
+import (
+	"slices"
+	"testing"
+
+	"scullion/planner/technique"
+)
+
+// crate is what comes in a crate, in amounts as they come.
+var crate = map[string]int{
+	"leek": 500, "carrot": 1000, "parsnip": 600, "beetroot": 500, "celeriac": 700, "potato": 1500,
+	"sweet potato": 600, "brown onion": 600, "red onion": 400, "spring onion": 100, "fennel bulb": 600,
+	"cauliflower": 800, "broccoli": 400, "Brussels sprout": 400, "white cabbage": 800, "Savoy cabbage": 700,
+	"kale": 250, "spinach": 250, "chard": 300, "pak choi": 250, "rocket": 100, "cos lettuce": 300,
+	"celery": 400, "asparagus": 250, "garden pea": 700, "mangetout": 150, "French bean": 300, "courgette": 600, "aubergine": 500,
+	"cucumber": 300, "red pepper": 400, "tomato": 600, "butternut squash": 1200, "chestnut mushroom": 300,
+	"apple": 600, "pear": 500, "plum": 500, "strawberry": 400, "banana": 500, "orange": 600, "lemon": 300, "rhubarb": 400,
+	"parsley": 40, "basil": 40, "natural yoghurt": 500, "double cream": 300, "cheddar": 250, "feta": 200,
+	"hen's egg": 342, "white bread": 500, "chicken breast": 500, "chicken thigh": 800, "beef mince": 500,
+	"salmon": 400, "firm tofu": 300, "tinned chickpea": 400,
+}
+
+func TestCrateFoodsGetIdeasThatDiffer(t *testing.T) {
+	if len(crate) < 40 {
+		t.Fatal("too few foods")
+	}
+	for name, grams := range crate {
+		ideas := Ideas(Ask{Stock: []Stock{stock(t, name, grams)}})
+		seen := map[string]bool{}
+		for _, i := range ideas {
+			seen[family(i.Technique)] = true
+		}
+		if len(seen) < 3 {
+			t.Errorf("%s: only %d families in %d ideas", name, len(seen), len(ideas))
+			continue
+		}
+		first := map[string]bool{}
+		for _, i := range ideas[:min(len(seen), varied)] {
+			first[family(i.Technique)] = true
+		}
+		if len(first) < min(len(seen), varied) {
+			t.Errorf("%s: the first ideas repeat a family", name)
+		}
+	}
+}
+
+func family(id string) string { return byID(id).Family }
+
+func byID(id string) technique.Technique {
+	list := technique.Default()
+	return list[slices.IndexFunc(list, func(x technique.Technique) bool { return x.ID == id })]
+}
+
+// A raw bean must not come into a dish as a staple, nor raw egg into a cold one.
+func TestStaplesAreCookedToo(t *testing.T) {
+	bean, egg := stock(t, "French bean", 300), stock(t, "hen's egg", 300)
+	k := newKitchen(Ask{Stock: []Stock{bean, egg}})
+	for _, heat := range []technique.Heat{technique.None, technique.Through, technique.Boil} {
+		f := &fit{Fit: technique.Fit{Technique: &technique.Technique{Heat: heat}}}
+		if k.lines[0].cooks(f) {
+			t.Errorf("French beans go into what is cooked %v", heat)
+		}
+		if got := k.lines[1].cooks(f); got != (heat > technique.None) {
+			t.Errorf("egg in what is cooked %v: %v", heat, got)
+		}
+	}
+}
+
+func TestFirstIdeasDifferInFood(t *testing.T) {
+	var all []Stock
+	for _, name := range []string{"leek", "carrot", "tomato", "spinach", "salmon", "plum"} {
+		all = append(all, stock(t, name, 500))
+	}
+	ideas := Ideas(Ask{Stock: all})
+	foods, families := map[string]bool{}, map[string]bool{}
+	for _, i := range ideas[:varied] {
+		foods[i.Uses[0].Item], families[family(i.Technique)] = true, true
+	}
+	if len(foods) < varied || len(families) < varied {
+		t.Errorf("foods %v, families %v", foods, families)
+	}
+}
+
+// However much one food presses, the others get a word in.
+func TestFirstIdeasDifferInFoodWhenOnePresses(t *testing.T) {
+	all := []Stock{stock(t, "leek", 900)}
+	all[0].Days = 0
+	for _, name := range []string{"carrot", "tomato", "spinach"} {
+		s := stock(t, name, 200)
+		s.Crate = false
+		all = append(all, s)
+	}
+	foods := map[string]bool{}
+	for _, i := range Ideas(Ask{Stock: all})[:varied] {
+		foods[i.Uses[0].Item] = true
+	}
+	if len(foods) < varied {
+		t.Errorf("the first ideas are about %v", foods)
+	}
+}
