@@ -127,6 +127,16 @@ func (t *turn) keep(q pending, message string) error {
 	return t.book.Ask(t.cook, &pantry.Question{Message: message, At: t.m.At, Body: body})
 }
 
+// waiting says whether the cook has been asked something that still counts.
+func (t *turn) waiting() bool {
+	kept := t.k.Questions[t.cook]
+	if kept == nil || t.m.At.Sub(kept.At) > patience {
+		return false
+	}
+	var q pending
+	return json.Unmarshal(kept.Body, &q) == nil && q.Kind != askMore
+}
+
 // resume takes the message as the answer to what its cook was asked. It is not
 // done where nothing was asked, too long ago, or this is no answer.
 func (t *turn) resume() (r Reply, done bool, err error) {

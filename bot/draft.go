@@ -57,7 +57,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			continue
 		}
 		for n, it := range items {
-			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: s.Who, Trim: (it.Trim || s.Trim) && s.Act == "bin",
+			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought"}
 			if it.Trim && s.Act != "bin" { // "leek tops" in a dish are leek
 				d.Amount.Approx = true
@@ -71,6 +71,9 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			}
 			d.Dish, d.Shelf = t.place(d.Act, dish)
 			if d.Food == "" {
+				if d.Amount.How == language.Unsaid && (d.Act == pantry.Receive || d.Act == pantry.Count) { // "got it"
+					continue
+				}
 				if d.Amount.How == language.Unsaid && n == 0 && last != "" && len(list) > 0 && list[len(list)-1].Act == d.Act {
 					continue // "all the spinach is off, I threw it away" says it twice
 				}
@@ -121,10 +124,10 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 		if it.Trim || it.Food == "" { // trimmings draw nothing
 			continue
 		}
-		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: it.Amount, Who: s.Who, Dish: s.Items[0].Food})
+		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Dish: s.Items[0].Food})
 	}
 	product := s.Items[0]
-	return append(list, draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: s.Who}), nil
+	return append(list, draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: t.ear.cook(s.Who)}), nil
 }
 
 // lastFood is the food that this cook last logged; "" none.

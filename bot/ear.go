@@ -15,6 +15,7 @@ type ear struct {
 	k     *pantry.Kitchen
 	lines *food.Index // ids are line ids
 	heard int         // lines added so far
+	cooks []string    // the kitchen's cooks, in lower case
 	all   *food.Catalogue
 }
 
@@ -49,6 +50,19 @@ func (x *ear) learn() {
 		}
 		x.lines.Add(int(l.ID), names...)
 	}
+	for _, c := range x.k.Cooks[len(x.cooks):] {
+		x.cooks = append(x.cooks, strings.ToLower(c))
+	}
+}
+
+// cook gives a cook's name as the kitchen knows it.
+func (x *ear) cook(said string) string {
+	for i, c := range x.cooks {
+		if c == strings.ToLower(said) {
+			return x.k.Cooks[i]
+		}
+	}
+	return said
 }
 
 func (x *ear) foodOf(l *pantry.Line) *food.Food {

@@ -92,21 +92,9 @@ func (t *turn) logged(entries []pantry.Entry, effects []pantry.Effect) Reply {
 		r.Ideas = t.ideas(IdeaAsk{Item: l.Name, Most: 3})
 		if len(r.Ideas) > 0 {
 			r.Text += "\nFree " + l.Name + ": " + r.Ideas[0].say() + ` "more" for others.`
-			t.shown(&r, pending{Kind: askMore, Item: l.Name, Seen: 1})
 		}
 	}
 	return r
-}
-
-// shown remembers that ideas were shown, so that "more" goes on from there. A
-// question that waits for its answer is not pushed aside.
-func (t *turn) shown(r *Reply, q pending) {
-	if kept := t.k.Questions[t.cook]; kept != nil && !strings.Contains(string(kept.Body), `"Kind":"more"`) {
-		return
-	}
-	if err := t.keep(q, t.said.ID); err != nil {
-		r.Ideas = nil // the commit will fail and say so
-	}
 }
 
 // forIdea is the line to offer an idea for: of the crate food just used, binned

@@ -140,10 +140,12 @@ func (t *turn) offer(q pending) (Reply, error) {
 	if len(ideas) == 0 {
 		return Reply{Kind: Answer, Text: t.noIdeas(q)}, nil
 	}
-	r := Reply{Kind: Answer, Text: SayIdeas(ideas), Ideas: ideas}
 	q.Seen += len(ideas)
-	t.shown(&r, q)
-	return r, nil
+	r := Reply{Kind: Answer, Text: SayIdeas(ideas), Ideas: ideas}
+	if t.waiting() { // a question is not pushed aside
+		return r, nil
+	}
+	return r, t.keep(q, t.said.ID)
 }
 
 func (t *turn) noIdeas(q pending) string {
@@ -158,17 +160,33 @@ func (t *turn) noIdeas(q pending) string {
 	return "Nothing is free to have ideas for. \"what's left?\" shows the stock."
 }
 
-// more goes on from the ideas that this cook was shown last.
+// more goes on from the ideas that this cook was shown last: in answer to a
+// question, or the one behind the cook's last entry.
 func (t *turn) more() (Reply, error) {
-	kept := t.k.Questions[t.cook]
-	if kept == nil {
+	list, err := t.book.LastLogged(t.cook, 1)
+	if err != nil {
+		return Reply{}, err
+	}
+	if kept := t.k.Questions[t.cook]; kept != nil && (len(list) == 0 || !kept.At.Before(list[0].At)) {
+		var q pending
+		if err := json.Unmarshal(kept.Body, &q); err != nil {
+			return Reply{}, err
+		}
+		if q.Kind == askMore {
+			return t.offer(q)
+		}
+	}
+	if len(list) == 0 {
 		return Reply{Kind: Silent}, nil
 	}
-	var q pending
-	if err := json.Unmarshal(kept.Body, &q); err != nil || q.Kind != askMore {
-		return Reply{Kind: Silent}, err
+	entries, err := t.book.InForce(list[0])
+	if err != nil {
+		return Reply{}, err
 	}
-	return t.offer(q)
+	if l := t.forIdea(entries); l != nil {
+		return t.offer(pending{Kind: askMore, Item: l.Name, Seen: 1})
+	}
+	return Reply{Kind: Silent}, nil
 }
 
 // next: what must go first, and one thing to do with it.

@@ -223,7 +223,7 @@ func (t *turn) answer(why string) (Reply, error) {
 }
 
 func (t *turn) reader() *language.Reader {
-	return &language.Reader{Foods: t.ear, Place: t.b.o.Units}
+	return &language.Reader{Foods: t.ear, Place: t.b.o.Units, Cooks: t.ear.cooks}
 }
 
 // alsoAsked answers the question behind a statement.

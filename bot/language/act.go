@@ -1,6 +1,7 @@
 package language
 
 import (
+	"slices"
 	"strings"
 
 	"scullion/pantry/measure"
@@ -20,7 +21,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	s := Statement{Mended: p.mend[k], Doubt: v.class == "do", Verb: strings.Join(v.words, " ")}
 	act, need, _ := strings.Cut(v.value, " ")
 	s.Act = act
-	before, ok := p.before(i, k, &s)
+	before, ok := p.before(i, k, k+n, &s)
 	if !ok {
 		p.open = nil
 		return p.nextClause(k + n - 1)
@@ -42,12 +43,11 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	lead := s.Dish
 	j := p.items(&s, p.lead(k+n))
 	if ph, m := p.class(j, "after"); m > 0 && len(s.Items) > 0 && turns(act, ph.value) {
-		s.Act, s.Dish = ph.value, lead
+		s.Act, s.Dish, j = ph.value, lead, j+m
 		clearDishes(s.Items)
-		if s.Act == "claim" {
-			s.Dish = ""
+		if dish, n := p.dish(j); n > 0 && s.Act == "claim" {
+			s.Dish, j = dish, j+n
 		}
-		j = p.items(&s, j+m)
 	}
 	if _, m := p.class(j, "left"); m > 0 && (act == "receive" || act == "count") {
 		s.Act, j = "count", j+m
@@ -131,12 +131,15 @@ func (p *parser) afterAct(j int) int {
 
 type beforeAct struct{ items int }
 
+// isCook says whether the word is the name of a cook of this kitchen.
+func (p *parser) isCook(i int) bool { return slices.Contains(p.cooks, p.t[i].w) }
+
 // before reads what stands before the act, from i to k: pauses and the
 // speaker; the name of another cook; a dish ("for the stew I used"); or the
 // foods themselves ("150g spinach used"). It is not ok where anything else
-// does: then somebody is telling a story.
-func (p *parser) before(i, k int, s *Statement) (b beforeAct, ok bool) {
-	end := p.end
+// does (after is where what follows the act begins): then somebody is telling a story.
+func (p *parser) before(i, k, after int, s *Statement) (b beforeAct, ok bool) {
+	end, follows := p.end, p.startsAmount(after)
 	p.end = k
 	defer func() { p.end = end }()
 	j := i
@@ -150,8 +153,14 @@ func (p *parser) before(i, k int, s *Statement) (b beforeAct, ok bool) {
 			j++
 			continue
 		}
-		if _, m := p.class(j, "noname"); m > 0 {
+		if _, m := p.class(p.skip(j, "det"), "noname"); m > 0 {
 			return b, false
+		}
+		if p.is(j, word) && s.Who == "" && (p.isCook(j) || j == k-1 && follows) && !p.startsAmount(j) {
+			s.Who = p.t[j].w
+			names++
+			j++
+			continue
 		}
 		if names == 0 && s.Dish == "" {
 			if dish, m := p.dish(j); m > 0 && j+m < k {

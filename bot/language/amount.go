@@ -394,8 +394,8 @@ func (p *parser) isShareAt(i int) bool {
 	return m > 0 && (s.value != "1/1" || m > 1)
 }
 
-// fractionIsShare tells "half the milk", "half of it", "half cauli" (a share)
-// from "half a leek", "half kilo" (an amount).
+// fractionIsShare tells "half the milk", "half of it" (a share) from "half a
+// leek", "½ lemon", "half kilo" (an amount).
 func (p *parser) fractionIsShare(i int) bool {
 	j := p.skipWord(i, "of")
 	if p.word(j, "a") || p.word(j, "an") {
@@ -404,11 +404,8 @@ func (p *parser) fractionIsShare(i int) bool {
 	if j > i {
 		return true
 	}
-	if _, m := p.class(j, "det"); m > 0 {
-		return true
-	}
-	u, m := p.unit(p.skip(j, "size"))
-	return m == 0 || u.Sort == measure.Parts && !p.is(j, word)
+	_, m := p.class(j, "det")
+	return m > 0
 }
 
 // rangeEnd reads the second half of 1-2, 2 to 3, 2 or 3.

@@ -10,11 +10,12 @@ func (p *parser) correction(i int) int {
 		}
 		return p.end
 	}
-	j, any := i, false
+	j, any, meant := i, false, false
 	for {
 		if _, m := p.longest(j, "amend", "pause"); m > 0 {
-			_, a := p.class(j, "amend")
+			w, a := p.class(j, "amend")
 			any = any || a == m
+			meant = meant || a == m && w.value != "no"
 			j += m
 			continue
 		}
@@ -52,6 +53,9 @@ func (p *parser) correction(i int) int {
 		j = p.end
 	}
 	if !p.over(j) || j < p.end && p.mark(j, ",") || a.Food == "" && a.Dish == "" && (a.Amount.How == Unsaid) {
+		return 0
+	}
+	if !meant && a.Amount.How == Unsaid { // "no leeks in mine"
 		return 0
 	}
 	p.out.Amend = a

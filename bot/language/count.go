@@ -24,7 +24,7 @@ func (p *parser) names(i int) (items []Item, j int) {
 		k := p.skip(p.skipOf(j), "det")
 		it := Item{}
 		e := p.food(&it, k)
-		if e == k || it.Food == "" {
+		if _, m := p.class(k, "notfood"); m > 0 || e == k || it.Food == "" {
 			return nil, i
 		}
 		it.Amount = Amount{How: Share, N: measure.Ratio{Num: 0, Den: 1}, Said: "none"}

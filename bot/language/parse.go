@@ -15,6 +15,7 @@ type parser struct {
 	end   int        // tokens of the sentence being read end here
 	place string
 	foods Foods
+	cooks []string
 	wrong string
 
 	out  Reading
@@ -23,7 +24,7 @@ type parser struct {
 
 // Read reads a message.
 func (r *Reader) Read(text string) Reading {
-	p := &parser{text: text, t: tokens(text), place: r.Place, foods: r.Foods}
+	p := &parser{text: text, t: tokens(text), place: r.Place, foods: r.Foods, cooks: r.Cooks}
 	p.tag()
 	for i := 0; i < len(p.t); {
 		if p.breaks(i) {

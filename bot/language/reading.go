@@ -45,7 +45,8 @@ type Foods interface {
 // Reader reads messages. It is safe for use from any goroutine.
 type Reader struct {
 	Foods Foods
-	Place string // "uk" or "us": what a pint and a cup are
+	Place string   // "uk" or "us": what a pint and a cup are
+	Cooks []string // names of the kitchen's cooks, in lower case
 }
 
 // Reading is what a message says.

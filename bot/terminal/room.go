@@ -114,6 +114,7 @@ func (r *Room) hear(ctx context.Context, typed string) (left bool, err error) {
 		r.Cook = name
 		return false, r.Screen.hint(fmt.Sprintf("You are %s from here on; \"I am %s\" goes back.", name, was))
 	}
+	r.typist.remember(text)
 	cook, text := r.speaker(text)
 	r.count++
 	return false, r.Say(ctx, fmt.Sprint(r.ids, r.count), cook, text)

@@ -13,6 +13,7 @@ import (
 // typist gives what is typed, a line at a time; io.EOF at the end.
 type typist interface {
 	ask(prompt string) (string, error)
+	remember(line string) // for the history
 	close()
 }
 
@@ -20,6 +21,7 @@ type typist interface {
 type plainTypist struct{ lines }
 
 func (t plainTypist) ask(string) (string, error) { return t.next() }
+func (t plainTypist) remember(string)            {}
 func (t plainTypist) close()                     {}
 
 // editor is a person at a terminal, with line editing, history and completion.
@@ -47,11 +49,10 @@ func (e *editor) ask(prompt string) (string, error) {
 	if errors.Is(err, liner.ErrPromptAborted) {
 		return "", io.EOF
 	}
-	if err == nil && line != "" {
-		e.state.AppendHistory(line)
-	}
 	return line, err
 }
+
+func (e *editor) remember(line string) { e.state.AppendHistory(line) }
 
 // close gives the terminal back and keeps the history, as well as that can be
 // done.

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"scullion/bot"
+	"scullion/planner/technique"
 )
 
 // usualKit is what a kitchen has where nothing else is said.
@@ -47,7 +48,7 @@ out. Mind allergies and the labels: an idea knows no guest.`,
 	f.StringArrayVar(&without, "no", nil, "leave out a piece of `kit`; may be given again")
 	f.BoolVar(&asJSON, "json", false, "print JSON, for programs")
 	c.RegisterFlagCompletionFunc("item", a.completeItem)
-	c.RegisterFlagCompletionFunc("no", cobra.FixedCompletions(kitNames(), cobra.ShellCompDirectiveNoFileComp))
+	c.RegisterFlagCompletionFunc("no", cobra.FixedCompletions(technique.Scarce, cobra.ShellCompDirectiveNoFileComp))
 	return c
 }
 
@@ -81,9 +82,6 @@ func (a *app) completeItem(c *cobra.Command, _ []string, _ string) ([]cobra.Comp
 // What it does not name, there is not.
 type kitValue map[string]int
 
-// kitNames lists the kit that can be named.
-func kitNames() []string { return []string{"ring", "oven", "grill", "microwave", "kettle", "blender"} }
-
 func (v kitValue) Set(s string) error {
 	read := map[string]int{}
 	for part := range strings.SplitSeq(s, ",") {
@@ -95,8 +93,8 @@ func (v kitValue) Set(s string) error {
 				return fmt.Errorf("%s=%s: how many is a whole number, as in %s", name, count, usualKit)
 			}
 		}
-		if !slices.Contains(kitNames(), name) {
-			return fmt.Errorf("%q is not kit; known are %s", name, strings.Join(kitNames(), ", "))
+		if !slices.Contains(technique.Scarce, name) {
+			return fmt.Errorf("%q is not kit; known are %s", name, strings.Join(technique.Scarce, ", "))
 		}
 		read[name] = n
 	}
@@ -108,8 +106,8 @@ func (v kitValue) Set(s string) error {
 // drop takes kit away.
 func (v kitValue) drop(names []string) error {
 	for _, name := range names {
-		if !slices.Contains(kitNames(), name) {
-			return fmt.Errorf("%q is not kit; known are %s", name, strings.Join(kitNames(), ", "))
+		if !slices.Contains(technique.Scarce, name) {
+			return fmt.Errorf("%q is not kit; known are %s", name, strings.Join(technique.Scarce, ", "))
 		}
 		v[name] = 0
 	}
@@ -120,7 +118,7 @@ func (v kitValue) Type() string { return "kit" }
 
 func (v kitValue) String() string {
 	var parts []string
-	for _, name := range kitNames() {
+	for _, name := range technique.Scarce {
 		if n, ok := v[name]; ok {
 			parts = append(parts, fmt.Sprintf("%s=%d", name, n))
 		}

@@ -98,7 +98,10 @@ func sayAt(t time.Time) string {
 func shown(l pantry.Logged) bot.Entry {
 	e := bot.Entry{
 		Kind: string(l.Act), Item: l.Item, Amount: l.Amount.Units(), Unit: l.Unit.String(), Piece: l.Piece,
-		Dish: l.Dish, Approx: l.Approx, Trim: l.Trim, Cook: l.Cook, UseBy: string(l.Lot.Date),
+		Dish: l.Dish, Approx: l.Approx, Trim: l.Trim, Cook: l.Cook,
+	}
+	if l.Lot.Label {
+		e.UseBy = string(l.Lot.Date)
 	}
 	if l.Act == "" {
 		e.Kind, e.Unit = "withdrawn", ""

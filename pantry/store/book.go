@@ -155,7 +155,7 @@ func (b *book) AddLine(name, foodName string, unit measure.Kind, shelf food.Shel
 	if err != nil {
 		return nil, err
 	}
-	err = b.w.exec("INSERT INTO balance (line, received, made, used, binned, variance, trimmed, on_hand, lots, holds) VALUES (?, 0, 0, 0, 0, 0, 0, 0, '[]', '[]')", l.ID)
+	err = b.w.exec("INSERT INTO balance (line, received, made, used, binned, variance, trimmed, on_hand, lots, holds) VALUES (?, 0, 0, 0, 0, 0, 0, 0, '', ?)", l.ID, noHolds)
 	if err != nil {
 		return nil, err
 	}
@@ -201,16 +201,19 @@ func (b *book) Uses(line int64, n int) (list []pantry.Logged, err error) {
 	return list, err
 }
 
+// noHolds is a balance's claims where there are none; it spares the JSON.
+const noHolds = "[]"
+
 // saveBalance writes the line's balances.
 func (b *book) saveBalance(l *pantry.Line) error {
-	lots, err := json.Marshal(l.Lots)
-	if err != nil {
-		return err
-	}
-	holds, err := json.Marshal(l.Holds)
-	if err != nil {
-		return err
+	holds := noHolds
+	if len(l.Holds) > 0 {
+		list, err := json.Marshal(l.Holds)
+		if err != nil {
+			return err
+		}
+		holds = string(list)
 	}
 	return b.w.exec(`UPDATE balance SET received = ?, made = ?, used = ?, binned = ?, variance = ?, trimmed = ?, on_hand = ?, lots = ?, holds = ? WHERE line = ?`,
-		l.Received, l.Made, l.Used, l.Binned, l.Variance, l.Trimmed, l.OnHand(), string(lots), string(holds), l.ID)
+		int64(l.Received), int64(l.Made), int64(l.Used), int64(l.Binned), int64(l.Variance), int64(l.Trimmed), int64(l.OnHand()), sayLots(l.Lots), holds, l.ID)
 }

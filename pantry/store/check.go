@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -93,9 +94,6 @@ var laws = []string{
 	`SELECT printf('kitchen %Q, message %Q: revision %d was made by nothing', kitchen.name, message.id, entry.rev)
 	FROM entry JOIN message ON n = entry.message JOIN kitchen ON kitchen.id = kitchen
 	WHERE part = 0 AND entry.rev > 1 AND NOT EXISTS (SELECT 1 FROM revision WHERE revision.message = n AND revision.rev = entry.rev)`,
-	`SELECT printf('kitchen %Q, message %Q: an entry is for a line of another kitchen', kitchen.name, message.id)
-	FROM entry JOIN message ON n = entry.message JOIN line ON line.id = entry.line JOIN kitchen ON kitchen.id = message.kitchen
-	WHERE line.kitchen <> message.kitchen`,
 	`SELECT printf('kitchen %Q, %s: there is no balance', kitchen.name, line.name)
 	FROM line JOIN kitchen ON kitchen.id = kitchen WHERE line.id NOT IN (SELECT line FROM balance)`,
 }
@@ -115,62 +113,74 @@ func checkLaws(ctx context.Context, r reader, rep *Report) error {
 	return nil
 }
 
-// stored is a line as its balance has it.
+// stored is a line as its balance has it, and as its entries make it.
 type stored struct {
 	kitchen string
 	onHand  measure.Amount
 	line    *pantry.Line
+	folded  pantry.Line
 }
 
 func checkLines(ctx context.Context, r reader, rep *Report) error {
-	var lines []stored
-	err := each(ctx, r, `SELECT kitchen.name, on_hand, `+lineColumns+` FROM line JOIN balance ON balance.line = line.id
-		JOIN kitchen ON kitchen.id = line.kitchen ORDER BY line.id`, func(rows *sql.Rows) error {
-		var l stored
-		var err error
-		if l.line, err = scanLine(rows, &l.kitchen, &l.onHand); err != nil && code(err) == 0 {
-			rep.wrong("kitchen '%s': a balance cannot be read: %v", l.kitchen, err)
-			return nil
-		}
-		lines = append(lines, l)
-		return err
-	})
+	lines, err := storedLines(ctx, r, rep)
 	if err != nil {
 		return err
 	}
-	for _, l := range lines {
-		folded, err := foldLine(ctx, r, l.line)
-		if code(err) != 0 || ctx.Err() != nil {
-			return err
-		}
-		if err != nil {
-			rep.wrong("kitchen '%s', %s: an entry cannot be read: %v", l.kitchen, l.line.Name, err)
-			continue
-		}
-		l.compare(folded, rep)
+	if err := foldAll(ctx, r, lines, rep); err != nil {
+		return err
+	}
+	for _, id := range slices.Sorted(maps.Keys(lines)) {
+		lines[id].compare(rep)
 	}
 	return nil
 }
 
-func foldLine(ctx context.Context, r reader, l *pantry.Line) (pantry.Line, error) {
-	f, err := pantry.Fold(*l, nil)
-	if err != nil {
-		return f, err
-	}
-	err = each(ctx, r, inForceOfLine, func(rows *sql.Rows) error {
-		var n int64
-		var part int
-		e, err := scanEntry(rows, &n, &part)
-		if err == nil {
-			_, err = f.Apply(e)
+func storedLines(ctx context.Context, r reader, rep *Report) (map[int64]*stored, error) {
+	lines := map[int64]*stored{}
+	return lines, each(ctx, r, `SELECT kitchen.name, on_hand, `+lineColumns+` FROM line JOIN balance ON balance.line = line.id
+		JOIN kitchen ON kitchen.id = line.kitchen`, func(rows *sql.Rows) error {
+		s := &stored{}
+		var err error
+		if s.line, err = scanLine(rows, &s.kitchen, &s.onHand); err != nil {
+			if code(err) == 0 {
+				rep.wrong("kitchen '%s': a balance cannot be read: %v", s.kitchen, err)
+				return nil
+			}
+			return err
 		}
+		s.folded, err = pantry.Fold(*s.line, nil)
+		lines[s.line.ID] = s
 		return err
-	}, l.ID)
-	return f, err
+	})
 }
 
-func (s stored) compare(f pantry.Line, rep *Report) {
-	l := s.line
+// foldAll folds every line at once, in one pass over the entries: they lie in
+// the order of messages, and a pass for each line would read the file anew.
+func foldAll(ctx context.Context, r reader, lines map[int64]*stored, rep *Report) error {
+	return each(ctx, r, `SELECT `+foldColumns+`, message.id, message.kitchen = line.kitchen
+		FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev JOIN line ON line.id = entry.line
+		ORDER BY entry.message, entry.rev, entry.part`, func(rows *sql.Rows) error {
+		var id string
+		var own bool
+		e, err := scanFold(rows, &id, &own)
+		if code(err) != 0 {
+			return err
+		}
+		s := lines[e.Line]
+		if err == nil && s != nil {
+			_, err = s.folded.Apply(e)
+		}
+		if err != nil {
+			rep.wrong("message '%s': an entry cannot be read: %v", id, err)
+		} else if !own {
+			rep.wrong("message '%s': an entry is for a line of another kitchen", id)
+		}
+		return nil
+	})
+}
+
+func (s *stored) compare(rep *Report) {
+	l, f := s.line, &s.folded
 	for _, c := range []struct {
 		what         string
 		have, should measure.Amount

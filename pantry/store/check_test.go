@@ -24,8 +24,8 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 	for _, c := range []struct{ name, spoil, says string }{
 		{"stock", "UPDATE balance SET received = received + 1000, on_hand = on_hand + 1000 WHERE line = 1", "'boathouse', food 0: the balance says"},
 		{"account", loose + "UPDATE balance SET used = used + 5 WHERE line = 2", "food 1: the balance says"},
-		{"lots", `UPDATE balance SET lots = replace(lots, '"Date":""', '"Date":"2026-03-09"') WHERE line = 3`, "food 2: the lots are not those"},
-		{"lots sum", `UPDATE balance SET lots = replace(lots, '"Left":', '"Left":1') WHERE line = 3`, "food 2: the balance says"},
+		{"lots", "UPDATE balance SET lots = '2026-03-09' || lots WHERE line = 3", "food 2: the lots are not those"},
+		{"lots sum", "UPDATE balance SET lots = lots || ',0,0,0,5,5,0' || char(10) WHERE line = 3", "food 2: the balance says"},
 		{"claims", `UPDATE balance SET holds = '[{"Cook":"stove","Dish":"","Amount":5}]' WHERE line = 4`, "food 3: the balance says 0.005 g claimed, the entries make 0 g"},
 		{"unreadable", `UPDATE balance SET lots = 'x' WHERE line = 4`, "a balance cannot be read"},
 		{"no balance", "DELETE FROM balance WHERE line = 5", "food 4: there is no balance"},

@@ -103,8 +103,7 @@ func eachRow(rows *sql.Rows, do func(*sql.Rows) error) error {
 // scanLine reads lineColumns after more columns of the caller's.
 func scanLine(rows scanner, more ...any) (*pantry.Line, error) {
 	var l pantry.Line
-	var unit, shelf string
-	var lots, holds []byte
+	var unit, shelf, lots, holds string
 	err := rows.Scan(append(more, &l.ID, &l.Name, &l.Food, &unit, &shelf,
 		&l.Received, &l.Made, &l.Used, &l.Binned, &l.Variance, &l.Trimmed, &lots, &holds)...)
 	if err != nil {
@@ -114,10 +113,13 @@ func scanLine(rows scanner, more ...any) (*pantry.Line, error) {
 	if l.Unit, err = measure.ParseKind(unit); err != nil {
 		return nil, err
 	}
-	if err := json.Unmarshal(lots, &l.Lots); err != nil {
+	if l.Lots, err = readLots(lots); err != nil {
 		return nil, fmt.Errorf("lots of %s: %w", l.Name, err)
 	}
-	if err := json.Unmarshal(holds, &l.Holds); err != nil {
+	if holds == noHolds {
+		return &l, nil
+	}
+	if err := json.Unmarshal([]byte(holds), &l.Holds); err != nil {
 		return nil, fmt.Errorf("holds of %s: %w", l.Name, err)
 	}
 	return &l, nil

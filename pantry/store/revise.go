@@ -93,7 +93,7 @@ func (b *book) refoldLine(l *pantry.Line, m *pantry.Message, effects []pantry.Ef
 	err = eachRow(rows, func(rows *sql.Rows) error {
 		var n int64
 		var part int
-		e, err := scanEntry(rows, &n, &part)
+		e, err := scanFold(rows, &n, &part)
 		if err != nil {
 			return err
 		}
@@ -110,6 +110,15 @@ func (b *book) refoldLine(l *pantry.Line, m *pantry.Message, effects []pantry.Ef
 	return b.saveBalance(l)
 }
 
-const inForceOfLine = `SELECT ` + entryColumns + `, entry.message, entry.part
+const inForceOfLine = `SELECT ` + foldColumns + `, entry.message, entry.part
 	FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
 	WHERE entry.line = ? ORDER BY entry.message, entry.part`
+
+// foldColumns are those of an entry that a balance is made of.
+const foldColumns = "entry.act, entry.line, entry.amount, entry.trim, entry.dish, entry.cook, entry.date, entry.label, entry.cost, entry.piece_mg"
+
+func scanFold(row scanner, more ...any) (e pantry.Entry, err error) {
+	to := []any{&e.Act, &e.Line, &e.Amount, &e.Trim, &e.Dish, &e.Cook, &e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg}
+	err = row.Scan(append(to, more...)...)
+	return e, err
+}

@@ -18,7 +18,8 @@ CREATE TABLE line (
 ) STRICT;
 
 -- A fold of the entries in force, kept up to date in their transaction.
--- Amounts are milligrams or microlitres; lots and holds are JSON lists.
+-- Amounts are milligrams or microlitres. Lots are text, a lot a line: date,
+-- label, cost, piece_mg, came, left, number of its last use. Holds are JSON.
 CREATE TABLE balance (
   line     INTEGER PRIMARY KEY REFERENCES line,
   received INTEGER NOT NULL,

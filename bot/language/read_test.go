@@ -1,0 +1,246 @@
+package language
+
+import (
+	"bufio"
+	"flag"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+var update = flag.Bool("update", false, "write what is read as what is expected")
+
+func reader() *Reader { return &Reader{Foods: food.Default().Index(), Place: "uk"} }
+
+// TestReadings holds every message of testdata/messages.txt against its
+// reading in testdata/readings.txt. Messages and expected readings are our own.
+func TestReadings(t *testing.T) {
+	const want = "testdata/readings.txt"
+	var b strings.Builder
+	n := 0
+	for _, m := range lines(t, "testdata/messages.txt") {
+		if strings.HasPrefix(m, "#") {
+			fmt.Fprintln(&b, m)
+			continue
+		}
+		n++
+		fmt.Fprintf(&b, "%-70s => %s\n", m, brief(reader().Read(strings.ReplaceAll(m, `\n`, "\n"))))
+	}
+	if n < 150 {
+		t.Fatalf("only %d messages", n)
+	}
+	if *update {
+		if err := os.WriteFile(want, []byte(b.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got := strings.Split(strings.TrimSpace(b.String()), "\n")
+	for i, w := range lines(t, want) {
+		if i >= len(got) || got[i] != w {
+			t.Errorf("read  %s\nwant  %s", got[min(i, len(got)-1)], w)
+		}
+	}
+}
+
+func lines(t testing.TB, name string) (list []string) {
+	t.Helper()
+	f, err := os.Open(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	for s := bufio.NewScanner(f); s.Scan(); {
+		if s.Text() != "" {
+			list = append(list, s.Text())
+		}
+	}
+	return list
+}
+
+// brief puts a reading in one line.
+func brief(r Reading) string {
+	var parts []string
+	for _, s := range r.Statements {
+		p := s.Act
+		if s.Doubt {
+			p += "?"
+		}
+		if s.Who != "" {
+			p += " by " + s.Who
+		}
+		var items []string
+		for _, it := range s.Items {
+			items = append(items, briefItem(it))
+		}
+		p += " " + strings.Join(items, " + ")
+		if len(s.From) > 0 {
+			var from []string
+			for _, it := range s.From {
+				from = append(from, briefItem(it))
+			}
+			p += " from " + strings.Join(from, " + ")
+		}
+		if s.Dish != "" {
+			p += " > " + s.Dish
+		}
+		parts = append(parts, p)
+	}
+	if q := r.Question; q != nil {
+		p := "ask " + string(q.About)
+		if q.Food != "" {
+			p += " " + briefItem(Item{Amount: q.Amount, Food: q.Food})
+		}
+		if q.Minutes > 0 {
+			p += fmt.Sprintf(" %d min", q.Minutes)
+		}
+		if len(q.Without) > 0 {
+			p += " no " + strings.Join(q.Without, ", ")
+		}
+		parts = append(parts, p)
+	}
+	if a := r.Amend; a != nil {
+		parts = append(parts, strings.TrimSpace("amend "+briefItem(Item{Amount: a.Amount, Food: a.Food, Dish: a.Dish})))
+	}
+	if r.Undo > 0 {
+		parts = append(parts, fmt.Sprint("undo ", r.Undo))
+	}
+	if r.Wrong != "" {
+		parts = append(parts, "wrong: "+r.Wrong)
+	}
+	if len(parts) == 0 {
+		return "-"
+	}
+	return strings.Join(parts, " | ")
+}
+
+func briefItem(it Item) string {
+	var p []string
+	a := it.Amount
+	switch a.How {
+	case Measured:
+		p = append(p, measure.Say(a.Base, a.Kind))
+	case Pieces:
+		n := fmt.Sprint(a.N.Num)
+		if a.N.Den != 1 {
+			n += "/" + fmt.Sprint(a.N.Den)
+		}
+		p = append(p, strings.TrimSpace(n+" "+a.Part))
+	case Share:
+		p = append(p, fmt.Sprintf("share %d/%d", a.N.Num, a.N.Den))
+	}
+	for flag, word := range map[bool]string{a.Some: "some"} {
+		if flag {
+			p = append(p, word)
+		}
+	}
+	if a.EP {
+		p = append(p, "EP")
+	}
+	if a.Approx {
+		p = append(p, "about")
+	}
+	if it.Food == "" && (a.How != Unsaid || it.Trim) {
+		p = append(p, "(it)")
+	} else if it.Food != "" {
+		p = append(p, "["+it.Food+"]")
+	}
+	if it.Trim {
+		p = append(p, "trim")
+	}
+	if it.Cost > 0 {
+		p = append(p, fmt.Sprintf("cost %d", it.Cost))
+	}
+	if d := it.Date; d.Set {
+		p = append(p, fmt.Sprintf("date %+v", []int{d.Days, d.Weekday, d.Year, d.Month, d.Dom}))
+	}
+	if it.Dish != "" {
+		p = append(p, "> "+it.Dish)
+	}
+	return strings.Join(p, " ")
+}
+
+func TestTables(t *testing.T) {
+	for row, want := range map[string]string{
+		"verb,used,use":             `no class "verb"`,
+		"did,,use":                  "no word",
+		"number,umpteen,x":          "not a number",
+		"did,used,use\ndid,used,us": "stands twice",
+		"did,used":                  "wrong number of fields",
+	} {
+		if _, err := readWords("words", strings.NewReader("class,word,value\n"+row+"\n")); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v, want %q", row, err, want)
+		}
+	}
+	if _, err := readQuestions("q", strings.NewReader("about,form\nleft,x\nleft,x\n")); err == nil {
+		t.Error("a question that stands twice was taken")
+	}
+	words()
+	forms()
+}
+
+// FuzzRead looks for a panic, and for an amount that the text does not have:
+// what is measured or counted must be said in the text, and be within bounds.
+func FuzzRead(f *testing.F) {
+	for _, m := range lines(f, "testdata/messages.txt") {
+		f.Add(strings.ReplaceAll(m, `\n`, "\n"))
+	}
+	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek"} {
+		f.Add(m)
+	}
+	r := reader()
+	f.Fuzz(func(t *testing.T, text string) {
+		got := r.Read(text)
+		for _, s := range got.Statements {
+			for _, it := range append(s.Items, s.From...) {
+				checkItem(t, text, it)
+			}
+		}
+		if a := got.Amend; a != nil {
+			checkItem(t, text, Item{Amount: a.Amount})
+		}
+		r.Answer(text)
+	})
+}
+
+func checkItem(t *testing.T, text string, it Item) {
+	t.Helper()
+	a := it.Amount
+	if a.Base < 0 || a.Base > measure.Most {
+		t.Fatalf("%q: amount %d", text, a.Base)
+	}
+	if (a.How == Pieces || a.How == Share) && (a.N.Den <= 0 || a.N.Num < 0) {
+		t.Fatalf("%q: %v pieces", text, a.N)
+	}
+	if (a.How == Measured || a.How == Pieces) && a.Said == "" {
+		t.Fatalf("%q: an amount that nothing says: %+v", text, a)
+	}
+	if !strings.Contains(text, a.Said) && a.Said != "all" && a.Said != "none" {
+		t.Fatalf("%q: %q is not in it", text, a.Said)
+	}
+	for _, w := range it.Words {
+		if !strings.Contains(text, w) {
+			t.Fatalf("%q: the food word %q is not in it", text, w)
+		}
+	}
+}
+
+func BenchmarkRead(b *testing.B) {
+	var list []string
+	for _, m := range lines(b, "testdata/messages.txt") {
+		if !strings.HasPrefix(m, "#") {
+			list = append(list, m)
+		}
+	}
+	r := reader()
+	b.ReportAllocs()
+	n := 0
+	for b.Loop() {
+		r.Read(list[n%len(list)])
+		n++
+	}
+	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "messages/s")
+}
