@@ -75,22 +75,26 @@ func (t *turn) howMuch(d *draft, l *pantry.Line) *pending {
 func (q *pending) text(t *turn) string {
 	var labels []string
 	for i, o := range q.Options {
-		labels = append(labels, fmt.Sprintf("%d %s", i+1, o.Label))
+		labels = append(labels, fmt.Sprintf("%s (%d)", o.Label, i+1))
 	}
-	choice := strings.Join(labels, ", ")
+	choice := both(labels, "or")
 	switch q.Kind {
 	case askWhich:
-		return fmt.Sprintf("Which %s? %s.", q.About, choice)
+		return fmt.Sprintf("Which %s: %s?", q.About, choice)
 	case askInstead:
 		if len(labels) == 0 {
 			return fmt.Sprintf("No %s in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About)
 		}
-		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, both(labels, "or"))
+		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice)
 	case askMuch:
 		l := t.k.Line(q.Draft.Line)
-		return fmt.Sprintf("%s of %s? Only %s is on hand. Say \"yes\", the right amount, or \"all of it\".", q.Draft.Amount.Said, q.About, measure.Say(l.OnHand(), l.Unit))
+		hand := "Only " + measure.Say(l.OnHand(), l.Unit) + " is on hand. Say \"yes\", the right amount, or \"all of it\"."
+		if l.OnHand() == 0 {
+			hand = "None is on hand. Say \"yes\", or the right amount."
+		}
+		return title(q.said()) + "? " + hand
 	case askDone:
-		return fmt.Sprintf("Done already: %s? Say \"yes\" and it is written.", strings.TrimSpace(q.Draft.Amount.Said+" "+strings.ToLower(q.Draft.Food)))
+		return fmt.Sprintf("Done already: %s? Say \"yes\" and it is written.", q.said())
 	case askNew:
 		return fmt.Sprintf("Is %s a food to keep count of? Say \"yes\", or give its weight (\"got 500g %s\").", q.About, q.About)
 	}
@@ -101,6 +105,11 @@ func (q *pending) text(t *turn) string {
 		return fmt.Sprintf("How much %s? An amount, or \"all of it\".", q.About)
 	}
 	return fmt.Sprintf("How much %s? Say an amount, like \"300g\".", q.About)
+}
+
+// said is the amount and the food in the cook's words: "3kg leek".
+func (q *pending) said() string {
+	return strings.TrimSpace(q.Draft.Amount.Said + " " + strings.ToLower(q.Draft.Food))
 }
 
 // ask keeps the question for the cook and gives it as a reply.
@@ -161,7 +170,7 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		if err := t.book.Ask(t.cook, nil); err != nil {
 			return r, true, err
 		}
-		return Reply{Kind: Answer, Text: "Left it: nothing written."}, true, nil
+		return Reply{Kind: Answer, Text: "Left out: " + q.About + "."}, true, nil
 	default:
 		return r, false, nil
 	}

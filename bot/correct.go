@@ -21,6 +21,7 @@ func (t *turn) undo(n int) (Reply, error) {
 		return Reply{}, err
 	}
 	var was, left []string
+	var lines []*pantry.Line
 	for _, m := range list {
 		entries, err := t.book.InForce(m)
 		if err != nil {
@@ -31,9 +32,11 @@ func (t *turn) undo(n int) (Reply, error) {
 			return Reply{}, err
 		}
 		for _, e := range entries {
-			l := t.k.Line(e.Line)
-			left = appendOnce(left, l.Name+" "+measure.Say(l.OnHand(), l.Unit))
+			lines = append(lines, t.k.Line(e.Line))
 		}
+	}
+	for _, l := range lines {
+		left = appendOnce(left, l.Name+" "+measure.Say(l.OnHand(), l.Unit))
 	}
 	return Reply{Kind: Log, Text: "Taken back: " + strings.Join(was, "; ") + ".\nLeft: " + strings.Join(left, ", ") + "."}, nil
 }

@@ -148,7 +148,11 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 			return title(thing(l, e)) + " of trim noted" + by + "; stock is as it was."
 		}
 	case pantry.Receive:
-		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + t.noFigures(l)
+		note := t.noFigures(l)
+		if l.OnHand() == 0 && l.Variance < 0 { // an edit made it less than what was drawn since
+			note += " More has been used since than came in."
+		}
+		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + note
 	case pantry.Make:
 		return title(thing(l, e)) + " made" + by + ". " + t.stands(l)
 	}

@@ -129,7 +129,7 @@ func (t *turn) sayUsers(l *pantry.Line) (string, error) {
 	}
 	var list []string
 	for _, u := range uses {
-		list = append(list, fmt.Sprintf("%s %s%s at %s", u.Cook, thing(l, u.Entry), verbal(u.Entry), u.At.Format("15:04")))
+		list = append(list, fmt.Sprintf("%s %s%s at %s", u.Cook, howMuch(l, u.Entry), verbal(u.Entry), u.At.Format("15:04")))
 	}
 	return title(l.Name) + ": " + strings.Join(list, "; ") + ".", nil
 }

@@ -47,6 +47,14 @@ func thing(l *pantry.Line, e pantry.Entry) string {
 	return fmt.Sprintf("%s (about %s)", several(e.Pieces, l.Name), measure.Say(e.Amount, l.Unit))
 }
 
+// howMuch is thing without the food's name, for a line that has said it.
+func howMuch(l *pantry.Line, e pantry.Entry) string {
+	if e.Pieces == 0 {
+		return amountOf(e, l.Unit)
+	}
+	return fmt.Sprintf("%s (about %s)", strings.TrimSpace(measure.SayPieces(e.Pieces)+" "+e.Piece), measure.Say(e.Amount, l.Unit))
+}
+
 // several says thousandths of a thing: "½ onion", "2 lemons".
 func several(milli int64, name string) string {
 	if milli > 1000 {

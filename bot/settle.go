@@ -132,9 +132,9 @@ func (t *turn) changed() (Reply, error) {
 		case Log:
 			r.Text = "Changed. " + r.Text
 		case Silent:
-			r = Reply{Kind: Log, Text: "Taken back: " + before}
+			r = Reply{Kind: Log, Text: "Taken back: " + before + "."}
 		default:
-			r.Text = "Taken back: " + before + "\n" + r.Text
+			r.Text = "Taken back: " + before + ".\n" + r.Text
 		}
 	}
 	raw, text := t.pack(&r)

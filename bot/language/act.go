@@ -315,7 +315,7 @@ func (p *parser) items(s *Statement, i int) int {
 		}
 		from = len(s.Items)
 		k := p.joint(j)
-		if k == j || p.newClause(k) || !p.startsAmount(k) {
+		if k == j || p.newClause(k) || !p.startsAmount(k) && !p.opens(k) {
 			break
 		}
 		j = k
@@ -535,7 +535,7 @@ func (p *parser) dish(i int) (name string, n int) {
 		if t.sort != word {
 			break
 		}
-		if _, m := p.longest(j, "join", "but"); m > 0 && (len(list) == 0 || p.newClause(j+m) || p.startsAmount(j+m) || p.word(j, "plus") || p.word(j, "with")) {
+		if _, m := p.longest(j, "join", "but"); m > 0 && (len(list) == 0 || p.newClause(j+m) || p.startsAmount(j+m) || p.word(j, "plus") || p.word(j, "with") || p.opens(j+m)) {
 			break
 		}
 		if _, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) {
@@ -560,6 +560,12 @@ func (p *parser) dish(i int) (name string, n int) {
 		return "", 0
 	}
 	return strings.Join(list, " "), j - i
+}
+
+// opens says whether a word stands at i that opens a new item: "some", "the".
+func (p *parser) opens(i int) bool {
+	_, m := p.longest(i, "some", "share", "det")
+	return m > 0
 }
 
 // dishWord are words for treatments that begin a dish's name: "roast veg".

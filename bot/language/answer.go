@@ -20,8 +20,7 @@ const mostAnswerWords = 8
 
 // Answer reads text as an answer.
 func (r *Reader) Answer(text string) Answer {
-	p := &parser{text: text, t: tokens(text), place: r.Place, foods: r.Foods}
-	p.tag()
+	p := r.parser(text)
 	var a Answer
 	words := 0
 	for i := 0; i < p.end; {

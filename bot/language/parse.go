@@ -24,8 +24,7 @@ type parser struct {
 
 // Read reads a message.
 func (r *Reader) Read(text string) Reading {
-	p := &parser{text: text, t: tokens(text), place: r.Place, foods: r.Foods, cooks: r.Cooks}
-	p.tag()
+	p := r.parser(text)
 	for i := 0; i < len(p.t); {
 		if p.breaks(i) {
 			i++
@@ -37,6 +36,13 @@ func (r *Reader) Read(text string) Reading {
 	}
 	p.out.Wrong = p.wrong
 	return p.out
+}
+
+func (r *Reader) parser(text string) *parser {
+	text = visible(text)
+	p := &parser{text: text, t: tokens(text), place: r.Place, foods: r.Foods, cooks: r.Cooks}
+	p.tag()
+	return p
 }
 
 // tag looks every word up, mending slips and spoken marks.

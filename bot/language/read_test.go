@@ -194,6 +194,7 @@ func FuzzRead(f *testing.F) {
 	r := reader()
 	f.Fuzz(func(t *testing.T, text string) {
 		got := r.Read(text)
+		text = visible(text)
 		for _, s := range got.Statements {
 			for _, it := range append(s.Items, s.From...) {
 				checkItem(t, text, it)

@@ -37,7 +37,7 @@ var vulgar = map[rune]measure.Ratio{
 	'⅛': {Num: 1, Den: 8}, '⅜': {Num: 3, Den: 8}, '⅝': {Num: 5, Den: 8}, '⅞': {Num: 7, Den: 8},
 }
 
-// tokens cuts the text. Invisible characters are dropped. A number that has
+// tokens cuts the text. A number that has
 // too many digits, is negative, or runs into letters that are not a unit
 // comes back with val.Den == 0, which no rule accepts.
 func tokens(text string) []token {
@@ -48,7 +48,7 @@ func tokens(text string) []token {
 		case r == '\n':
 			list = append(list, token{sort: mark, raw: "\n", w: ";", from: i, to: i + 1})
 			i++
-		case unicode.IsSpace(r) || invisible(r):
+		case unicode.IsSpace(r) || unicode.Is(unicode.So, r) || unicode.Is(unicode.Sk, r): // pictures say nothing
 			i += n
 		case r >= '0' && r <= '9':
 			t := figure(text, i)
@@ -65,7 +65,7 @@ func tokens(text string) []token {
 			j := i
 			for j < len(text) {
 				c, m := utf8.DecodeRuneInString(text[j:])
-				if !unicode.IsLetter(c) && !unicode.IsMark(c) && !invisible(c) && !(inWord(c) && j+m < len(text) && letterAt(text, j+m)) {
+				if !unicode.IsLetter(c) && !unicode.IsMark(c) && !(inWord(c) && j+m < len(text) && letterAt(text, j+m)) {
 					break
 				}
 				j += m
@@ -100,9 +100,20 @@ func letterAt(s string, i int) bool {
 	return unicode.IsLetter(r)
 }
 
-// invisible are characters that take no room: zero-width and direction marks.
-func invisible(r rune) bool {
-	return r == '\uFEFF' || r == '\u00AD' || unicode.Is(unicode.Cf, r)
+// visible drops characters that take no room, zero-width and direction marks:
+// what a cook cannot see, a cook did not say.
+func visible(text string) string {
+	for i := range len(text) {
+		if text[i] >= 0x80 {
+			return strings.Map(func(r rune) rune {
+				if unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r) {
+					return -1
+				}
+				return r
+			}, text)
+		}
+	}
+	return text
 }
 
 // plain is how words.csv spells a word.
@@ -111,7 +122,7 @@ func plain(s string) string {
 		if c := s[i]; c < 'a' || c > 'z' {
 			return strings.Map(func(r rune) rune {
 				switch {
-				case r == '\'' || r == '’' || r == '‘' || r == '`' || invisible(r):
+				case r == '\'' || r == '’' || r == '‘' || r == '`':
 					return -1
 				}
 				return unicode.ToLower(r)

@@ -173,11 +173,7 @@ func (r *Room) Say(ctx context.Context, id, cook, text string) error {
 
 // Replay shows a line as if cook had just typed it, then says it.
 func (r *Room) Replay(ctx context.Context, id, cook, text string) error {
-	shown := text
-	if !r.Screen.Live {
-		shown = column(cook) + text
-	}
-	if err := r.Screen.say(cook, shown); err != nil {
+	if err := r.Screen.say(cook, text); err != nil {
 		return err
 	}
 	return r.Say(ctx, id, cook, text)

@@ -21,7 +21,8 @@ const (
 // Screen is where a room is shown.
 type Screen struct {
 	Out    io.Writer
-	Live   bool // a person looks on: prompt, wrapping and names are shown
+	Live   bool // a person looks on: there is a prompt, and hints are given
+	Named  bool // text stands beside the name of who says it, wrapped
 	Colour bool // decoration only; nothing is told by it alone
 	Width  int  // columns
 }
@@ -35,7 +36,7 @@ func NewScreen(in io.Reader, out io.Writer, env func(string) string) Screen {
 	if !okOut || !okIn || !term.IsTerminal(int(o.Fd())) || !term.IsTerminal(int(i.Fd())) {
 		return s
 	}
-	s.Live = true
+	s.Live, s.Named = true, true
 	s.Colour = env("NO_COLOR") == "" && env("TERM") != "dumb"
 	s.resize()
 	return s
@@ -58,12 +59,12 @@ func (s *Screen) dim(text string) string {
 	return "\x1b[2m" + text + "\x1b[0m"
 }
 
-// say shows text by name: in a live room with the name in a column of its own
-// and the text wrapped beside it, elsewhere the text alone.
+// say shows text by name: on a screen with names in a column of their own and
+// the text wrapped beside it, elsewhere the text alone.
 func (s *Screen) say(name, text string) error {
 	s.resize()
 	text = strings.TrimRight(Plain(text), " \n")
-	if !s.Live {
+	if !s.Named {
 		return s.write(text + "\n")
 	}
 	label := s.dim(column(name))

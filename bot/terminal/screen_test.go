@@ -18,15 +18,15 @@ func TestSay(t *testing.T) {
 		want   string
 	}{
 		{"Plain", Screen{Width: 80}, reply},
-		{"Live", Screen{Width: 80, Live: true}, `scullion  Leek 300 g into the tart. 600 g left, 400 g free.
+		{"Live", Screen{Width: 80, Named: true}, `scullion  Leek 300 g into the tart. 600 g left, 400 g free.
           Free leek: char it in wedges, mustard dressing, side for 4, 12 min,
           one ring. "more" for others.
 `},
-		{"Colour", Screen{Width: 80, Live: true, Colour: true}, "\x1b[2mscullion  \x1b[0m" + `Leek 300 g into the tart. 600 g left, 400 g free.
+		{"Colour", Screen{Width: 80, Named: true, Colour: true}, "\x1b[2mscullion  \x1b[0m" + `Leek 300 g into the tart. 600 g left, 400 g free.
           Free leek: char it in wedges, mustard dressing, side for 4, 12 min,
           one ring. "more" for others.
 `},
-		{"Narrow", Screen{Width: 40, Live: true}, `scullion  Leek 300 g into the tart. 600
+		{"Narrow", Screen{Width: 40, Named: true}, `scullion  Leek 300 g into the tart. 600
           g left, 400 g free.
           Free leek: char it in wedges,
           mustard dressing, side for 4,
@@ -49,7 +49,7 @@ func TestSay(t *testing.T) {
 
 func TestSayCannotSteer(t *testing.T) {
 	var out bytes.Buffer
-	s := Screen{Out: &out, Width: 80, Live: true}
+	s := Screen{Out: &out, Width: 80, Named: true}
 	if err := s.say("st\x1b[2Jove", "\x1b]0;title\x07le\u202eek\r\n\u2028one\ttwo"); err != nil {
 		t.Fatal(err)
 	}
