@@ -118,10 +118,3 @@ func both(list []string, and string) string {
 	}
 	return strings.Join(list[:len(list)-1], ", ") + " " + and + " " + list[len(list)-1]
 }
-
-func names(lines []*pantry.Line) (list []string) {
-	for _, l := range lines {
-		list = append(list, l.Name)
-	}
-	return list
-}

@@ -45,6 +45,9 @@ func readDemo(name, text string) (turns []turn) {
 // playDemo shows the crate coming in and the service.
 func playDemo(ctx context.Context, room *terminal.Room, fast bool) error {
 	fast = fast || !room.Screen.Live
+	named := room.Screen.Named
+	room.Screen.Named = true // or nobody could tell who says what
+	defer func() { room.Screen.Named = named }()
 	if err := play(ctx, room, readDemo("crate", demoCrate), cratePause, fast); err != nil {
 		return err
 	}

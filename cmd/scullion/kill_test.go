@@ -82,10 +82,10 @@ func (k *killing) round() {
 	if err := c.Start(); err != nil {
 		k.Fatal(err)
 	}
-	go io.WriteString(in, strings.Join(k.lines[from:to], "\n")+"\n") // fails when the program is killed first
-
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	defer cancel()
+	awake := make(chan struct{})
+	go trickle(ctx, in, k.lines[from:to], awake, k.Uint64())
 	context.AfterFunc(ctx, func() { c.Process.Kill() })
 	after, pause := -1, time.Duration(k.IntN(60_000))*time.Microsecond
 	if k.IntN(3) > 0 {
@@ -106,7 +106,9 @@ func (k *killing) round() {
 		if i := from + got; i >= to || reply != k.want[i] {
 			k.Fatalf("line %d was answered\n%snot\n%s", i, reply, k.want[min(i, len(k.want)-1)])
 		}
-		got++
+		if got++; got == 1 {
+			close(awake)
+		}
 	}
 	c.Wait()
 	if ctx.Err() == context.DeadlineExceeded {
@@ -124,6 +126,27 @@ func (k *killing) round() {
 		k.amid++
 	default:
 		k.late++
+	}
+}
+
+// trickle sends the lines in bursts, as chat comes, the second once the program
+// has answered the first; it stops when the program has been killed.
+func trickle(ctx context.Context, to io.Writer, lines []string, awake <-chan struct{}, seed uint64) {
+	r := rand.New(rand.NewPCG(seed, 1))
+	for i, l := range lines {
+		if i == 1 {
+			select {
+			case <-awake:
+			case <-ctx.Done():
+				return
+			}
+		}
+		if _, err := io.WriteString(to, l+"\n"); err != nil {
+			return
+		}
+		if r.IntN(3) == 0 {
+			time.Sleep(time.Duration(r.IntN(4000)) * time.Microsecond)
+		}
 	}
 }
 

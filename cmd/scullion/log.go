@@ -7,6 +7,7 @@ import (
 
 	"scullion/bot"
 	"scullion/pantry"
+	"scullion/pantry/measure"
 	"scullion/pantry/store"
 )
 
@@ -77,12 +78,15 @@ type logLine struct {
 	Why     string `json:"why"`
 	By      string `json:"by"`
 	InForce bool   `json:"in_force"`
+
+	said string // the amount as a cook would say it
 }
 
 func logged(l pantry.Logged) logLine {
 	return logLine{
 		At: sayAt(l.At), Message: l.Message, Entry: shown(l),
 		Rev: l.Rev, Why: l.Why, By: l.By, InForce: l.InForce,
+		said: measure.Say(l.Amount, l.Unit),
 	}
 }
 

@@ -16,8 +16,14 @@ type textLog struct{ out io.Writer }
 
 func (p *textLog) entry(l logLine) error {
 	what := []string{l.Kind}
+	if l.Approx {
+		what = append(what, "about")
+	}
 	if l.Kind != "withdrawn" {
-		what = append(what, number(&l.Amount), l.Unit, l.Item)
+		what = append(what, l.said, l.Item)
+	}
+	if l.Trim {
+		what = append(what, "trim")
 	}
 	if l.Dish != "" {
 		what = append(what, "for the "+l.Dish)

@@ -157,9 +157,7 @@ func storedLines(ctx context.Context, r reader, rep *Report) (map[int64]*stored,
 // foldAll folds every line at once, in one pass over the entries: they lie in
 // the order of messages, and a pass for each line would read the file anew.
 func foldAll(ctx context.Context, r reader, lines map[int64]*stored, rep *Report) error {
-	return each(ctx, r, `SELECT `+foldColumns+`, message.id, message.kitchen = line.kitchen
-		FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev JOIN line ON line.id = entry.line
-		ORDER BY entry.message, entry.rev, entry.part`, func(rows *sql.Rows) error {
+	return each(ctx, r, allInForce, func(rows *sql.Rows) error {
 		var id string
 		var own bool
 		e, err := scanFold(rows, &id, &own)
@@ -178,6 +176,10 @@ func foldAll(ctx context.Context, r reader, lines map[int64]*stored, rep *Report
 		return nil
 	})
 }
+
+const allInForce = `SELECT ` + foldColumns + `, message.id, message.kitchen = line.kitchen
+	FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev JOIN line ON line.id = entry.line
+	ORDER BY message.n, entry.rev, entry.part`
 
 func (s *stored) compare(rep *Report) {
 	l, f := s.line, &s.folded

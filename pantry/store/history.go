@@ -37,18 +37,19 @@ func (s *Store) History(ctx context.Context, kitchen string, do func(pantry.Logg
 }
 
 // The first half lists entries, the second revisions without any. SQLite
-// merges the two in order as it reads; nothing is held in memory.
+// merges the two as it walks along the messages; the plus sign keeps it from
+// taking the index of ids instead and sorting a whole ledger.
 const history = `
 SELECT message.n, entry.rev, entry.part, message.id, coalesce(maker.id, message.id), coalesce(revision.why, 'said'), entry.rev = message.rev, line.name, line.unit, ` + entryColumns + `
-FROM message JOIN entry ON entry.message = message.n JOIN line ON line.id = entry.line
+FROM message CROSS JOIN entry ON entry.message = message.n JOIN line ON line.id = entry.line
 	LEFT JOIN revision ON revision.message = entry.message AND revision.rev = entry.rev
 	LEFT JOIN message AS maker ON maker.n = revision.by
-WHERE message.kitchen = ?1
+WHERE +message.kitchen = ?1
 UNION ALL
 SELECT message.n, revision.rev, 0, message.id, maker.id, revision.why, revision.rev = message.rev, '', 'g',
 	'', 0, 0, 0, '', 0, 0, '', maker.cook, maker.at, '', '', 0, 0, 0
-FROM message JOIN revision ON revision.message = message.n JOIN message AS maker ON maker.n = revision.by
-WHERE message.kitchen = ?1
+FROM message CROSS JOIN revision ON revision.message = message.n JOIN message AS maker ON maker.n = revision.by
+WHERE +message.kitchen = ?1
 	AND NOT EXISTS (SELECT 1 FROM entry WHERE entry.message = revision.message AND entry.rev = revision.rev)
 ORDER BY 1, 2, 3`
 

@@ -1,9 +1,11 @@
 package store
 
 import (
+	"database/sql"
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"scullion/pantry"
@@ -76,5 +78,29 @@ func TestHistoryStopsWhenToldTo(t *testing.T) {
 	}
 	if _, err := s.View(t.Context(), "annexe"); err != ErrNoKitchen {
 		t.Errorf("view of no kitchen: %v", err)
+	}
+}
+
+// What reads a whole ledger must walk it in the order it lies in, not collect
+// and sort it.
+func TestLongReadsDoNotSort(t *testing.T) {
+	db := raw(t, filled(t, 20))
+	for _, q := range []string{history, allInForce, inForceOfLine} {
+		var args []any
+		if strings.Contains(q, "?") {
+			args = append(args, 1)
+		}
+		var steps []string
+		rows := must(db.Query("EXPLAIN QUERY PLAN "+q, args...))(t)
+		err := eachRow(rows, func(rows *sql.Rows) error {
+			var id, parent, unused int
+			var s string
+			err := rows.Scan(&id, &parent, &unused, &s)
+			steps = append(steps, s)
+			return err
+		})
+		if plan := strings.Join(steps, "\n"); err != nil || len(steps) < 2 || strings.Contains(plan, "TEMP B-TREE") {
+			t.Errorf("%s\nis read by\n%s\n%v", q, plan, err)
+		}
 	}
 }
