@@ -200,7 +200,7 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 		if w.w == "lots" {
 			k++
 		}
-		if each, m := p.amount(k); m > 0 && each.How == Measured && v.Den == 1 {
+		if each, m := p.plain(k); m > 0 && v.Den == 1 {
 			return p.multiply(a, v, each, i, k+m)
 		}
 	}
@@ -309,6 +309,23 @@ func (p *parser) compound(u *measure.Unit, i int) (v measure.Ratio, u2 *measure.
 		return v, nil, 0
 	}
 	return v, u2, j + m + k - i
+}
+
+// plain reads a number and a unit of mass or volume, and nothing more.
+func (p *parser) plain(i int) (a Amount, n int) {
+	v, n := p.number(i)
+	if n == 0 || v.Den == 0 {
+		return a, 0
+	}
+	u, m := p.unit(i + n)
+	if m == 0 || u.Sort != measure.Mass && u.Sort != measure.Volume {
+		return a, 0
+	}
+	base, err := u.Base(v)
+	if err != nil {
+		return a, 0
+	}
+	return Amount{How: Measured, Base: base, Kind: u.To}, n + m
 }
 
 // multiply is "2 x 400g [tins] [of]".

@@ -221,6 +221,9 @@ func (p *parser) sentenceEnd(i int) int {
 	return i
 }
 
+// mostClauses bounds the work on one sentence.
+const mostClauses = 250
+
 // sentence reads the clauses of one sentence.
 func (p *parser) sentence(i int) {
 	asked := p.end < len(p.t) && p.t[p.end].w == "?"
@@ -228,7 +231,11 @@ func (p *parser) sentence(i int) {
 		return
 	}
 	said := len(p.out.Statements)
-	for i < p.end {
+	for n := 0; i < p.end; n++ {
+		if n == mostClauses {
+			p.out.Statements, p.wrong = nil, "that is too much in one sentence"
+			return
+		}
 		next := p.clause(i)
 		if next <= i {
 			break
