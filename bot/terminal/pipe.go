@@ -104,7 +104,10 @@ func (p Pipe) start(ctx context.Context, l line) pending {
 		m, err = s.message(p.Kitchen, p.Now)
 	}
 	if err != nil {
-		r := refusal(clip(s.id, longestID), fmt.Sprintf("line %d: %v", l.n, err))
+		if s.id == "" { // nothing else says which line it was
+			err = fmt.Errorf("line %d: %w", l.n, err)
+		}
+		r := refusal(clip(s.id, longestID), err.Error())
 		return pending{s.id, func() (bot.Reply, error) { return r, nil }}
 	}
 	return pending{m.ID, p.Bot.Start(context.WithoutCancel(ctx), m)}
