@@ -30,10 +30,11 @@ type Room struct {
 	History string           // file that remembers what was typed; "" none
 	Screen  Screen
 
-	in     io.Reader
-	typist typist
-	ids    string // what the ids of this session's messages begin with
-	count  int
+	in      io.Reader
+	doubted string // an unknown cook's name that was said once
+	typist  typist
+	ids     string // what the ids of this session's messages begin with
+	count   int
 }
 
 // Open makes the room ready to read in. Close gives the terminal back.
@@ -110,6 +111,10 @@ func (r *Room) hear(ctx context.Context, typed string) (left bool, err error) {
 		return false, r.Screen.say(botName, help)
 	}
 	if name, ok := r.newSpeaker(text); ok {
+		if _, known := r.known(name); !known && name != r.doubted { // "I am back" is no cook
+			r.doubted = name
+			return false, r.Screen.hint(fmt.Sprintf("No cook %q has spoken here yet. To be %s, say it again.", name, name))
+		}
 		was := r.Cook
 		r.Cook = name
 		return false, r.Screen.hint(fmt.Sprintf("You are %s from here on; \"I am %s\" goes back.", name, was))
@@ -120,7 +125,8 @@ func (r *Room) hear(ctx context.Context, typed string) (left bool, err error) {
 	return false, r.Say(ctx, fmt.Sprint(r.ids, r.count), cook, text)
 }
 
-// newSpeaker reads "I am stove": a known cook, or one word.
+// newSpeaker reads "I am stove": a known cook, or one word, which must be said
+// twice.
 func (r *Room) newSpeaker(text string) (string, bool) {
 	const lead = "i am "
 	if len(text) <= len(lead) || !strings.EqualFold(text[:len(lead)], lead) {
