@@ -125,6 +125,25 @@ func TestEntryTwice(t *testing.T) {
 	}
 }
 
+// Claims are kept as JSON, which cannot hold such bytes: the balance would no
+// longer be what the entries make.
+func TestEntriesAreText(t *testing.T) {
+	s := opened(t, newFile(t))
+	for _, e := range []pantry.Entry{{Act: pantry.Claim, Amount: 5, Cook: "la\xffrder"}, {Act: pantry.Claim, Amount: 5, Dish: "ta\xc3rt"}} {
+		err := s.Do(t.Context(), boathouse, func(b pantry.Book) error {
+			l, err := line(b, "leek")
+			if err != nil {
+				return err
+			}
+			e.Line = l.ID
+			return say(b, "a", "larder", e)
+		})
+		if err == nil || !strings.Contains(err.Error(), "not text") {
+			t.Errorf("%+v: %v", e, err)
+		}
+	}
+}
+
 func TestForeignKeysAreOnEverywhere(t *testing.T) {
 	s := opened(t, newFile(t))
 	for i := range 4 {

@@ -3,6 +3,7 @@ package store
 import (
 	"database/sql"
 	"fmt"
+	"unicode/utf8"
 
 	"scullion/pantry"
 )
@@ -28,6 +29,9 @@ func (b *book) Revise(m, by *pantry.Message, why string, entries []pantry.Entry)
 	for part, e := range entries {
 		if b.k.Line(e.Line) == nil {
 			return nil, fmt.Errorf("entry for line %d, which this kitchen does not have", e.Line)
+		}
+		if !utf8.ValidString(e.Cook) || !utf8.ValidString(e.Dish) {
+			return nil, fmt.Errorf("entry with a cook or dish that is not text: %q, %q", e.Cook, e.Dish)
 		}
 		if err := b.insert(m, part, e); err != nil {
 			return nil, err

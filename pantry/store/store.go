@@ -3,10 +3,10 @@
 // Open it, give it jobs with Do, read with View, Close it. There is one write
 // connection and jobs run on it one at a time: in the caller's goroutine where
 // nobody else is waiting, else in a goroutine that gathers the jobs which came
-// in during the last commit into the next one (group commit). Every
-// other connection only reads. Commits are durable: write-ahead log, full
-// sync. Several programs may have the same file open; each sees what the
-// others have committed.
+// in during the last commit into the next one (group commit). Every other
+// connection only reads. Commits are durable: write-ahead log, full sync.
+// Several programs may have the same file open; each sees what the others have
+// committed.
 //
 // With cgo the driver is github.com/mattn/go-sqlite3; without a C compiler a
 // build tag chooses modernc.org/sqlite. Both pass the same tests.

@@ -111,6 +111,28 @@ func TestOrderOfStartIsKept(t *testing.T) {
 	}
 }
 
+// A Do after Starts waits for them, though it could run in its own goroutine.
+func TestDoComesAfterStart(t *testing.T) {
+	s := opened(t, newFile(t))
+	for round := range 20 {
+		var order []int
+		add := func(i int) func(pantry.Book) error {
+			return func(b pantry.Book) error {
+				order = append(order, i)
+				_, err := b.Hear(pantry.Message{ID: fmt.Sprint(round, "-", i), At: tuesday})
+				return err
+			}
+		}
+		for i := range 3 {
+			s.Start(t.Context(), boathouse, add(i))
+		}
+		do(t, s, add(3))
+		if fmt.Sprint(order) != "[0 1 2 3]" {
+			t.Fatalf("round %d: jobs ran in the order %v", round, order)
+		}
+	}
+}
+
 func TestCloseWhileBusy(t *testing.T) {
 	path := newFile(t)
 	s := must(Open(t.Context(), path, Options{}))(t)
