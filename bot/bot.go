@@ -29,18 +29,25 @@ func New(ledger pantry.Ledger, o Options) *Bot {
 // Handle settles one message and gives the reply. The reply is durable
 // together with what it reports. An error means that nothing was written; its
 // text says what to do.
-func (b *Bot) Handle(ctx context.Context, m Message) (Reply, error) { return b.Start(ctx, m)() }
+func (b *Bot) Handle(ctx context.Context, m Message) (r Reply, err error) {
+	err = b.ledger.Do(ctx, m.Kitchen, b.job(m, &r))
+	return r, err
+}
 
 // Start is Handle without the waiting, for adapters that have many messages in
 // hand: they are settled in the order of the calls.
 func (b *Bot) Start(ctx context.Context, m Message) (wait func() (Reply, error)) {
 	var r Reply
-	done := b.ledger.Start(ctx, m.Kitchen, func(book pantry.Book) (err error) {
-		r, err = b.settle(book, m)
-		return err
-	})
+	done := b.ledger.Start(ctx, m.Kitchen, b.job(m, &r))
 	return func() (Reply, error) {
 		err := done()
 		return r, err
+	}
+}
+
+func (b *Bot) job(m Message, r *Reply) func(pantry.Book) error {
+	return func(book pantry.Book) (err error) {
+		*r, err = b.settle(book, m)
+		return err
 	}
 }

@@ -125,7 +125,7 @@ type Book interface {
 	// Before lists m's entries as they stood before its latest revision.
 	Before(m *Message) ([]Entry, error)
 	// LastLogged lists the messages by which this cook last logged something
-	// still in force, newest first, at most n, among the kitchen's last
+	// still in force, newest first, at most n, among the ledger's last
 	// LookBack messages.
 	LastLogged(cook string, n int) ([]*Message, error)
 	// AddLine makes a line; its balances start at none.
@@ -138,6 +138,6 @@ type Book interface {
 	Uses(line int64, n int) ([]Logged, error)
 }
 
-// LookBack is how many of a kitchen's messages LastLogged searches: an undo is
+// LookBack is how many messages LastLogged searches: an undo is
 // for what was just said, not for last week.
 const LookBack = 2000

@@ -13,8 +13,9 @@ import (
 
 // book is one job's view of its kitchen; see pantry.Book.
 type book struct {
-	w *writer
-	k *pantry.Kitchen
+	w     *writer
+	k     *pantry.Kitchen
+	fresh *pantry.Message // heard, and written with its answer in one statement
 }
 
 var _ pantry.Book = (*book)(nil)
@@ -43,13 +44,11 @@ func (b *book) Message(id string) (*pantry.Message, error) {
 }
 
 func (b *book) Hear(m pantry.Message) (*pantry.Message, error) {
-	m.N = b.w.last + 1
-	err := b.w.exec("INSERT INTO message (kitchen, n, id, cook, at, text, rev, gone, reply) VALUES (?, ?, ?, ?, ?, ?, 0, ?, '')",
-		b.k.ID, m.N, m.ID, m.Cook, sayTime(m.At), m.Text, m.Gone)
-	if err != nil {
+	if err := b.flush(); err != nil {
 		return nil, err
 	}
-	b.w.last = m.N
+	b.w.last++
+	m.N, b.fresh = b.w.last, &m
 	if at, known := slices.BinarySearch(b.k.Cooks, m.Cook); m.Cook != "" && !known {
 		if err := b.w.exec("INSERT INTO cook (kitchen, name) VALUES (?, ?) ON CONFLICT DO NOTHING", b.k.ID, m.Cook); err != nil {
 			return nil, err
@@ -59,8 +58,22 @@ func (b *book) Hear(m pantry.Message) (*pantry.Message, error) {
 	return &m, nil
 }
 
+// flush writes the message that was heard, if that is still to be done.
+func (b *book) flush() error {
+	m := b.fresh
+	if m == nil {
+		return nil
+	}
+	b.fresh = nil
+	return b.w.exec("INSERT INTO message (kitchen, n, id, cook, at, text, rev, gone, reply) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		b.k.ID, m.N, m.ID, m.Cook, sayTime(m.At), m.Text, m.Rev, m.Gone, string(m.Reply))
+}
+
 func (b *book) Answer(m *pantry.Message, text string, reply []byte) error {
 	m.Text, m.Reply = text, reply
+	if m == b.fresh {
+		return b.flush()
+	}
 	return b.w.exec("UPDATE message SET text = ?, reply = ? WHERE n = ?", text, string(reply), m.N)
 }
 

@@ -18,8 +18,10 @@ func (b *book) Revise(m, by *pantry.Message, why string, entries []pantry.Entry)
 	}
 	first := m.Rev == 0
 	m.Rev++
-	if err := b.w.exec("UPDATE message SET rev = ? WHERE n = ?", m.Rev, m.N); err != nil {
-		return nil, err
+	if m != b.fresh {
+		if err := b.w.exec("UPDATE message SET rev = ? WHERE n = ?", m.Rev, m.N); err != nil {
+			return nil, err
+		}
 	}
 	if !first || m.N != by.N {
 		if err := b.w.exec("INSERT INTO revision (message, rev, by, why) VALUES (?, ?, ?, ?)", m.N, m.Rev, by.N, why); err != nil {
@@ -69,6 +71,9 @@ func (b *book) append(entries []pantry.Entry) ([]pantry.Effect, error) {
 // refold folds again every line that the old or the new entries touch, and
 // picks out the effects of the new ones.
 func (b *book) refold(m *pantry.Message, old, entries []pantry.Entry) ([]pantry.Effect, error) {
+	if err := b.flush(); err != nil { // what is folded again joins every message
+		return nil, err
+	}
 	effects := make([]pantry.Effect, len(entries))
 	seen := map[int64]bool{}
 	for _, list := range [][]pantry.Entry{old, entries} {

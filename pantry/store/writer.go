@@ -80,7 +80,11 @@ func (w *writer) one(j *job) (err error) {
 	if err != nil {
 		return err
 	}
-	return j.do(&book{w: w, k: k})
+	b := &book{w: w, k: k}
+	if err := j.do(b); err != nil {
+		return err
+	}
+	return b.flush()
 }
 
 // refresh drops what is remembered if another program has committed since.

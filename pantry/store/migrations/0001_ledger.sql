@@ -51,7 +51,7 @@ CREATE TABLE message (
 
 -- Edits and deletes already heard, so that a repeat gets the same answer.
 CREATE TABLE change (
-  message INTEGER NOT NULL REFERENCES message,
+  message INTEGER NOT NULL REFERENCES message DEFERRABLE INITIALLY DEFERRED,
   event   TEXT NOT NULL,
   reply   TEXT NOT NULL,
   PRIMARY KEY (message, event)
@@ -59,9 +59,9 @@ CREATE TABLE change (
 
 -- Every change of what a message's entries are, after the first.
 CREATE TABLE revision (
-  message INTEGER NOT NULL REFERENCES message,
+  message INTEGER NOT NULL REFERENCES message DEFERRABLE INITIALLY DEFERRED,
   rev     INTEGER NOT NULL,
-  by      INTEGER NOT NULL REFERENCES message,
+  by      INTEGER NOT NULL REFERENCES message DEFERRABLE INITIALLY DEFERRED,
   why     TEXT NOT NULL,
   PRIMARY KEY (message, rev)
 ) STRICT, WITHOUT ROWID;
@@ -70,7 +70,7 @@ CREATE INDEX revision_by ON revision (by);
 -- The entries. Those in force have their message's latest rev; they count in
 -- the order of message and part.
 CREATE TABLE entry (
-  message  INTEGER NOT NULL REFERENCES message,
+  message  INTEGER NOT NULL REFERENCES message DEFERRABLE INITIALLY DEFERRED,
   rev      INTEGER NOT NULL,
   part     INTEGER NOT NULL,
   line     INTEGER NOT NULL REFERENCES line,
