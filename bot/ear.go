@@ -13,9 +13,10 @@ import (
 // one ledger run one at a time.
 type ear struct {
 	k     *pantry.Kitchen
-	lines *food.Index // ids are line ids
-	heard int         // lines added so far
-	cooks []string    // the kitchen's cooks, in lower case
+	lines *food.Index          // ids are line ids
+	heard int                  // lines added so far
+	cooks []string             // the kitchen's cooks, in lower case
+	foods map[int64]*food.Food // what each line is; nil where no table knows it
 	all   *food.Catalogue
 }
 
@@ -34,7 +35,7 @@ func (e *ears) of(k *pantry.Kitchen) *ear {
 	defer e.mu.Unlock()
 	x := e.by[k.ID]
 	if x == nil || x.k != k || x.heard > len(k.Lines) {
-		x = &ear{k: k, lines: food.NewIndex(), all: food.Default()}
+		x = &ear{k: k, lines: food.NewIndex(), all: food.Default(), foods: map[int64]*food.Food{}}
 		e.by[k.ID] = x
 	}
 	x.learn()
@@ -45,7 +46,8 @@ func (x *ear) learn() {
 	for ; x.heard < len(x.k.Lines); x.heard++ {
 		l := x.k.Lines[x.heard]
 		names := []string{l.Name}
-		if f := x.foodOf(l); f != nil {
+		if f := foodOf(l); f != nil {
+			x.foods[l.ID] = f
 			names = append(names, f.Called()...)
 		}
 		x.lines.Add(int(l.ID), names...)
@@ -65,11 +67,14 @@ func (x *ear) cook(said string) string {
 	return said
 }
 
-func (x *ear) foodOf(l *pantry.Line) *food.Food {
+func (x *ear) foodOf(l *pantry.Line) *food.Food { return x.foods[l.ID] }
+
+// foodOf looks a line's food up in the catalogue; nil where it is not there.
+func foodOf(l *pantry.Line) *food.Food {
 	if l.Food == "" {
 		return nil
 	}
-	f, _ := x.all.Food(l.Food)
+	f, _ := food.Default().Food(l.Food)
 	return f
 }
 

@@ -22,11 +22,14 @@ type IdeaAsk struct {
 }
 
 // Ideas computes what could be made of what is free, best first.
-func Ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk) []Idea {
+func Ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk) []Idea { return ideas(k, today, a, foodOf) }
+
+// ideas is Ideas with a quicker way to a line's food, where there is one.
+func ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk, foodOf func(*pantry.Line) *food.Food) []Idea {
 	if a.Most == 0 {
 		a.Most = 5
 	}
-	found := planner.Ideas(planner.Ask{Stock: stock(k, today), Minutes: a.Minutes, Kit: a.Kit, Focus: a.Item, Portions: a.Portions})
+	found := planner.Ideas(planner.Ask{Stock: stock(k, today, foodOf), Minutes: a.Minutes, Kit: a.Kit, Focus: a.Item, Portions: a.Portions, Most: a.Skip + a.Most})
 	var list []Idea
 	for _, i := range found[min(a.Skip, len(found)):] {
 		if len(list) == a.Most {
@@ -38,16 +41,13 @@ func Ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk) []Idea {
 }
 
 // stock is the kitchen as the planner is handed it.
-func stock(k *pantry.Kitchen, today pantry.Date) []planner.Stock {
+func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food.Food) []planner.Stock {
 	list := make([]planner.Stock, 0, len(k.Lines))
 	for _, l := range k.Lines {
 		if l.Free() == 0 {
 			continue
 		}
-		s := planner.Stock{Item: l.Name, Free: l.Free(), Unit: l.Unit, Crate: l.Shelf == food.Crate, Days: planner.Undated}
-		if f, ok := food.Default().Food(l.Food); ok && l.Food != "" {
-			s.Food = f
-		}
+		s := planner.Stock{Item: l.Name, Free: l.Free(), Unit: l.Unit, Crate: l.Shelf == food.Crate, Days: planner.Undated, Food: foodOf(l)}
 		if d, _ := l.Soonest(); d != "" {
 			s.Days = d.Days(today)
 		}
@@ -76,7 +76,7 @@ func quantities(uses []planner.Use) []Quantity {
 	return list
 }
 
-func (t *turn) ideas(a IdeaAsk) []Idea { return Ideas(t.k, pantry.DateOf(t.m.At), a) }
+func (t *turn) ideas(a IdeaAsk) []Idea { return ideas(t.k, pantry.DateOf(t.m.At), a, t.ear.foodOf) }
 
 // kitWithout is the usual kit less what is not there.
 func kitWithout(gone []string) map[string]int {

@@ -136,12 +136,12 @@ func (t *turn) sayUsers(l *pantry.Line) (string, error) {
 
 // offer shows ideas and remembers where "more" goes on.
 func (t *turn) offer(q pending) (Reply, error) {
-	ideas := t.ideas(IdeaAsk{Item: q.Item, Minutes: q.Minutes, Kit: kitWithout(q.Without), Skip: q.Seen, Most: 3})
-	if len(ideas) == 0 {
+	list := t.ideas(IdeaAsk{Item: q.Item, Minutes: q.Minutes, Kit: kitWithout(q.Without), Skip: q.Seen, Most: 3})
+	if len(list) == 0 {
 		return Reply{Kind: Answer, Text: t.noIdeas(q)}, nil
 	}
-	q.Seen += len(ideas)
-	r := Reply{Kind: Answer, Text: SayIdeas(ideas), Ideas: ideas}
+	q.Seen += len(list)
+	r := Reply{Kind: Answer, Text: SayIdeas(list), Ideas: list}
 	if t.waiting() { // a question is not pushed aside
 		return r, nil
 	}

@@ -76,8 +76,10 @@ func Fold(l Line, entries []Entry) (Line, error) {
 	return f, nil
 }
 
-// keptLots is how many lots a line remembers once they are used up, so that a
-// return can find the lot it came from and a balance stays small for ever.
+// keptLots is how many lots a line may have before they are thinned out: those
+// used up are forgotten, and one that comes in joins another of the same date
+// and piece. So a return can find the lot it came from, and a balance stays
+// small for ever.
 const keptLots = 12
 
 func (l *Line) addLot(e Entry) {
@@ -86,6 +88,14 @@ func (l *Line) addLot(e Entry) {
 			l.Lots = slices.Delete(l.Lots, i, i+1)
 		} else {
 			i++
+		}
+	}
+	if len(l.Lots) >= keptLots {
+		for i := range l.Lots {
+			if o := &l.Lots[i]; o.Date == e.Lot.Date && o.Label == e.Lot.Label && o.PieceMg == e.Lot.PieceMg {
+				o.Cost, o.Came, o.Left = o.Cost+e.Lot.Cost, o.Came+e.Amount, o.Left+e.Amount
+				return
+			}
 		}
 	}
 	l.Lots = append(l.Lots, Lot{LotTerms: e.Lot, Came: e.Amount, Left: e.Amount})

@@ -40,6 +40,7 @@ type Ask struct {
 	Focus    string         // the Item to use; "" any
 	Portions int            // 0: what the amount is good for, four at most
 	Recent   []string       // ids of techniques used or shown lately, ranked lower
+	Most     int            // 0, or more than twelve: twelve
 }
 
 // Use is an amount of a line, or of something in the cupboard.
@@ -73,7 +74,11 @@ const most = 12
 // Food past a use-by date is never used.
 func Ideas(a Ask) []Idea {
 	k := newKitchen(a)
-	return k.write(k.pick(k.candidates(), most))
+	n := most
+	if a.Most > 0 {
+		n = min(n, a.Most)
+	}
+	return k.write(k.pick(k.candidates(), n))
 }
 
 // DefaultKit gives the kit of a common kitchen.
