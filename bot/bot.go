@@ -2,13 +2,15 @@ package bot
 
 import (
 	"context"
+	"errors"
 
 	"scullion/pantry"
 )
 
 // Options are a kitchen's habits. The zero value is a British kitchen.
 type Options struct {
-	Units string // "uk" (default) or "us": what a pint and a cup are
+	Units string              // "uk" (default) or "us": what a pint and a cup are
+	Fault func(*pantry.Panic) // told of a message that broke the program; may be nil
 }
 
 // Bot holds the conversation for every kitchen of one ledger.
@@ -31,7 +33,7 @@ func New(ledger pantry.Ledger, o Options) *Bot {
 // text says what to do.
 func (b *Bot) Handle(ctx context.Context, m Message) (r Reply, err error) {
 	err = b.ledger.Do(ctx, m.Kitchen, b.job(m, &r))
-	return r, err
+	return b.settled(ctx, m, r, err)
 }
 
 // Start is Handle without the waiting, for adapters that have many messages in
@@ -40,9 +42,26 @@ func (b *Bot) Start(ctx context.Context, m Message) (wait func() (Reply, error))
 	var r Reply
 	done := b.ledger.Start(ctx, m.Kitchen, b.job(m, &r))
 	return func() (Reply, error) {
-		err := done()
+		return b.settled(ctx, m, r, done())
+	}
+}
+
+// settled gives a message that broke the program an answer of its own, so that
+// it is done with: an adapter that sends it again gets that answer.
+func (b *Bot) settled(ctx context.Context, m Message, r Reply, err error) (Reply, error) {
+	var p *pantry.Panic
+	if !errors.As(err, &p) {
 		return r, err
 	}
+	if b.o.Fault != nil {
+		b.o.Fault(p)
+	}
+	err = b.ledger.Do(ctx, m.Kitchen, func(book pantry.Book) (err error) {
+		t := &turn{b: b, book: book, m: m}
+		r, err = t.apologise()
+		return err
+	})
+	return r, err
 }
 
 func (b *Bot) job(m Message, r *Reply) func(pantry.Book) error {

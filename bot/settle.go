@@ -82,6 +82,23 @@ func (t *turn) fresh() (Reply, error) {
 	return r, t.book.Answer(said, text, raw)
 }
 
+// apologise answers a message that broke the program, and reads nothing of it.
+func (t *turn) apologise() (Reply, error) {
+	r := Reply{Kind: Error, Text: "A fault in the program kept this from being read. Nothing was written; say it another way."}
+	said, err := t.book.Message(t.m.ID)
+	if errors.Is(err, pantry.ErrNoMessage) {
+		said, err = t.book.Hear(pantry.Message{ID: t.m.ID, Cook: t.m.Cook, At: t.m.At})
+	}
+	if err != nil {
+		return r, err
+	}
+	raw, text := t.pack(&r)
+	if t.m.Edit || t.m.Delete {
+		return r, t.book.AnswerChange(said, t.event(), said.Text, said.Gone, raw)
+	}
+	return r, t.book.Answer(said, text, raw)
+}
+
 // pack completes a reply and gives it as it is kept. The text of talk that is
 // not for the bot is not kept, nor is a reply of silence.
 func (t *turn) pack(r *Reply) (raw []byte, text string) {

@@ -3,6 +3,8 @@ package pantry
 import (
 	"context"
 	"errors"
+	"fmt"
+	"strings"
 	"time"
 
 	"scullion/pantry/food"
@@ -81,6 +83,17 @@ type Logged struct {
 	Why     string
 	Part    int
 	InForce bool
+}
+
+// Panic is the error of a job that panicked: nothing of it was written.
+type Panic struct {
+	Value any
+	Stack []byte
+}
+
+// Error gives one line; Stack has the rest.
+func (p *Panic) Error() string {
+	return "a fault in the program: " + strings.Join(strings.Fields(fmt.Sprint(p.Value)), " ")
 }
 
 // ErrNoMessage is returned where a message id is not known.

@@ -59,7 +59,7 @@ func (a *app) chat(ctx context.Context, s *store.Store, o chatFlags) error {
 		return k
 	}
 	room := &terminal.Room{
-		Bot: bot.New(s, bot.Options{Units: a.units}), Kitchen: a.kitchen, Cook: o.cook, Now: a.now,
+		Bot: a.bot(s), Kitchen: a.kitchen, Cook: o.cook, Now: a.now,
 		Words:   func() []string { return bot.Completions(view()) },
 		Cooks:   func() []string { return view().Cooks },
 		History: filepath.Join(a.home, "history"),

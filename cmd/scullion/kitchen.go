@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 
+	"scullion/bot"
 	"scullion/bot/terminal"
 	"scullion/pantry"
 	"scullion/pantry/store"
@@ -101,4 +102,12 @@ func printJSON[T any](a *app, list []T) error {
 	e := json.NewEncoder(a.out)
 	e.SetEscapeHTML(false)
 	return e.Encode(list)
+}
+
+// bot makes the conversation over a kitchen file. A message that breaks the
+// program is answered like any other; where it broke goes to the errors.
+func (a *app) bot(s *store.Store) *bot.Bot {
+	return bot.New(s, bot.Options{Units: a.units, Fault: func(p *pantry.Panic) {
+		fmt.Fprintf(a.err, "%v\n%s", p, p.Stack)
+	}})
 }

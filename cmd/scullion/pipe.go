@@ -3,7 +3,6 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"scullion/bot"
 	"scullion/bot/terminal"
 	"scullion/pantry/store"
 )
@@ -21,7 +20,7 @@ gets a reply of kind "error", and the next is read.`,
 		Args:    takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
 			return a.withStore(c.Context(), func(s *store.Store) error {
-				p := terminal.Pipe{Bot: bot.New(s, bot.Options{Units: a.units}), Kitchen: a.kitchen, Now: a.now}
+				p := terminal.Pipe{Bot: a.bot(s), Kitchen: a.kitchen, Now: a.now}
 				return p.Run(c.Context(), a.in, a.out)
 			})
 		},

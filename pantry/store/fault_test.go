@@ -113,7 +113,7 @@ func lookAt(t *testing.T, path string) string {
 
 func oneLine(t *testing.T, err error) {
 	t.Helper()
-	var p *Panic
+	var p *pantry.Panic
 	if errors.As(err, &p) || strings.Contains(err.Error(), "\n") {
 		t.Errorf("damage came as %q", err)
 	}

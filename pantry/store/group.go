@@ -3,9 +3,7 @@ package store
 import (
 	"context"
 	"errors"
-	"fmt"
 	"runtime"
-	"strings"
 
 	"scullion/pantry"
 )
@@ -141,14 +139,3 @@ func (s *Store) commit(group []*job) {
 type notBegun struct{ error }
 
 func (e notBegun) Unwrap() error { return e.error }
-
-// Panic is the error of a job that panicked.
-type Panic struct {
-	Value any
-	Stack []byte
-}
-
-// Error gives one line; Stack has the rest.
-func (p *Panic) Error() string {
-	return "a fault in the program: " + strings.Join(strings.Fields(fmt.Sprint(p.Value)), " ")
-}

@@ -267,7 +267,7 @@ func (r *room) fail(t *rapid.T) {
 		}
 		return stop
 	})
-	var p *Panic
+	var p *pantry.Panic
 	if !errors.Is(err, stop) && !errors.As(err, &p) {
 		t.Fatal(err)
 	}

@@ -73,7 +73,7 @@ func (w *writer) rollback() {
 func (w *writer) one(j *job) (err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			err = &Panic{p, debug.Stack()}
+			err = &pantry.Panic{Value: p, Stack: debug.Stack()}
 		}
 	}()
 	k, err := w.kitchen(j.kitchen)

@@ -78,7 +78,7 @@ func TestOneBadJobLeavesTheOthers(t *testing.T) {
 	if !errors.Is(errs[1], refused) {
 		t.Errorf("the job's own error came back as %v", errs[1])
 	}
-	var p *Panic
+	var p *pantry.Panic
 	if !errors.As(errs[3], &p) || len(p.Stack) == 0 || strings.Contains(errs[3].Error(), "\n") {
 		t.Errorf("the panic came back as %q", errs[3])
 	}
