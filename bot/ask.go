@@ -25,6 +25,7 @@ const (
 	askInstead = "instead" // none fits; the nearest are offered
 	askAmount  = "amount"  // how much
 	askMuch    = "much"    // more than twice what is on hand
+	askUnit    = "unit"    // so many pieces, or grams
 	askDone    = "done"    // an order or hearsay: has it happened
 	askNew     = "new"     // a food that no table knows
 	askMore    = "more"    // ideas have been shown; "more" shows others
@@ -37,7 +38,9 @@ type pending struct {
 	Options []option `json:",omitempty"`
 	Part    string   `json:",omitempty"` // of an amount: "packet"
 	Draft   draft
-	Rest    []pending `json:",omitempty"` // what else must be asked about the message
+	Rest    []pending `json:",omitempty"` // what else is to be asked
+	Asked   string    `json:",omitempty"` // of one of Rest: the message it was asked about, if another
+	Replace int       `json:",omitempty"` // the answer replaces that entry of the message, counted from 1; 0 adds one
 	Seen    int       `json:",omitempty"` // of ideas: how many were shown
 	Item    string    `json:",omitempty"` // of ideas: for which food
 	Minutes int       `json:",omitempty"`
@@ -47,9 +50,11 @@ type pending struct {
 // option is one answer offered.
 type option struct {
 	Label string
-	Line  int64 `json:",omitempty"`
-	All   bool  `json:",omitempty"` // all that is on hand
-	Yes   bool  `json:",omitempty"`
+	Line  int64          `json:",omitempty"`
+	All   bool           `json:",omitempty"` // all that is on hand
+	Base  measure.Amount `json:",omitempty"` // that much, of Kind
+	Kind  measure.Kind   `json:",omitempty"`
+	Yes   bool           `json:",omitempty"`
 }
 
 func lineOptions(lines []*pantry.Line) (list []option) {
@@ -86,6 +91,8 @@ func (q *pending) text(t *turn) string {
 			return fmt.Sprintf("No %s in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About)
 		}
 		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice)
+	case askUnit:
+		return fmt.Sprintf("%s: %s?", title(q.About), choice)
 	case askMuch:
 		l := t.k.Line(q.Draft.Line)
 		hand := "Only " + measure.Say(l.OnHand(), l.Unit) + " is on hand. Say \"yes\", the right amount, or \"all of it\"."
@@ -116,6 +123,18 @@ func (q *pending) said() string {
 func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 	q := list[0]
 	q.Rest = list[1:]
+	if t.waiting() { // what was asked before is not forgotten
+		old, message, err := t.open()
+		if err != nil {
+			return Reply{}, err
+		}
+		if old.Asked == "" && message != about.ID {
+			old.Asked = message
+		}
+		rest := old.Rest
+		old.Rest = nil
+		q.Rest = append(append(q.Rest, old), rest...)
+	}
 	if len(q.Options) > 0 || q.Kind == askAmount {
 		if err := t.keep(q, about.ID); err != nil {
 			return Reply{}, err
@@ -133,7 +152,38 @@ func (t *turn) keep(q pending, message string) error {
 	if err != nil {
 		return err
 	}
+	if message == t.said.ID && q.Kind != askMore {
+		t.asked = body
+	}
 	return t.book.Ask(t.cook, &pantry.Question{Message: message, At: t.m.At, Body: body})
+}
+
+// open gives the question that the cook has not answered, and the message that
+// it is about.
+func (t *turn) open() (q pending, message string, err error) {
+	kept := t.k.Questions[t.cook]
+	return q, kept.Message, json.Unmarshal(kept.Body, &q)
+}
+
+// close drops the cook's open question if it is about a line that has just
+// been written to: it has been answered in other words.
+func (t *turn) close(entries []pantry.Entry) error {
+	if !t.waiting() {
+		return nil
+	}
+	q, message, err := t.open()
+	if err != nil || message == t.said.ID {
+		return err
+	}
+	h := t.ear.find(q.Draft.Food)
+	for _, e := range entries {
+		for _, l := range h.lines {
+			if e.Line == l.ID && e.Act == q.Draft.Act {
+				return t.book.Ask(t.cook, nil)
+			}
+		}
+	}
+	return nil
 }
 
 // waiting says whether the cook has been asked something that still counts.
@@ -150,7 +200,7 @@ func (t *turn) waiting() bool {
 // done where nothing was asked, too long ago, or this is no answer.
 func (t *turn) resume() (r Reply, done bool, err error) {
 	kept := t.k.Questions[t.cook]
-	if kept == nil || t.m.Edit {
+	if kept == nil {
 		return r, false, nil
 	}
 	if gap := t.m.At.Sub(kept.At); gap > patience || gap < 0 {
@@ -164,19 +214,27 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	if q.Kind == askMore || a.Other {
 		return r, false, nil
 	}
+	if n := a.Amount.N; a.Amount.How == language.Pieces && a.Amount.Part == "" && n.Num >= smallestBare*n.Den && q.Draft.Line != 0 {
+		a.Amount = language.Amount{How: language.Measured, Kind: t.k.Line(q.Draft.Line).Unit, Said: a.Amount.Said, Approx: a.Amount.Approx}
+		if a.Amount.Base, err = n.Of(1000); err != nil {
+			return r, false, nil
+		}
+	}
 	switch {
 	case q.take(a):
 	case a.No:
-		if err := t.book.Ask(t.cook, nil); err != nil {
-			return r, true, err
-		}
-		return Reply{Kind: Answer, Text: "Left out: " + q.About + "."}, true, nil
+		r, err = t.leaveOut(q, kept.Message)
+		return r, true, err
 	default:
 		return r, false, nil
 	}
 	r, err = t.complete(q, kept.Message)
 	return r, true, err
 }
+
+// smallestBare is the least bare number that answers "how much?" in grams or
+// millilitres; less are pieces. Common practice, no source.
+const smallestBare = 20
 
 // take puts the answer into the draft; false where it does not answer.
 func (q *pending) take(a language.Answer) bool {
@@ -191,6 +249,10 @@ func (q *pending) take(a language.Answer) bool {
 	case askNew:
 		d.Yes = a.Yes
 		return a.Yes
+	case askUnit:
+		if o := q.chosen(a); o != nil && a.N > 0 {
+			return q.choose(o)
+		}
 	}
 	if a.Amount.How != language.Unsaid && (len(a.Words) == 0 || inLabel(a.Words, q.About+" "+q.Part)) {
 		d.Yes = d.Yes || q.Kind == askDone || a.Yes || q.Kind == askMuch && a.Amount.How == d.Amount.How && a.Amount.Base == d.Amount.Base && a.Amount.N == d.Amount.N
@@ -208,27 +270,35 @@ func (q *pending) take(a language.Answer) bool {
 		d.Amount = a.Amount
 		return true
 	}
-	if a.Yes && q.Kind != askAmount {
+	if a.Yes && q.Kind != askAmount && q.Kind != askUnit {
 		d.Yes = true
 		return true
 	}
 	if o := q.chosen(a); o != nil {
-		if o.All {
-			d.Amount = language.Amount{How: language.Share, N: measure.Whole(1), Said: "all of it"}
-		}
-		d.Yes = true
-		return true
+		return q.choose(o)
 	}
 	return false
+}
+
+// choose puts an option into the draft.
+func (q *pending) choose(o *option) bool {
+	switch {
+	case o.Base > 0:
+		q.Draft.Amount = language.Amount{How: language.Measured, Base: o.Base, Kind: o.Kind, Said: o.Label}
+	case o.All:
+		q.Draft.Amount = language.Amount{How: language.Share, N: measure.Whole(1), Said: "all of it"}
+	}
+	q.Draft.Yes = true
+	return true
 }
 
 // chosen finds the option that an answer picks: by number, or by words that
 // stand in one option only.
 func (q *pending) chosen(a language.Answer) *option {
-	if a.N > 0 && a.N <= len(q.Options) {
+	if a.N > 0 && a.N <= len(q.Options) && (len(a.Words) == 0 || inLabel(a.Words, q.Options[a.N-1].Label)) {
 		return &q.Options[a.N-1]
 	}
-	if a.Yes && len(q.Options) == 1 {
+	if a.Yes && len(q.Options) == 1 && q.Kind != askAmount {
 		return &q.Options[0]
 	}
 	var hit *option
@@ -256,6 +326,22 @@ func inLabel(words []string, label string) bool {
 	return true
 }
 
+// leaveOut drops a question and goes on with the next.
+func (t *turn) leaveOut(q pending, about string) (Reply, error) {
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	r := Reply{Kind: Answer, Text: "Left out: " + q.About + "."}
+	if len(q.Rest) == 0 {
+		return r, nil
+	}
+	asked, err := t.book.Message(about)
+	if err != nil {
+		return r, err
+	}
+	return t.askNext(r, q.Rest, asked)
+}
+
 // complete writes a draft that an answer has made clear. Its entry joins those
 // of the message that it was asked about.
 func (t *turn) complete(q pending, about string) (Reply, error) {
@@ -266,36 +352,61 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	before, err := t.book.InForce(asked)
+	if err != nil {
+		return Reply{}, err
+	}
 	d := q.Draft
+	if q.Replace > 0 && q.Replace <= len(before) {
+		if err := t.setAside(before[q.Replace-1]); err != nil {
+			return Reply{}, err
+		}
+	}
 	res, err := t.resolve(&d)
 	if err != nil {
 		return Reply{}, err
 	}
 	switch {
 	case res.ask != nil:
+		res.ask.Replace = q.Replace
 		return t.ask(append([]pending{*res.ask}, q.Rest...), asked)
 	case res.entry == nil:
 		return Reply{Kind: Answer, Text: res.tell}, nil
 	}
-	before, err := t.book.InForce(asked)
-	if err != nil {
-		return Reply{}, err
+	entries, at, why := append(before, *res.entry), len(before), pantry.Answered
+	if q.Replace > 0 && q.Replace <= len(before) {
+		entries, at, why = before, q.Replace-1, pantry.Corrected
+		entries[at] = *res.entry
 	}
-	effects, err := t.book.Revise(asked, t.said, pantry.Answered, append(before, *res.entry))
+	effects, err := t.book.Revise(asked, t.said, why, entries)
 	if err != nil {
 		return Reply{}, err
 	}
 	if err := t.dishes([]pantry.Entry{*res.entry}); err != nil {
 		return Reply{}, err
 	}
-	r := t.logged([]pantry.Entry{*res.entry}, effects[len(before):])
-	if len(q.Rest) > 0 {
-		next, err := t.ask(q.Rest, asked)
-		if err != nil {
+	r := t.logged([]pantry.Entry{*res.entry}, effects[at:at+1])
+	return t.askNext(r, q.Rest, asked)
+}
+
+// askNext goes on with what else was to be asked.
+func (t *turn) askNext(r Reply, rest []pending, asked *pantry.Message) (Reply, error) {
+	if len(rest) == 0 {
+		return r, nil
+	}
+	about := asked
+	if id := rest[0].Asked; id != "" {
+		var err error
+		if about, err = t.book.Message(id); err != nil {
 			return r, err
 		}
-		r.Text += "\n" + next.Text
-		r.Ask = next.Ask
+		rest[0].Asked = ""
 	}
+	next, err := t.ask(rest, about)
+	if err != nil {
+		return r, err
+	}
+	r.Text += "\n" + next.Text
+	r.Ask = next.Ask
 	return r, nil
 }

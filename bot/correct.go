@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 
 	"scullion/bot/language"
@@ -8,12 +9,65 @@ import (
 	"scullion/pantry/measure"
 )
 
-// undo withdraws the last n messages by which this cook logged something.
-func (t *turn) undo(n int) (Reply, error) {
-	list, err := t.book.LastLogged(t.cook, n)
+// undoQuestion takes back what the cook said last where it is still being
+// asked about: the question, and what of the message was written.
+func (t *turn) undoQuestion() (Reply, error) {
+	q, message, err := t.open()
 	if err != nil {
 		return Reply{}, err
 	}
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	asked, err := t.book.Message(message)
+	if err != nil {
+		return Reply{}, err
+	}
+	if entries, err := t.book.InForce(asked); err != nil || len(entries) > 0 && q.Replace == 0 {
+		if err != nil {
+			return Reply{}, err
+		}
+		return t.takeBack([]*pantry.Message{asked})
+	}
+	return Reply{Kind: Answer, Text: "Left out: " + q.About + "."}, nil
+}
+
+// undo withdraws the last n messages by which this cook logged something; with
+// a food named, the last one about it.
+func (t *turn) undo(n int, foodName string) (Reply, error) {
+	list, err := t.book.LastLogged(t.cook, max(n, undoSearch))
+	if err != nil {
+		return Reply{}, err
+	}
+	if foodName != "" {
+		if list, err = t.about(list, foodName); err != nil {
+			return Reply{}, err
+		}
+	}
+	return t.takeBack(list[:min(n, len(list))])
+}
+
+// undoSearch is how many of a cook's messages "undo the leek" looks through.
+const undoSearch = 10
+
+// about gives those messages that have an entry of the food.
+func (t *turn) about(list []*pantry.Message, foodName string) (kept []*pantry.Message, err error) {
+	lines := t.ear.find(foodName).lines
+	for _, m := range list {
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return nil, err
+		}
+		if slices.ContainsFunc(entries, func(e pantry.Entry) bool {
+			return slices.ContainsFunc(lines, func(l *pantry.Line) bool { return l.ID == e.Line })
+		}) {
+			kept = append(kept, m)
+		}
+	}
+	return kept, nil
+}
+
+func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 	if len(list) == 0 {
 		return Reply{Kind: Error, Text: "Nothing of yours to take back. Each cook takes back their own."}, nil
 	}
@@ -76,6 +130,13 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	if res.ask == nil && res.entry != nil && t.leaps(old, *res.entry, a) {
+		res.ask = &pending{Kind: askDone, About: t.k.Line(res.entry.Line).Name, Draft: t.again(old, a), Options: []option{{Label: "yes", Yes: true}}}
+	}
+	if res.ask != nil && (res.ask.Kind == askMuch || res.ask.Kind == askDone || res.ask.Kind == askUnit) {
+		res.ask.Replace = at + 1
+		return t.ask([]pending{*res.ask}, target)
+	}
 	switch {
 	case res.ask != nil && len(res.ask.Options) > 0 && (res.ask.Kind == askWhich || res.ask.Kind == askInstead):
 		return Reply{Kind: Asking, Text: res.ask.text(t) + " Say it in full, like \"make that 200g red onion\".",
@@ -126,9 +187,13 @@ func (t *turn) lastChanged(m *pantry.Message, entries []pantry.Entry) (int, erro
 func (t *turn) amended(entries []pantry.Entry, at int, a *language.Amend) (int, Reply, error) {
 	silent := Reply{Kind: Silent}
 	if a.Food == "" {
-		return at, silent, nil
+		return likest(entries, at, a.Amount), silent, nil
 	}
 	h := t.ear.find(a.Food)
+	if len(h.lines) == 0 && slices.Contains(t.k.Dishes, t.dish(strings.ToLower(a.Food))) { // "I meant the soup"
+		a.Food, a.Dish = "", strings.ToLower(a.Food)
+		return at, silent, nil
+	}
 	if len(h.lines) == 0 && h.food == nil || h.sound && a.Amount.How == language.Unsaid {
 		return -1, silent, nil
 	}
@@ -145,10 +210,40 @@ func (t *turn) amended(entries []pantry.Entry, at int, a *language.Amend) (int, 
 	return at, silent, nil
 }
 
+// likest is the last entry that was measured, or counted, as the correction is:
+// "make that 200g" is not about the eggs.
+func likest(entries []pantry.Entry, at int, a language.Amount) int {
+	if a.How != language.Measured || entries[at].Pieces == 0 {
+		return at
+	}
+	for i := len(entries) - 1; i >= 0; i-- {
+		if entries[i].Pieces == 0 {
+			return i
+		}
+	}
+	return at
+}
+
 // redone works the entry out anew with what the correction changes, on the
 // stock as it would be without the old entry.
 func (t *turn) redone(old pantry.Entry, a *language.Amend) (result, error) {
-	d := draft{Act: old.Act, Line: old.Line, Dish: old.Dish, Who: old.Cook, Trim: old.Trim, Cost: old.Lot.Cost, Label: old.Lot.Label, Yes: true}
+	d := t.again(old, a)
+	if err := t.setAside(old); err != nil {
+		return result{}, err
+	}
+	return t.resolve(&d)
+}
+
+// leaps says whether a bare number ("no, 4") is so far from what it corrects
+// that it may be about something else.
+func (t *turn) leaps(old, e pantry.Entry, a *language.Amend) bool {
+	bare := a.Food == "" && a.Amount.How == language.Pieces && a.Amount.Part == ""
+	return bare && old.Line == e.Line && (e.Amount > 10*old.Amount || old.Amount > 10*e.Amount)
+}
+
+// again drafts an entry with what a correction changes.
+func (t *turn) again(old pantry.Entry, a *language.Amend) draft {
+	d := draft{Act: old.Act, Line: old.Line, Dish: old.Dish, Who: old.Cook, Trim: old.Trim, Cost: old.Lot.Cost, Label: old.Lot.Label}
 	if old.Lot.Label {
 		d.Date = old.Lot.Date
 	}
@@ -159,22 +254,24 @@ func (t *turn) redone(old pantry.Entry, a *language.Amend) (result, error) {
 	if a.Dish != "" {
 		d.Dish, _ = t.place(old.Act, a.Dish)
 	}
-	t.setAside(old)
+	d.Food = t.k.Line(old.Line).Name
 	if a.Food != "" {
 		d.Line, d.Food = 0, a.Food
 	}
-	return t.resolve(&d)
+	return d
 }
 
 // setAside gives back, in what this message reckons with, what an entry took.
-func (t *turn) setAside(old pantry.Entry) {
-	l := t.now(t.k.Line(old.Line))
+func (t *turn) setAside(old pantry.Entry) error {
+	l, err := t.now(t.k.Line(old.Line))
 	switch {
+	case err != nil:
 	case old.Act == pantry.Use, old.Act == pantry.Bin && !old.Trim:
-		l.Apply(pantry.Entry{Act: pantry.Return, Line: old.Line, Amount: old.Amount})
+		_, err = l.Apply(pantry.Entry{Act: pantry.Return, Line: old.Line, Amount: old.Amount})
 	case old.Act == pantry.Claim:
-		l.Apply(pantry.Entry{Act: pantry.Release, Line: old.Line, Amount: old.Amount, Cook: old.Cook, Dish: old.Dish})
+		_, err = l.Apply(pantry.Entry{Act: pantry.Release, Line: old.Line, Amount: old.Amount, Cook: old.Cook, Dish: old.Dish})
 	}
+	return err
 }
 
 // amountAgain is the amount of an entry, as if it were said now.

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -28,6 +29,7 @@ type draft struct {
 	Shelf   food.Shelf  `json:",omitempty"`
 	Yes     bool        `json:",omitempty"` // the cook has confirmed what looked odd
 	Doubt   bool        `json:",omitempty"` // not said as a fact
+	Only    bool        `json:",omitempty"` // of a claim: this much and no more
 	Plainly bool        `json:",omitempty"` // a delivery, by a word that says nothing else
 }
 
@@ -63,15 +65,25 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 				d.Amount.Approx = true
 			}
 			if it.Date.Set {
-				d.Date, d.Label = pantry.DateOf(day(it.Date, t.m.At)), true
+				when, ok := day(it.Date, t.m.At)
+				if d.Date, d.Label = pantry.DateOf(when), ok; !ok {
+					d.Date, t.note = "", "That use-by date is no day of the calendar: left out."
+				}
 			}
 			dish := it.Dish
 			if dish == "" {
 				dish = s.Dish
 			}
+			if d.Act == pantry.Claim && slices.Contains(t.ear.cooks, dish) { // "save 200g butter for bo"
+				d.Who, dish = t.ear.cook(dish), ""
+			}
 			d.Dish, d.Shelf = t.place(d.Act, dish)
+			if food.Fold(d.Food) == "water" { // from the tap
+				continue
+			}
+			d.Only = s.Only
 			if d.Food == "" {
-				if d.Amount.How == language.Unsaid && (d.Act == pantry.Receive || d.Act == pantry.Count) { // "got it"
+				if !it.Ref && !it.Trim && last == "" || comesAsIt(d) {
 					continue
 				}
 				if d.Amount.How == language.Unsaid && n == 0 && last != "" && len(list) > 0 && list[len(list)-1].Act == d.Act {
@@ -109,6 +121,12 @@ func (t *turn) amongFoods(list []draft) bool {
 	return false
 }
 
+// comesAsIt says whether an act makes no sense of "it" with no amount: "got
+// it", "I need it by 6".
+func comesAsIt(d draft) bool {
+	return d.Amount.How == language.Unsaid && (d.Act == pantry.Receive || d.Act == pantry.Count || d.Act == pantry.Claim && d.Dish == "")
+}
+
 // tinned gives the tinned food where the tables have one of that name: "6 tins
 // of tomatoes" are not fresh ones.
 func (t *turn) tinned(phrase string) string {
@@ -143,12 +161,6 @@ func (t *turn) lastFood() (string, error) {
 	return t.k.Line(entries[len(entries)-1].Line).Name, nil
 }
 
-// notDishes are places and times that stand where a dish might.
-var notDishes = map[string]bool{"me": true, "us": true, "you": true, "later": true, "now": true, "tonight": true, "tomorrow": true,
-	"fridge": true, "freezer": true, "pantry": true, "kitchen": true, "crate": true, "cupboard": true, "dry store": true, "store": true,
-	"stores": true, "walk in": true, "bin": true, "compost": true, "pan": true, "pot": true, "oven": true, "bowl": true, "way in": true,
-	"service": true, "end": true, "side": true, "top": true, "half": true, "total": true, "morning": true, "evening": true, "day": true}
-
 // place tells a dish from a shelf and from what is neither, and gives the dish
 // the name under which the kitchen knows it.
 func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf) {
@@ -163,7 +175,7 @@ func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf
 			return "", food.Crate
 		}
 		return "", ""
-	case notDishes[said]:
+	case language.IsPlace(said):
 		return "", ""
 	}
 	return t.dish(said), ""
@@ -188,12 +200,13 @@ func (t *turn) dish(said string) string {
 }
 
 // day turns a day as said into the day meant, from the day of at.
-func day(d language.Day, at time.Time) time.Time {
+// It is not ok where there is no such day.
+func day(d language.Day, at time.Time) (when time.Time, ok bool) {
 	today := time.Date(at.Year(), at.Month(), at.Day(), 0, 0, 0, 0, at.Location())
 	switch {
 	case d.Weekday > 0:
 		ahead := (d.Weekday%7 - int(today.Weekday()) + 7) % 7
-		return today.AddDate(0, 0, ahead)
+		return today.AddDate(0, 0, ahead), true
 	case d.Month > 0:
 		year := d.Year
 		if year == 0 {
@@ -203,9 +216,9 @@ func day(d language.Day, at time.Time) time.Time {
 		if d.Year == 0 && day.Before(today.AddDate(0, -6, 0)) {
 			day = day.AddDate(1, 0, 0)
 		}
-		return day
+		return day, day.Day() == d.Dom
 	}
-	return today.AddDate(0, 0, d.Days)
+	return today.AddDate(0, 0, d.Days), true
 }
 
 var errNoWeight = errors.New("no weight is known")

@@ -96,6 +96,7 @@ type found struct {
 	named string         // the catalogue's words for it that fitted
 	exact bool           // the phrase is a name to the letter, or its plural
 	sound bool           // only by its sound
+	short bool           // only as the beginning or the bones of a name
 }
 
 // find listens for a phrase. The catalogue has a say only where the pantry has
@@ -111,7 +112,7 @@ func (x *ear) find(phrase string) found {
 		return f
 	}
 	known := x.all.Find(phrase)
-	if len(known) > 0 && known[0].Score >= food.Sure {
+	if len(known) > 0 && known[0].Score >= food.Sure && !sidePart(known[0]) {
 		f.food, f.named = &x.all.Foods()[known[0].ID], known[0].Name
 		f.exact, f.sound = known[0].Score >= 0.96, known[0].How == "sound"
 	}
@@ -121,13 +122,18 @@ func (x *ear) find(phrase string) found {
 	top := mine[0].Score
 	better := len(known) > 0 && known[0].Score > top+food.Close
 	switch {
-	case top >= food.Sure && !better:
+	case top >= food.Sure && !better && !sidePart(mine[0]):
 		f.lines, f.exact, f.sound = x.close(mine, top), top >= 0.96, mine[0].How == "sound"
+		f.short = mine[0].How == "short"
 	case !better || known[0].Score < 0.96:
 		f.near = x.close(mine, top)
 	}
 	return f
 }
+
+// sidePart says whether only a word at the side of a name fits, such as "new"
+// for new potato: worth asking about, no more.
+func sidePart(m food.Match) bool { return m.How == "part" && m.Score < 0.9 }
 
 // preferNamed drops lines that share a general word where one line is called
 // just so: "onion" is the line onion, even beside red onion.
@@ -147,6 +153,49 @@ func (x *ear) close(matches []food.Match, top float64) (list []*pantry.Line) {
 		}
 	}
 	return list
+}
+
+// sameFood leaves of the lines that a phrase may mean those that it may come
+// into: not smoked mackerel where fresh mackerel comes, not cavolo nero where
+// kale does. A food's own name keeps it apart from others that share a general
+// word with it.
+func (x *ear) sameFood(lines []*pantry.Line, phrase string) (list []*pantry.Line) {
+	ids := x.all.Index().Exact(strings.Fields(strings.ToLower(phrase)))
+	var own *food.Food
+	for _, id := range ids {
+		if f := &x.all.Foods()[id]; isCalled(f, phrase) {
+			own = f
+			break
+		}
+	}
+	for _, l := range lines {
+		f := x.foodOf(l)
+		if own == nil || f == nil || f == own || food.Fold(l.Name) == food.Fold(phrase) || singular(strings.ToLower(phrase)) == l.Name {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// isCalled says whether the phrase is one of the food's own names, not a
+// general word.
+func isCalled(f *food.Food, phrase string) bool {
+	want := key(phrase)
+	for _, n := range append([]string{f.Name}, f.Names...) {
+		if key(n) == want {
+			return true
+		}
+	}
+	return false
+}
+
+// key is a name with its words folded.
+func key(name string) string {
+	words := strings.Fields(name)
+	for i, w := range words {
+		words[i] = food.Fold(w)
+	}
+	return strings.Join(words, " ")
 }
 
 // nearest lists lines that come closest to a phrase, for an offer.

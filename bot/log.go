@@ -46,7 +46,13 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 		if err := t.dishes(t.ready); err != nil {
 			return r, err
 		}
+		if err := t.close(t.ready); err != nil {
+			return r, err
+		}
 		r = t.logged(t.ready, effects)
+	}
+	if t.note != "" && r.Kind == Log {
+		tells = append(tells, t.note)
 	}
 	if len(tells) > 0 && r.Kind == Silent {
 		r.Kind = Answer

@@ -31,7 +31,9 @@ func (t *turn) resolve(d *draft) (result, error) {
 	switch {
 	case l != nil:
 		unit = l.Unit
-		l = t.now(l)
+		if l, err = t.now(l); err != nil {
+			return r, err
+		}
 	case d.New.Unit == measure.Millilitre.String():
 		unit = measure.Millilitre
 	}
@@ -51,8 +53,12 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	}
 	h := t.ear.find(d.Food)
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
-	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) {
+	bare := d.Amount.How == language.Unsaid || d.Amount.How == language.Share
+	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && bare {
 		return nil, nil, result{}, nil
+	}
+	if comesIn && len(h.lines) > 0 {
+		h.lines = t.ear.sameFood(h.lines, d.Food)
 	}
 	lines := h.lines
 	if len(lines) > 1 && !comesIn && d.Act != pantry.Count {
@@ -113,7 +119,7 @@ func (t *turn) notHere(d *draft, h found) result {
 	if !sure && !said && (len(near) == 0 || d.Amount.How != language.Pieces || h.food == nil) {
 		return result{} // not about food, as far as can be told
 	}
-	if d.Amount.How == language.Unsaid && d.Act != pantry.Release && d.Act != pantry.Claim && d.Dish == "" {
+	if d.Amount.How == language.Unsaid && d.Act != pantry.Release && d.Dish == "" || d.Act == pantry.Claim && d.Amount.How != language.Measured {
 		return result{}
 	}
 	if len(near) == 0 {
@@ -122,18 +128,25 @@ func (t *turn) notHere(d *draft, h found) result {
 	return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Options: lineOptions(near), Draft: *d}}
 }
 
-// now gives the line as it will stand with what this message has so far.
-func (t *turn) now(l *pantry.Line) *pantry.Line {
+// now gives the line as it will stand with what this message has so far; for a
+// message that was edited, as it stood when the message was first said.
+func (t *turn) now(l *pantry.Line) (*pantry.Line, error) {
 	if s := t.sim[l.ID]; s != nil {
-		return s
+		return s, nil
 	}
 	s := *l
 	s.Lots, s.Holds = slices.Clone(l.Lots), slices.Clone(l.Holds)
+	if t.then != nil {
+		var err error
+		if s, err = t.book.LineBefore(l.ID, t.then); err != nil {
+			return nil, err
+		}
+	}
 	if t.sim == nil {
 		t.sim = map[int64]*pantry.Line{}
 	}
 	t.sim[l.ID] = &s
-	return &s
+	return &s, nil
 }
 
 // measured works out how much, and asks where that is not clear or looks odd.
@@ -154,6 +167,8 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	}
 	if d.Amount.How == language.Unsaid {
 		switch {
+		case d.Doubt, d.Act == pantry.Receive && !d.Plainly && !d.Amount.Some: // "got the leeks on"
+			return result{}, nil
 		case d.Amount.Some && d.Act != pantry.Claim, d.Act == pantry.Use, d.Act == pantry.Bin, d.Act == pantry.Return, d.Act == pantry.Receive, d.Act == pantry.Count:
 			return result{ask: t.howMuch(d, l)}, nil
 		case d.Act == pantry.Make:
@@ -164,6 +179,12 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 			base = claimedBy(l, cook, d.Dish)
 		}
 	}
+	if d.Act == pantry.Release { // no more can be given back than is held
+		base = min(base, claimedBy(l, cook, d.Dish))
+	}
+	if held := claimedBy(l, cook, ""); d.Only && l != nil && held > base { // "only need 300g" of 500
+		d.Act, d.Dish, base, pieces = pantry.Release, "", held-base, 0
+	}
 	if r, ok := t.odd(d, l, base, cook); ok {
 		return r, nil
 	}
@@ -171,7 +192,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		if l, err = t.makeLine(d); err != nil {
 			return result{}, err
 		}
-		l = t.now(l)
+		if l, err = t.now(l); err != nil {
+			return result{}, err
+		}
 	}
 	e := pantry.Entry{Act: d.Act, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Trim: d.Trim, Dish: d.Dish, Cook: cook, At: t.m.At, Said: d.Amount.Said}
 	if d.Amount.Part != "" && pieces != 0 {
@@ -188,6 +211,7 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 func (t *turn) odd(d *draft, l *pantry.Line, base measure.Amount, cook string) (result, bool) {
 	name := t.called(d, l)
 	draws := (d.Act == pantry.Use || d.Act == pantry.Bin) && !d.Trim
+	manyPieces := d.Amount.How == language.Pieces && d.Amount.Part == "" && d.Amount.N.Num >= 50*d.Amount.N.Den
 	switch {
 	case base == 0 && d.Act == pantry.Release:
 		return result{tell: "You hold no claim on " + name + "."}, true
@@ -199,6 +223,9 @@ func (t *turn) odd(d *draft, l *pantry.Line, base measure.Amount, cook string) (
 		return result{tell: "Not written: " + d.Amount.Said + " of " + name + " is nothing.", fault: true}, true
 	case d.Doubt && !d.Yes:
 		return result{ask: &pending{Kind: askDone, About: name, Draft: *d, Options: []option{{Label: "yes", Yes: true}}}}, true
+	case draws && !d.Yes && base > 2*l.OnHand() && manyPieces: // "used 200 leek"
+		g := measure.Amount(d.Amount.N.Num/d.Amount.N.Den) * 1000
+		return result{ask: &pending{Kind: askUnit, About: name, Draft: *d, Options: []option{{Label: measure.Say(g, l.Unit), Base: g, Kind: l.Unit}, {Label: d.Amount.Said + " of them", Yes: true}}}}, true
 	case draws && !d.Yes && base > 2*l.OnHand():
 		return result{ask: &pending{Kind: askMuch, About: name, Draft: *d, Options: []option{{Label: "yes", Yes: true}, {Label: "all of it", All: true}}}}, true
 	}
@@ -216,6 +243,9 @@ func (t *turn) called(d *draft, l *pantry.Line) string {
 }
 
 func claimedBy(l *pantry.Line, cook, dish string) (sum measure.Amount) {
+	if l == nil {
+		return 0
+	}
 	for _, h := range l.Holds {
 		if h.Cook == cook && (dish == "" || dish == h.Dish) {
 			sum += h.Amount

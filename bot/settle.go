@@ -28,6 +28,11 @@ type turn struct {
 
 	ready []pantry.Entry         // what this message will write
 	sim   map[int64]*pantry.Line // lines as they will stand with ready
+	note  string                 // what else the cook should know
+	asked []byte                 // the question that this message leaves open
+
+	reopened bool            // the message was an answer, and its question is open again
+	then     *pantry.Message // set while an edited message is read: stock is as it was then
 }
 
 // settle answers one message and writes what it brings about.
@@ -47,6 +52,22 @@ func (b *Bot) settle(book pantry.Book, m Message) (Reply, error) {
 		return t.changed()
 	}
 	return stored(m.ID, said.Reply)
+}
+
+// kept is a reply as it is stored: with the question that it left open, so
+// that taking an answer back can open it again.
+type kept struct {
+	Reply
+	Question json.RawMessage `json:"question,omitempty"`
+}
+
+// questionOf gives the question that a message left open; nil none.
+func questionOf(m *pantry.Message) []byte {
+	var k kept
+	if json.Unmarshal(m.Reply, &k) != nil {
+		return nil
+	}
+	return k.Question
 }
 
 // stored gives the reply that was given before.
@@ -106,7 +127,7 @@ func (t *turn) pack(r *Reply) (raw []byte, text string) {
 	if r.Kind == Silent {
 		return nil, ""
 	}
-	raw, err := json.Marshal(r)
+	raw, err := json.Marshal(kept{*r, t.asked})
 	if err != nil {
 		panic(err) // a Reply holds nothing that cannot be marshalled
 	}
@@ -127,17 +148,18 @@ func (t *turn) event() string {
 func (t *turn) changed() (Reply, error) {
 	if t.said.Gone {
 		if raw, err := t.book.Change(t.said, t.event()); err != nil || raw != nil {
-			return t.again(raw, err)
+			return t.repeat(raw, err)
 		}
 		return Reply{To: t.m.ID, Kind: Silent}, nil
 	}
 	if raw, err := t.book.Change(t.said, t.event()); err != nil || raw != nil {
-		return t.again(raw, err)
+		return t.repeat(raw, err)
 	}
 	before, err := t.withdraw()
 	if err != nil {
 		return Reply{}, err
 	}
+	t.then = t.said
 	r := Reply{Kind: Silent}
 	if t.m.Edit {
 		if r, err = t.answer(pantry.Edited); err != nil {
@@ -166,7 +188,7 @@ func quote(s string) string {
 	return string(raw)
 }
 
-func (t *turn) again(raw []byte, err error) (Reply, error) {
+func (t *turn) repeat(raw []byte, err error) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
@@ -191,6 +213,9 @@ func (t *turn) withdraw() (before string, err error) {
 		return "", err
 	}
 	for _, o := range others {
+		if o.Gone { // what was deleted since does not come back
+			continue
+		}
 		was, err := t.book.Before(o)
 		if err != nil {
 			return "", err
@@ -199,6 +224,13 @@ func (t *turn) withdraw() (before string, err error) {
 			return "", err
 		}
 		before = "the correction"
+		if q := questionOf(o); q != nil { // it was an answer: the question is open again
+			before = "the answer"
+			t.reopened = true
+			if err := t.book.Ask(t.cook, &pantry.Question{Message: o.ID, At: t.m.At, Body: q}); err != nil {
+				return "", err
+			}
+		}
 	}
 	entries, err := t.book.InForce(t.said)
 	if err != nil || len(entries) == 0 {
@@ -212,17 +244,22 @@ func (t *turn) withdraw() (before string, err error) {
 // answer reads the message and does what it says.
 func (t *turn) answer(why string) (Reply, error) {
 	if utf8.RuneCountInString(t.m.Text) > longest {
+		if !t.reader().Read(string([]rune(t.m.Text)[:longest/10])).Acted {
+			return Reply{Kind: Silent}, nil // a paste
+		}
 		return Reply{Kind: Error, Text: "That is too long to read. Send it in parts of up to 4,000 characters."}, nil
 	}
 	reading := t.reader().Read(t.m.Text)
-	if len(reading.Statements) == 0 && reading.Question == nil && reading.Undo == 0 {
+	if len(reading.Statements) == 0 && reading.Question == nil && reading.Undo == 0 && (!t.m.Edit || t.reopened) {
 		if r, done, err := t.resume(); done || err != nil {
 			return r, err
 		}
 	}
 	switch {
+	case reading.Undo == 1 && reading.UndoFood == "" && t.waiting():
+		return t.undoQuestion()
 	case reading.Undo > 0:
-		return t.undo(reading.Undo)
+		return t.undo(reading.Undo, reading.UndoFood)
 	case reading.Amend != nil && len(reading.Statements) == 0:
 		return t.amend(reading.Amend)
 	}

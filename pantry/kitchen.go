@@ -132,6 +132,9 @@ type Book interface {
 	// place in the order of things. By is the message that brought it about.
 	// The effects are the new entries', in order.
 	Revise(m, by *Message, why string, entries []Entry) ([]Effect, error)
+	// LineBefore gives a line as it stood before message m, by the entries now
+	// in force.
+	LineBefore(line int64, m *Message) (Line, error)
 	// Revised lists what message by has done to other messages' entries: those
 	// whose latest revision it made, newest first.
 	Revised(by *Message) ([]*Message, error)

@@ -18,16 +18,24 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open = nil
 		return p.nextClause(k + n - 1)
 	}
-	s := Statement{Mended: p.mend[k], Doubt: v.class == "do", Verb: strings.Join(v.words, " ")}
+	s := Statement{Mended: p.mend[k], Doubt: v.class == "do" && !p.hadTo(k), Verb: strings.Join(v.words, " ")}
 	act, need, _ := strings.Cut(v.value, " ")
 	s.Act = act
+	if p.order(i, k, v, need) {
+		p.open = nil
+		return p.end
+	}
 	before, ok := p.before(i, k, k+n, &s)
 	if !ok {
 		p.open = nil
 		return p.nextClause(k + n - 1)
 	}
-	if before.items > i && (v.class == "going" || v.class == "did") {
-		return p.gone(&s, v, k+n, act)
+	if before.items > i {
+		if v.class == "going" || v.class == "did" && need == "" && (act == "use" || act == "bin" || act == "receive") {
+			return p.gone(&s, v, k+n, act)
+		}
+		p.open = nil
+		return p.nextClause(k + n - 1) // "the carrots need peeling"
 	}
 	if v.class == "going" {
 		if act != "bin" && act != "receive" {
@@ -41,7 +49,15 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		s.Act = "return"
 	}
 	lead := s.Dish
-	j := p.items(&s, p.lead(k+n))
+	start := p.lead(k + n)
+	if _, m := p.class(start, "not"); m > 0 { // "the delivery came without the leeks"
+		return p.nextClause(start)
+	}
+	j := p.items(&s, start)
+	if p.moved(&s, j, need) {
+		p.open = nil
+		return p.nextClause(j - 1)
+	}
 	if ph, m := p.class(j, "after"); m > 0 && len(s.Items) > 0 && turns(act, ph.value) {
 		s.Act, s.Dish, j = ph.value, lead, j+m
 		clearDishes(s.Items)
@@ -58,8 +74,11 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	if p.word(j, "in") && p.over(j+1) && s.Act == "use" { // "cem put 100g sugar in"
 		j, need = j+1, ""
 	}
-	if need == "into" && s.Act == "use" && s.Dish == "" && !hasDish(s.Items) {
-		s.Doubt = true
+	switch need {
+	case "into", "throw", "move":
+		s.Doubt = s.Doubt || s.Act == "use" && s.Dish == "" && !hasDish(s.Items)
+	case "only":
+		s.Only = true
 	}
 	if need == "all" {
 		for x := range s.Items {
@@ -68,17 +87,83 @@ func (p *parser) act(i, k, n int, v phrase) int {
 			}
 		}
 	}
+	if len(s.Items) == 0 && p.wrong != "" {
+		p.open = nil
+		return p.end
+	}
 	if len(s.Items) == 0 {
 		if s.Dish != "" || s.Act == "receive" || p.mark(k+n, ":") || k+n == p.end { // the list is still to come
 			p.open = &s
 		}
 		return max(j, p.nextClause(max(k+n, j)-1))
 	}
+	if s.Who != "" && s.Act != "use" && s.Act != "bin" && s.Act != "receive" && s.Act != "make" && !slices.Contains(p.cooks, s.Who) {
+		return p.nextClause(j - 1) // "table 5 need 2 lemons"
+	}
 	if !p.fits(&s, v, i, k) {
 		return p.nextClause(j - 1)
 	}
 	p.say(s)
 	return p.afterAct(j)
+}
+
+// hadTo says whether what stands before k makes a plain form a fact: "had to
+// bin 2 leeks".
+func (p *parser) hadTo(k int) bool { return k > 1 && p.word(k-1, "to") && p.word(k-2, "had") }
+
+// order says whether a word that is the same in the past and as an order ("put
+// 2 leeks in") is an order here: somebody says please.
+func (p *parser) order(i, k int, v phrase, need string) bool {
+	same := v.class == "do" || need == "move" || v.words[0] == "cut" || v.words[0] == "beat" || v.words[0] == "roast"
+	if !same {
+		return false
+	}
+	for j := i; j < p.end; j++ {
+		if p.word(j, "please") || p.word(j, "pls") || p.word(j, "plz") {
+			return true
+		}
+	}
+	return false
+}
+
+// moved says whether the food was only moved about, or put on a list: "put the
+// leeks away", "put 2kg carrots in the store", "added 2 lemons to the order".
+func (p *parser) moved(s *Statement, j int, need string) bool {
+	place := IsPlace(s.Dish)
+	for _, it := range s.Items {
+		place = place || IsPlace(it.Dish)
+	}
+	switch {
+	case place && binned(s.Dish) && need == "throw":
+		return false
+	case place && (s.Act == "use" || s.Act == "return" || s.Act == "claim" && p.isPaper(s.Dish)):
+		return true
+	case need == "move" && (p.word(j, "away") || p.word(j, "out")):
+		return true
+	case need == "fetch":
+		from, m := p.class(j, "from")
+		return m > 0 && from.words[0] == "out" || p.word(j, "out") || p.word(j, "on") || p.word(j, "ready") || p.word(j, "done")
+	}
+	return false
+}
+
+func binned(dish string) bool { return dish == "bin" || dish == "compost" }
+
+// IsPlace says whether what stands where a dish might is a place, a time or a
+// paper.
+func IsPlace(dish string) bool {
+	if dish == "" {
+		return false
+	}
+	last := dish[strings.LastIndexByte(dish, ' ')+1:]
+	first, _, _ := strings.Cut(dish, " ")
+	return words().places[dish] || words().places[last] || first == "table" || first == "section"
+}
+
+// isPaper says whether a dish phrase is of an order or a list.
+func (p *parser) isPaper(dish string) bool {
+	last := dish[strings.LastIndexByte(dish, ' ')+1:]
+	return last == "order" || last == "orders" || last == "list" || last == "menu" || last == "delivery" || last == "invoice" || last == "table"
 }
 
 // turns says whether the word behind the foods may change the act: "threw the
@@ -131,6 +216,20 @@ func (p *parser) afterAct(j int) int {
 
 type beforeAct struct{ items int }
 
+// isName says whether a word may be the name of a cook who has not spoken yet:
+// not a word that means something else.
+func (p *parser) isName(i int) bool {
+	if _, m := p.class(i, "noname"); m > 0 || len(p.t[i].w) < 2 || p.startsAmount(i) {
+		return false
+	}
+	for _, ph := range p.lex[i] {
+		if len(ph.words) == 1 && ph.class != "place" && ph.class != "size" {
+			return false
+		}
+	}
+	return true
+}
+
 // isCook says whether the word is the name of a cook of this kitchen.
 func (p *parser) isCook(i int) bool { return slices.Contains(p.cooks, p.t[i].w) }
 
@@ -153,10 +252,10 @@ func (p *parser) before(i, k, after int, s *Statement) (b beforeAct, ok bool) {
 			j++
 			continue
 		}
-		if _, m := p.class(p.skip(j, "det"), "noname"); m > 0 {
-			return b, false
+		if _, m := p.class(p.skip(j, "det"), "noname"); m > 0 && p.isDet(j) && !p.isShare(j) {
+			return b, false // "my gran"
 		}
-		if p.is(j, word) && s.Who == "" && (p.isCook(j) || j == k-1 && follows) && !p.startsAmount(j) {
+		if p.is(j, word) && s.Who == "" && (p.isCook(j) || j == k-1 && follows && p.isName(j)) {
 			s.Who = p.t[j].w
 			names++
 			j++
@@ -177,7 +276,7 @@ func (p *parser) before(i, k, after int, s *Statement) (b beforeAct, ok bool) {
 			s.Items = nil
 			return b, false
 		}
-		if p.is(j, word) && names == 0 && len(p.t[j].w) > 1 {
+		if p.is(j, word) && names == 0 && p.isName(j) {
 			s.Who = p.t[j].w
 			names++
 			j++
@@ -194,6 +293,8 @@ func (p *parser) foodHere(j int) bool {
 	}
 	return p.foodAt(j)
 }
+
+func (p *parser) isShare(j int) bool { _, m := p.class(j, "share"); return m > 0 }
 
 func (p *parser) isDet(j int) bool { _, m := p.class(j, "det"); return m > 0 }
 
@@ -260,9 +361,6 @@ func (p *parser) made(s *Statement, v phrase, j int) int {
 func (p *parser) lead(j int) int {
 	for {
 		if p.mark(j, ":-,") && p.is(j+1, digit) || p.mark(j, ":-") {
-			if p.mark(j, "-") && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from && p.t[j].from > p.t[j-1].to {
-				return j // a negative number, for amount to refuse
-			}
 			j++
 		} else if _, m := p.class(j, "pause"); m > 0 && !p.foodAt(j) {
 			j += m
@@ -342,11 +440,14 @@ func hasDish(items []Item) bool {
 // before an amount.
 func (p *parser) joint(j int) int {
 	k := j
-	for p.mark(k, ",+&") {
+	for p.mark(k, ",+&/") {
 		k++
 	}
 	if _, m := p.class(k, "join"); m > 0 {
 		k += m
+	}
+	if k > j {
+		k = p.skip(k, "pause")
 	}
 	if _, m := p.class(k, "prep"); m > 0 && k == j && p.startsAmount(k+m) { // "in two tablespoons of oil"
 		k += m
@@ -367,6 +468,9 @@ func (p *parser) itemsOnly(s *Statement, i int) int {
 			if k == j && !p.startsAmount(j) {
 				return j
 			}
+			if _, m := p.longest(k, "ask", "i"); m > 0 && !p.foodAt(k) {
+				return j
+			}
 			if p.word(k-1, "with") && !p.startsAmount(k) && !p.word(k, "a") { // "with mustard": by the way
 				return j
 			}
@@ -374,6 +478,13 @@ func (p *parser) itemsOnly(s *Statement, i int) int {
 		it, n := p.item(k)
 		if n == 0 {
 			return j
+		}
+		if _, m := p.class(k+n, "lack"); m > 0 && s.Act == "receive" { // "1kg carrots missing"
+			j = k + n + m
+			continue
+		}
+		if it.Amount.How == Unsaid && !it.Amount.Some && !it.Ref && len(s.Items) > 0 && s.Items[0].Amount.Each {
+			it.Amount = s.Items[0].Amount // "100g each of carrots and leeks"
 		}
 		s.Items = append(s.Items, it)
 		j = p.terms(&s.Items[len(s.Items)-1], k+n)
@@ -401,10 +512,11 @@ func (p *parser) item(i int) (it Item, n int) {
 	}
 	it.Amount = a
 	if _, r := p.class(j, "ref"); r > 0 && !p.foodAt(j) && (m > 0 || r > 0) {
-		if m == 0 && (p.word(j, "that") || i > 0 && p.mark(i-1, ",")) { // "that soup", ", it has mould"
+		if m == 0 && (p.word(j, "that") || i > 0 && (p.mark(i-1, ",") || p.word(i-1, "and"))) { // "that soup", ", it has mould"
 			return it, 0
 		}
 		j += r
+		it.Ref = true
 		if p.word(j, "all") {
 			it.Amount, j = Amount{How: Share, N: measure.Whole(1), Said: "all"}, j+1
 		}
@@ -412,7 +524,8 @@ func (p *parser) item(i int) (it Item, n int) {
 	}
 	k := p.food(&it, j)
 	if k == j {
-		if m > 0 && a.How != Unsaid && p.endsItem(j) { // "used 50g": of the same
+		if m > 0 && a.How != Unsaid && p.endsItem(j) { // "used 50g more": of the same
+			it.Ref = p.word(j, "more") || p.word(i, "another")
 			return it, j - i
 		}
 		return it, 0
@@ -422,14 +535,33 @@ func (p *parser) item(i int) (it Item, n int) {
 			it.Amount = b
 			k += n
 		}
+	} else if b, n := p.each(k); n > 0 && it.Amount.How == Pieces && it.Amount.N.Den == 1 { // "6 tins of tomatoes, 400g each"
+		if all, m := p.multiply(Amount{}, it.Amount.N, b, i, k+n); m > 0 {
+			all.Said = it.Amount.Said + " x " + b.Said
+			it.Amount, k = all, k+n
+		}
 	}
 	return it, k - i
+}
+
+// each reads "400g each" behind a counted food.
+func (p *parser) each(i int) (a Amount, n int) {
+	j := i
+	for p.mark(j, ",@") || p.word(j, "at") || p.word(j, "of") {
+		j++
+	}
+	a, m := p.plain(j)
+	if m == 0 || !p.word(j+m, "each") && !p.word(j+m, "apiece") {
+		return a, 0
+	}
+	a.Said = p.text[p.t[j].from:p.t[j+m-1].to]
+	return a, j + m + 1 - i
 }
 
 // behind reads an amount after its food, where nothing but an end follows it.
 func (p *parser) behind(i int) (a Amount, n int) {
 	j := i
-	if p.mark(j, ":-") {
+	if p.mark(j, ":-=") || p.word(j, "x") {
 		j++
 	}
 	if !p.startsAmount(j) {
@@ -447,7 +579,13 @@ func (p *parser) behind(i int) (a Amount, n int) {
 
 // endsItem says whether nothing that could be a food stands at i.
 func (p *parser) endsItem(i int) bool {
-	if i >= p.end || p.t[i].sort != word {
+	if i >= p.end || p.mark(i, ",:-/") || p.is(i, digit) || p.is(i, money) {
+		return true
+	}
+	if p.t[i].sort != word {
+		return false
+	}
+	if p.word(i, "more") {
 		return true
 	}
 	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from")
@@ -470,7 +608,7 @@ func (p *parser) food(it *Item, i int) int {
 		if p.t[j].sort != word {
 			break
 		}
-		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none"); m > 0 {
+		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none", "lack", "ref"); m > 0 && !(p.word(j, "ones") && j > i) {
 			break
 		}
 		if _, m := p.longest(j, "did", "claim", "release", "going"); m > 0 && j > i && !p.mend[j] {
@@ -535,13 +673,16 @@ func (p *parser) dish(i int) (name string, n int) {
 		if t.sort != word {
 			break
 		}
-		if _, m := p.longest(j, "join", "but"); m > 0 && (len(list) == 0 || p.newClause(j+m) || p.startsAmount(j+m) || p.word(j, "plus") || p.word(j, "with") || p.opens(j+m)) {
+		if _, m := p.longest(j, "join", "but"); m > 0 && (len(list) == 0 || p.newClause(j+m) || p.startsAmount(j+m) || p.word(j, "plus") || p.word(j, "with") || p.opens(j+m) || p.talks(j, m)) {
 			break
 		}
 		if _, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) {
 			break
 		}
 		if _, m := p.class(j, "i"); m > 0 {
+			break
+		}
+		if len(list) > 0 && p.isCook(j) {
 			break
 		}
 		if _, m := p.class(j, "pause"); m > 0 && len(list) > 0 {
@@ -553,6 +694,9 @@ func (p *parser) dish(i int) (name string, n int) {
 		if p.mend[j] { // a word of the dish's own: "crumble"
 			t.w = plain(t.raw)
 		}
+		if t.w == "n" && len(list) > 0 { // mac n cheese
+			t.w = "and"
+		}
 		list = append(list, t.w)
 		j++
 	}
@@ -560,6 +704,16 @@ func (p *parser) dish(i int) (name string, n int) {
 		return "", 0
 	}
 	return strings.Join(list, " "), j - i
+}
+
+// talks says whether what a join opens is talk and not the rest of a name: "the
+// curry and it's lovely", "the curry but it needs salt".
+func (p *parser) talks(j, m int) bool {
+	if _, but := p.class(j, "but"); but > 0 {
+		return true
+	}
+	_, n := p.longest(j+m, "stop", "ref", "i", "noname", "pause")
+	return n > 0
 }
 
 // opens says whether a word stands at i that opens a new item: "some", "the".
@@ -605,13 +759,35 @@ func (p *parser) terms(it *Item, i int) int {
 			j += n
 			continue
 		}
-		if p.word(j, "each") || p.mark(j, ",(") && (p.is(j+1, money) || p.isLabel(j+1)) {
+		if n := p.perUnit(it, j); n > 0 {
+			j += n
+			continue
+		}
+		if p.word(j, "each") || p.mark(j, ",") && (p.is(j+1, money) || p.isLabel(j+1) || p.coin(j+1) > 0) {
 			j++
 			continue
 		}
 		return j
 	}
 	return j
+}
+
+// perUnit reads "a kilo", "per litre", "/kg" behind a price, and makes the cost
+// that of the whole amount.
+func (p *parser) perUnit(it *Item, i int) int {
+	if it.Cost == 0 || !(p.word(i, "a") || p.word(i, "per") || p.mark(i, "/")) {
+		return 0
+	}
+	u, m := p.unit(i + 1)
+	if m == 0 {
+		return 0
+	}
+	if one, err := u.Base(measure.Whole(1)); err == nil && one > 0 && it.Amount.How == Measured && u.To == it.Amount.Kind {
+		if cost, err := (measure.Ratio{Num: it.Cost, Den: int64(one)}).Of(it.Amount.Base); err == nil {
+			it.Cost = int64(cost)
+		}
+	}
+	return 1 + m
 }
 
 func (p *parser) isLabel(j int) bool { _, m := p.class(j, "label"); return m > 0 }

@@ -27,6 +27,11 @@ func (p *parser) number(i int) (v measure.Ratio, n int) {
 
 // spoken reads a number in words.
 func (p *parser) spoken(i int) (v measure.Ratio, n int) {
+	if p.word(i, "point") { // "point two kilos"
+		if f, m := p.decimals(i + 1); m > 0 {
+			return f, m + 1
+		}
+	}
 	total, part, any := int64(0), int64(0), false
 	j := i
 	for {
@@ -156,10 +161,6 @@ func (p *parser) unit(i int) (*measure.Unit, int) {
 // noted in p.wrong and gives none.
 func (p *parser) amount(i int) (a Amount, n int) {
 	j := i
-	if p.is(j, mark) && p.t[j].w == "-" && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from {
-		p.wrong = "an amount cannot be less than nothing"
-		return a, 0
-	}
 	for {
 		if _, m := p.class(j, "about"); m > 0 {
 			a.Approx = true
@@ -181,7 +182,15 @@ func (p *parser) amount(i int) (a Amount, n int) {
 	j += m
 	if v.Den == 0 || p.glued(j) {
 		p.wrong = "that number cannot be read as an amount"
+		if p.t[j-1].less {
+			p.wrong = "an amount cannot be less than nothing"
+		}
 		return Amount{}, 0
+	}
+	if p.mark(j, "%") && v.Num <= 100*v.Den { // 50% of the cream
+		a.How = Share
+		a.N, _ = v.Times(measure.Ratio{Num: 1, Den: 100})
+		return p.done(a, i, j+1)
 	}
 	if hi, m := p.rangeEnd(j); m > 0 {
 		if sum, ok := v.Plus(hi); ok {
@@ -202,6 +211,14 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 		}
 		if each, m := p.plain(k); m > 0 && v.Den == 1 {
 			return p.multiply(a, v, each, i, k+m)
+		}
+	}
+	if each, m := p.plain(j); m > 0 && v.Den == 1 && v.Num <= 200 && p.is(j, digit) { // 3 1kg bags of
+		return p.multiply(a, v, each, i, j+m)
+	}
+	if u, m := p.unit(j); m > 0 && u.Sort == measure.Parts && p.word(j+m, "of") && v.Den == 1 { // 3 packs of 250g
+		if each, n := p.plain(j + m + 1); n > 0 {
+			return p.multiply(a, v, each, i, j+m+1+n)
 		}
 	}
 	k := p.skip(j, "size")
@@ -364,7 +381,7 @@ func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
 			a.Some = true
 			return p.done(a, i, j+m)
 		}
-		if u, m := p.unit(k); m > 0 && p.unitFits(u, k, m) && (p.word(k+m, "of") || p.word(k+m, "and") || u.Sort != measure.Vague) {
+		if u, m := p.unit(k); m > 0 && p.unitFits(u, k, m) && (p.word(k+m, "of") || p.word(k+m, "and") || u.Sort != measure.Vague || k+m == p.end) {
 			return p.units(a, measure.Whole(1), u, i, k+m)
 		}
 		if !p.is(k, word) {
@@ -452,7 +469,7 @@ func (p *parser) glued(i int) bool {
 		}
 		return p.is(i+1, digit) && p.t[i+1].from == p.t[i].to || p.t[i].w == "e"
 	case mark:
-		return strings.Contains("%^*/", p.t[i].w)
+		return strings.Contains("^*/", p.t[i].w)
 	}
 	return false
 }
@@ -460,6 +477,10 @@ func (p *parser) glued(i int) bool {
 // done ends an amount at j, taking "of" and words about the weighing with it.
 func (p *parser) done(a Amount, i, j int) (Amount, int) {
 	a.Said = p.text[p.t[i].from:p.t[min(j, len(p.t))-1].to]
+	if p.word(j, "each") && p.word(j+1, "of") {
+		a.Each = true
+		j++
+	}
 	for {
 		if _, m := p.class(j, "of"); m > 0 {
 			j += m

@@ -71,10 +71,20 @@ func (p *parser) answerWord(a *Answer, i int) int {
 		}
 	}
 	if amount, m := p.amount(i); m > 0 && amount.How != Unsaid {
+		if _, other := p.class(i+m, "notfood"); other > 0 { // "2 minutes"
+			a.Other = true
+		}
 		a.Amount = amount
 		return m
 	}
-	if _, m := p.longest(i, "did", "claim", "release", "unused", "none", "going"); m > 0 && !p.mend[i] && !p.foodAt(i) {
+	if p.is(i, digit) && (p.t[i].less || p.t[i].val.Den == 0) {
+		a.Other = true
+		return 1
+	}
+	if _, m := p.longest(i, "did", "claim"); m > 0 && !p.mend[i] && !p.foodAt(i) { // "used 150g"
+		return m
+	}
+	if _, m := p.longest(i, "release", "unused", "none", "going", "notfood"); m > 0 && !p.mend[i] && !p.foodAt(i) {
 		a.Other = true
 		return m
 	}

@@ -3,6 +3,13 @@ package language
 // correction reads "undo" and "make that 200g", "I meant celeriac", "no, 200",
 // "that was for the soup". 0 where it is neither.
 func (p *parser) correction(i int) int {
+	if _, m := p.class(i, "undo"); m > 0 && !p.over(i+m) && p.word(i, "undo") { // "undo the leek"
+		it := Item{}
+		if e := p.food(&it, p.skip(i+m, "det")); it.Food != "" && p.over(e) {
+			p.out.Undo, p.out.UndoFood = 1, it.Food
+			return p.end
+		}
+	}
 	if u, m := p.class(i, "undo"); m > 0 && p.over(i+m) {
 		p.out.Undo = 1
 		if u.value != "" {
@@ -11,6 +18,9 @@ func (p *parser) correction(i int) int {
 		return p.end
 	}
 	j, any, meant := i, false, false
+	if p.mark(i, "*") && i == 0 { // "*200g": the chat's own way to correct
+		j, any, meant = i+1, true, true
+	}
 	for {
 		if _, m := p.longest(j, "amend", "pause"); m > 0 {
 			w, a := p.class(j, "amend")
@@ -26,6 +36,12 @@ func (p *parser) correction(i int) int {
 		break
 	}
 	if !any {
+		if amount, m := p.amount(i); m > 0 && amount.How != Unsaid && p.word(i+m, "not") && i == 0 { // "200g not 300g"
+			if _, n := p.amount(i + m + 1); n > 0 && p.over(i+m+1+n) {
+				p.out.Amend = &Amend{Amount: amount}
+				return p.end
+			}
+		}
 		return 0
 	}
 	a := &Amend{}

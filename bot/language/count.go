@@ -65,9 +65,11 @@ func (p *parser) counted(items []Item, j int) int {
 
 // noneLeft: "no leeks left", "leeks all gone", "none of the leeks left".
 func (p *parser) noneLeft(i int) int {
-	if p.word(i, "no") || p.word(i, "zero") {
-		if items, j := p.names(i + 1); len(items) > 0 {
-			if _, m := p.class(j, "left"); m > 0 && p.over(j+m) {
+	at := p.skip(p.skipWord(p.skipWord(i, "there"), "are"), "there")
+	if p.word(at, "no") || p.word(at, "zero") {
+		if items, j := p.names(at + 1); len(items) > 0 {
+			_, m := p.class(j, "left")
+			if (m > 0 || at > i && p.known(at+1, j-at-1)) && p.over(j+m) {
 				return p.counted(items, j+m)
 			}
 		}

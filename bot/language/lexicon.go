@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "label", "day", "weekday", "month", "coin",
+	"habit", "after", "notfood", "place", "lack", "trail", "label", "day", "weekday", "month", "coin",
 }
 
 // phrase is one row of words.csv.
@@ -33,10 +33,11 @@ type phrase struct {
 
 // lexicon is words.csv, ready for look-up.
 type lexicon struct {
-	first map[string][]phrase // by first word, longest first
-	slips map[string]string
-	near  map[string][]string // a word less one letter -> words that tell of an act
-	known map[string]bool     // every single word in it
+	first  map[string][]phrase // by first word, longest first
+	slips  map[string]string
+	near   map[string][]string // a word less one letter -> words that tell of an act
+	known  map[string]bool     // every single word in it
+	places map[string]bool     // rows of the class place
 }
 
 //go:embed words.csv
@@ -57,7 +58,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{map[string][]phrase{}, map[string]string{}, map[string][]string{}, map[string]bool{}}
+	l := &lexicon{map[string][]phrase{}, map[string]string{}, map[string][]string{}, map[string]bool{}, map[string]bool{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
@@ -92,6 +93,8 @@ func (l *lexicon) add(p phrase) error {
 				return fmt.Errorf("%q is not a number", p.value)
 			}
 		}
+	case "place":
+		l.places[strings.Join(p.words, " ")] = true
 	case "did", "going", "claim", "release", "unused":
 		for _, w := range p.words {
 			if len(w) >= 4 {

@@ -40,7 +40,7 @@ func (r *Reader) Read(text string) Reading {
 
 func (r *Reader) parser(text string) *parser {
 	text = visible(text)
-	p := &parser{text: text, t: tokens(text), place: r.Place, foods: r.Foods, cooks: r.Cooks}
+	p := &parser{text: text, t: layout(tokens(text)), place: r.Place, foods: r.Foods, cooks: r.Cooks}
 	p.tag()
 	return p
 }
@@ -232,6 +232,12 @@ func (p *parser) sentence(i int) {
 	}
 	said := len(p.out.Statements)
 	for n := 0; i < p.end; n++ {
+		if asked && p.asksOn(i) {
+			break // "used 200g butter, is that ok?"
+		}
+		if _, m := p.class(p.idle(i), "ask"); m == 0 {
+			said = len(p.out.Statements)
+		}
 		if n == mostClauses {
 			p.out.Statements, p.wrong = nil, "that is too much in one sentence"
 			return
@@ -246,6 +252,16 @@ func (p *parser) sentence(i int) {
 		p.out.Statements = p.out.Statements[:said]
 		p.open = nil
 	}
+}
+
+// asksOn says whether what is left of the sentence is a question to people,
+// behind something that was said.
+func (p *parser) asksOn(i int) bool {
+	j := p.idle(i)
+	if _, m := p.class(j, "ask"); m == 0 || j == 0 || !p.mark(j-1, ",") {
+		return false
+	}
+	return p.question(j) == 0
 }
 
 func (p *parser) anywhere(i int, c class) bool {

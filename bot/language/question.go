@@ -100,6 +100,9 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 		j = p.polite(j, w)
 		switch {
 		case w == "*":
+			if !p.trails(j) {
+				return nil
+			}
 			return q
 		case w == "{food}":
 			it := Item{}
@@ -135,6 +138,26 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 		}
 	}
 	return q
+}
+
+// trails says whether the rest of the sentence is only time, kit and manners.
+func (p *parser) trails(j int) bool {
+	for j < p.end {
+		if p.t[j].sort == mark {
+			j++
+			continue
+		}
+		if _, n := p.number(j); n > 0 {
+			j += n
+			continue
+		}
+		_, m := p.longest(j, "trail", "pause", "notfood", "stop")
+		if m == 0 {
+			return false
+		}
+		j += m
+	}
+	return true
 }
 
 func next(words []string, n int) string {

@@ -53,7 +53,8 @@ type Reader struct {
 type Reading struct {
 	Statements []Statement
 	Question   *Question
-	Undo       int // how many of the cook's last messages to take back
+	Undo       int    // how many of the cook's last messages to take back
+	UndoFood   string // only the last one about this food; "" any
 	Amend      *Amend
 	Wrong      string // why a number in it cannot be an amount; "" if none is so
 	Acted      bool   // a word for an act stands in it
@@ -68,6 +69,7 @@ type Statement struct {
 	Items  []Item
 	From   []Item // of a make: what was drawn for it
 	Trim   bool   // of a bin: all of it is trim
+	Only   bool   // of a claim: this much and no more
 	Doubt  bool   // an order, a wish or hearsay: ask before writing it down
 	Mended bool   // the word for the act was a slip of the keys
 }
@@ -75,7 +77,8 @@ type Statement struct {
 // Item is an amount of a food.
 type Item struct {
 	Amount Amount
-	Food   string // as typed; "" means the food named before
+	Food   string // as typed; "" where none is named
+	Ref    bool   // "it", "them", "more": the food named before
 	Words  []string
 	Dish   string // the dish of this item alone, where the statement has several
 	Trim   bool   // peel, bones: the food's trim, not the food
@@ -106,6 +109,7 @@ type Amount struct {
 	Some   bool           // Unsaid, by a word that says so: "some"
 	Approx bool           // about, or a vague measure
 	EP     bool           // weighed after trimming
+	Each   bool           // of each of the foods that follow
 	Said   string         // in the cook's words
 	Low    measure.Amount // bounds of a vague measure; 0 none
 	High   measure.Amount

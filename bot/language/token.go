@@ -19,12 +19,12 @@ const (
 )
 
 type token struct {
-	sort sort
-	raw  string // as typed
-	w    string // lower case, apostrophes dropped, slips mended
-	val  measure.Ratio
-	// end of sentence before this token
-	from, to int // bytes in the text
+	sort     sort
+	raw      string // as typed
+	w        string // lower case, apostrophes dropped, slips mended
+	val      measure.Ratio
+	less     bool // a number with a minus before it
+	from, to int  // bytes in the text
 }
 
 // mostTokens bounds the work on one message. A chat message is far shorter.
@@ -48,9 +48,12 @@ func tokens(text string) []token {
 		case r == '\n':
 			list = append(list, token{sort: mark, raw: "\n", w: ";", from: i, to: i + 1})
 			i++
-		case unicode.IsSpace(r) || unicode.Is(unicode.So, r) || unicode.Is(unicode.Sk, r): // pictures say nothing
+		case unicode.IsSpace(r) || unicode.Is(unicode.Sk, r):
 			i += n
-		case r >= '0' && r <= '9':
+		case unicode.Is(unicode.So, r): // a picture
+			list = append(list, token{sort: mark, raw: text[i : i+n], w: picture, from: i, to: i + n})
+			i += n
+		case r >= '0' && r <= '9', r == '.' && leads(text, i):
 			t := figure(text, i)
 			i = t.to
 			list = append(list, t)
@@ -70,7 +73,7 @@ func tokens(text string) []token {
 				}
 				j += m
 			}
-			list = append(list, token{sort: word, raw: text[i:j], w: plain(text[i:j]), from: i, to: j})
+			list = appendWord(list, text, i, j)
 			i = j
 		default:
 			w := string(r)
@@ -83,14 +86,45 @@ func tokens(text string) []token {
 				w = `"`
 			case '…', '!':
 				w = "."
-			case '(', ')', '[', ']', '|', '•', '*':
+			case '|', '•':
 				w = ";"
+			case '~', '≈':
+				list = append(list, token{sort: word, raw: text[i : i+n], w: "about", from: i, to: i + n})
+				i += n
+				continue
 			}
 			list = append(list, token{sort: mark, raw: text[i : i+n], w: w, from: i, to: i + n})
 			i += n
 		}
 	}
 	return list
+}
+
+// picture is the word of a token that is a pictograph.
+const picture = "☺"
+
+// leads says whether the point at i is the start of a number: ".5 kg".
+func leads(text string, i int) bool {
+	return i+1 < len(text) && isDigit(text[i+1]) && (i == 0 || text[i-1] == ' ' || text[i-1] == '\n')
+}
+
+// appendWord adds the word text[i:j], a hyphenated number in its parts:
+// "three-quarters", "twenty-five".
+func appendWord(list []token, text string, i, j int) []token {
+	if cut := strings.IndexByte(text[i:j], '-'); cut > 0 && isNumber(text[i:i+cut]) {
+		list = append(list, token{sort: word, raw: text[i : i+cut], w: plain(text[i : i+cut]), from: i, to: i + cut})
+		return appendWord(list, text, i+cut+1, j)
+	}
+	return append(list, token{sort: word, raw: text[i:j], w: plain(text[i:j]), from: i, to: j})
+}
+
+func isNumber(s string) bool {
+	for _, p := range words().first[plain(s)] {
+		if len(p.words) == 1 && (p.class == "number" || p.class == "fraction") {
+			return true
+		}
+	}
+	return false
 }
 
 func inWord(r rune) bool { return r == '\'' || r == '’' || r == '‘' || r == '-' || r == '`' }
@@ -106,7 +140,7 @@ func visible(text string) string {
 	for i := range len(text) {
 		if text[i] >= 0x80 {
 			return strings.Map(func(r rune) rune {
-				if unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r) {
+				if unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Me, r) || unicode.Is(unicode.Variation_Selector, r) {
 					return -1
 				}
 				return r
@@ -144,6 +178,9 @@ func figure(text string, i int) token {
 		return text[k:j]
 	}
 	num, frac := digits(), ""
+	if num == "" { // ".5"
+		num = "0"
+	}
 	val := measure.Ratio{}
 	for j+3 < len(text) && text[j] == ',' && isDigits(text[j+1:j+4]) && (j+4 == len(text) || !isDigit(text[j+4])) && len(num) <= 3 && num != "0" {
 		j++
@@ -168,6 +205,12 @@ func figure(text string, i int) token {
 		if r, m := utf8.DecodeRuneInString(text[j:]); vulgar[r].Den != 0 && val.Den != 0 {
 			val, _ = val.Plus(vulgar[r])
 			j += m
+		}
+	}
+	for j+1 < len(text) && (text[j] == '.' || text[j] == ',') && (isDigit(text[j+1]) || text[j+1] == '.') { // 1.2.3, 1..2
+		val = measure.Ratio{}
+		for j < len(text) && (isDigit(text[j]) || text[j] == '.' || text[j] == ',') {
+			j++
 		}
 	}
 	return token{sort: digit, raw: text[i:j], val: val, from: i, to: j}
@@ -218,6 +261,9 @@ func price(text string, i, n int) token {
 		return token{sort: mark, raw: text[i : i+n], w: text[i : i+n], from: i, to: i + n}
 	}
 	t := figure(text, j)
+	if t.to < len(text) && (text[t.to] == 'e' || text[t.to] == 'E') { // £1e309
+		t.val = measure.Ratio{}
+	}
 	t.sort, t.raw, t.from = money, text[i:t.to], i
 	if p, ok := t.val.Times(measure.Whole(100)); ok && t.val.Den != 0 {
 		t.val = p

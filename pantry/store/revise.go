@@ -95,17 +95,7 @@ func (b *book) refoldLine(l *pantry.Line, m *pantry.Message, effects []pantry.Ef
 	if err != nil {
 		return err
 	}
-	rows, err := b.w.query(inForceOfLine, l.ID)
-	if err != nil {
-		return err
-	}
-	err = eachRow(rows, func(rows *sql.Rows) error {
-		var n int64
-		var part int
-		e, err := scanFold(rows, &n, &part)
-		if err != nil {
-			return err
-		}
+	err = b.eachInForce(l.ID, func(e pantry.Entry, n int64, part int) error {
 		effect, err := f.Apply(e)
 		if n == m.N {
 			effects[part] = effect
@@ -119,6 +109,24 @@ func (b *book) refoldLine(l *pantry.Line, m *pantry.Message, effects []pantry.Ef
 	return b.saveBalance(l)
 }
 
+// eachInForce goes through the line's entries in force, in order, with the
+// message they belong to and their part of it.
+func (b *book) eachInForce(line int64, do func(e pantry.Entry, n int64, part int) error) error {
+	rows, err := b.w.query(inForceOfLine, line)
+	if err != nil {
+		return err
+	}
+	return eachRow(rows, func(rows *sql.Rows) error {
+		var n int64
+		var part int
+		e, err := scanFold(rows, &n, &part)
+		if err != nil {
+			return err
+		}
+		return do(e, n, part)
+	})
+}
+
 const inForceOfLine = `SELECT ` + foldColumns + `, entry.message, entry.part
 	FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
 	WHERE entry.line = ? ORDER BY entry.message, entry.part`
@@ -130,4 +138,23 @@ func scanFold(row scanner, more ...any) (e pantry.Entry, err error) {
 	to := []any{&e.Act, &e.Line, &e.Amount, &e.Trim, &e.Dish, &e.Cook, &e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg}
 	err = row.Scan(append(to, more...)...)
 	return e, err
+}
+
+// LineBefore folds the line's entries in force up to message m.
+func (b *book) LineBefore(line int64, m *pantry.Message) (pantry.Line, error) {
+	if err := b.flush(); err != nil {
+		return pantry.Line{}, err
+	}
+	f, err := pantry.Fold(*b.k.Line(line), nil)
+	if err != nil {
+		return f, err
+	}
+	err = b.eachInForce(line, func(e pantry.Entry, n int64, _ int) error {
+		if n >= m.N {
+			return nil
+		}
+		_, err := f.Apply(e)
+		return err
+	})
+	return f, err
 }
