@@ -214,6 +214,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	if q.Kind == askMore || a.Other {
 		return r, false, nil
 	}
+	if n := a.Amount.N; q.Kind == askAmount && a.Amount.How == language.Pieces && a.Amount.Part == "" && n.Num < n.Den { // "half"
+		a.Amount.How = language.Share
+	}
 	if n := a.Amount.N; a.Amount.How == language.Pieces && a.Amount.Part == "" && n.Num >= smallestBare*n.Den && q.Draft.Line != 0 {
 		a.Amount = language.Amount{How: language.Measured, Kind: t.k.Line(q.Draft.Line).Unit, Said: a.Amount.Said, Approx: a.Amount.Approx}
 		if a.Amount.Base, err = n.Of(1000); err != nil {

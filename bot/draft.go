@@ -82,11 +82,17 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 				continue
 			}
 			d.Only = s.Only
+			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
+				continue
+			}
 			if d.Food == "" {
 				if !it.Ref && !it.Trim && last == "" || comesAsIt(d) {
 					continue
 				}
 				if d.Amount.How == language.Unsaid && n == 0 && last != "" && len(list) > 0 && list[len(list)-1].Act == d.Act {
+					if before := &list[len(list)-1]; before.Dish == "" { // "peeled 2kg potatoes and boiled them for the mash"
+						before.Dish = d.Dish
+					}
 					continue // "all the spinach is off, I threw it away" says it twice
 				}
 				if last == "" {

@@ -114,6 +114,9 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 // notHere says what to do about a food that is not in the pantry.
 func (t *turn) notHere(d *draft, h found) result {
 	near := h.near
+	if d.Act == pantry.Count && h.food == nil { // "the mixer weighs 20kg"
+		return result{}
+	}
 	sure := h.food != nil && h.exact
 	said := d.Amount.How == language.Measured && !d.Amount.Vague()
 	if !sure && !said && (len(near) == 0 || d.Amount.How != language.Pieces || h.food == nil) {

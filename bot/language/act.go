@@ -136,7 +136,7 @@ func (p *parser) moved(s *Statement, j int, need string) bool {
 	switch {
 	case place && binned(s.Dish) && need == "throw":
 		return false
-	case place && (s.Act == "use" || s.Act == "return" || s.Act == "claim" && p.isPaper(s.Dish)):
+	case place && (s.Act == "use" || (s.Act == "return" || s.Act == "claim") && p.isPaper(s.Dish)):
 		return true
 	case need == "move" && (p.word(j, "away") || p.word(j, "out")):
 		return true
@@ -157,13 +157,16 @@ func IsPlace(dish string) bool {
 	}
 	last := dish[strings.LastIndexByte(dish, ' ')+1:]
 	first, _, _ := strings.Cut(dish, " ")
+	if day := words().first[strings.TrimSuffix(first, "s")]; len(day) > 0 && day[0].class == "weekday" { // "thursday's"
+		return true
+	}
 	return words().places[dish] || words().places[last] || first == "table" || first == "section"
 }
 
 // isPaper says whether a dish phrase is of an order or a list.
 func (p *parser) isPaper(dish string) bool {
 	last := dish[strings.LastIndexByte(dish, ' ')+1:]
-	return last == "order" || last == "orders" || last == "list" || last == "menu" || last == "delivery" || last == "invoice" || last == "table"
+	return last == "order" || last == "orders" || last == "list" || last == "menu" || last == "delivery" || last == "invoice" || last == "table" || last == "supplier" || last == "mine" || last == "yours"
 }
 
 // turns says whether the word behind the foods may change the act: "threw the
@@ -268,7 +271,7 @@ func (p *parser) before(i, k, after int, s *Statement) (b beforeAct, ok bool) {
 			}
 		}
 		if p.startsAmount(j) || p.foodHere(j) || p.isDet(j) {
-			at := p.items(s, j)
+			at := p.skip(p.items(s, j), "i")
 			if at >= k && len(s.Items) > 0 {
 				b.items = at
 				return b, true
@@ -307,6 +310,9 @@ func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 		}
 	}
 	if dish, m := p.dish(j); m > 0 && s.Act == "use" {
+		if IsPlace(dish) { // "the leeks went to table 4"
+			return p.nextClause(j - 1)
+		}
 		s.Dish, j = dish, j+m
 	} else if v.words[0] == "went" && len(v.words) == 1 && s.Act == "use" {
 		return p.nextClause(j - 1) // "the milk went" says no more
@@ -397,6 +403,7 @@ func (p *parser) items(s *Statement, i int) int {
 		if ph, m := p.class(j, "after"); m > 0 && turns(s.Act, ph.value) && (m > 1 || p.over(j+m)) {
 			break // "in the bin" is no dish
 		}
+		j = p.instead(j)
 		dish, m := p.dish(j)
 		if m == 0 {
 			break
@@ -419,6 +426,15 @@ func (p *parser) items(s *Statement, i int) int {
 		j = k
 	}
 	return j
+}
+
+// instead passes "instead of the cream".
+func (p *parser) instead(i int) int {
+	_, m := p.class(i, "swap")
+	if m == 0 {
+		return i
+	}
+	return p.food(&Item{}, p.skip(i+m, "det"))
 }
 
 func clearDishes(items []Item) {
@@ -525,7 +541,7 @@ func (p *parser) item(i int) (it Item, n int) {
 	k := p.food(&it, j)
 	if k == j {
 		if m > 0 && a.How != Unsaid && p.endsItem(j) { // "used 50g more": of the same
-			it.Ref = p.word(j, "more") || p.word(i, "another")
+			it.Ref = p.word(j, "more") || p.word(i, "another") || i > 0 && p.word(i-1, "another")
 			return it, j - i
 		}
 		return it, 0
@@ -535,6 +551,9 @@ func (p *parser) item(i int) (it Item, n int) {
 			it.Amount = b
 			k += n
 		}
+	} else if b, n := p.behind(k); n > 0 && it.Amount.How == Pieces && it.Amount.Part != "" && it.Amount.N == measure.Whole(1) && b.How == Measured { // "a crate of leeks, 5kg"
+		it.Amount = b
+		k += n
 	} else if b, n := p.each(k); n > 0 && it.Amount.How == Pieces && it.Amount.N.Den == 1 { // "6 tins of tomatoes, 400g each"
 		if all, m := p.multiply(Amount{}, it.Amount.N, b, i, k+n); m > 0 {
 			all.Said = it.Amount.Said + " x " + b.Said
@@ -561,7 +580,7 @@ func (p *parser) each(i int) (a Amount, n int) {
 // behind reads an amount after its food, where nothing but an end follows it.
 func (p *parser) behind(i int) (a Amount, n int) {
 	j := i
-	if p.mark(j, ":-=") || p.word(j, "x") {
+	if p.mark(j, ":-=,") || p.word(j, "x") {
 		j++
 	}
 	if !p.startsAmount(j) {
@@ -608,7 +627,7 @@ func (p *parser) food(it *Item, i int) int {
 		if p.t[j].sort != word {
 			break
 		}
-		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none", "lack", "ref"); m > 0 && !(p.word(j, "ones") && j > i) {
+		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none", "lack", "ref", "swap"); m > 0 && !(p.word(j, "ones") && j > i) {
 			break
 		}
 		if _, m := p.longest(j, "did", "claim", "release", "going"); m > 0 && j > i && !p.mend[j] {

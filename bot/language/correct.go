@@ -29,6 +29,9 @@ func (p *parser) correction(i int) int {
 			j += m
 			continue
 		}
+		if any && p.mark(j, ",") && i == 0 && p.foodAt(j+1) && j == 1 { // "no, carrots"
+			meant = true
+		}
 		if any && p.mark(j, ",:-") && !(p.mark(j, "-") && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from) {
 			j++
 			continue

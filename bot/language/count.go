@@ -6,10 +6,11 @@ import "scullion/pantry/measure"
 // all gone; 450 g leek left, there's 450 g leek left; leeks weigh 450 g,
 // weighed the leeks and it's 450 g. 0 where it is none of these.
 func (p *parser) count(i int) int {
-	i = p.skip(i, "i")
-	for _, form := range []func(int) int{p.noneLeft, p.out86, p.amountLeft, p.foodWeighs, p.weighed} {
-		if j := form(i); j > i {
-			return j
+	for _, at := range []int{i, p.skip(i, "i")} {
+		for _, form := range []func(int) int{p.noneLeft, p.out86, p.amountLeft, p.foodWeighs, p.weighed} {
+			if j := form(at); j > at {
+				return j
+			}
 		}
 	}
 	return 0
@@ -65,8 +66,11 @@ func (p *parser) counted(items []Item, j int) int {
 
 // noneLeft: "no leeks left", "leeks all gone", "none of the leeks left".
 func (p *parser) noneLeft(i int) int {
-	at := p.skip(p.skipWord(p.skipWord(i, "there"), "are"), "there")
+	at := p.skip(p.skip(p.skipWord(p.skipWord(i, "there"), "are"), "there"), "i")
 	if p.word(at, "no") || p.word(at, "zero") {
+		if p.word(at+1, "more") {
+			at++
+		}
 		if items, j := p.names(at + 1); len(items) > 0 {
 			_, m := p.class(j, "left")
 			if (m > 0 || at > i && p.known(at+1, j-at-1)) && p.over(j+m) {

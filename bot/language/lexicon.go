@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "label", "day", "weekday", "month", "coin",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "label", "day", "weekday", "month", "coin",
 }
 
 // phrase is one row of words.csv.

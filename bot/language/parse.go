@@ -1,6 +1,7 @@
 package language
 
 import (
+	"slices"
 	"strings"
 
 	"scullion/pantry/measure"
@@ -276,6 +277,9 @@ func (p *parser) anywhere(i int, c class) bool {
 // clause reads one clause at i and gives where the next may begin; p.end where
 // the rest of the sentence is not for us.
 func (p *parser) clause(i int) int {
+	if j := p.correction(i); j > 0 { // "sorry, 200g"
+		return j
+	}
 	i = p.idle(i)
 	if i >= p.end {
 		return p.end
@@ -323,7 +327,7 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		}
 		switch v.class {
 		case "do":
-			if k != i {
+			if k != i && !p.hadTo(k) {
 				continue
 			}
 			return v, k, n
@@ -380,10 +384,12 @@ func (p *parser) list(i int) int {
 		return p.nextClause(i)
 	}
 	s := *p.open
+	s.Items = nil
 	j := p.items(&s, i)
-	if j == i || len(s.Items) == len(p.open.Items) {
+	if j == i || len(s.Items) == 0 {
 		return p.nextClause(i)
 	}
+	s.Items = append(slices.Clone(p.open.Items), s.Items...)
 	if n := len(p.out.Statements); n > 0 && len(p.open.Items) > 0 {
 		p.out.Statements[n-1] = s
 	} else {

@@ -137,6 +137,14 @@ func letterAt(s string, i int) bool {
 // visible drops characters that take no room, zero-width and direction marks:
 // what a cook cannot see, a cook did not say.
 func visible(text string) string {
+	for { // what is struck through is not said
+		open, rest, ok := strings.Cut(text, "~~")
+		_, end, closed := strings.Cut(rest, "~~")
+		if !ok || !closed {
+			break
+		}
+		text = open + " " + end
+	}
 	for i := range len(text) {
 		if text[i] >= 0x80 {
 			return strings.Map(func(r rune) rune {
