@@ -166,6 +166,9 @@ func IsPlace(dish string) bool {
 // isPaper says whether a dish phrase is of an order or a list.
 func (p *parser) isPaper(dish string) bool {
 	last := dish[strings.LastIndexByte(dish, ' ')+1:]
+	if day := words().first[strings.TrimSuffix(dish, "s")]; len(day) > 0 && day[0].class == "weekday" { // "thursday's delivery"
+		return true
+	}
 	return last == "order" || last == "orders" || last == "list" || last == "menu" || last == "delivery" || last == "invoice" || last == "table" || last == "supplier" || last == "mine" || last == "yours"
 }
 
@@ -541,7 +544,7 @@ func (p *parser) item(i int) (it Item, n int) {
 	k := p.food(&it, j)
 	if k == j {
 		if m > 0 && a.How != Unsaid && p.endsItem(j) { // "used 50g more": of the same
-			it.Ref = p.word(j, "more") || p.word(i, "another") || i > 0 && p.word(i-1, "another")
+			it.Ref = a.How == Share || p.word(j, "more") || p.word(i, "another") || i > 0 && p.word(i-1, "another")
 			return it, j - i
 		}
 		return it, 0
@@ -624,7 +627,7 @@ func (p *parser) food(it *Item, i int) int {
 			j++
 			continue
 		}
-		if p.t[j].sort != word {
+		if p.t[j].sort != word || p.t[j].w == "x" && p.is(j+1, digit) {
 			break
 		}
 		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none", "lack", "ref", "swap"); m > 0 && !(p.word(j, "ones") && j > i) {

@@ -213,6 +213,9 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 			return p.multiply(a, v, each, i, k+m)
 		}
 	}
+	if p.word(j, "x") { // 12x eggs
+		j++
+	}
 	if each, m := p.plain(j); m > 0 && v.Den == 1 && v.Num <= 200 && p.is(j, digit) { // 3 1kg bags of
 		return p.multiply(a, v, each, i, j+m)
 	}

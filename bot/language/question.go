@@ -116,6 +116,8 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 			}
 			if _, m := p.class(k, "did"); m > 0 && !p.foodAt(k) { // "roasted beetroot"
 				k += m
+			} else if p.is(k, word) && p.dishWord(k) {
+				k++
 			}
 			e := p.foodUpTo(&it, k, next(f.words, n))
 			if e == k || it.Food == "" {
