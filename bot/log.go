@@ -95,7 +95,7 @@ func (t *turn) logged(entries []pantry.Entry, effects []pantry.Effect) Reply {
 		r.Text = t.sayMany(entries, effects)
 	}
 	if l := t.forIdea(entries); l != nil {
-		r.Ideas = t.ideas(IdeaAsk{Item: l.Name, Most: 3})
+		r.Ideas = t.ideas(IdeaAsk{Item: l.Name, Most: 1})
 		if len(r.Ideas) > 0 {
 			r.Text += "\nFree " + l.Name + ": " + r.Ideas[0].say() + ` "more" for others.`
 		}

@@ -7,8 +7,11 @@ import "scullion/pantry/measure"
 // weighed the leeks and it's 450 g. 0 where it is none of these.
 func (p *parser) count(i int) int {
 	for _, at := range []int{i, p.skip(i, "i")} {
-		for _, form := range []func(int) int{p.noneLeft, p.out86, p.amountLeft, p.foodWeighs, p.weighed} {
-			if j := form(at); j > at {
+		for _, f := range countForms {
+			if f.needs != "" && p.has&bitOf(f.needs) == 0 {
+				continue
+			}
+			if j := f.read(p, at); j > at {
 				return j
 			}
 		}
@@ -16,7 +19,20 @@ func (p *parser) count(i int) int {
 	return 0
 }
 
-// foods reads one or more names of foods, each known to the letter or at the
+// countForms are the forms of a stocktake, and the class of word without which
+// none of that form can be.
+var countForms = []struct {
+	needs class
+	read  func(*parser, int) int
+}{
+	{"", (*parser).noneLeft},
+	{"none", (*parser).out86},
+	{"left", (*parser).amountLeft},
+	{"weigh", (*parser).foodWeighs},
+	{"", (*parser).weighed},
+}
+
+// names reads one or more names of foods, each known to the letter or at the
 // end of what is said, that nothing else follows up to stop.
 func (p *parser) names(i int) (items []Item, j int) {
 	s := Statement{Act: "count"}
@@ -81,6 +97,9 @@ func (p *parser) noneLeft(i int) int {
 	}
 	k := p.skip(i, "det")
 	if !p.is(k, word) {
+		return 0
+	}
+	if p.has&bitOf("allgone") == 0 {
 		return 0
 	}
 	if n, m := p.goneAt(k); m > 0 {

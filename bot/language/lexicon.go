@@ -23,12 +23,24 @@ var classes = []class{
 	"habit", "after", "notfood", "place", "lack", "trail", "swap", "label", "day", "weekday", "month", "coin",
 }
 
+// bitOf gives each class a bit of its own.
+func bitOf(c class) uint64 { return classBits[c] }
+
+var classBits = func() map[class]uint64 {
+	bits := map[class]uint64{}
+	for i, c := range classes {
+		bits[c] = 1 << i
+	}
+	return bits
+}()
+
 // phrase is one row of words.csv.
 type phrase struct {
 	words []string
 	class class
 	value string
 	ratio measure.Ratio // value, where it is a number
+	bit   uint64        // of the class
 }
 
 // lexicon is words.csv, ready for look-up.
@@ -64,7 +76,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 		if i == 0 {
 			continue
 		}
-		p := phrase{words: strings.Fields(row[1]), class: class(row[0]), value: row[2]}
+		p := phrase{words: strings.Fields(row[1]), class: class(row[0]), value: row[2], bit: bitOf(class(row[0]))}
 		if !slices.Contains(classes, p.class) || len(p.words) == 0 {
 			return nil, fmt.Errorf("%s: row %d: no class %q, or no word", name, i+1, row[0])
 		}

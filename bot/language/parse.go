@@ -18,6 +18,8 @@ type parser struct {
 	foods Foods
 	cooks []string
 	wrong string
+	words []string // room for known
+	has   uint64   // bits of the classes whose words the sentence has
 
 	out  Reading
 	open *Statement // an act whose list goes on: "for the stew I used:"
@@ -32,6 +34,12 @@ func (r *Reader) Read(text string) Reading {
 			continue
 		}
 		p.end = p.sentenceEnd(i)
+		p.has = 0
+		for k := i; k < p.end; k++ {
+			for _, ph := range p.lex[k] {
+				p.has |= ph.bit
+			}
+		}
 		p.sentence(i)
 		i = p.end
 	}
@@ -176,22 +184,14 @@ func (p *parser) known(i, n int) bool {
 	if p.foods == nil || n <= 0 || n > p.foods.MaxWords() || i+n > len(p.t) {
 		return false
 	}
-	var buf [8]string
-	words := buf[:0]
+	p.words = p.words[:0]
 	for k := i; k < i+n; k++ {
 		if p.t[k].sort != word {
 			return false
 		}
-		words = append(words, p.t[k].raw)
+		p.words = append(p.words, p.t[k].raw)
 	}
-	return len(p.foods.Exact(lower(words))) > 0
-}
-
-func lower(words []string) []string {
-	for i, w := range words {
-		words[i] = strings.ToLower(w)
-	}
-	return words
+	return len(p.foods.Exact(p.words)) > 0
 }
 
 // foodAt says whether a food's name begins at i.
@@ -228,7 +228,7 @@ const mostClauses = 250
 // sentence reads the clauses of one sentence.
 func (p *parser) sentence(i int) {
 	asked := p.end < len(p.t) && p.t[p.end].w == "?"
-	if p.anywhere(i, "habit") {
+	if p.has&bitOf("habit") != 0 && p.anywhere(i, "habit") {
 		return
 	}
 	said := len(p.out.Statements)

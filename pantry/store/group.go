@@ -73,6 +73,7 @@ func (s *Store) send(ctx context.Context, j *job) (wait func() error) {
 func (s *Store) run() {
 	defer close(s.done)
 	var next *job
+	last := 1
 	for {
 		first, ok := next, true
 		if next = nil; first == nil {
@@ -83,8 +84,9 @@ func (s *Store) run() {
 		}
 		group := []*job{first}
 		if first.alone == nil {
-			runtime.Gosched() // let those who got the last commit's answers send their next
+			s.settle(last)
 			group, next = s.gather(first)
+			last = len(group)
 		}
 		s.turn.Lock()
 		s.commit(group)
@@ -93,6 +95,19 @@ func (s *Store) run() {
 		s.waiting.Add(-int64(len(group)))
 		for _, j := range group {
 			close(j.done)
+		}
+	}
+}
+
+// settle lets those who got the last commit's answers send their next message,
+// so that it goes into this commit: it gives way while more keep coming, up to
+// as many as shared the last.
+func (s *Store) settle(last int) {
+	for range 16 {
+		before := len(s.jobs)
+		runtime.Gosched()
+		if n := len(s.jobs); n+1 >= last || n == before && n > 0 {
+			return
 		}
 	}
 }
