@@ -58,7 +58,7 @@ func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food
 
 func idea(i planner.Idea) Idea {
 	s := Idea{Title: i.Title, Technique: i.Technique, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
-		Cautions: i.Cautions, Uses: quantities(i.Uses), Cupboard: quantities(i.Cupboard)}
+		Allergens: i.Allergens, Cautions: i.Cautions, Uses: quantities(i.Uses), Cupboard: quantities(i.Cupboard)}
 	if s.Kit == nil {
 		s.Kit = []string{}
 	}
@@ -97,6 +97,9 @@ func (i Idea) say() string {
 		s += ", " + strings.Join(i.Kit, " and ")
 	}
 	s += "."
+	if len(i.Allergens) > 0 {
+		s += " Contains " + both(i.Allergens, "and") + ": check labels."
+	}
 	if len(i.Cautions) > 0 {
 		s += " Caution: " + strings.Join(i.Cautions, "; ") + "."
 	}

@@ -80,6 +80,7 @@ type Idea struct {
 	HandsOn   int        `json:"handson"`
 	Kit       []string   `json:"kit"`
 	Portions  int        `json:"portions"`
+	Allergens []string   `json:"allergens,omitempty"` // of the EU/UK 14, by nature; labels decide
 	Cautions  []string   `json:"cautions"`
 }
 

@@ -62,6 +62,7 @@ type Idea struct {
 	HandsOn   int
 	Kit       []string // scarce kit, "ring", "oven"
 	Portions  int
+	Allergens []string // of the EU/UK 14 that its foods carry by nature; not a clearance
 	Cautions  []string
 	Score     float64 // for ordering only: falls along the list
 }

@@ -14,7 +14,8 @@ type kitchen struct {
 	have    []int32 // for each staple name the line that has it, counted from 1
 	minutes float64
 	kit     uint8
-	asked   int // portions
+	asked   int     // portions
+	beside  float64 // what using other crate food along with it counts
 	recent  []string
 }
 
@@ -29,6 +30,10 @@ func newKitchen(a Ask) *kitchen {
 	k := &kitchen{minutes: float64(a.Minutes), kit: kitBits(a.Kit), asked: min(max(a.Portions, 0), 100), recent: a.Recent}
 	if a.Minutes <= 0 {
 		k.minutes = Usual
+	}
+	k.beside = 0.3
+	if a.Focus != "" { // the cook looks at one food: what is simple with it comes first
+		k.beside = 0.08
 	}
 	k.lines = make([]line, 0, len(a.Stock))
 	for i := range a.Stock {

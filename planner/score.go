@@ -59,11 +59,11 @@ func (k *kitchen) score(c *candidate) float64 {
 				missing++
 			}
 		} else if o := &k.lines[h]; o.Crate {
-			used += 0.3 * o.usedUp(math.Min(o.Free.Units(), f.Staples[i].Amount.Units()*float64(c.portions)))
+			used += k.beside * o.usedUp(math.Min(o.Free.Units(), f.Staples[i].Amount.Units()*float64(c.portions)))
 		}
 	}
 	score := used * f.page.worth * gradeWorth[f.Grade]
-	score *= 1 - 0.25*c.minutes/k.minutes - 0.15*c.hands/k.minutes
+	score *= 1 - 0.35*c.minutes/k.minutes - 0.2*c.hands/k.minutes
 	score *= math.Max(0.5, 1-0.07*float64(missing))
 	if k.asked > c.portions {
 		score *= 0.6 + 0.4*float64(c.portions)/float64(k.asked)

@@ -32,7 +32,12 @@ func (k *kitchen) idea(c *candidate) Idea {
 		How: l.how(c), Kit: kitWords(f.page.kit),
 		Uses:    []Use{{l.Item, c.amount, l.Unit}},
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
-		Portions: c.portions, Cautions: slices.Clone(f.Says), Score: c.score,
+		Portions: c.portions, Allergens: k.allergens(c), Score: c.score,
+	}
+	for _, s := range f.Says {
+		if !said(s, idea.Allergens) {
+			idea.Cautions = append(idea.Cautions, s)
+		}
 	}
 	if l.pastBest() {
 		idea.Cautions = append(idea.Cautions, "past its best-before: look, smell, and leave it if in doubt")

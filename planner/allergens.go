@@ -1,0 +1,63 @@
+package planner
+
+import (
+	"slices"
+	"strings"
+
+	"scullion/pantry/food"
+	"scullion/planner/technique"
+)
+
+// allergens lists what the foods of an idea carry by nature, by the names of
+// Regulation (EU) 1169/2011, Annex II, sorted: the main food's, and those of
+// every staple, held or not. It is a floor, not a clearance: labels decide.
+func (k *kitchen) allergens(c *candidate) []string {
+	var list []string
+	add := func(f *food.Food) {
+		if f == nil {
+			return
+		}
+		for _, a := range f.Allergen {
+			if !slices.Contains(list, a) {
+				list = append(list, a)
+			}
+		}
+	}
+	add(k.lines[c.line].Food)
+	for i, s := range c.fit.Staples {
+		if h := k.holder(c, i); h >= 0 {
+			add(k.lines[h].Food)
+		} else if !k.lines[c.line].is(c.fit.page.staples[i]) {
+			add(staple(s))
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// staple is the food that stands for a staple nobody holds.
+func staple(s technique.Staple) *food.Food {
+	f, _ := food.Default().Food(notHeld(s))
+	return f
+}
+
+// allergenWords are how the technique table says an allergen in a caution.
+var allergenWords = map[string]string{
+	"milk": "milk", "egg": "eggs", "eggs": "eggs", "wheat": "gluten cereals", "soya": "soybeans", "sesame": "sesame",
+	"mustard": "mustard", "fish": "fish", "nuts": "tree nuts",
+}
+
+// said says whether a caution is nothing but allergens that are listed anyway.
+func said(caution string, allergens []string) bool {
+	any := false
+	for _, w := range strings.FieldsFunc(caution, func(r rune) bool { return r == ' ' || r == ',' }) {
+		switch a := allergenWords[w]; {
+		case a != "" && slices.Contains(allergens, a):
+			any = true
+		case w == "and" || w == "is" || w == "are" || w == "an" || w == "allergen" || w == "allergens":
+		default:
+			return false
+		}
+	}
+	return any
+}
