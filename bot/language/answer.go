@@ -9,12 +9,6 @@ type Answer struct {
 	Other   bool     // it says something of its own, and is no answer
 }
 
-var yeses = map[string]bool{"yes": true, "yep": true, "yeah": true, "yup": true, "aye": true, "ok": true, "okay": true, "sure": true, "correct": true, "y": true, "ya": true, "yea": true}
-
-var noes = map[string]bool{"no": true, "nope": true, "neither": true, "none": true, "cancel": true, "nah": true, "n": true, "forget": true, "nevermind": true}
-
-var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, "last": 0, "1st": 1, "2nd": 2, "3rd": 3, "4th": 4}
-
 // mostAnswerWords is more than an answer has.
 const mostAnswerWords = 8
 
@@ -48,18 +42,17 @@ func (r *Reader) Answer(text string) Answer {
 
 // answerWord reads what stands at i into a and says how many tokens it took.
 func (p *parser) answerWord(a *Answer, i int) int {
-	w := p.t[i].w
-	switch {
-	case yeses[w]:
+	if _, m := p.class(i, "yes"); m > 0 {
 		a.Yes = true
-		return 1
-	case noes[w]:
-		a.No = true
-		return 1
+		return m
 	}
-	if n, ok := ordinals[w]; ok && n > 0 {
-		a.N = n
-		return 1
+	if _, m := p.class(i, "no"); m > 0 {
+		a.No = true
+		return m
+	}
+	if n, m := p.class(i, "nth"); m > 0 {
+		a.N = int(n.ratio.Num)
+		return m
 	}
 	if u, m := p.class(i, "undo"); m > 0 && u.value != "" {
 		a.Other = true

@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "swap", "label", "day", "weekday", "month", "coin",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin",
 }
 
 // bitOf gives each class a bit of its own.
@@ -49,7 +49,7 @@ type lexicon struct {
 	slips  map[string]string
 	near   map[string][]string // a word less one letter -> words that tell of an act
 	known  map[string]bool     // every single word in it
-	places map[string]bool     // rows of the class place
+	single map[string]uint64   // the bits of a phrase's classes
 }
 
 //go:embed words.csv
@@ -70,7 +70,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{map[string][]phrase{}, map[string]string{}, map[string][]string{}, map[string]bool{}, map[string]bool{}}
+	l := &lexicon{map[string][]phrase{}, map[string]string{}, map[string][]string{}, map[string]bool{}, map[string]uint64{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
@@ -99,14 +99,12 @@ func (l *lexicon) add(p phrase) error {
 	case "slip":
 		l.slips[p.words[0]] = p.value
 		return nil
-	case "number", "times", "fraction", "share", "day", "weekday", "month", "coin":
+	case "number", "times", "fraction", "share", "nth", "day", "weekday", "month", "coin":
 		if p.value != "" {
 			if _, err := fmt.Sscanf(p.value+"/1", "%d/%d", &p.ratio.Num, &p.ratio.Den); err != nil || p.ratio.Den == 0 {
 				return fmt.Errorf("%q is not a number", p.value)
 			}
 		}
-	case "place":
-		l.places[strings.Join(p.words, " ")] = true
 	case "did", "going", "claim", "release", "unused":
 		for _, w := range p.words {
 			if len(w) >= 4 {
@@ -117,6 +115,7 @@ func (l *lexicon) add(p phrase) error {
 	for _, w := range p.words {
 		l.known[w] = true
 	}
+	l.single[strings.Join(p.words, " ")] |= p.bit
 	l.first[p.words[0]] = append(l.first[p.words[0]], p)
 	return nil
 }
@@ -137,6 +136,9 @@ func less(w string) []string {
 	}
 	return list
 }
+
+// is says whether exactly this phrase has a row of the class.
+func (l *lexicon) is(phrase string, c class) bool { return l.single[phrase]&bitOf(c) != 0 }
 
 // mend gives the word of an act that w is one slip away from (a letter left
 // out, put in, changed, or two swapped), the longest if there are several; ""

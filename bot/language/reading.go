@@ -2,22 +2,25 @@
 // acts, amounts, food phrases and dish phrases; it knows no stock and writes
 // nothing. Which line of the pantry "leek" is, is for package bot to say.
 //
-// How it works. The text is cut into tokens (token.go). Each word looks itself
-// up in words.csv (lexicon.go), which says what words do: "used" tells of an
-// act, "in" opens a dish, "dont" means it did not happen. Foods are known by
-// the Foods that the caller hands in. The parser (parse.go) then goes through
-// the sentence clause by clause, with one method for each form of clause:
+// How it works. The text is cut into tokens (token.go, layout.go). Each word
+// looks itself up in words.csv (lexicon.go), which says what words do: "used"
+// tells of an act, "in" opens a dish, "dont" means it did not happen. Foods are
+// known by the Foods that the caller hands in. The parser (parse.go) then goes
+// through the sentence clause by clause, with one method for each form:
 //
-//	clause = [people] [who] act items [dish]       used 300g leek in the tart
+//	clause = [people] [who] act items [dish]       used 300g leek in the tart   act.go, subject.go
 //	       | dish [who] act items                  for the stew I used: 2 carrots
 //	       | items act [dish]                      half the milk went in the sauce
-//	       | "86" food, food "left" ...            counts
-//	items  = item { join item }
-//	item   = [amount] food [money] [date]
+//	       | "86" food, food "left" ...            a stocktake                  count.go
+//	       | "undo", "make that" item ...          a correction                 correct.go
+//	items  = item { join item }                                                 items.go
+//	item   = [amount] food [money] [date]                                       amount.go, number.go, terms.go
+//	dish   = prep words                                                         dish.go
 //
-// and one method for an amount (amount.go). Questions are a table of their own
-// (questions.csv, question.go). What it cannot read as one of these, it leaves:
-// silence is the answer to talk that is not about stock.
+// Questions are a table of their own (questions.csv, question.go). What it
+// cannot read as one of these, it leaves: silence is the answer to talk that is
+// not about stock. Answer (answer.go) reads a message as the answer to a
+// question that the bot has asked.
 //
 // A worked example: "okay so I used two hundred grams of leak in the uh tart".
 // Tokens: okay so I used two hundred grams of leak in the uh tart. "okay so"

@@ -1,0 +1,109 @@
+package language
+
+import (
+	"strings"
+)
+
+func binned(dish string) bool { return dish == "bin" || dish == "compost" }
+
+// IsPlace says whether what stands where a dish might is a place, a time or a
+// paper.
+func IsPlace(dish string) bool {
+	if dish == "" {
+		return false
+	}
+	last := dish[strings.LastIndexByte(dish, ' ')+1:]
+	first, _, _ := strings.Cut(dish, " ")
+	return words().is(dish, "place") || words().is(last, "place") || first == "table" || first == "section" || weekday(first)
+}
+
+// weekday says whether a word is a day's name: "thursday's delivery".
+func weekday(w string) bool { return words().is(strings.TrimSuffix(w, "s"), "weekday") }
+
+// isPaper says whether a dish phrase is of an order or a list.
+func isPaper(dish string) bool {
+	return words().is(dish[strings.LastIndexByte(dish, ' ')+1:], "paper") || weekday(dish)
+}
+
+// dish reads "in the tart": a prep, and words up to the end of the phrase. Not
+// where an amount follows: "in two tablespoons of oil" is one more item.
+func (p *parser) dish(i int) (name string, n int) {
+	_, m := p.class(i, "prep")
+	if m == 0 || p.word(i, "4") {
+		return "", 0
+	}
+	j := i + m
+	for {
+		if _, d := p.longest(j, "det", "pause"); d > 0 {
+			j += d
+			continue
+		}
+		break
+	}
+	if p.startsAmount(j) {
+		return "", 0
+	}
+	var list []string
+	for j < p.end && len(list) < 6 {
+		t := p.t[j]
+		if t.sort == mark && t.w == "-" && p.is(j+1, word) && t.from == p.t[j-1].to {
+			j++
+			continue
+		}
+		if t.sort != word {
+			break
+		}
+		if _, m := p.longest(j, "join", "but"); m > 0 && (len(list) == 0 || p.newClause(j+m) || p.startsAmount(j+m) || p.word(j, "plus") || p.word(j, "with") || p.opens(j+m) || p.talks(j, m)) {
+			break
+		}
+		if _, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) {
+			break
+		}
+		if _, m := p.class(j, "i"); m > 0 {
+			break
+		}
+		if len(list) > 0 && p.isCook(j) {
+			break
+		}
+		if _, m := p.class(j, "pause"); m > 0 && len(list) > 0 {
+			break
+		}
+		if len(list) > 0 && p.startsAmount(j) {
+			break
+		}
+		if p.mend[j] { // a word of the dish's own: "crumble"
+			t.w = plain(t.raw)
+		}
+		if t.w == "n" && len(list) > 0 { // mac n cheese
+			t.w = "and"
+		}
+		list = append(list, t.w)
+		j++
+	}
+	if len(list) == 0 {
+		return "", 0
+	}
+	return strings.Join(list, " "), j - i
+}
+
+// talks says whether what a join opens is talk and not the rest of a name: "the
+// curry and it's lovely", "the curry but it needs salt".
+func (p *parser) talks(j, m int) bool {
+	if _, but := p.class(j, "but"); but > 0 {
+		return true
+	}
+	_, n := p.longest(j+m, "stop", "ref", "i", "noname", "pause")
+	return n > 0
+}
+
+// opens says whether a word stands at i that opens a new item: "some", "the".
+func (p *parser) opens(i int) bool {
+	_, m := p.longest(i, "some", "share", "det")
+	return m > 0
+}
+
+// dishWord are words for treatments that begin a dish's name: "roast veg".
+func (p *parser) dishWord(i int) bool {
+	_, m := p.class(i, "cooked")
+	return m > 0 && p.is(i+1, word)
+}

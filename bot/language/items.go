@@ -1,0 +1,279 @@
+package language
+
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
+
+// items reads items and the dish they went into, into s.
+func (p *parser) items(s *Statement, i int) int {
+	j := i
+	from := len(s.Items)
+	for j < p.end {
+		if k := p.itemsOnly(s, j); k > j {
+			j = k
+		}
+		if ph, m := p.class(j, "after"); m > 0 && turns(s.Act, ph.value) && (m > 1 || p.over(j+m)) {
+			break // "in the bin" is no dish
+		}
+		j = p.instead(j)
+		dish, m := p.dish(j)
+		if m == 0 {
+			break
+		}
+		j += m
+		if s.Act == "receive" || s.Act == "count" {
+			continue
+		}
+		if s.Dish == "" && from == 0 {
+			s.Dish = dish
+		}
+		for x := from; x < len(s.Items); x++ {
+			s.Items[x].Dish = dish
+		}
+		from = len(s.Items)
+		k := p.joint(j)
+		if k == j || p.newClause(k) || !p.startsAmount(k) && !p.opens(k) {
+			break
+		}
+		j = k
+	}
+	return j
+}
+
+// instead passes "instead of the cream".
+func (p *parser) instead(i int) int {
+	_, m := p.class(i, "swap")
+	if m == 0 {
+		return i
+	}
+	return p.food(&Item{}, p.skip(i+m, "det"))
+}
+
+func clearDishes(items []Item) {
+	for i := range items {
+		items[i].Dish = ""
+	}
+}
+
+func hasDish(items []Item) bool {
+	for _, it := range items {
+		if it.Dish != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// joint passes what joins two items: "and", a comma, both, or nothing at all
+// before an amount.
+func (p *parser) joint(j int) int {
+	k := j
+	for p.mark(k, ",+&/") {
+		k++
+	}
+	if _, m := p.class(k, "join"); m > 0 {
+		k += m
+	}
+	if k > j {
+		k = p.skip(k, "pause")
+	}
+	if _, m := p.class(k, "prep"); m > 0 && k == j && p.startsAmount(k+m) { // "in two tablespoons of oil"
+		k += m
+	}
+	return k
+}
+
+// itemsOnly reads items.
+func (p *parser) itemsOnly(s *Statement, i int) int {
+	j := i
+	for j < p.end {
+		k := j
+		if len(s.Items) > 0 || j > i {
+			k = p.joint(j)
+			if k > j && p.newClause(k) {
+				return j
+			}
+			if k == j && !p.startsAmount(j) {
+				return j
+			}
+			if _, m := p.longest(k, "ask", "i"); m > 0 && !p.foodAt(k) {
+				return j
+			}
+			if p.word(k-1, "with") && !p.startsAmount(k) && !p.word(k, "a") { // "with mustard": by the way
+				return j
+			}
+		}
+		it, n := p.item(k)
+		if n == 0 {
+			return j
+		}
+		if _, m := p.class(k+n, "lack"); m > 0 && s.Act == "receive" { // "1kg carrots missing"
+			j = k + n + m
+			continue
+		}
+		if it.Amount.How == Unsaid && !it.Amount.Some && !it.Ref && len(s.Items) > 0 && s.Items[0].Amount.Each {
+			it.Amount = s.Items[0].Amount // "100g each of carrots and leeks"
+		}
+		s.Items = append(s.Items, it)
+		j = p.terms(&s.Items[len(s.Items)-1], k+n)
+	}
+	return j
+}
+
+// item reads one amount and one food.
+func (p *parser) item(i int) (it Item, n int) {
+	j := i
+	a, m := p.amount(j)
+	j += m
+	if _, other := p.class(j, "notfood"); m > 0 && other > 0 { // "for 20 minutes", "14 portions"
+		return it, 0
+	}
+	for m > 0 && j < p.end {
+		if _, d := p.longest(j, "det", "pause"); d > 0 && !p.foodAt(j) {
+			j += d
+			continue
+		}
+		break
+	}
+	if m == 0 {
+		j = p.skip(p.skip(j, "pause"), "det")
+	}
+	it.Amount = a
+	if _, r := p.class(j, "ref"); r > 0 && !p.foodAt(j) && (m > 0 || r > 0) {
+		if m == 0 && (p.word(j, "that") || i > 0 && (p.mark(i-1, ",") || p.word(i-1, "and"))) { // "that soup", ", it has mould"
+			return it, 0
+		}
+		j += r
+		it.Ref = true
+		if p.word(j, "all") {
+			it.Amount, j = Amount{How: Share, N: measure.Whole(1), Said: "all"}, j+1
+		}
+		return it, j - i
+	}
+	k := p.food(&it, j)
+	if k == j {
+		if m > 0 && a.How != Unsaid && p.endsItem(j) { // "used 50g more": of the same
+			it.Ref = a.How == Share || p.word(j, "more") || p.word(i, "another") || i > 0 && p.word(i-1, "another")
+			return it, j - i
+		}
+		return it, 0
+	}
+	if it.Amount.How == Unsaid && m == 0 {
+		if b, n := p.behind(k); n > 0 { // "leeks 300g", "eggs: 6"
+			it.Amount = b
+			k += n
+		}
+	} else if b, n := p.behind(k); n > 0 && it.Amount.How == Pieces && it.Amount.Part != "" && it.Amount.N == measure.Whole(1) && b.How == Measured { // "a crate of leeks, 5kg"
+		it.Amount = b
+		k += n
+	} else if b, n := p.each(k); n > 0 && it.Amount.How == Pieces && it.Amount.N.Den == 1 { // "6 tins of tomatoes, 400g each"
+		if all, m := p.multiply(Amount{}, it.Amount.N, b, i, k+n); m > 0 {
+			all.Said = it.Amount.Said + " x " + b.Said
+			it.Amount, k = all, k+n
+		}
+	}
+	return it, k - i
+}
+
+// each reads "400g each" behind a counted food.
+func (p *parser) each(i int) (a Amount, n int) {
+	j := i
+	for p.mark(j, ",@") || p.word(j, "at") || p.word(j, "of") {
+		j++
+	}
+	a, m := p.plain(j)
+	if m == 0 || !p.word(j+m, "each") && !p.word(j+m, "apiece") {
+		return a, 0
+	}
+	a.Said = p.text[p.t[j].from:p.t[j+m-1].to]
+	return a, j + m + 1 - i
+}
+
+// behind reads an amount after its food, where nothing but an end follows it.
+func (p *parser) behind(i int) (a Amount, n int) {
+	j := i
+	if p.mark(j, ":-=,") || p.word(j, "x") {
+		j++
+	}
+	if !p.startsAmount(j) {
+		return a, 0
+	}
+	a, n = p.amount(j)
+	if n == 0 || a.How == Share || !p.endsItem(j+n) {
+		return Amount{}, 0
+	}
+	if p.foodAt(j + n) {
+		return Amount{}, 0
+	}
+	return a, j + n - i
+}
+
+// endsItem says whether nothing that could be a food stands at i.
+func (p *parser) endsItem(i int) bool {
+	if i >= p.end || p.mark(i, ",:-/") || p.is(i, digit) || p.is(i, money) {
+		return true
+	}
+	if p.t[i].sort != word {
+		return false
+	}
+	if p.word(i, "more") {
+		return true
+	}
+	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from")
+	return m > 0
+}
+
+// food reads a food phrase into it and gives where it ends; a trim word at its
+// end is taken off and noted.
+func (p *parser) food(it *Item, i int) int {
+	j := i
+	for j < p.end && j-i < 6 {
+		if n := p.knownLength(j); n > 1 || n == 1 && j == i {
+			j += n
+			continue
+		}
+		if p.mark(j, "-") && j > i && p.is(j+1, word) && p.t[j].from == p.t[j-1].to {
+			j++
+			continue
+		}
+		if p.t[j].sort != word || p.t[j].w == "x" && p.is(j+1, digit) {
+			break
+		}
+		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none", "lack", "ref", "swap"); m > 0 && !(p.word(j, "ones") && j > i) {
+			break
+		}
+		if _, m := p.longest(j, "did", "claim", "release", "going"); m > 0 && j > i && !p.mend[j] {
+			break
+		}
+		if j > i && (p.startsAmount(j) || p.word(j, "a") || p.word(j, "an")) {
+			break
+		}
+		if _, m := p.class(j, "pause"); m > 0 && j > i && !p.known(j, 1) {
+			break
+		}
+		j++
+	}
+	if j == i {
+		return i
+	}
+	last := j
+	for last > i {
+		if _, m := p.class(last-1, "trim"); m == 0 || p.known(i, last-i) && last-i > 1 {
+			break
+		}
+		last--
+		it.Trim = true
+	}
+	if last > i && p.word(last-1, "outer") {
+		last--
+	}
+	for k := i; k < last; k++ {
+		if p.t[k].sort == word {
+			it.Words = append(it.Words, p.t[k].raw)
+		}
+	}
+	it.Food = strings.Join(it.Words, " ")
+	return j
+}

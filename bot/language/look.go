@@ -1,0 +1,109 @@
+package language
+
+import (
+	"strings"
+)
+
+// The small questions that the parser asks of the tokens.
+
+func (p *parser) is(i int, s sort) bool { return i >= 0 && i < p.end && p.t[i].sort == s }
+
+func (p *parser) word(i int, w string) bool { return p.is(i, word) && p.t[i].w == w }
+
+func (p *parser) mark(i int, marks string) bool {
+	return p.is(i, mark) && strings.Contains(marks, p.t[i].w)
+}
+
+// class gives the longest row of that class that the words from i spell, and
+// how many tokens it takes.
+func (p *parser) class(i int, c class) (phrase, int) {
+	if i < 0 || i >= p.end {
+		return phrase{}, 0
+	}
+	for _, ph := range p.lex[i] {
+		if ph.class == c && p.spells(i, ph.words) {
+			return ph, len(ph.words)
+		}
+	}
+	return phrase{}, 0
+}
+
+// longest gives the longest row of any of the classes.
+func (p *parser) longest(i int, cs ...class) (best phrase, n int) {
+	if i < 0 || i >= p.end {
+		return best, 0
+	}
+	for _, ph := range p.lex[i] {
+		if len(ph.words) <= n || !p.spells(i, ph.words) {
+			continue
+		}
+		for _, c := range cs {
+			if ph.class == c {
+				best, n = ph, len(ph.words)
+				break
+			}
+		}
+	}
+	return best, n
+}
+
+func (p *parser) spells(i int, words []string) bool {
+	if i+len(words) > p.end {
+		return false
+	}
+	for k := 1; k < len(words); k++ {
+		if p.t[i+k].sort != word || p.t[i+k].w != words[k] {
+			return false
+		}
+	}
+	return true
+}
+
+// skip passes words of a class.
+func (p *parser) skip(i int, c class) int {
+	for {
+		_, m := p.class(i, c)
+		if m == 0 {
+			return i
+		}
+		i += m
+	}
+}
+
+func (p *parser) skipWord(i int, w string) int {
+	if p.word(i, w) {
+		return i + 1
+	}
+	return i
+}
+
+// known says whether exactly the n words at i are a food's name.
+func (p *parser) known(i, n int) bool {
+	if p.foods == nil || n <= 0 || n > p.foods.MaxWords() || i+n > len(p.t) {
+		return false
+	}
+	p.words = p.words[:0]
+	for k := i; k < i+n; k++ {
+		if p.t[k].sort != word {
+			return false
+		}
+		p.words = append(p.words, p.t[k].raw)
+	}
+	return len(p.foods.Exact(p.words)) > 0
+}
+
+// foodAt says whether a food's name begins at i.
+func (p *parser) foodAt(i int) bool { return p.knownLength(i) > 0 }
+
+// knownLength is the length of the longest food name at i; 0 none.
+func (p *parser) knownLength(i int) int {
+	if !p.is(i, word) || p.foods == nil {
+		return 0
+	}
+	for n := min(p.foods.MaxWords(), 6, p.end-i); n > 0; n-- {
+		if p.known(i, n) {
+			return n
+		}
+	}
+	return 0
+}

@@ -1,0 +1,140 @@
+package language
+
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
+
+// terms reads money and dates behind an item.
+func (p *parser) terms(it *Item, i int) int {
+	j := i
+	for j < p.end {
+		if p.word(j, "for") && (p.is(j+1, money) || p.coin(j+1) > 0) || p.word(j, "at") && p.is(j+1, money) {
+			j++
+		}
+		if p.is(j, money) && p.t[j].val.Den != 0 {
+			if c, err := p.t[j].val.Of(1); err == nil {
+				it.Cost = int64(c)
+			}
+			j++
+			continue
+		}
+		if n := p.coin(j); n > 0 {
+			w, _ := p.class(j+1, "coin")
+			if v, ok := p.t[j].val.Times(w.ratio); ok {
+				if c, err := v.Of(1); err == nil {
+					it.Cost = int64(c)
+				}
+			}
+			j += n
+			continue
+		}
+		if n := p.date(it, j); n > 0 {
+			j += n
+			continue
+		}
+		if n := p.perUnit(it, j); n > 0 {
+			j += n
+			continue
+		}
+		if p.word(j, "each") || p.mark(j, ",") && (p.is(j+1, money) || p.isLabel(j+1) || p.coin(j+1) > 0) {
+			j++
+			continue
+		}
+		return j
+	}
+	return j
+}
+
+// perUnit reads "a kilo", "per litre", "/kg" behind a price, and makes the cost
+// that of the whole amount.
+func (p *parser) perUnit(it *Item, i int) int {
+	if it.Cost == 0 || !(p.word(i, "a") || p.word(i, "per") || p.mark(i, "/")) {
+		return 0
+	}
+	u, m := p.unit(i + 1)
+	if m == 0 {
+		return 0
+	}
+	if one, err := u.Base(measure.Whole(1)); err == nil && one > 0 && it.Amount.How == Measured && u.To == it.Amount.Kind {
+		if cost, err := (measure.Ratio{Num: it.Cost, Den: int64(one)}).Of(it.Amount.Base); err == nil {
+			it.Cost = int64(cost)
+		}
+	}
+	return 1 + m
+}
+
+func (p *parser) isLabel(j int) bool { _, m := p.class(j, "label"); return m > 0 }
+
+func (p *parser) coin(i int) int {
+	if !p.is(i, digit) || p.t[i].val.Den == 0 {
+		return 0
+	}
+	if w, m := p.class(i+1, "coin"); m > 0 && (w.words[0] != "pound" && w.words[0] != "pounds") {
+		return 1 + m
+	}
+	return 0
+}
+
+// date reads "use by fri", "bb 5 march", "use by 5/3", "best before tomorrow".
+func (p *parser) date(it *Item, i int) int {
+	_, m := p.class(i, "label")
+	if m == 0 {
+		return 0
+	}
+	j := i + m
+	for p.mark(j, ":") || p.word(j, "date") || p.word(j, "on") || p.word(j, "the") || p.word(j, "this") || p.word(j, "next") {
+		j++
+	}
+	d := Day{Set: true}
+	if w, m := p.class(j, "day"); m > 0 {
+		d.Days, j = int(w.ratio.Num), j+m
+	} else if w, m := p.class(j, "weekday"); m > 0 {
+		d.Weekday, j = int(w.ratio.Num), j+m
+	} else if w, m := p.class(j, "month"); m > 0 && p.is(j+1, digit) { // march 5
+		d.Month, d.Dom, j = int(w.ratio.Num), int(p.t[j+1].val.Num), j+m+1
+	} else if n := p.calendar(&d, j); n > 0 {
+		j += n
+	} else {
+		return 0
+	}
+	it.Date, it.Label = d, true
+	return j - i
+}
+
+// calendar reads 5 march, 5th of march, 5/3, 05.03, 2026-03-05.
+func (p *parser) calendar(d *Day, i int) int {
+	if !p.is(i, digit) {
+		return 0
+	}
+	v := p.t[i].val
+	if n := p.isoDate(d, i); n > 0 {
+		return n
+	}
+	if strings.Contains(p.t[i].raw, "/") && v.Num <= 31 && v.Den <= 12 { // 5/3: day and month
+		d.Dom, d.Month = int(v.Num), int(v.Den)
+		return 1
+	}
+	j := i + 1
+	for p.word(j, "th") || p.word(j, "st") || p.word(j, "nd") || p.word(j, "rd") || p.word(j, "of") {
+		j++
+	}
+	if w, m := p.class(j, "month"); m > 0 && v.Den == 1 && v.Num <= 31 {
+		d.Dom, d.Month = int(v.Num), int(w.ratio.Num)
+		return j + m - i
+	}
+	return 0
+}
+
+func (p *parser) isoDate(d *Day, i int) int {
+	if !(p.mark(i+1, "-") && p.is(i+2, digit) && p.mark(i+3, "-") && p.is(i+4, digit)) {
+		return 0
+	}
+	y, m, dom := p.t[i].val, p.t[i+2].val, p.t[i+4].val
+	if y.Num < 2000 || m.Num < 1 || m.Num > 12 || dom.Num < 1 || dom.Num > 31 {
+		return 0
+	}
+	d.Year, d.Month, d.Dom = int(y.Num), int(m.Num), int(dom.Num)
+	return 5
+}
