@@ -27,6 +27,7 @@ const (
 	askMuch    = "much"    // more than twice what is on hand
 	askUnit    = "unit"    // so many pieces, or grams
 	askDone    = "done"    // an order or hearsay: has it happened
+	askLeap    = "leap"    // a correction that may be about something else
 	askNew     = "new"     // a food that no table knows
 	askMore    = "more"    // ideas have been shown; "more" shows others
 )
@@ -41,6 +42,8 @@ type pending struct {
 	Rest    []pending `json:",omitempty"` // what else is to be asked
 	Asked   string    `json:",omitempty"` // of one of Rest: the message it was asked about, if another
 	Replace int       `json:",omitempty"` // the answer replaces that entry of the message, counted from 1; 0 adds one
+	Was     string    `json:",omitempty"` // of a leap: the amounts
+	Now     string    `json:",omitempty"`
 	Seen    int       `json:",omitempty"` // of ideas: how many were shown
 	Item    string    `json:",omitempty"` // of ideas: for which food
 	Minutes int       `json:",omitempty"`
@@ -102,6 +105,8 @@ func (q *pending) text(t *turn) string {
 		return title(q.said()) + "? " + hand
 	case askDone:
 		return fmt.Sprintf("Done already: %s? Say \"yes\" and it is written.", q.said())
+	case askLeap:
+		return fmt.Sprintf("%s %s, not %s? Say \"yes\" to change it.", title(q.About), q.Now, q.Was)
 	case askNew:
 		return fmt.Sprintf("Is %s a food to keep count of? Say \"yes\", or give its weight (\"got 500g %s\").", q.About, q.About)
 	}

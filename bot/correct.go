@@ -131,9 +131,10 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 		return Reply{}, err
 	}
 	if res.ask == nil && res.entry != nil && t.leaps(old, *res.entry, a) {
-		res.ask = &pending{Kind: askDone, About: t.k.Line(res.entry.Line).Name, Draft: t.again(old, a), Options: []option{{Label: "yes", Yes: true}}}
+		l := t.k.Line(res.entry.Line)
+		res.ask = &pending{Kind: askLeap, About: l.Name, Was: measure.Say(old.Amount, l.Unit), Now: measure.Say(res.entry.Amount, l.Unit), Draft: t.again(old, a), Options: []option{{Label: "yes", Yes: true}}}
 	}
-	if res.ask != nil && (res.ask.Kind == askMuch || res.ask.Kind == askDone || res.ask.Kind == askUnit) {
+	if res.ask != nil && (res.ask.Kind == askMuch || res.ask.Kind == askLeap || res.ask.Kind == askUnit) {
 		res.ask.Replace = at + 1
 		return t.ask([]pending{*res.ask}, target)
 	}

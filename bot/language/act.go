@@ -79,6 +79,9 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		s.Doubt = s.Doubt || s.Act == "use" && s.Dish == "" && !hasDish(s.Items)
 	case "only":
 		s.Only = true
+		for x := range s.Items { // "only need 300g": of the same
+			s.Items[x].Ref = s.Items[x].Food == ""
+		}
 	}
 	if need == "all" {
 		for x := range s.Items {

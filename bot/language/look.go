@@ -1,11 +1,8 @@
 package language
 
-import (
-	"strings"
-)
+import "strings"
 
-// The small questions that the parser asks of the tokens.
-
+// is says whether the token at i is of the sort and within the sentence.
 func (p *parser) is(i int, s sort) bool { return i >= 0 && i < p.end && p.t[i].sort == s }
 
 func (p *parser) word(i int, w string) bool { return p.is(i, word) && p.t[i].w == w }
