@@ -154,7 +154,7 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	if err := t.dishes([]pantry.Entry{e}); err != nil {
 		return Reply{}, err
 	}
-	r = t.logged([]pantry.Entry{e}, effects[at:at+1])
+	r = t.noted([]pantry.Entry{e}, effects[at:at+1])
 	was := thing(t.k.Line(old.Line), old) + verbal(old)
 	r.Text = "Was " + was + ". Now: " + r.Text
 	return r, nil

@@ -85,6 +85,18 @@ func (t *turn) dishes(entries []pantry.Entry) error {
 // logged is the reply to entries just written: what was understood, what is
 // left, and an idea for it.
 func (t *turn) logged(entries []pantry.Entry, effects []pantry.Effect) Reply {
+	r := t.noted(entries, effects)
+	if l := t.forIdea(entries); l != nil {
+		r.Ideas = t.ideas(IdeaAsk{Item: l.Name, Most: 1})
+		if len(r.Ideas) > 0 {
+			r.Text += "\nFree " + l.Name + ": " + r.Ideas[0].say() + ` "more" for others.`
+		}
+	}
+	return r
+}
+
+// noted is logged without the idea.
+func (t *turn) noted(entries []pantry.Entry, effects []pantry.Effect) Reply {
 	r := Reply{Kind: Log}
 	for _, e := range entries {
 		r.Entries = append(r.Entries, t.show(e))
@@ -93,12 +105,6 @@ func (t *turn) logged(entries []pantry.Entry, effects []pantry.Effect) Reply {
 		r.Text = t.sayOne(entries[0], effects[0])
 	} else {
 		r.Text = t.sayMany(entries, effects)
-	}
-	if l := t.forIdea(entries); l != nil {
-		r.Ideas = t.ideas(IdeaAsk{Item: l.Name, Most: 1})
-		if len(r.Ideas) > 0 {
-			r.Text += "\nFree " + l.Name + ": " + r.Ideas[0].say() + ` "more" for others.`
-		}
 	}
 	return r
 }
