@@ -1,0 +1,67 @@
+package bot_test
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"scullion/bot"
+	"scullion/pantry/store"
+)
+
+// TestReadme holds the conversation in the README against what is said: its
+// first block of "cook  text" lines, where "scullion" is the answer and a line
+// without a name goes on.
+func TestReadme(t *testing.T) {
+	raw, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, talk, ok := strings.Cut(string(raw), "## What it is like\n")
+	if !ok {
+		t.Fatal("the README has no conversation")
+	}
+	talk, _, _ = strings.Cut(talk, "![")
+	type turn struct{ who, text string }
+	var turns []turn
+	for _, l := range strings.Split(talk, "\n") {
+		l = strings.TrimPrefix(l, "    ")
+		if l == "" {
+			continue
+		}
+		who, text, _ := strings.Cut(l, " ")
+		if who == "" {
+			turns[len(turns)-1].text += " " + strings.TrimSpace(l)
+			continue
+		}
+		turns = append(turns, turn{who, strings.TrimSpace(text)})
+	}
+	if len(turns) < 15 {
+		t.Fatalf("only %d turns", len(turns))
+	}
+	s, err := store.Open(context.Background(), filepath.Join(t.TempDir(), "kitchen.db"), store.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	k := bot.New(s, bot.Options{})
+	for i := 0; i < len(turns); i++ {
+		m := bot.Message{Kitchen: "k", ID: fmt.Sprint(i), Cook: turns[i].who, At: time.Date(2026, 3, 3, 17, i, 0, 0, time.UTC), Text: turns[i].text}
+		r, err := k.Handle(context.Background(), m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := ""
+		if i+1 < len(turns) && turns[i+1].who == "scullion" {
+			i++
+			want = turns[i].text
+		}
+		if got := strings.Join(strings.Fields(r.Text), " "); got != want {
+			t.Errorf("%s: %s\nsays  %s\nREADME %s", m.Cook, m.Text, got, want)
+		}
+	}
+}
