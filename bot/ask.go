@@ -93,6 +93,9 @@ func (q *pending) text(t *turn) string {
 		if len(labels) == 0 {
 			return fmt.Sprintf("No %s in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About)
 		}
+		if q.Draft.Act == pantry.Receive {
+			return fmt.Sprintf("No table knows %s. Is it %s? Or \"no\".", q.About, choice)
+		}
 		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice)
 	case askUnit:
 		return fmt.Sprintf("%s: %s?", title(q.About), choice)
@@ -249,11 +252,15 @@ func (q *pending) take(a language.Answer) bool {
 	d := &q.Draft
 	switch q.Kind {
 	case askWhich, askInstead:
-		if o := q.chosen(a); o != nil {
-			d.Line = o.Line
-			return true
+		o := q.chosen(a)
+		if o == nil {
+			return false
 		}
-		return false
+		d.Line, d.Yes = o.Line, d.Yes || o.Yes
+		if a.Amount.How != language.Unsaid && len(a.Words) > 0 { // "2 red onions"
+			d.Amount = a.Amount
+		}
+		return true
 	case askNew:
 		d.Yes = a.Yes
 		return a.Yes

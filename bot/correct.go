@@ -191,6 +191,11 @@ func (t *turn) amended(entries []pantry.Entry, at int, a *language.Amend) (int, 
 		return likest(entries, at, a.Amount), silent, nil
 	}
 	h := t.ear.find(a.Food)
+	if name := t.k.Line(entries[at].Line).Name; len(h.lines) == 0 { // "I meant brown", of the onions
+		if other := t.ear.find(a.Food + " " + name[strings.LastIndexByte(name, ' ')+1:]); len(other.lines) == 1 && other.exact {
+			a.Food, h = other.lines[0].Name, other
+		}
+	}
 	if len(h.lines) == 0 && slices.Contains(t.k.Dishes, t.dish(strings.ToLower(a.Food))) { // "I meant the soup"
 		a.Food, a.Dish = "", strings.ToLower(a.Food)
 		return at, silent, nil

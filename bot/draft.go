@@ -255,7 +255,10 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 		}
 		pieces, approx = int64(milli), true
 	case language.Share:
-		if l != nil {
+		switch {
+		case l != nil && d.Act == pantry.Claim: // what others hold is not to be had
+			base, err = a.N.Of(l.Free())
+		case l != nil:
 			base, err = a.N.Of(l.OnHand())
 		}
 	}

@@ -96,6 +96,7 @@ type found struct {
 	named string         // the catalogue's words for it that fitted
 	exact bool           // the phrase is a name to the letter, or its plural
 	sound bool           // only by its sound
+	slip  bool           // near is only a slip of the keys away
 	short bool           // only as the beginning or the bones of a name
 }
 
@@ -126,7 +127,7 @@ func (x *ear) find(phrase string) found {
 		f.lines, f.exact, f.sound = x.close(mine, top), top >= 0.96, mine[0].How == "sound"
 		f.short = mine[0].How == "short"
 	case !better || known[0].Score < 0.96:
-		f.near = x.close(mine, top)
+		f.near, f.slip = x.close(mine, top), mine[0].How == "slip"
 	}
 	return f
 }

@@ -37,10 +37,8 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open = nil
 		return p.nextClause(k + n - 1) // "the carrots need peeling"
 	}
-	if v.class == "going" {
-		if act != "bin" && act != "receive" {
-			return p.nextClause(k + n - 1)
-		}
+	if v.class == "going" { // it goes behind the food, and there is none
+		return p.nextClause(k + n - 1)
 	}
 	if act == "make" {
 		return p.made(&s, v, k+n)
@@ -198,6 +196,9 @@ func (p *parser) afterAct(j int) int {
 	return j
 }
 
+// stands is the value of "is" and "are" before a dish.
+const stands = "use stands"
+
 // gone reads what follows an act that stands behind its foods: the dish.
 func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 	s.Act = act
@@ -211,13 +212,18 @@ func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 			return p.nextClause(j - 1)
 		}
 		s.Dish, j = dish, j+m
-	} else if v.words[0] == "went" && len(v.words) == 1 && s.Act == "use" {
+	} else if s.Act == "use" && (v.value == stands || len(v.words) == 1 && (v.words[0] == "went" || v.words[0] == "gone")) {
 		return p.nextClause(j - 1) // "the milk went" says no more
 	}
 	for x := range s.Items { // "the leeks went in the tart": the leeks, all of them
 		a := &s.Items[x].Amount
 		if a.How == Unsaid && !a.Some && s.Act == "use" && v.class == "going" && v.words[0] != "used" {
 			a.Some = true
+		}
+	}
+	for _, it := range s.Items {
+		if v.value == stands && it.Amount.How == Unsaid { // "the leeks are in the soup" says how they taste
+			return p.nextClause(j - 1)
 		}
 	}
 	if s.Who != "" {

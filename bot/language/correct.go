@@ -1,5 +1,7 @@
 package language
 
+import "strings"
+
 // correction reads "undo" and "make that 200g", "I meant celeriac", "no, 200",
 // "that was for the soup". 0 where it is neither.
 func (p *parser) correction(i int) int {
@@ -18,6 +20,22 @@ func (p *parser) correction(i int) int {
 		return p.end
 	}
 	j, any, meant := i, false, false
+	if p.word(i, "not") && i == 0 { // "not the soup, the pie"
+		for k := i + 1; k < p.end && k < i+6; k++ {
+			if p.mark(k, ",") {
+				at := p.skip(p.skip(p.skip(k+1, "pause"), "prep"), "det")
+				end := at
+				for end < p.end && p.is(end, word) {
+					end++
+				}
+				if end == p.end && end > at && end-at <= 4 && !p.foodAt(at) {
+					p.out.Amend = &Amend{Dish: strings.ToLower(p.text[p.t[at].from:p.t[end-1].to])}
+					return p.end
+				}
+				break
+			}
+		}
+	}
 	if p.mark(i, "*") && i == 0 { // "*200g": the chat's own way to correct
 		j, any, meant = i+1, true, true
 	}

@@ -11,8 +11,11 @@ func (p *parser) items(s *Statement, i int) int {
 	j := i
 	from := len(s.Items)
 	for j < p.end {
-		if k := p.itemsOnly(s, j); k > j {
+		if k := p.itemsFrom(s, j, from == len(s.Items)); k > j {
 			j = k
+		}
+		if s.Act == "use" || s.Act == "claim" || s.Act == "bin" { // "half the leeks left in the quiche"
+			j = p.skip(j, "left")
 		}
 		if ph, m := p.class(j, "after"); m > 0 && turns(s.Act, ph.value) && (m > 1 || p.over(j+m)) {
 			break // "in the bin" is no dish
@@ -76,6 +79,9 @@ func (p *parser) joint(j int) int {
 	if _, m := p.class(k, "join"); m > 0 {
 		k += m
 	}
+	if k == j && p.word(k, "an") && p.is(k+1, digit) { // a slip of "and"
+		k++
+	}
 	if k > j {
 		k = p.skip(k, "pause")
 	}
@@ -86,11 +92,15 @@ func (p *parser) joint(j int) int {
 }
 
 // itemsOnly reads items.
-func (p *parser) itemsOnly(s *Statement, i int) int {
+func (p *parser) itemsOnly(s *Statement, i int) int { return p.itemsFrom(s, i, len(s.Items) == 0) }
+
+// itemsFrom is itemsOnly; first says that nothing need join the first item to
+// what came before.
+func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 	j := i
 	for j < p.end {
 		k := j
-		if len(s.Items) > 0 || j > i {
+		if !first || j > i {
 			k = p.joint(j)
 			if k > j && p.newClause(k) {
 				return j

@@ -165,6 +165,10 @@ func (p *parser) asksOn(i int) bool {
 
 func (p *parser) anywhere(i int, c class) bool {
 	for ; i < p.end; i++ {
+		if _, m := p.class(i, "share"); m > 1 { // "every last bit of"
+			i += m - 1
+			continue
+		}
 		if ph, m := p.class(i, c); m > 0 && !(len(ph.words) == 1 && p.known(i, 1)) {
 			return true
 		}
@@ -189,6 +193,11 @@ func (p *parser) clause(i int) int {
 	}
 	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
 		return p.end
+	}
+	if p.open == nil {
+		if j := p.verbless(i); j > 0 {
+			return j
+		}
 	}
 	v, k, n := p.verb(i)
 	if n == 0 {
@@ -220,7 +229,15 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 			return v, 0, 0
 		}
 		v, n := p.longest(k, "did", "claim", "release", "unused", "going", "do", "not", "if", "could", "about", "share")
+		if n == 0 && k > i && (p.word(k, "is") || p.word(k, "are")) {
+			if p.word(k+1, "in") || p.word(k+1, "into") { // "the last of the walnuts are in the brownies"
+				return phrase{words: []string{"went"}, class: "going", value: stands}, k, 1
+			}
+		}
 		if n == 0 {
+			continue
+		}
+		if _, m := p.class(k, "prepared"); m > 0 && k > i && p.prepares(k) {
 			continue
 		}
 		switch v.class {
@@ -244,6 +261,16 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		}
 	}
 	return v, 0, 0
+}
+
+// prepares says whether a word such as "trimmed" at k tells of the food behind
+// an amount: "200g trimmed leeks".
+func (p *parser) prepares(k int) bool {
+	if p.t[k-1].sort == digit {
+		return true
+	}
+	u, _ := p.unit(k - 1)
+	return u != nil
 }
 
 // newClause says whether a clause of its own begins at i: a subject, if any,
@@ -295,6 +322,50 @@ func (p *parser) list(i int) int {
 	}
 	p.open = &s
 	return j
+}
+
+// verbless reads a use without a word for it: "200g leek in the tart", and nothing
+// else in the sentence. What is "for" a dish may be a wish, what is in "a" dish
+// is talk. 0 where it is no such thing.
+func (p *parser) verbless(i int) int {
+	if p.end < len(p.t) && p.t[p.end].w == "?" {
+		return 0
+	}
+	wrong := p.wrong
+	s := Statement{Act: "use"}
+	j := p.items(&s, i)
+	p.wrong = wrong
+	rest := p.skip(p.skip(j, "pause"), "share")
+	if len(s.Items) == 0 || s.Dish == "" || rest < p.end || p.vaguely(i, j) {
+		return 0
+	}
+	for _, it := range s.Items {
+		if it.Food == "" || it.Amount.How == Unsaid {
+			return 0
+		}
+	}
+	switch {
+	case binned(s.Dish):
+		s.Act, s.Dish = "bin", ""
+		clearDishes(s.Items)
+	case IsPlace(s.Dish):
+		return 0
+	}
+	p.say(s)
+	return p.end
+}
+
+// vaguely says whether the dish between i and j is no dish of ours: "a" dish,
+// or one that the food is only for.
+func (p *parser) vaguely(i, j int) bool {
+	for k := i + 1; k < j; k++ {
+		w, m := p.class(k, "prep")
+		if m == 0 || p.startsAmount(k+m) {
+			continue
+		}
+		return p.word(k+m, "a") || p.word(k+m, "an") || p.word(k+m, "every") || p.word(k+m, "each") || p.word(k+m, "one") || w.words[0] == "for" || w.words[0] == "to" || w.words[0] == "through"
+	}
+	return true
 }
 
 // nextClause passes what cannot be read, to the next comma or turn.

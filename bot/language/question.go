@@ -135,6 +135,8 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 			j++
 		} else if _, m := p.longest(j, "pause", "stop"); m > 0 {
 			j += m
+		} else if _, m := p.dish(j); m > 0 && q.Food != "" && j+m == p.end { // "left for the garnish"
+			j += m
 		} else {
 			return nil
 		}
