@@ -254,7 +254,10 @@ func (t *turn) again(old pantry.Entry, a *language.Amend) draft {
 		d.Date = old.Lot.Date
 	}
 	d.Amount = amountAgain(old, t.k.Line(old.Line).Unit)
-	if a.Amount.How != language.Unsaid {
+	switch {
+	case a.Amount.How != language.Unsaid && a.Food != "":
+		d.Amount = a.Amount
+	case a.Amount.How != language.Unsaid:
 		d.Amount = t.inUnitOf(old, a.Amount)
 	}
 	if a.Dish != "" {

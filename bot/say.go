@@ -41,6 +41,8 @@ func thing(l *pantry.Line, e pantry.Entry) string {
 		return l.Name + " at none"
 	case e.Pieces == 0:
 		return l.Name + " " + amountOf(e, l.Unit)
+	case e.Piece == "tin":
+		return fmt.Sprintf("%s of %s (about %s)", several(e.Pieces, e.Piece), plural(strings.TrimPrefix(l.Name, "tinned ")), measure.Say(e.Amount, l.Unit))
 	case e.Piece != "":
 		return fmt.Sprintf("%s of %s (about %s)", several(e.Pieces, e.Piece), l.Name, measure.Say(e.Amount, l.Unit))
 	}

@@ -123,6 +123,13 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 			j = k + n + m
 			continue
 		}
+		if last := len(s.Items) - 1; last >= 0 && s.Act == "receive" && p.word(k-1, "and") && it.Amount.How == Unsaid && !p.known(k, n) {
+			o := &s.Items[last] // "salt and vinegar crisps" are one food
+			o.Words = append(append(o.Words, "and"), it.Words...)
+			o.Food = strings.Join(o.Words, " ")
+			j = p.terms(o, k+n)
+			continue
+		}
 		if it.Amount.How == Unsaid && !it.Amount.Some && !it.Ref && len(s.Items) > 0 && s.Items[0].Amount.Each {
 			it.Amount = s.Items[0].Amount // "100g each of carrots and leeks"
 		}

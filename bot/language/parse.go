@@ -13,6 +13,7 @@ type parser struct {
 	t     []token
 	lex   [][]phrase // what words.csv has for each token, longest first
 	mend  []bool     // the token may be a slip of a word for an act, and is read as that
+	start int        // of the sentence being read
 	end   int        // tokens of the sentence being read end here
 	place string
 	foods Foods
@@ -33,7 +34,7 @@ func (r *Reader) Read(text string) Reading {
 			i++
 			continue
 		}
-		p.end = p.sentenceEnd(i)
+		p.start, p.end = i, p.sentenceEnd(i)
 		p.has = 0
 		for k := i; k < p.end; k++ {
 			for _, ph := range p.lex[k] {
@@ -179,17 +180,26 @@ func (p *parser) anywhere(i int, c class) bool {
 // clause reads one clause at i and gives where the next may begin; p.end where
 // the rest of the sentence is not for us.
 func (p *parser) clause(i int) int {
-	if j := p.correction(i); j > 0 { // "sorry, 200g"
-		return j
+	first := i == p.start
+	if first {
+		if j := p.correction(i); j > 0 { // "sorry, 200g"
+			return j
+		}
 	}
 	i = p.idle(i)
 	if i >= p.end {
 		return p.end
 	}
-	for _, form := range []func(int) int{p.count, p.correction, p.question} {
-		if j := form(i); j > 0 {
+	if j := p.count(i); j > 0 {
+		return j
+	}
+	if first { // within a sentence it would mend what the sentence itself says
+		if j := p.correction(i); j > 0 {
 			return j
 		}
+	}
+	if j := p.question(i); j > 0 {
+		return j
 	}
 	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
 		return p.end

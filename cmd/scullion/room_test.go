@@ -112,6 +112,9 @@ func TestRoom(t *testing.T) {
 	p.see("700 g")
 	p.see("stove     ")
 	p.enter("I am pastry\r")
+	p.see("say it again")
+	p.see("stove     ")
+	p.enter("I am pastry\r")
 	p.see("You are pastry from here on")
 	p.see("pastry    ")
 	p.enter("\x1b[A") // up
