@@ -219,7 +219,7 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		return r, false, err
 	}
 	a := t.reader().Answer(t.m.Text)
-	if q.Kind == askMore || a.Other {
+	if q.Kind == askMore || a.Other || !q.isAbout(a.Words) {
 		return r, false, nil
 	}
 	if n := a.Amount.N; q.Kind == askAmount && a.Amount.How == language.Pieces && a.Amount.Part == "" && n.Num < n.Den { // "half"
@@ -241,6 +241,16 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	}
 	r, err = t.complete(q, kept.Message)
 	return r, true, err
+}
+
+// isAbout says whether the words of an answer are the question's own: "red",
+// "the brown onion". Anything else is talk that only begins like an answer.
+func (q *pending) isAbout(words []string) bool {
+	all := q.About + " " + q.Part + " " + q.Draft.Food
+	for _, o := range q.Options {
+		all += " " + o.Label
+	}
+	return inLabel(words, all)
 }
 
 // smallestBare is the least bare number that answers "how much?" in grams or

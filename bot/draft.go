@@ -43,6 +43,10 @@ type newLine struct {
 // to count with, said as an assumption, until the cook weighs one.
 const unknownPieceMg measure.Amount = 100_000
 
+// plainWords is how long a message that says nothing but what came in may be
+// for an unknown food in it to be asked about; a longer one is a story.
+const plainWords = 7
+
 // drafts turns statements into drafts, resolving "it", dishes and days. What
 // is plainly not about food is left out.
 func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
@@ -60,7 +64,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 		}
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
-				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought"}
+				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought" && len(strings.Fields(t.m.Text)) <= plainWords}
 			if it.Trim && s.Act != "bin" { // "leek tops" in a dish are leek
 				d.Amount.Approx = true
 			}

@@ -54,7 +54,7 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	h := t.ear.find(d.Food)
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
 	bare := d.Amount.How == language.Unsaid || d.Amount.How == language.Share
-	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && bare {
+	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && (bare || d.Amount.How == language.Pieces && d.Amount.Part == "") {
 		return nil, nil, result{}, nil
 	}
 	if comesIn && len(h.lines) > 0 {
@@ -126,7 +126,7 @@ func (t *turn) notHere(d *draft, h found) result {
 	if !sure && !said && (len(near) == 0 || d.Amount.How != language.Pieces || h.food == nil) {
 		return result{} // not about food, as far as can be told
 	}
-	if d.Amount.How == language.Unsaid && d.Act != pantry.Release && d.Dish == "" || d.Act == pantry.Claim && d.Amount.How != language.Measured {
+	if d.Amount.How == language.Unsaid && d.Act != pantry.Release || d.Act == pantry.Claim && d.Amount.How != language.Measured {
 		return result{}
 	}
 	if len(near) == 0 {
@@ -179,7 +179,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		case d.Amount.Some && d.Act != pantry.Claim, d.Act == pantry.Use, d.Act == pantry.Bin, d.Act == pantry.Return, d.Act == pantry.Receive, d.Act == pantry.Count:
 			return result{ask: t.howMuch(d, l)}, nil
 		case d.Act == pantry.Make:
-			base, approx = t.drawn(), true
+			if base, approx = t.drawn(), true; base == 0 { // "made everything out of nothing"
+				return result{}, nil
+			}
 		case d.Act == pantry.Claim:
 			base = l.Free()
 		case d.Act == pantry.Release:

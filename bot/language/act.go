@@ -101,7 +101,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	if s.Who != "" && s.Act != "use" && s.Act != "bin" && s.Act != "receive" && s.Act != "make" && !slices.Contains(p.cooks, s.Who) {
 		return p.nextClause(j - 1) // "table 5 need 2 lemons"
 	}
-	if !p.fits(&s, v, i, k) {
+	if !p.fits(&s, v, i, k, j) {
 		return p.nextClause(j - 1)
 	}
 	p.say(s)
@@ -155,8 +155,10 @@ func turns(act, to string) bool {
 }
 
 // fits drops statements whose words are an act's but whose sense is not.
-func (p *parser) fits(s *Statement, v phrase, i, k int) bool {
+func (p *parser) fits(s *Statement, v phrase, i, k, j int) bool {
 	switch {
+	case (s.Act == "receive" || s.Act == "claim") && len(s.Items) == 1 && s.Items[0].Amount.Article && s.Dish == "" && !p.over(j):
+		return false // "picked up a tomato so big it sat on the ground"
 	case v.class == "unused": // only with a figure was it a return
 		for _, it := range s.Items {
 			if it.Amount.How != Measured && it.Amount.How != Pieces {
@@ -258,7 +260,7 @@ func (p *parser) made(s *Statement, v phrase, j int) int {
 			return p.nextClause(j - 1)
 		}
 	}
-	if len(s.Items) != 1 {
+	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" {
 		return p.nextClause(j - 1)
 	}
 	p.out.Statements = append(p.out.Statements, *s)

@@ -260,7 +260,7 @@ func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
 		if !p.is(k, word) {
 			return a, 0
 		}
-		a.How, a.N = Pieces, measure.Whole(1)
+		a.How, a.N, a.Article = Pieces, measure.Whole(1), true
 		return p.done(a, i, j+1)
 	}
 	if _, m := p.class(j, "some"); m > 0 {

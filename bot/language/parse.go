@@ -180,7 +180,7 @@ func (p *parser) anywhere(i int, c class) bool {
 // clause reads one clause at i and gives where the next may begin; p.end where
 // the rest of the sentence is not for us.
 func (p *parser) clause(i int) int {
-	first := i == p.start
+	first, wrong := i == p.start, p.wrong
 	if first {
 		if j := p.correction(i); j > 0 { // "sorry, 200g"
 			return j
@@ -209,6 +209,7 @@ func (p *parser) clause(i int) int {
 			return j
 		}
 	}
+	p.wrong = wrong // a number is only wrong where an act speaks of it
 	v, k, n := p.verb(i)
 	if n == 0 {
 		return p.list(i)
@@ -247,7 +248,7 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		if n == 0 {
 			continue
 		}
-		if _, m := p.class(k, "prepared"); m > 0 && k > i && p.prepares(k) {
+		if k > i && v.class == "did" && (p.prepares(k) || p.mend[k] && p.foodBefore(i, k)) {
 			continue
 		}
 		switch v.class {
@@ -271,6 +272,17 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		}
 	}
 	return v, 0, 0
+}
+
+// foodBefore says whether a food's name begins between i and k: then a word
+// that is no act as it stands, such as "juice", most likely goes with it.
+func (p *parser) foodBefore(i, k int) bool {
+	for ; i < k; i++ {
+		if p.foodAt(i) {
+			return true
+		}
+	}
+	return false
 }
 
 // prepares says whether a word such as "trimmed" at k tells of the food behind

@@ -68,6 +68,9 @@ func (p *parser) question(i int) int {
 	}
 	asked := p.end < len(p.t) && p.t[p.end].w == "?"
 	for _, f := range forms()[p.t[i].w] {
+		if (f.about == AboutHelp || f.about == AboutMore) && (p.start > 0 || p.end < len(p.t)-1) {
+			continue // "Help! I'm trapped"
+		}
 		if q := p.match(f, i, asked); q != nil {
 			return p.asks(q)
 		}

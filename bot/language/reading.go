@@ -103,19 +103,20 @@ const (
 
 // Amount is how much of something.
 type Amount struct {
-	How    How
-	Base   measure.Amount // Measured
-	Kind   measure.Kind   // Measured
-	N      measure.Ratio  // Pieces, Share
-	Part   string         // Pieces: "clove", "tin"; "" whole ones
-	Tins   measure.Ratio  // Measured as so many of so much each: how many
-	Some   bool           // Unsaid, by a word that says so: "some"
-	Approx bool           // about, or a vague measure
-	EP     bool           // weighed after trimming
-	Each   bool           // of each of the foods that follow
-	Said   string         // in the cook's words
-	Low    measure.Amount // bounds of a vague measure; 0 none
-	High   measure.Amount
+	How     How
+	Base    measure.Amount // Measured
+	Kind    measure.Kind   // Measured
+	N       measure.Ratio  // Pieces, Share
+	Part    string         // Pieces: "clove", "tin"; "" whole ones
+	Tins    measure.Ratio  // Measured as so many of so much each: how many
+	Some    bool           // Unsaid, by a word that says so: "some"
+	Approx  bool           // about, or a vague measure
+	EP      bool           // weighed after trimming
+	Article bool           // one, by no more than "a"
+	Each    bool           // of each of the foods that follow
+	Said    string         // in the cook's words
+	Low     measure.Amount // bounds of a vague measure; 0 none
+	High    measure.Amount
 }
 
 // Vague says whether the amount is a cook's measure: a handful.

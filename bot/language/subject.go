@@ -28,7 +28,8 @@ func (p *parser) isCook(i int) bool { return slices.Contains(p.cooks, p.t[i].w) 
 func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 	end, follows := p.end, p.startsAmount(after)
 	p.end = k
-	defer func() { p.end = end }()
+	wrong := p.wrong
+	defer func() { p.end, p.wrong = end, wrong }()
 	j := i
 	for j < k {
 		if ph, m := p.longest(j, "i", "pause", "about"); m > 0 && !(ph.class != "i" && p.foodAt(j)) {
