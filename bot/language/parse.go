@@ -122,7 +122,7 @@ func (p *parser) sentenceEnd(i int) int {
 }
 
 // mostClauses bounds the work on one sentence.
-const mostClauses = 250
+const mostClauses = 60
 
 // sentence reads the clauses of one sentence.
 func (p *parser) sentence(i int) {
