@@ -130,26 +130,21 @@ func (b *book) entries(m *pantry.Message, rev int) (list []pantry.Entry, err err
 	return list, err
 }
 
-func (b *book) Revised(by *pantry.Message) (list []*pantry.Message, err error) {
-	rows, err := b.w.query(`SELECT `+messageColumns+` FROM message
+func (b *book) Revised(by *pantry.Message) ([]*pantry.Message, error) {
+	return b.messages(`SELECT `+messageColumns+` FROM message
 		WHERE n IN (SELECT message FROM revision WHERE by = ?1 AND message <> ?1
 			AND rev = (SELECT rev FROM message AS m WHERE m.n = revision.message))
 		ORDER BY n DESC`, by.N)
-	if err != nil {
-		return nil, err
-	}
-	err = eachRow(rows, func(rows *sql.Rows) error {
-		m, err := scanMessage(rows)
-		list = append(list, m)
-		return err
-	})
-	return list, err
 }
 
-func (b *book) LastLogged(cook string, n int) (list []*pantry.Message, err error) {
-	rows, err := b.w.query(`SELECT `+messageColumns+` FROM (SELECT * FROM message WHERE kitchen = ? AND n > ?) AS m
+func (b *book) LastLogged(cook string, n int) ([]*pantry.Message, error) {
+	return b.messages(`SELECT `+messageColumns+` FROM (SELECT * FROM message WHERE kitchen = ? AND n > ?) AS m
 		WHERE cook = ? AND rev > 0 AND EXISTS (SELECT 1 FROM entry WHERE entry.message = m.n AND entry.rev = m.rev)
 		ORDER BY n DESC LIMIT ?`, b.k.ID, b.w.last-pantry.LookBack, cook, n)
+}
+
+func (b *book) messages(query string, args ...any) (list []*pantry.Message, err error) {
+	rows, err := b.w.query(query, args...)
 	if err != nil {
 		return nil, err
 	}
