@@ -30,6 +30,7 @@ type draft struct {
 	Yes     bool        `json:",omitempty"` // the cook has confirmed what looked odd
 	Doubt   bool        `json:",omitempty"` // not said as a fact
 	Only    bool        `json:",omitempty"` // of a claim: this much and no more
+	Mended  bool        `json:",omitempty"` // the act is a word that was a slip of the keys
 	Plainly bool        `json:",omitempty"` // a delivery, by a word that says nothing else
 }
 
@@ -64,7 +65,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 		}
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
-				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought" && len(strings.Fields(t.m.Text)) <= plainWords}
+				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought" && !s.Mended && len(strings.Fields(t.m.Text)) <= plainWords}
 			if it.Trim && s.Act != "bin" { // "leek tops" in a dish are leek
 				d.Amount.Approx = true
 			}
@@ -85,7 +86,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			if food.Fold(d.Food) == "water" { // from the tap
 				continue
 			}
-			d.Only = s.Only
+			d.Only, d.Mended = s.Only, s.Mended
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
 				continue
 			}

@@ -118,6 +118,9 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 // notHere says what to do about a food that is not in the pantry.
 func (t *turn) notHere(d *draft, h found) result {
 	near := h.near
+	if d.Mended && h.food == nil { // neither word is sure
+		return result{}
+	}
 	if d.Act == pantry.Count && h.food == nil { // "the mixer weighs 20kg"
 		return result{}
 	}

@@ -98,6 +98,9 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		}
 		return max(j, p.nextClause(max(k+n, j)-1))
 	}
+	if s.Who != "" && !slices.Contains(p.cooks, s.Who) && unsaid(s.Items) { // "oily fried potatoes"
+		return p.nextClause(j - 1)
+	}
 	if s.Who != "" && s.Act != "use" && s.Act != "bin" && s.Act != "receive" && s.Act != "make" && !slices.Contains(p.cooks, s.Who) {
 		return p.nextClause(j - 1) // "table 5 need 2 lemons"
 	}
@@ -148,6 +151,11 @@ func (p *parser) moved(s *Statement, j int, need string) bool {
 	return false
 }
 
+// unsaid says whether an item has no amount.
+func unsaid(items []Item) bool {
+	return slices.ContainsFunc(items, func(it Item) bool { return it.Amount.How == Unsaid })
+}
+
 // turns says whether the word behind the foods may change the act: "threw the
 // pears away", "put the flour back", "put 2 leeks aside".
 func turns(act, to string) bool {
@@ -159,6 +167,8 @@ func (p *parser) fits(s *Statement, v phrase, i, k, j int) bool {
 	switch {
 	case (s.Act == "receive" || s.Act == "claim") && len(s.Items) == 1 && s.Items[0].Amount.Article && s.Dish == "" && !p.over(j):
 		return false // "picked up a tomato so big it sat on the ground"
+	case v.class == "claim" && len(v.words) == 1 && (v.words[0] == "keep" || v.words[0] == "hold" || v.words[0] == "save") && s.Dish == "" && unsaid(s.Items):
+		return false // "keep potatoes fresh"
 	case v.class == "unused": // only with a figure was it a return
 		for _, it := range s.Items {
 			if it.Amount.How != Measured && it.Amount.How != Pieces {
@@ -223,6 +233,9 @@ func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 			a.Some = true
 		}
 	}
+	if v.class == "did" && s.Dish == "" && unsaid(s.Items) { // "the sugar caramelised"
+		return p.nextClause(j - 1)
+	}
 	for _, it := range s.Items {
 		if v.value == stands && it.Amount.How == Unsaid { // "the leeks are in the soup" says how they taste
 			return p.nextClause(j - 1)
@@ -260,12 +273,18 @@ func (p *parser) made(s *Statement, v phrase, j int) int {
 			return p.nextClause(j - 1)
 		}
 	}
-	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" {
+	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" || s.Items[0].Amount.How == Pieces && !drawn(s.From) {
 		return p.nextClause(j - 1)
 	}
 	p.out.Statements = append(p.out.Statements, *s)
 	p.open = nil
 	return p.afterAct(j)
+}
+
+// drawn says whether what a food was made from is said with an amount, or is
+// trim: "a deal with the man" was made from nothing of ours.
+func drawn(from []Item) bool {
+	return slices.ContainsFunc(from, func(it Item) bool { return it.Trim || it.Amount.How != Unsaid })
 }
 
 // lead passes what may stand between an act and its foods.
