@@ -115,7 +115,7 @@ func (x *ear) find(phrase string) found {
 	known := x.all.Find(phrase)
 	if len(known) > 0 && known[0].Score >= food.Sure && !sidePart(known[0]) {
 		f.food, f.named = &x.all.Foods()[known[0].ID], known[0].Name
-		f.exact, f.sound = known[0].Score >= 0.96, known[0].How == "sound"
+		f.exact, f.sound, f.short = known[0].Score >= 0.96, known[0].How == "sound", known[0].How == "short"
 	}
 	if len(mine) == 0 {
 		return f

@@ -39,7 +39,7 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		}
 	}
 	h := t.ear.find(phrase)
-	if q.Plain && !h.exact || h.sound {
+	if q.Plain && !h.exact || h.sound || h.short {
 		return silent, nil
 	}
 	if len(h.lines) == 0 {

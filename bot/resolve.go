@@ -87,6 +87,11 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 		return nil, nil, result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Draft: *d,
 			Options: append(lineOptions(h.near[:min(len(h.near), mostOptions-1)]), option{Label: "a new food", Yes: true})}}, nil
 	}
+	if counted := d.Amount.How == language.Pieces && d.Amount.Part == "" && d.Act == pantry.Receive; counted && (!h.exact || h.food == nil) && d.Amount.Article {
+		return nil, nil, result{}, nil // "bought a car" is no carrot, and "a ticket" no food
+	} else if counted && h.food != nil && !h.exact && !d.Yes {
+		return nil, nil, result{ask: &pending{Kind: askNew, About: h.named, Draft: *d, Options: []option{{Label: "yes", Yes: true}}}}, nil
+	}
 	if h.food == nil && d.Amount.How != language.Measured && d.Act != pantry.Make {
 		if d.Amount.How == language.Pieces && d.Yes {
 			d.New = &newLine{Name: t.ear.lineName(d.Food, h), Unit: measure.Gram.String()}

@@ -123,7 +123,7 @@ func (p *parser) order(i, k int, v phrase, need string) bool {
 		return false
 	}
 	for j := i; j < p.end; j++ {
-		if p.word(j, "please") || p.word(j, "pls") || p.word(j, "plz") {
+		if p.word(j, "please") || p.word(j, "pls") || p.word(j, "plz") || p.word(j, "when") {
 			return true
 		}
 	}
