@@ -37,7 +37,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open = nil
 		return p.nextClause(k + n - 1) // "the carrots need peeling"
 	}
-	if v.class == "going" { // it goes behind the food, and there is none
+	if v.class == "going" && (act == "use" || !p.startsAmount(p.lead(k+n))) { // it goes behind the food, unless a list follows: "gone off: 2 leeks"
 		return p.nextClause(k + n - 1)
 	}
 	if act == "make" {

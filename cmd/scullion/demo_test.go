@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 	"testing"
 )
@@ -43,6 +44,15 @@ func TestDemo(t *testing.T) {
 		if !strings.Contains(log, what) {
 			t.Errorf("nothing shows %s", what)
 		}
+	}
+	talk := map[string]bool{"three dishes tonight, doors at half six": true, "the radio is too loud": true}
+	lines := strings.Split(first, "\n")
+	for _, d := range append(readDemo("crate", demoCrate), readDemo("service", demoService)...) {
+		said := slices.IndexFunc(lines, func(l string) bool { return strings.HasPrefix(l, d.cook) && strings.HasSuffix(l, d.text) })
+		if said < 0 || strings.HasPrefix(lines[said+1], "scullion") == talk[d.text] {
+			t.Errorf("%s: %s: answered, or not, against what a newcomer should see", d.cook, d.text)
+		}
+		lines = lines[max(said, 0)+1:]
 	}
 	must(t, "", "check")
 	if r := try(t, "", "left"); r.out != "" {
