@@ -29,6 +29,7 @@ const (
 	askDone    = "done"    // an order or hearsay: has it happened
 	askLeap    = "leap"    // a correction that may be about something else
 	askNew     = "new"     // a food that no table knows
+	askName    = "name"    // another name for a food
 	askMore    = "more"    // ideas have been shown; "more" shows others
 )
 
@@ -38,6 +39,7 @@ type pending struct {
 	About   string
 	Options []option `json:",omitempty"`
 	Part    string   `json:",omitempty"` // of an amount: "packet"
+	Means   string   `json:",omitempty"` // of a name: what it is to stand for
 	Draft   draft
 	Rest    []pending `json:",omitempty"` // what else is to be asked
 	Asked   string    `json:",omitempty"` // of one of Rest: the message it was asked about, if another
@@ -110,6 +112,8 @@ func (q *pending) text(t *turn) string {
 		return fmt.Sprintf("Done already: %s? Say \"yes\" and it is written.", q.said())
 	case askLeap:
 		return fmt.Sprintf("%s %s, not %s? Say \"yes\" to change it.", title(q.About), q.Now, q.Was)
+	case askName:
+		return fmt.Sprintf("Is %q another name for %s here? Say \"yes\", and it is.", q.About, q.Means)
 	case askNew:
 		return fmt.Sprintf("Is %s a food to keep count of? Say \"yes\", or give its weight (\"got 500g %s\").", q.About, q.About)
 	}
@@ -271,7 +275,7 @@ func (q *pending) take(a language.Answer) bool {
 			d.Amount = a.Amount
 		}
 		return true
-	case askNew:
+	case askNew, askName:
 		d.Yes = a.Yes
 		return a.Yes
 	case askUnit:
@@ -290,7 +294,7 @@ func (q *pending) take(a language.Answer) bool {
 			if err != nil {
 				return false
 			}
-			a.Amount.Base, a.Amount.Tins, a.Amount.Said = base, n, d.Amount.Said+" x "+a.Amount.Said
+			a.Amount.Base, a.Amount.Count, a.Amount.Said = base, n, d.Amount.Said+" x "+a.Amount.Said
 		}
 		d.Amount = a.Amount
 		return true
@@ -376,6 +380,13 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	asked, err := t.book.Message(about)
 	if err != nil {
 		return Reply{}, err
+	}
+	if q.Kind == askName {
+		r, err := t.nameIt(asked, q.About, q.Means, pantry.Answered)
+		if err != nil {
+			return r, err
+		}
+		return t.askNext(r, q.Rest, asked)
 	}
 	before, err := t.book.InForce(asked)
 	if err != nil {

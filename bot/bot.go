@@ -5,11 +5,13 @@ import (
 	"errors"
 
 	"scullion/pantry"
+	"scullion/pantry/food"
 )
 
 // Options are a kitchen's habits. The zero value is a British kitchen.
 type Options struct {
 	Units string              // "uk" (default) or "us": what a pint and a cup are
+	Foods *food.Catalogue     // what is known of foods; nil: the embedded catalogue
 	Fault func(*pantry.Panic) // told of a message that broke the program; may be nil
 }
 
@@ -25,7 +27,10 @@ func New(ledger pantry.Ledger, o Options) *Bot {
 	if o.Units == "" {
 		o.Units = "uk"
 	}
-	return &Bot{ledger: ledger, o: o, ears: newEars()}
+	if o.Foods == nil {
+		o.Foods = food.Default()
+	}
+	return &Bot{ledger: ledger, o: o, ears: newEars(o.Foods)}
 }
 
 // Handle settles one message and gives the reply. The reply is durable

@@ -81,7 +81,11 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 		if err != nil {
 			return Reply{}, err
 		}
-		was = append(was, t.list(entries))
+		said, err := t.stood(m)
+		if err != nil {
+			return Reply{}, err
+		}
+		was = append(was, said)
 		if _, err := t.book.Revise(m, t.said, pantry.Undone, nil); err != nil {
 			return Reply{}, err
 		}
@@ -89,10 +93,15 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 			lines = append(lines, t.k.Line(e.Line))
 		}
 	}
+	t.ear = t.b.ears.of(t.k)
 	for _, l := range lines {
 		left = appendOnce(left, l.Name+" "+measure.Say(l.OnHand(), l.Unit))
 	}
-	return Reply{Kind: Log, Text: "Taken back: " + strings.Join(was, "; ") + ".\nLeft: " + strings.Join(left, ", ") + "."}, nil
+	r := Reply{Kind: Log, Text: "Taken back: " + strings.Join(was, "; ") + "."}
+	if len(left) > 0 {
+		r.Text += "\nLeft: " + strings.Join(left, ", ") + "."
+	}
+	return r, nil
 }
 
 func appendOnce(list []string, s string) []string {
@@ -108,14 +117,9 @@ func appendOnce(list []string, s string) []string {
 // dish. Where the message had several entries, the one that the correction
 // names, else the last.
 func (t *turn) amend(a *language.Amend) (Reply, error) {
-	list, err := t.book.LastLogged(t.cook, 1)
-	if err != nil || len(list) == 0 {
+	target, entries, err := t.lastWritten()
+	if err != nil || len(entries) == 0 {
 		return Reply{Kind: Silent}, err
-	}
-	target := list[0]
-	entries, err := t.book.InForce(target)
-	if err != nil {
-		return Reply{}, err
 	}
 	last, err := t.lastChanged(target, entries)
 	if err != nil {
@@ -158,6 +162,21 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	was := thing(t.k.Line(old.Line), old) + verbal(old)
 	r.Text = "Was " + was + ". Now: " + r.Text
 	return r, nil
+}
+
+// lastWritten gives the cook's last message with entries, and those; none where
+// the cook has lately written none.
+func (t *turn) lastWritten() (*pantry.Message, []pantry.Entry, error) {
+	list, err := t.book.LastLogged(t.cook, undoSearch)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, m := range list {
+		if entries, err := t.book.InForce(m); err != nil || len(entries) > 0 { // not a lesson
+			return m, entries, err
+		}
+	}
+	return nil, nil, nil
 }
 
 func labels(options []option) (list []string) {
@@ -285,7 +304,10 @@ func (t *turn) setAside(old pantry.Entry) error {
 
 // amountAgain is the amount of an entry, as if it were said now.
 func amountAgain(e pantry.Entry, unit measure.Kind) language.Amount {
-	if e.Pieces != 0 {
+	switch {
+	case e.Pieces != 0 && !e.Approx: // counted and weighed
+		return language.Amount{How: language.Measured, Base: e.Amount, Kind: unit, Count: measure.Ratio{Num: e.Pieces, Den: 1000}, Both: true, Said: e.Said}
+	case e.Pieces != 0:
 		return language.Amount{How: language.Pieces, N: measure.Ratio{Num: e.Pieces, Den: 1000}, Part: e.Piece, Said: e.Said, Approx: e.Approx}
 	}
 	return language.Amount{How: language.Measured, Base: e.Amount, Kind: unit, Said: e.Said, Approx: e.Approx}

@@ -23,6 +23,7 @@ type draft struct {
 	Dish    string      `json:",omitempty"`
 	Who     string      `json:",omitempty"`
 	Trim    bool        `json:",omitempty"`
+	Off     string      `json:",omitempty"` // the word for the trim: "tops"
 	Cost    int64       `json:",omitempty"`
 	Date    pantry.Date `json:",omitempty"`
 	Label   bool        `json:",omitempty"`
@@ -66,6 +67,13 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought" && !s.Mended && len(strings.Fields(t.m.Text)) <= plainWords}
+			if o := t.trimOf(it.Food); o.Name != "" && !it.Trim { // "cauliflower leaves"
+				it.Food, it.Trim, d.Food, d.Off = o.food, true, o.food, o.Name
+				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule
+			}
+			if it.Off != "" {
+				d.Off = it.Off
+			}
 			if it.Trim && s.Act != "bin" { // "leek tops" in a dish are leek
 				d.Amount.Approx = true
 			}
@@ -150,7 +158,7 @@ func (t *turn) tinned(phrase string) string {
 // making drafts a make: the new food, and a use of each thing drawn for it.
 func (t *turn) making(s language.Statement) (list []draft, err error) {
 	for _, it := range s.From {
-		if it.Trim || it.Food == "" { // trimmings draw nothing
+		if it.Trim || it.Food == "" || t.trimOf(it.Food).Name != "" { // trimmings draw nothing
 			continue
 		}
 		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Dish: s.Items[0].Food})
@@ -161,11 +169,7 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 
 // lastFood is the food that this cook last logged; "" none.
 func (t *turn) lastFood() (string, error) {
-	list, err := t.book.LastLogged(t.cook, 1)
-	if err != nil || len(list) == 0 {
-		return "", err
-	}
-	entries, err := t.book.InForce(list[0])
+	_, entries, err := t.lastWritten()
 	if err != nil || len(entries) == 0 {
 		return "", err
 	}
@@ -242,12 +246,25 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 	switch a.How {
 	case language.Measured:
 		base = a.Base
+		if own, ok := f.PartMg(a.Unit); ok && a.Unit != "" { // a handful of this food
+			if base, err = a.N.Of(own); err != nil {
+				return 0, 0, false, err
+			}
+			a.Kind = measure.Gram
+		}
 		if a.Kind != unit {
 			approx = true
-			base, err = across(a.Base, a.Kind, f)
+			base, err = across(base, a.Kind, f)
+		}
+		if a.Both {
+			var milli measure.Amount
+			if milli, err = a.Count.Of(1000); err != nil {
+				return 0, 0, false, err
+			}
+			pieces = int64(milli)
 		}
 	case language.Pieces:
-		one, known := pieceWeight(a.Part, l, f)
+		one, known := pieceWeight(a, l, f)
 		if !known {
 			return 0, 0, true, errNoWeight
 		}
@@ -267,9 +284,11 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 			base, err = a.N.Of(l.OnHand())
 		}
 	}
-	if a.EP && f != nil && f.Refuse > 0 && f.Refuse < 100 { // prepared weight: draw what it took
-		approx = true
-		base, err = measure.Ratio{Num: 100, Den: int64(100 - f.Refuse)}.Of(base)
+	if a.EP && f != nil { // prepared weight: draw what it took
+		if kept := f.Prepared(); kept.Num > 0 && kept.Num < kept.Den {
+			approx = true
+			base, err = measure.Ratio{Num: kept.Den, Den: kept.Num}.Of(base)
+		}
 	}
 	return base, pieces, approx, err
 }
@@ -311,22 +330,21 @@ func density(f *food.Food, a measure.Amount, from measure.Kind) (mg, ul int64) {
 
 // pieceWeight is the weight of one piece, or of one part, of a food: as this
 // lot has it, else as the tables do.
-func pieceWeight(part string, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
+func pieceWeight(a language.Amount, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
+	part, size := a.Part, food.Size(a.Size)
 	if f != nil && part != "" && part != "piece" {
-		for _, p := range f.Parts {
-			if p.Name == part {
-				return p.Mg, true
-			}
+		if mg, ok := f.PartMg(part); ok {
+			return mg, true
 		}
 		if f.Piece != part {
 			return 0, false
 		}
 	}
 	if l != nil && l.PieceMg() > 0 && (part == "" || part == "piece" || f != nil) {
-		return l.PieceMg(), true
+		return food.Sized(l.PieceMg(), size, f), true
 	}
 	if f != nil && f.PieceMg > 0 {
-		return f.PieceMg, true
+		return f.PieceOf(size), true
 	}
 	if f == nil && part == "" && l == nil {
 		return unknownPieceMg, true

@@ -12,21 +12,24 @@ import (
 // holds, then in the catalogue. It belongs to the job that uses it; jobs of
 // one ledger run one at a time.
 type ear struct {
-	k     *pantry.Kitchen
-	lines *food.Index          // ids are line ids
-	heard int                  // lines added so far
-	cooks []string             // the kitchen's cooks, in lower case
-	foods map[int64]*food.Food // what each line is; nil where no table knows it
-	all   *food.Catalogue
+	k      *pantry.Kitchen
+	lines  *food.Index          // ids are line ids
+	heard  int                  // lines added so far
+	cooks  []string             // the kitchen's cooks, in lower case
+	foods  map[int64]*food.Food // what each line is; nil where no table knows it
+	all    *food.Catalogue      // with what the kitchen has taught
+	base   *food.Catalogue
+	taught int // as the kitchen's Taught
 }
 
 // ears keeps an ear for each kitchen, so that an index is built once.
 type ears struct {
-	mu sync.Mutex
-	by map[int64]*ear
+	mu   sync.Mutex
+	base *food.Catalogue
+	by   map[int64]*ear
 }
 
-func newEars() *ears { return &ears{by: map[int64]*ear{}} }
+func newEars(base *food.Catalogue) *ears { return &ears{base: base, by: map[int64]*ear{}} }
 
 // of gives the kitchen's ear, knowing all its lines. A Kitchen that was loaded
 // anew, or lost lines to a rollback, gets a new one.
@@ -34,19 +37,23 @@ func (e *ears) of(k *pantry.Kitchen) *ear {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	x := e.by[k.ID]
-	if x == nil || x.k != k || x.heard > len(k.Lines) {
-		x = &ear{k: k, lines: food.NewIndex(), all: food.Default(), foods: map[int64]*food.Food{}}
+	if x == nil || x.k != k || x.heard > len(k.Lines) || x.taught != k.Taught {
+		x = newEar(k, e.base)
 		e.by[k.ID] = x
 	}
 	x.learn()
 	return x
 }
 
+func newEar(k *pantry.Kitchen, base *food.Catalogue) *ear {
+	return &ear{k: k, lines: food.NewIndex(), base: base, all: Foods(base, k), taught: k.Taught, foods: map[int64]*food.Food{}}
+}
+
 func (x *ear) learn() {
 	for ; x.heard < len(x.k.Lines); x.heard++ {
 		l := x.k.Lines[x.heard]
-		names := []string{l.Name}
-		if f := foodOf(l); f != nil {
+		names := append([]string{l.Name}, taughtFor(x.k, l)...)
+		if f := foodOf(x.all, l); f != nil {
 			x.foods[l.ID] = f
 			names = append(names, f.Called()...)
 		}
@@ -69,13 +76,17 @@ func (x *ear) cook(said string) string {
 
 func (x *ear) foodOf(l *pantry.Line) *food.Food { return x.foods[l.ID] }
 
-// foodOf looks a line's food up in the catalogue; nil where it is not there.
-func foodOf(l *pantry.Line) *food.Food {
-	if l.Food == "" {
-		return nil
+// foodOf looks a line's food up in the catalogue; nil where it is not there. A
+// line that came in before its food was known is looked up by its own name.
+func foodOf(all *food.Catalogue, l *pantry.Line) *food.Food {
+	name := l.Food
+	if name == "" {
+		name = l.Name
 	}
-	f, _ := food.Default().Food(l.Food)
-	return f
+	if f, ok := all.Food(name); ok && (l.Food != "" || f.Unit == l.Unit) {
+		return f
+	}
+	return nil
 }
 
 // Exact and MaxWords tell the reader which words are foods.

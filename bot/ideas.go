@@ -21,8 +21,11 @@ type IdeaAsk struct {
 	Most     int            // 0: five
 }
 
-// Ideas computes what could be made of what is free, best first.
-func Ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk) []Idea { return ideas(k, today, a, foodOf) }
+// Ideas computes what could be made of what is free, best first. Foods are those
+// that this kitchen knows; see the function Foods.
+func Ideas(k *pantry.Kitchen, foods *food.Catalogue, today pantry.Date, a IdeaAsk) []Idea {
+	return ideas(k, today, a, func(l *pantry.Line) *food.Food { return foodOf(foods, l) })
+}
 
 // ideas is Ideas with a quicker way to a line's food, where there is one.
 func ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk, foodOf func(*pantry.Line) *food.Food) []Idea {

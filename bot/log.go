@@ -152,23 +152,32 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 	}
 	switch e.Act {
 	case pantry.Count:
-		return title(l.Name) + " is " + counted(e, l) + lost(f, l) + "."
+		return title(l.Name) + " is " + counted(e, l) + lost(f, l) + "." + onePiece(e, l)
 	case pantry.Release:
 		return title(l.Name) + " " + measure.Say(f.Gave, l.Unit) + " released. " + t.stands(l)
 	case pantry.Bin:
 		if e.Trim {
-			return title(thing(l, e)) + " of trim noted" + by + "; stock is as it was."
+			return title(thing(l, e)) + " of trim noted" + by + "; stock is as it was." + t.trimmed
 		}
 	case pantry.Receive:
 		note := t.noFigures(l)
 		if l.OnHand() == 0 && l.Variance < 0 { // an edit made it less than what was drawn since
 			note += " More has been used since than came in."
 		}
-		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + note
+		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note
 	case pantry.Make:
 		return title(thing(l, e)) + " made" + by + ". " + t.stands(l)
 	}
 	return title(thing(l, e)) + verbal(e) + by + ". " + t.stands(l) + t.over(e, f, l)
+}
+
+// onePiece says what was learned of the weight of one, or given with a
+// delivery: "One is 220 g."
+func onePiece(e pantry.Entry, l *pantry.Line) string {
+	if !e.Lot.Weighed || e.Pieces == 0 && e.Act != pantry.Count || e.Pieces == 1000 {
+		return ""
+	}
+	return " One is " + measure.Say(e.Lot.PieceMg, l.Unit) + "."
 }
 
 func counted(e pantry.Entry, l *pantry.Line) string {

@@ -7,6 +7,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -28,6 +29,41 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 	return t.aboutFood(q)
 }
 
+// knowledge gives what the tables know of a food, in the pantry or not.
+func (t *turn) knowledge(q *language.Question, f *food.Food) Reply {
+	silent := Reply{Kind: Silent}
+	answer := func(s, none string) Reply {
+		if s == "" {
+			s = none
+		}
+		return Reply{Kind: Answer, Text: title(f.Name) + ": " + s}
+	}
+	trim, off := f.Trimming(q.Off)
+	switch {
+	case q.About == language.AboutTrim && off:
+		return answer(sayTrimming(trim)+".", "")
+	case q.About == language.AboutTrim && q.Off == "" && len(f.Trim) > 0:
+		return answer(sayEdible(f)+".\n"+sayTrim(f), "")
+	case q.About == language.AboutTrim:
+		return silent // "can I eat bread?"
+	case q.Off != "":
+		return silent
+	case q.About == language.AboutWeight:
+		return answer(sayPieces(f)+".", "")
+	case q.About == language.AboutKeep:
+		return answer(sayKeeping(f), "no figure for its keeping").and(". The label goes first.")
+	case q.About == language.AboutHolds:
+		return answer(sayAllergens(f)+"; "+sayDiet(f), "").and(". Check labels.")
+	}
+	return answer(strings.Join(describe(f), "; "), "").and(".\nLabels and your food-safety rules go first.")
+}
+
+// and adds to a reply's text.
+func (r Reply) and(s string) Reply {
+	r.Text += s
+	return r
+}
+
 // aboutFood answers a question about one food.
 func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 	silent := Reply{Kind: Silent}
@@ -41,6 +77,29 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 	h := t.ear.find(phrase)
 	if q.Plain && !h.exact || h.sound || h.short {
 		return silent, nil
+	}
+	switch q.About {
+	case language.AboutWeight, language.AboutKeep, language.AboutTrim, language.AboutHolds, language.AboutCard:
+		f, o := h.food, t.trimOf(phrase)
+		if o.Name != "" {
+			h, q.Off = t.ear.find(o.food), o.Name
+			f = h.food
+		}
+		if !h.exact {
+			return silent, nil
+		}
+		if q.About == language.AboutWeight && len(h.lines) == 1 && h.lines[0].Weighed() {
+			l := h.lines[0]
+			return Reply{Kind: Answer, Text: "One " + l.Name + " of what is here weighs about " + measure.Say(l.PieceMg(), l.Unit) + "."}, nil
+		}
+		if f == nil || q.About == language.AboutWeight && sayPieces(f) == "" {
+			return Reply{Kind: Answer, Text: "No figures for " + strings.ToLower(phrase) + " yet."}, nil
+		}
+		return t.knowledge(q, f), nil
+	case language.AboutWith:
+		if r, ok := t.aboutTrim(phrase, q.Off); ok {
+			return r, nil
+		}
 	}
 	if len(h.lines) == 0 {
 		if q.About == language.AboutTime {
@@ -163,11 +222,11 @@ func (t *turn) noIdeas(q pending) string {
 // more goes on from the ideas that this cook was shown last: in answer to a
 // question, or the one behind the cook's last entry.
 func (t *turn) more() (Reply, error) {
-	list, err := t.book.LastLogged(t.cook, 1)
+	last, entries, err := t.lastWritten()
 	if err != nil {
 		return Reply{}, err
 	}
-	if kept := t.k.Questions[t.cook]; kept != nil && (len(list) == 0 || !kept.At.Before(list[0].At)) {
+	if kept := t.k.Questions[t.cook]; kept != nil && (last == nil || !kept.At.Before(last.At)) {
 		var q pending
 		if err := json.Unmarshal(kept.Body, &q); err != nil {
 			return Reply{}, err
@@ -175,13 +234,6 @@ func (t *turn) more() (Reply, error) {
 		if q.Kind == askMore {
 			return t.offer(q)
 		}
-	}
-	if len(list) == 0 {
-		return Reply{Kind: Silent}, nil
-	}
-	entries, err := t.book.InForce(list[0])
-	if err != nil {
-		return Reply{}, err
 	}
 	if l := t.forIdea(entries); l != nil {
 		return t.offer(pending{Kind: askMore, Item: l.Name, Seen: 1})
@@ -218,7 +270,7 @@ func (t *turn) howLong(q *language.Question, h found, l *pantry.Line) Reply {
 	}
 	k := &pantry.Kitchen{ID: t.k.ID, Name: t.k.Name}
 	k.Add(&stock)
-	ideas := Ideas(k, pantry.DateOf(t.m.At), IdeaAsk{Item: stock.Name, Minutes: 180, Most: 3})
+	ideas := Ideas(k, t.ear.all, pantry.DateOf(t.m.At), IdeaAsk{Item: stock.Name, Minutes: 180, Most: 3})
 	var list []string
 	for _, i := range ideas {
 		list = append(list, fmt.Sprintf("%s: %d min, %d hands-on", title(i.Title), i.Minutes, i.HandsOn))

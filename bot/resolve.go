@@ -213,12 +213,24 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 			return result{}, err
 		}
 	}
+	var onePiece measure.Amount
+	if d.Act == pantry.Count && !approx {
+		said := base
+		base, pieces, onePiece = weighedAgain(d.Amount, l, f, base, pieces)
+		approx = base != said
+	}
 	e := pantry.Entry{Act: d.Act, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Trim: d.Trim, Dish: d.Dish, Cook: cook, At: t.m.At, Said: d.Amount.Said}
 	if d.Amount.Part != "" && pieces != 0 {
 		e.Piece = d.Amount.Part
 	}
 	if d.Act == pantry.Receive || d.Act == pantry.Make {
 		e.Lot = t.terms(d, l, f, base, pieces)
+	}
+	if onePiece > 0 {
+		e.Lot.PieceMg, e.Lot.Weighed = onePiece, true
+	}
+	if e.Trim {
+		t.trimmed = dinner(f, d.Off)
 	}
 	_, err = l.Apply(e)
 	return result{entry: &e}, err
@@ -307,14 +319,15 @@ func (t *turn) makeLine(d *draft) (*pantry.Line, error) {
 // usual keeping), cost and the weight of a piece.
 func (t *turn) terms(d *draft, l *pantry.Line, f *food.Food, base measure.Amount, pieces int64) pantry.LotTerms {
 	lot := pantry.LotTerms{Date: d.Date, Label: d.Label, Cost: d.Cost}
-	if lot.Date == "" && f != nil && f.Days > 0 && d.Act == pantry.Receive {
-		lot.Date = pantry.DateOf(t.m.At.AddDate(0, 0, f.Days))
+	if lot.Date == "" && f != nil && f.Keeps.Days > 0 && d.Act == pantry.Receive {
+		lot.Date = pantry.DateOf(t.m.At.AddDate(0, 0, f.Keeps.Days))
 	}
 	switch {
+	case d.Amount.Count.Num > 0: // 2 x 400g tins; 5 leeks, 1.1 kg
+		lot.PieceMg, _ = measure.Ratio{Num: d.Amount.Count.Den, Den: d.Amount.Count.Num}.Of(base)
+		lot.Weighed = true
 	case pieces > 0 && d.Amount.Part == "" || pieces > 0 && f != nil && d.Amount.Part == f.Piece:
 		lot.PieceMg, _ = measure.Ratio{Num: 1000, Den: pieces}.Of(base)
-	case d.Amount.Tins.Num > 0: // 2 x 400g tins
-		lot.PieceMg, _ = measure.Ratio{Num: d.Amount.Tins.Den, Den: d.Amount.Tins.Num}.Of(base)
 	}
 	return lot
 }

@@ -42,11 +42,11 @@ func thing(l *pantry.Line, e pantry.Entry) string {
 	case e.Pieces == 0:
 		return l.Name + " " + amountOf(e, l.Unit)
 	case e.Piece == "tin":
-		return fmt.Sprintf("%s of %s (about %s)", several(e.Pieces, e.Piece), plural(strings.TrimPrefix(l.Name, "tinned ")), measure.Say(e.Amount, l.Unit))
+		return fmt.Sprintf("%s of %s (%s)", several(e.Pieces, e.Piece), plural(strings.TrimPrefix(l.Name, "tinned ")), amountOf(e, l.Unit))
 	case e.Piece != "":
-		return fmt.Sprintf("%s of %s (about %s)", several(e.Pieces, e.Piece), l.Name, measure.Say(e.Amount, l.Unit))
+		return fmt.Sprintf("%s of %s (%s)", several(e.Pieces, e.Piece), l.Name, amountOf(e, l.Unit))
 	}
-	return fmt.Sprintf("%s (about %s)", several(e.Pieces, l.Name), measure.Say(e.Amount, l.Unit))
+	return fmt.Sprintf("%s (%s)", several(e.Pieces, l.Name), amountOf(e, l.Unit))
 }
 
 // howMuch is thing without the food's name, for a line that has said it.
@@ -54,7 +54,7 @@ func howMuch(l *pantry.Line, e pantry.Entry) string {
 	if e.Pieces == 0 {
 		return amountOf(e, l.Unit)
 	}
-	return fmt.Sprintf("%s (about %s)", strings.TrimSpace(measure.SayPieces(e.Pieces)+" "+e.Piece), measure.Say(e.Amount, l.Unit))
+	return fmt.Sprintf("%s (%s)", strings.TrimSpace(measure.SayPieces(e.Pieces)+" "+e.Piece), amountOf(e, l.Unit))
 }
 
 // several says thousandths of a thing: "½ onion", "2 lemons".

@@ -26,10 +26,11 @@ type turn struct {
 	said *pantry.Message // as the ledger has it
 	cook string
 
-	ready []pantry.Entry         // what this message will write
-	sim   map[int64]*pantry.Line // lines as they will stand with ready
-	note  string                 // what else the cook should know
-	asked []byte                 // the question that this message leaves open
+	ready   []pantry.Entry         // what this message will write
+	sim     map[int64]*pantry.Line // lines as they will stand with ready
+	trimmed string                 // what the trim just binned would have made
+	note    string                 // what else the cook should know
+	asked   []byte                 // the question that this message leaves open
 
 	reopened bool            // the message was an answer, and its question is open again
 	then     *pantry.Message // set while an edited message is read: stock is as it was then
@@ -216,11 +217,7 @@ func (t *turn) withdraw() (before string, err error) {
 		if o.Gone { // what was deleted since does not come back
 			continue
 		}
-		was, err := t.book.Before(o)
-		if err != nil {
-			return "", err
-		}
-		if _, err := t.book.Revise(o, t.said, pantry.Restored, was); err != nil {
+		if err := t.restore(o); err != nil {
 			return "", err
 		}
 		before = "the correction"
@@ -232,13 +229,46 @@ func (t *turn) withdraw() (before string, err error) {
 			}
 		}
 	}
-	entries, err := t.book.InForce(t.said)
-	if err != nil || len(entries) == 0 {
+	was, err := t.stood(t.said)
+	if err != nil || was == "" {
 		return before, err
 	}
-	before = t.list(entries)
 	_, err = t.book.Revise(t.said, t.said, why, nil)
-	return before, err
+	t.ear = t.b.ears.of(t.k)
+	return was, err
+}
+
+// stood says what a message has written or taught, as it stands; "" nothing.
+func (t *turn) stood(m *pantry.Message) (string, error) {
+	entries, err := t.book.InForce(m)
+	if err != nil || len(entries) > 0 {
+		return t.list(entries), err
+	}
+	lessons, err := t.book.Lessons(m)
+	if err != nil || len(lessons) == 0 {
+		return "", err
+	}
+	return "what was said of " + lessons[0].Name, nil
+}
+
+// restore puts a message's entries or lessons back as they were before their
+// latest revision.
+func (t *turn) restore(m *pantry.Message) error {
+	lessons, err := t.book.LessonsBefore(m)
+	if err != nil {
+		return err
+	}
+	if len(lessons) > 0 {
+		err = t.book.Teach(m, t.said, pantry.Restored, lessons)
+		t.ear = t.b.ears.of(t.k)
+		return err
+	}
+	was, err := t.book.Before(m)
+	if err != nil {
+		return err
+	}
+	_, err = t.book.Revise(m, t.said, pantry.Restored, was)
+	return err
 }
 
 // answer reads the message and does what it says.
@@ -250,7 +280,8 @@ func (t *turn) answer(why string) (Reply, error) {
 		return Reply{Kind: Error, Text: "That is too long to read. Send it in parts of up to 4,000 characters."}, nil
 	}
 	reading := t.reader().Read(t.m.Text)
-	if len(reading.Statements) == 0 && reading.Question == nil && reading.Undo == 0 && (!t.m.Edit || t.reopened) {
+	taught := reading.Teaching != nil && reading.Teaching.Means == ""
+	if len(reading.Statements) == 0 && reading.Question == nil && reading.Undo == 0 && !taught && (!t.m.Edit || t.reopened) {
 		if r, done, err := t.resume(); done || err != nil {
 			return r, err
 		}
@@ -260,6 +291,8 @@ func (t *turn) answer(why string) (Reply, error) {
 		return t.undoQuestion()
 	case reading.Undo > 0:
 		return t.undo(reading.Undo, reading.UndoFood)
+	case reading.Teaching != nil:
+		return t.teach(reading.Teaching, why)
 	case reading.Amend != nil && len(reading.Statements) == 0:
 		return t.amend(reading.Amend)
 	}

@@ -57,7 +57,10 @@ func (l *Line) Apply(e Entry) (Effect, error) {
 		if f.Lost > 0 {
 			l.draw(f.Lost, 0)
 		} else {
-			l.putBack(-f.Lost, e.Lot)
+			l.putBack(-f.Lost, LotTerms{Date: e.Lot.Date, Label: e.Lot.Label})
+		}
+		if e.Lot.PieceMg > 0 {
+			l.weigh(e.Lot.PieceMg)
 		}
 	default:
 		return f, fmt.Errorf("%q is not an act", e.Act)
@@ -92,13 +95,22 @@ func (l *Line) addLot(e Entry) {
 	}
 	if len(l.Lots) >= keptLots {
 		for i := range l.Lots {
-			if o := &l.Lots[i]; o.Date == e.Lot.Date && o.Label == e.Lot.Label && o.PieceMg == e.Lot.PieceMg {
+			if o := &l.Lots[i]; o.Date == e.Lot.Date && o.Label == e.Lot.Label && o.PieceMg == e.Lot.PieceMg && o.Weighed == e.Lot.Weighed {
 				o.Cost, o.Came, o.Left = o.Cost+e.Lot.Cost, o.Came+e.Amount, o.Left+e.Amount
 				return
 			}
 		}
 	}
 	l.Lots = append(l.Lots, Lot{LotTerms: e.Lot, Came: e.Amount, Left: e.Amount})
+}
+
+// weigh says what one piece of all that is left weighs.
+func (l *Line) weigh(piece measure.Amount) {
+	for i := range l.Lots {
+		if l.Lots[i].Left > 0 {
+			l.Lots[i].PieceMg, l.Lots[i].Weighed = piece, true
+		}
+	}
 }
 
 // uses is the highest number that a use has left on a lot.

@@ -20,6 +20,8 @@ type Kitchen struct {
 	Dishes    []string             // as first named
 	Cooks     []string             // who has spoken
 	Questions map[string]*Question // what each cook has been asked, by cook
+	Lessons   []Lesson             // what the cooks have taught and not taken back, in order
+	Taught    int                  // changes of Lessons since the kitchen was loaded
 
 	byID   map[int64]*Line
 	byName map[string]*Line
@@ -46,6 +48,15 @@ type Question struct {
 	Message string
 	At      time.Time
 	Body    []byte
+}
+
+// Lesson is what a cook has taught the kitchen: one more name for a food it
+// knows, or a food that no table has.
+type Lesson struct {
+	Message int64             // n of the message it belongs to
+	Name    string            // the name taught, or the new food's
+	Means   string            // of a name: the food or line it stands for; "" for a new food
+	Cells   map[string]string // of a new food: what is known of it, by the columns of a food table
 }
 
 // Message is what the ledger remembers of one message. Text is kept only for
@@ -140,8 +151,8 @@ type Book interface {
 	Revised(by *Message) ([]*Message, error)
 	// Before lists m's entries as they stood before its latest revision.
 	Before(m *Message) ([]Entry, error)
-	// LastLogged lists the messages by which this cook last logged something
-	// still in force, newest first, at most n, among the ledger's last
+	// LastLogged lists the messages by which this cook last logged, or taught,
+	// something still in force, newest first, at most n, among the ledger's last
 	// LookBack messages.
 	LastLogged(cook string, n int) ([]*Message, error)
 	// AddLine makes a line; its balances start at none.
@@ -150,6 +161,13 @@ type Book interface {
 	AddDish(name string) error
 	// Ask keeps what a cook has been asked; a nil question forgets it.
 	Ask(cook string, q *Question) error
+	// Teach puts lessons in force for m in place of its lessons and entries
+	// before, as Revise does for entries. A message has one or the other.
+	Teach(m, by *Message, why string, lessons []Lesson) error
+	// Lessons lists m's lessons as they now stand, LessonsBefore as they stood
+	// before its latest revision.
+	Lessons(m *Message) ([]Lesson, error)
+	LessonsBefore(m *Message) ([]Lesson, error)
 	// Uses lists who used the line, newest first, at most n.
 	Uses(line int64, n int) ([]Logged, error)
 }

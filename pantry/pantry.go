@@ -81,7 +81,7 @@ type Entry struct {
 	Cook   string         // who did it
 	At     time.Time      // when it was said
 	Said   string         // the amount in the cook's words
-	Lot    LotTerms       // on a Receive or Make
+	Lot    LotTerms       // on a Receive or Make; on a Count, PieceMg is what one piece of what is left weighs
 }
 
 // LotTerms is what is known of a delivery when it comes in.
@@ -90,6 +90,7 @@ type LotTerms struct {
 	Label   bool           // Date is from a label or the cook, not the food's usual keeping
 	Cost    int64          // in the currency's smallest unit (pence); 0 unknown
 	PieceMg measure.Amount // weight of one piece; 0 unknown
+	Weighed bool           // PieceMg was weighed, not taken from the tables
 }
 
 // Line is one food in a kitchen's pantry, with its balances.
@@ -174,6 +175,17 @@ func (l *Line) PieceMg() measure.Amount {
 		}
 	}
 	return 0
+}
+
+// Weighed says whether PieceMg was weighed in this kitchen.
+func (l *Line) Weighed() bool {
+	mg := l.PieceMg()
+	for i := range l.Lots {
+		if l.Lots[i].PieceMg == mg && l.Lots[i].Weighed {
+			return true
+		}
+	}
+	return false
 }
 
 // Soonest is the date of the lot that must go first, and whether it is from a

@@ -15,24 +15,13 @@ var animals = []string{
 	"white fish", "oily fish", "shellfish",
 }
 
-// thrifty are kinds of which a quarter is lost at most (common practice, no
-// source). The table of yields throws away leek tops, broccoli stalk and the
-// leaves round a cauliflower, which a kitchen that uses things up does not, and
-// it weighs leaves with their roots, which come trimmed.
-var thrifty = []string{
-	"allium", "firm brassica", "cabbage", "spear", "sturdy leaf", "wilting leaf", "salad leaf", "bitter leaf", "soft herb",
-}
-
-// share gives the edible share of a food's weight as purchased.
+// share gives the edible share of a food's weight as purchased: all but what is
+// not food. Leek greens, broccoli stalk and scrubbed peel are dinner.
 func share(f *food.Food, cooked bool) float64 {
 	if cooked || isOf(f, animals...) || isOf(f, "egg") {
 		return 1
 	}
-	refuse := float64(f.Refuse)
-	if isOf(f, thrifty...) {
-		refuse = min(refuse, 25)
-	}
-	return 1 - min(refuse, 90)/100
+	return max(0.1, f.Edible().Float())
 }
 
 // usualPortions is the most portions an idea is for where none are asked.

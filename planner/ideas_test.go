@@ -115,7 +115,7 @@ func TestPortions(t *testing.T) {
 		"a little more is finished":      {"salmon", 340, 2, "pan-fish", 2, 340},
 		"none asked: four at most":       {"salmon", 3000, 0, "pan-fish", 4, 640},
 		"too little for one, a garnish":  {"parsley", 3, 0, "herb-finish", 1, 3},
-		"whole eggs only":                {"hen's egg", 1000, 1, "fry-egg", 1, 113},
+		"whole eggs only":                {"hen's egg", 1000, 1, "fry-egg", 1, 116},
 	} {
 		t.Run(name, func(t *testing.T) {
 			i := find(t, Ask{Stock: []Stock{stock(t, c.food, c.grams)}, Portions: c.asked}, c.technique)

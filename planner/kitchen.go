@@ -58,7 +58,7 @@ func meant(s *Stock, focus string) bool {
 // meat and fish that is still frozen. A best-before date is about quality, and
 // the cook is told (pastBest).
 func (l *line) fitToEat() bool {
-	if l.Days < 0 && (l.Food.Date != "best-before" || l.animal) {
+	if l.Days < 0 && (l.Food.Keeps.Date != "best-before" || l.animal) {
 		return false
 	}
 	return !(l.animal && has(l.Item, "frozen") && !has(l.Food.Name, "frozen"))

@@ -120,7 +120,7 @@ func checkCooked(t *rapid.T, a Ask, i Idea, u Use) {
 func freeOf(a Ask, u Use) measure.Amount {
 	most := measure.Amount(0)
 	for _, s := range a.Stock {
-		if s.Item == u.Item && s.Unit == u.Unit && s.Food != nil && (s.Days >= 0 || s.Food.Date == "best-before") {
+		if s.Item == u.Item && s.Unit == u.Unit && s.Food != nil && (s.Days >= 0 || s.Food.Keeps.Date == "best-before") {
 			most = max(most, s.Free)
 		}
 	}

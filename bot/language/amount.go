@@ -94,7 +94,7 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 			return p.multiply(a, v, each, i, j+m+1+n)
 		}
 	}
-	k := p.skip(j, "size")
+	size, k := p.size(j)
 	if p.is(k, mark) && p.t[k].w == "-" {
 		k++
 	}
@@ -119,8 +119,23 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 	if u, m := p.unit(k); m > 0 && p.unitFits(u, k, m) {
 		return p.units(a, v, u, i, k+m)
 	}
-	a.How, a.N = Pieces, v
+	a.How, a.N, a.Size = Pieces, v, size
 	return p.done(a, i, k)
+}
+
+// size passes words for a size and gives the last that tells: small, large. A
+// word that a food's name begins with is left: "little gem".
+func (p *parser) size(i int) (size string, next int) {
+	for {
+		w, m := p.class(i, "size")
+		if m == 0 || p.foodAt(i) {
+			return size, i
+		}
+		if w.value != "" {
+			size = w.value
+		}
+		i += m
+	}
 }
 
 // unitFits keeps a unit's word from swallowing a food's: "2 heads" are pieces
@@ -158,6 +173,7 @@ func (p *parser) units(a Amount, v measure.Ratio, u *measure.Unit, i, j int) (Am
 	if u.Sort == measure.Vague {
 		a.Approx = true
 		a.Low, a.High = u.Low, u.High
+		a.Unit, a.N = u.Name, v
 	}
 	if more, u2, m := p.compound(u, j); m > 0 { // 1 lb 4 oz
 		if extra, fits := more.Times(u2.Factor); fits {
@@ -177,7 +193,7 @@ func (p *parser) units(a Amount, v measure.Ratio, u *measure.Unit, i, j int) (Am
 	a.How, a.Base, a.Kind = Measured, base, u.To
 	a, n := p.done(a, i, j)
 	if part, m := p.unit(i + n); m > 0 && part.Sort == measure.Parts && (p.word(i+n+m, "of") || !p.known(i+n, m+1)) { // a 400g tin of
-		a.Tins = measure.Whole(1)
+		a.Count = measure.Whole(1)
 		return p.done(a, i, i+n+m)
 	}
 	return a, n
@@ -225,7 +241,7 @@ func (p *parser) multiply(a Amount, v measure.Ratio, each Amount, i, j int) (Amo
 		p.wrong = "that is more than a kitchen holds"
 		return Amount{}, 0
 	}
-	a.How, a.Base, a.Kind, a.Tins = Measured, base, each.Kind, v
+	a.How, a.Base, a.Kind, a.Count = Measured, base, each.Kind, v
 	a.Approx = a.Approx || each.Approx
 	if u, m := p.unit(j); m > 0 && u.Sort == measure.Parts {
 		j += m
@@ -261,7 +277,11 @@ func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
 			return a, 0
 		}
 		a.How, a.N, a.Article = Pieces, measure.Whole(1), true
-		return p.done(a, i, j+1)
+		a.Size, k = p.size(j + 1)
+		if k == p.end { // "a big" what?
+			k = j + 1
+		}
+		return p.done(a, i, k)
 	}
 	if _, m := p.class(j, "some"); m > 0 {
 		a.Some = true

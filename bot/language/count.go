@@ -173,20 +173,33 @@ func (p *parser) amountLeft(i int) int {
 func (p *parser) foodWeighs(i int) int {
 	it := Item{}
 	k := p.skip(i, "det")
-	e := p.food(&it, k)
-	if e == k {
+	some, m := p.amount(k) // "3 leeks weigh 700 g"
+	if m > 0 && (some.How != Pieces || some.Part != "") {
 		return 0
 	}
-	_, m := p.class(e, "weigh")
-	if m == 0 {
+	e := p.food(&it, k+m)
+	if e == k+m {
 		return 0
 	}
-	a, n := p.amount(e + m)
-	if n == 0 || a.How != Measured && a.How != Pieces {
+	_, w := p.class(e, "weigh")
+	if w == 0 {
 		return 0
+	}
+	a, n := p.amount(e + w)
+	if n == 0 || a.How != Measured && (a.How != Pieces || m > 0) {
+		return 0
+	}
+	j := e + w + n
+	switch {
+	case a.How != Measured:
+	case p.word(j, "each") || p.word(j, "apiece"):
+		a.Both, a.Count = true, measure.Whole(1)
+		j++
+	case m > 0:
+		a.Both, a.Count = true, some.N
 	}
 	it.Amount = a
-	return p.counted([]Item{it}, e+m+n)
+	return p.counted([]Item{it}, j)
 }
 
 // weighed: "weighed the mushrooms and it's 310 g".

@@ -182,8 +182,15 @@ func (p *parser) item(i int) (it Item, n int) {
 			it.Amount = b
 			k += n
 		}
-	} else if b, n := p.behind(k); n > 0 && it.Amount.How == Pieces && it.Amount.Part != "" && it.Amount.N == measure.Whole(1) && b.How == Measured { // "a crate of leeks, 5kg"
+	} else if b, n := p.inAll(k); n > 0 && it.Amount.How == Pieces { // "5 leeks, 1.1 kg", "a crate of leeks, 5kg"
+		if it.Amount.Part == "" {
+			b.Both, b.Count = true, it.Amount.N
+			b.Said = it.Amount.Said + ", " + b.Said
+		}
 		it.Amount = b
+		k += n
+	} else if c, n := p.numberOf(k); n > 0 && it.Amount.How == Measured && it.Amount.Count.Num == 0 { // "1.1 kg leeks, 5 of them"
+		it.Amount.Both, it.Amount.Count = true, c
 		k += n
 	} else if b, n := p.each(k); n > 0 && it.Amount.How == Pieces && it.Amount.N.Den == 1 { // "6 tins of tomatoes, 400g each"
 		if all, m := p.multiply(Amount{}, it.Amount.N, b, i, k+n); m > 0 {
@@ -206,6 +213,68 @@ func (p *parser) each(i int) (a Amount, n int) {
 	}
 	a.Said = p.text[p.t[j].from:p.t[j+m-1].to]
 	return a, j + m + 1 - i
+}
+
+// inAll reads the weight of what was counted, behind it: ", 1.1 kg",
+// "(1.1 kg)", "weighing 1.1 kg in total".
+func (p *parser) inAll(i int) (a Amount, n int) {
+	j := i
+	for p.mark(j, ",:-=(") {
+		j++
+	}
+	for p.word(j, "weighing") || p.word(j, "weigh") || p.word(j, "total") || p.word(j, "totalling") || p.word(j, "thats") || p.word(j, "which") || p.word(j, "is") {
+		j++
+	}
+	if j == i || !p.startsAmount(j) {
+		return a, 0
+	}
+	a, m := p.amount(j)
+	j += m
+	if m == 0 || a.How != Measured || a.Vague() {
+		return a, 0
+	}
+	if p.mark(j, ")") {
+		j++
+	}
+	for p.word(j, "in") && (p.word(j+1, "all") || p.word(j+1, "total")) || p.word(j, "total") || p.word(j, "altogether") {
+		j++
+		if p.word(j, "all") || p.word(j, "total") {
+			j++
+		}
+	}
+	if !p.endsItem(j) {
+		return a, 0
+	}
+	return a, j - i
+}
+
+// numberOf reads how many of what was weighed, behind it: ", 5 of them", "(5)".
+func (p *parser) numberOf(i int) (v measure.Ratio, n int) {
+	j := i
+	for p.mark(j, ",:-") {
+		j++
+	}
+	bracket := p.mark(j, "(")
+	if bracket {
+		j++
+	}
+	v, m := p.number(j)
+	if m == 0 || v.Den != 1 || v.Num == 0 {
+		return v, 0
+	}
+	j += m
+	switch {
+	case p.word(j, "of") && (p.word(j+1, "them") || p.word(j+1, "em")):
+		j += 2
+		if bracket && p.mark(j, ")") {
+			j++
+		}
+	case bracket && p.mark(j, ")"):
+		j++
+	default:
+		return v, 0
+	}
+	return v, j - i
 }
 
 // behind reads an amount after its food, where nothing but an end follows it.
@@ -282,6 +351,9 @@ func (p *parser) food(it *Item, i int) int {
 		}
 		last--
 		it.Trim = true
+	}
+	if last < j {
+		it.Off = strings.ToLower(p.text[p.t[last].from:p.t[j-1].to])
 	}
 	if last > i && p.word(last-1, "outer") {
 		last--

@@ -29,6 +29,9 @@ type parser struct {
 // Read reads a message.
 func (r *Reader) Read(text string) Reading {
 	p := r.parser(text)
+	if p.teach() {
+		return p.out
+	}
 	for i := 0; i < len(p.t); {
 		if p.breaks(i) {
 			i++
@@ -45,6 +48,9 @@ func (r *Reader) Read(text string) Reading {
 		i = p.end
 	}
 	p.out.Wrong = p.wrong
+	if len(p.out.Statements) == 0 && p.out.Question == nil && p.out.Undo == 0 && p.out.Amend == nil {
+		p.calls()
+	}
 	return p.out
 }
 

@@ -126,7 +126,13 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 			if e == k || it.Food == "" {
 				return nil
 			}
-			q.Food, q.Words, j = it.Food, it.Words, e
+			q.Food, q.Words, q.Off, j = it.Food, it.Words, it.Off, e
+		case w == "{allergen}":
+			_, m := p.class(j, "allergen")
+			if m == 0 {
+				return nil
+			}
+			j += m
 		case !p.word(j, w):
 			return nil
 		default:

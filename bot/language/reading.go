@@ -59,6 +59,7 @@ type Reading struct {
 	Undo       int    // how many of the cook's last messages to take back
 	UndoFood   string // only the last one about this food; "" any
 	Amend      *Amend
+	Teaching   *Teaching
 	Wrong      string // why a number in it cannot be an amount; "" if none is so
 	Acted      bool   // a word for an act stands in it
 }
@@ -85,6 +86,7 @@ type Item struct {
 	Words  []string
 	Dish   string // the dish of this item alone, where the statement has several
 	Trim   bool   // peel, bones: the food's trim, not the food
+	Off    string // the word for that trim: "tops"
 	Cost   int64  // in the currency's smallest unit; 0 none
 	Date   Day
 	Label  bool // Date was called a use-by date or the like
@@ -108,14 +110,17 @@ type Amount struct {
 	Kind    measure.Kind   // Measured
 	N       measure.Ratio  // Pieces, Share
 	Part    string         // Pieces: "clove", "tin"; "" whole ones
-	Tins    measure.Ratio  // Measured as so many of so much each: how many
+	Count   measure.Ratio  // Measured, and counted as well: how many (5 leeks, 1.1 kg; 2 x 400g tins)
+	Both    bool           // the cook counted first, and gave the weight of all: 5 leeks, 1.1 kg
+	Size    string         // Pieces: "small", "large"; "" the usual
+	Unit    string         // Measured in a vague unit: "handful"; N says how many of them
 	Some    bool           // Unsaid, by a word that says so: "some"
 	Approx  bool           // about, or a vague measure
 	EP      bool           // weighed after trimming
 	Article bool           // one, by no more than "a"
 	Each    bool           // of each of the foods that follow
 	Said    string         // in the cook's words
-	Low     measure.Amount // bounds of a vague measure; 0 none
+	Low     measure.Amount // bounds of a vague measure or a range; 0 none
 	High    measure.Amount
 }
 
@@ -155,6 +160,11 @@ const (
 	AboutTime   About = "time"
 	AboutMore   About = "more"
 	AboutHelp   About = "help"
+	AboutWeight About = "weight" // what one weighs
+	AboutKeep   About = "keep"   // how long it keeps
+	AboutTrim   About = "trim"   // what comes off it, and whether that is dinner
+	AboutHolds  About = "holds"  // allergens and diets
+	AboutCard   About = "card"   // all that is known of it
 )
 
 // Question is something asked of the bot.
@@ -166,4 +176,5 @@ type Question struct {
 	Minutes int      // asked within; 0 not said
 	Without []string // kit that is not there
 	Plain   bool     // no question word: "ideas?", "leeks?"
+	Off     string   // of a food's trim: "tops"
 }

@@ -63,7 +63,7 @@ func (a *app) ideas(c *cobra.Command, ask bot.IdeaAsk, asJSON bool) error {
 			return nil
 		}
 	}
-	ideas := bot.Ideas(k, a.today(), ask)
+	ideas := bot.Ideas(k, bot.Foods(a.foods, k), a.today(), ask)
 	if asJSON {
 		return printJSON(a, ideas)
 	}

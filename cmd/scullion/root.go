@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"scullion/bot/terminal"
+	"scullion/pantry/food"
 )
 
 // Exit statuses.
@@ -34,6 +35,8 @@ type app struct {
 	db      string
 	kitchen string
 	units   string
+	own     string // a file of foods of the kitchen's own
+	foods   *food.Catalogue
 }
 
 // run is the whole program but for the process around it; it gives the exit
@@ -85,7 +88,12 @@ Everything is kept in one file on this machine.`,
 	all.Var(&nameValue{&a.kitchen}, "kitchen", "which kitchen of the file, by `name`")
 	all.Var(&choiceValue{&a.units, []string{"uk", "us"}}, "units", "whose pints and cups: uk or us")
 	root.RegisterFlagCompletionFunc("units", cobra.FixedCompletions([]string{"uk", "us"}, cobra.ShellCompDirectiveNoFileComp))
-	root.AddCommand(chat, a.pipeCommand(), a.leftCommand(), a.ideasCommand(), a.logCommand(),
+	all.StringVar(&a.own, "foods", a.env("SCULLION_FOODS"), "a `file` of foods of the kitchen's own; see: scullion food --help")
+	root.PersistentPreRunE = func(*cobra.Command, []string) (err error) {
+		a.foods, err = catalogue(a.own)
+		return err
+	}
+	root.AddCommand(chat, a.pipeCommand(), a.leftCommand(), a.ideasCommand(), a.logCommand(), a.foodCommand(),
 		a.backupCommand(), a.restoreCommand(), a.checkCommand())
 	return root
 }

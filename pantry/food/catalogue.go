@@ -3,12 +3,17 @@ package food
 import (
 	_ "embed"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 )
 
 //go:embed foods.csv
 var foodsCSV string
+
+// Table gives the embedded food table as it stands in the program, for a cook
+// to read and to copy rows from.
+func Table() string { return foodsCSV }
 
 // Catalogue is a set of foods that can be found by name. It does not change
 // after New, so it may be shared between goroutines.
@@ -18,25 +23,31 @@ type Catalogue struct {
 	byKey map[string]int
 }
 
-// Default gives the embedded catalogue.
 var defaultCatalogue = sync.OnceValue(func() *Catalogue {
-	foods, err := Read("foods.csv", strings.NewReader(foodsCSV))
+	c, err := embedded()
 	if err != nil {
-		panic(err) // the embedded table is checked by a test
-	}
-	c, err := New(foods)
-	if err != nil {
-		panic(err)
+		panic(err) // the embedded tables are checked by a test
 	}
 	return c
 })
 
-// Default gives the embedded catalogue, foods.csv. It is made once.
+// Default gives the embedded catalogue, foods.csv with trimmings.csv. It is
+// made once.
 func Default() *Catalogue { return defaultCatalogue() }
 
-// New makes a catalogue of foods, such as Default's and a kitchen's own read
-// with Read. Names and other names must be unique among them; general words
-// may be shared.
+func embedded() (*Catalogue, error) {
+	foods, err := Read("foods.csv", strings.NewReader(foodsCSV))
+	if err != nil {
+		return nil, err
+	}
+	if err := readTrimmings("trimmings.csv", strings.NewReader(trimmingsCSV), foods); err != nil {
+		return nil, err
+	}
+	return New(foods)
+}
+
+// New makes a catalogue of foods, such as Read gives. Names and other names
+// must be unique among them; general words may be shared.
 func New(foods []Food) (*Catalogue, error) {
 	c := &Catalogue{foods: foods, index: NewIndex(), byKey: map[string]int{}}
 	for i := range foods {
@@ -62,6 +73,32 @@ func New(foods []Food) (*Catalogue, error) {
 func (c *Catalogue) has(key string) bool {
 	_, ok := c.byKey[key]
 	return ok
+}
+
+// With gives c with a kitchen's own foods. One of the same name takes the
+// other's place, and what a kitchen calls its own food is no longer an other
+// name of another: in their kitchen they are right.
+func (c *Catalogue) With(own []Food) (*Catalogue, error) {
+	named, called := map[string]bool{}, map[string]bool{}
+	for i := range own {
+		named[key(own[i].Name)] = true
+		for _, n := range own[i].Called() {
+			called[key(n)] = true
+		}
+	}
+	var foods []Food
+	for _, f := range c.foods {
+		if named[key(f.Name)] {
+			continue
+		}
+		theirs := func(n string) bool { return called[key(n)] }
+		if slices.ContainsFunc(f.Called(), theirs) {
+			f = f.copied()
+			f.Names, f.General = slices.DeleteFunc(f.Names, theirs), slices.DeleteFunc(f.General, theirs)
+		}
+		foods = append(foods, f)
+	}
+	return New(append(foods, own...))
 }
 
 // Foods gives all foods. The slice belongs to the catalogue: do not change it.

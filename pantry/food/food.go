@@ -32,6 +32,7 @@ type Food struct {
 	General  []string     // words that it may share with other foods: "onion"; the usual food has the first row
 	Group    string       // "allium", "root vegetable", "cheese", ...
 	Kinds    []string     // marks that techniques ask for: "hard root", "soft herb", ...
+	Taste    Taste        // how it tastes and feels; zero where nobody has said
 	Unit     measure.Kind // Millilitre for food that is poured, else Gram
 	Shelf    Shelf        // where it usually stands
 	Keeper   bool         // keeps so well that carrying it over is not waste
@@ -43,19 +44,20 @@ type Food struct {
 	CupMg    measure.Amount // one US cup (236.588 ml) of it
 	TbspMg   measure.Amount // one US tablespoon (14.787 ml) of it
 	Density  int64          // milligrams per millilitre (water 1000); 0 unknown
-	Refuse   int            // usual refuse, per cent of AP
+	Refuse   int            // published refuse, per cent of AP; see Edible for what a kitchen makes of it
 	Waste    string         // what that refuse is: "tops, root end and skin"
-	Place    string         // "cupboard", "fridge" or "freezer"
-	Days     int            // usual days it keeps there: the shorter of the source's figures for a use-by, their middle for a best-before
-	Date     string         // "use-by" (safety) or "best-before" (quality)
+	Trim     []Trimming     // what comes off it, and whether that is dinner
+	Keeps    Keeping        // how long, and where
 	Allergen []string       // of the EU/UK 14, what it holds by nature: "gluten cereals", "milk", "tree nuts", ...
 	MayCarry []string       // allergens that such food often carries: look at the label
+	Unasked  bool           // nobody has said what allergens it holds: unknown, not none
 	Vegan    string         // "yes", "no" or "check label"
 	Meatless string         // fit for vegetarians: "yes", "no" or "check label"
+	WhyNot   []string       // why it is not, or may not be: "milk", "animal rennet", "may hold fish"
 	Kcal     float64        // per 100 g edible, as are the next four
 	Protein  float64
 	Fat      float64
-	Carb     float64
+	Carb     float64 // by difference: fibre is in it
 	Fibre    float64
 	Source   string // where the figures come from
 }
@@ -64,4 +66,25 @@ type Food struct {
 type Part struct {
 	Name string         // "clove", "sprig", "bunch", "stick"
 	Mg   measure.Amount // weight of one, AP
+}
+
+// Keeping is how long a food usually keeps, unopened and uncut, in whole days;
+// 0 means that it is not kept there, or that no figure is known.
+type Keeping struct {
+	Place   string // where it usually stands: "cupboard", "fridge" or "freezer"
+	Date    string // "use-by" (safety: the shorter published figure) or "best-before" (quality: the middle)
+	Days    int    // in Place
+	Cup     int    // in the cupboard
+	Fridge  int
+	Freezer int // for quality alone
+}
+
+// Taste is how a food tastes and feels, by the words of the columns' lists in
+// read.go. All of it is common practice, no source.
+type Taste struct {
+	Marks    []string // one to three, the leading one first: "sweet", "earthy"
+	Strength int      // 1 carries others, 2 is heard, 3 takes over
+	Raw      string   // texture as it comes: "crisp"; "not raw" where it must not be eaten so
+	Cooked   string   // texture when cooked: "silky", "as it is"
+	Water    string   // what its water does: "holds", "weeps", "drinks", ...
 }

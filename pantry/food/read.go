@@ -1,6 +1,7 @@
 package food
 
 import (
+	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -12,41 +13,164 @@ import (
 	"scullion/pantry/measure"
 )
 
-// header is the first line of a food table. Weights in it are grams, densities
-// grams per millilitre, refuse per cent of the weight as purchased, energy and
-// nutrients per 100 g edible. Lists are parted by ";", parts are "clove=5".
-// An empty field is an unknown figure.
-var header = []string{
-	"name", "names", "general", "group", "kinds", "unit", "shelf", "keeper",
-	"piece", "piece_g", "small_g", "large_g", "parts", "cup_g", "tbsp_g", "density",
-	"refuse_pct", "refuse_what", "place", "days", "date", "allergens", "check_label", "vegan", "vegetarian",
-	"kcal", "protein_g", "fat_g", "carb_g", "fibre_g", "source",
+// column is one column of a food table: its heading, and how a cell of it that
+// is not empty is read into a food.
+type column struct {
+	name string
+	read func(r *row, f *Food)
 }
 
-// allergens are the EU/UK 14 (Regulation (EU) 1169/2011, Annex II), by short names.
-var allergens = []string{
-	"gluten cereals", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "tree nuts",
-	"celery", "mustard", "sesame", "sulphites", "lupin", "molluscs",
+// columns are those that a food table may have, in the order of foods.csv.
+// Weights are grams as purchased, densities grams per millilitre, refuse per
+// cent of the weight as purchased, energy and nutrients per 100 g edible. Lists
+// are parted by ";", parts are "clove=5". An empty cell is an unknown figure.
+var columns []column
+
+func init() { // not a literal: the readers name the columns themselves
+	columns = []column{
+		{"name", func(r *row, f *Food) { f.Name = r.text() }},
+		{"names", func(r *row, f *Food) { f.Names = r.list() }},
+		{"general", func(r *row, f *Food) { f.General = r.list() }},
+		{"group", func(r *row, f *Food) { f.Group = r.text() }},
+		{"kinds", func(r *row, f *Food) { f.Kinds = r.list() }},
+		{"taste", func(r *row, f *Food) { f.Taste.Marks = r.listOf(tastes) }},
+		{"strength", func(r *row, f *Food) { f.Taste.Strength = r.whole(3) }},
+		{"raw", func(r *row, f *Food) { f.Taste.Raw = r.oneOf(texturesRaw) }},
+		{"cooked", func(r *row, f *Food) { f.Taste.Cooked = r.oneOf(texturesCooked) }},
+		{"water", func(r *row, f *Food) { f.Taste.Water = r.oneOf(waters) }},
+		{"unit", func(r *row, f *Food) { f.Unit = r.unit() }},
+		{"shelf", func(r *row, f *Food) { f.Shelf = Shelf(r.oneOf([]string{string(Crate), string(Cupboard)})) }},
+		{"keeper", func(r *row, f *Food) { f.Keeper = r.oneOf([]string{"yes", "no"}) == "yes" }},
+		{"piece", func(r *row, f *Food) { f.Piece = r.text() }},
+		{"piece_g", func(r *row, f *Food) { f.PieceMg = r.weight() }},
+		{"small_g", func(r *row, f *Food) { f.SmallMg = r.weight() }},
+		{"large_g", func(r *row, f *Food) { f.LargeMg = r.weight() }},
+		{"parts", func(r *row, f *Food) { f.Parts = r.parts() }},
+		{"cup_g", func(r *row, f *Food) { f.CupMg = r.weight() }},
+		{"tbsp_g", func(r *row, f *Food) { f.TbspMg = r.weight() }},
+		{"density", func(r *row, f *Food) { f.Density = int64(math.Round(r.figure(3) * 1000)) }},
+		{"refuse_pct", func(r *row, f *Food) { f.Refuse = r.whole(95) }},
+		{"refuse_what", func(r *row, f *Food) { f.Waste = r.text() }},
+		{"place", func(r *row, f *Food) { f.Keeps.Place = r.oneOf(places) }},
+		{"date", func(r *row, f *Food) { f.Keeps.Date = r.oneOf([]string{"use-by", "best-before"}) }},
+		{"cupboard_days", func(r *row, f *Food) { f.Keeps.Cup = r.whole(mostDays) }},
+		{"fridge_days", func(r *row, f *Food) { f.Keeps.Fridge = r.whole(mostDays) }},
+		{"freezer_days", func(r *row, f *Food) { f.Keeps.Freezer = r.whole(mostDays) }},
+		{"allergens", func(r *row, f *Food) { f.Allergen, f.Unasked = r.allergens(), false }},
+		{"check_label", func(r *row, f *Food) { f.MayCarry = r.listOf(allergenTable().names) }},
+		{"vegan", func(r *row, f *Food) { f.Vegan = r.oneOf(answers) }},
+		{"vegetarian", func(r *row, f *Food) { f.Meatless = r.oneOf(answers) }},
+		{"why_not", func(r *row, f *Food) { f.WhyNot = r.listOf(whyNots) }},
+		{"kcal", func(r *row, f *Food) { f.Kcal = r.figure(910) }},
+		{"protein_g", func(r *row, f *Food) { f.Protein = r.figure(100) }},
+		{"fat_g", func(r *row, f *Food) { f.Fat = r.figure(100) }},
+		{"carb_g", func(r *row, f *Food) { f.Carb = r.figure(100) }},
+		{"fibre_g", func(r *row, f *Food) { f.Fibre = r.figure(100) }},
+		{"source", func(r *row, f *Food) { f.Source = r.text() }},
+	}
 }
 
-// Read reads a food table; name stands before the line number in errors. The
-// first fault ends it: an unknown column, a figure out of range, a name that
-// is there twice, a liquid without a density, a row without a source.
+// What the cells of some columns may say.
+var (
+	places  = []string{"cupboard", "fridge", "freezer"}
+	answers = []string{"yes", "no", "check label"}
+	whyNots = []string{
+		"meat", "poultry", "fish", "shellfish", "gelatine", "animal rennet", "animal fat", "milk", "egg", "honey", "anchovy",
+		"insect colour", "isinglass", "bone char", "may hold meat stock", "may hold fish", "may hold milk", "may hold egg",
+		"may hold animal fat", "may hold gelatine", "may hold honey", "may hold isinglass", "may hold animal rennet", "may hold shellfish",
+	}
+	tastes = []string{
+		"sweet", "sour", "salty", "bitter", "umami", "hot", "fat", "earthy", "grassy", "floral", "smoky", "marine", "nutty", "mild",
+	}
+	texturesRaw = []string{
+		"crisp", "crunchy", "hard", "firm", "soft", "juicy", "leafy", "creamy", "chewy", "crumbly", "flaky", "liquid", "powder", "sticky", "not raw",
+	}
+	texturesCooked = []string{
+		"tender", "soft", "firm", "creamy", "crisp", "crunchy", "juicy", "silky", "flaky", "chewy", "jammy", "melting", "wilted",
+		"collapsing", "floury", "sticky", "crumbly", "liquid", "as it is",
+	}
+	waters = []string{"holds", "weeps", "drinks", "melts", "thickens", "splits", "sets"}
+)
+
+const mostDays = 5000
+
+// Header gives the headings of every column a food table may have.
+func Header() []string {
+	var names []string
+	for _, c := range columns {
+		names = append(names, c.name)
+	}
+	return names
+}
+
+// Read reads a food table; name stands before the line number in errors. Its
+// first line names the columns: "name", and any others of Header in any order.
+// What it leaves out is unknown; a food without an answer on allergens is
+// Unasked ("none" is an answer). The first fault ends it: an unknown column, a
+// figure out of range, a name that is there twice, a liquid without a density.
 func Read(name string, r io.Reader) ([]Food, error) {
 	var foods []Food
 	taken := map[string]string{}
-	err := eachRow(name, r, header, func(rec []string) error {
-		f, err := readRow(rec)
-		if err != nil {
-			return err
-		}
+	err := eachFood(name, r, Header(), func(cells map[string]string) error {
+		f, err := readCells(cells, nil)
 		foods = append(foods, f)
-		return f.claim(taken)
+		if err == nil {
+			err = f.claim(taken)
+		}
+		return err
 	})
 	if err != nil {
 		return nil, err
 	}
 	return foods, nil
+}
+
+// eachFood goes through a food table that has some of the known columns.
+func eachFood(name string, r io.Reader, known []string, do func(cells map[string]string) error) error {
+	in := csv.NewReader(r)
+	in.Comment = '#'
+	head, err := in.Read()
+	if err == io.EOF {
+		return fmt.Errorf("%s: is empty; its first line names the columns, as in: name,parts,allergens", name)
+	}
+	if err == nil {
+		err = checkHeader(head, known)
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	for {
+		rec, err := in.Read()
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		cells := map[string]string{}
+		for i, c := range rec {
+			cells[head[i]] = c
+		}
+		if err := do(cells); err != nil {
+			line, _ := in.FieldPos(0)
+			return fmt.Errorf("%s:%d: %w", name, line, err)
+		}
+	}
+}
+
+func checkHeader(head, known []string) error {
+	for i, h := range head {
+		switch {
+		case !slices.Contains(known, h):
+			return fmt.Errorf("there is no column %q; known are %s", h, strings.Join(known, ", "))
+		case slices.Contains(head[:i], h):
+			return fmt.Errorf("the column %q is there twice", h)
+		}
+	}
+	if !slices.Contains(head, "name") {
+		return errors.New(`the column "name" is missing`)
+	}
+	return nil
 }
 
 // claim enters the food's names in taken, and refuses one that is there.
@@ -64,143 +188,178 @@ func (f *Food) claim(taken map[string]string) error {
 	return nil
 }
 
-// row reads one record field by field and keeps the first fault.
+// unsaid is a food of which nothing has been said.
+func unsaid() Food {
+	return Food{Group: "own", Unit: measure.Gram, Shelf: Crate, Unasked: true, Vegan: "check label", Meatless: "check label",
+		Keeps: Keeping{Place: "fridge", Date: "best-before"}}
+}
+
+// readCells reads a food from its cells, by the headings of their columns. It
+// has from model, which may be nil, all that the cells do not say.
+func readCells(cells map[string]string, model *Food) (Food, error) {
+	f := unsaid()
+	if model != nil {
+		f = model.copied()
+		f.Names, f.General, f.Source = nil, nil, "like "+model.Name+", as this kitchen says"
+		f.Unasked = true // what it holds must be said of it itself
+		f.Vegan, f.Meatless = "check label", "check label"
+	}
+	r := &row{}
+	for _, c := range columns {
+		s := cells[c.name]
+		if s != strings.TrimSpace(s) {
+			r.column = c.name
+			r.fail(fmt.Sprintf("space around %q", s))
+		}
+		if s == "" {
+			continue
+		}
+		r.column, r.cell = c.name, s
+		c.read(r, &f)
+	}
+	if r.column = "name"; f.Name == "" {
+		r.fail("is empty")
+	}
+	if f.Source == "" {
+		f.Source = "this kitchen's own"
+	}
+	f.Keeps.Days = map[string]int{"cupboard": f.Keeps.Cup, "fridge": f.Keeps.Fridge, "freezer": f.Keeps.Freezer}[f.Keeps.Place]
+	r.check(&f)
+	return f, r.err
+}
+
+// copied is a food that may be changed without changing f.
+func (f *Food) copied() Food {
+	c := *f
+	c.Names, c.General, c.Parts = slices.Clone(f.Names), slices.Clone(f.General), slices.Clone(f.Parts)
+	return c
+}
+
+// row reads one record cell by cell and keeps the first fault.
 type row struct {
-	rec []string
-	err error
+	column, cell string
+	err          error
 }
 
-func (r *row) fail(column, why string) {
+func (r *row) fail(why string) {
 	if r.err == nil {
-		r.err = errors.New(column + ": " + why)
+		r.err = errors.New(r.column + ": " + why)
 	}
 }
 
-func (r *row) text(column string) string { return r.rec[slices.Index(header, column)] }
+// text gives the cell as it stands.
+func (r *row) text() string { return strings.Clone(r.cell) }
 
-func (r *row) must(column string) string {
-	s := strings.Clone(r.text(column))
-	if s == "" {
-		r.fail(column, "is empty")
+func (r *row) oneOf(allowed []string) string {
+	if !slices.Contains(allowed, r.cell) {
+		r.fail(fmt.Sprintf("%q is not one of %s", r.cell, strings.Join(allowed, ", ")))
 	}
-	return s
+	return strings.Clone(r.cell)
 }
 
-func (r *row) oneOf(column string, allowed ...string) string {
-	s := r.text(column)
-	if !slices.Contains(allowed, s) {
-		r.fail(column, fmt.Sprintf("%q is not one of %q", s, allowed))
-	}
-	return s
-}
-
-// number reads a figure from 0 to most; empty is 0.
-func (r *row) number(column, s string, most float64) float64 {
-	if s == "" {
-		return 0
-	}
+// number reads a figure from 0 to most.
+func (r *row) number(s string, most float64) float64 {
 	n, err := strconv.ParseFloat(s, 64)
 	if err != nil || !(n >= 0 && n <= most) {
-		r.fail(column, fmt.Sprintf("%q is not a number from 0 to %g", s, most))
+		r.fail(fmt.Sprintf("%q is not a number from 0 to %g", s, most))
 		return 0
 	}
 	return n
 }
 
-func (r *row) figure(column string, most float64) float64 {
-	return r.number(column, r.text(column), most)
-}
+func (r *row) figure(most float64) float64 { return r.number(r.cell, most) }
 
-func (r *row) whole(column string, most int) int {
-	n := r.figure(column, float64(most))
+func (r *row) whole(most int) int {
+	n := r.figure(float64(most))
 	if n != math.Trunc(n) {
-		r.fail(column, "is not a whole number")
+		r.fail("is not a whole number")
 	}
 	return int(n)
 }
 
 // milligrams reads grams, up to 20 kg: no piece of food weighs more.
-func (r *row) milligrams(column, s string) measure.Amount {
-	return measure.Amount(math.Round(r.number(column, s, 20_000) * 1000))
+func (r *row) milligrams(s string) measure.Amount {
+	return measure.Amount(math.Round(r.number(s, 20_000) * 1000))
 }
 
-func (r *row) weight(column string) measure.Amount { return r.milligrams(column, r.text(column)) }
+func (r *row) weight() measure.Amount { return r.milligrams(r.cell) }
 
-func (r *row) list(column string) []string {
-	s := r.text(column)
-	if s == "" {
-		return nil
+func (r *row) unit() measure.Kind {
+	kind, err := measure.ParseKind(r.cell)
+	if err != nil {
+		r.fail(err.Error())
 	}
-	items := strings.Split(strings.Clone(s), ";")
+	return kind
+}
+
+func (r *row) list() []string {
+	items := strings.Split(strings.Clone(r.cell), ";")
 	for i, item := range items {
 		if item == "" || item != strings.TrimSpace(item) || slices.Contains(items[:i], item) {
-			r.fail(column, fmt.Sprintf("item %d, %q, is empty, has space round it, or is there twice", i+1, item))
+			r.fail(fmt.Sprintf("item %d, %q, is empty, has space round it, or is there twice", i+1, item))
 		}
 	}
 	return items
 }
 
+func (r *row) listOf(allowed []string) []string {
+	items := r.list()
+	for _, item := range items {
+		if !slices.Contains(allowed, item) {
+			r.fail(fmt.Sprintf("%q is not one of %s", item, strings.Join(allowed, ", ")))
+		}
+	}
+	return items
+}
+
+// allergens reads a list of them, or "none".
+func (r *row) allergens() []string {
+	if r.cell == "none" {
+		return nil
+	}
+	return r.listOf(allergenTable().names)
+}
+
 func (r *row) parts() []Part {
 	var parts []Part
-	for _, item := range r.list("parts") {
+	for _, item := range r.list() {
 		what, grams, ok := strings.Cut(item, "=")
-		mg := r.milligrams("parts", grams)
-		if !ok || what == "" || mg == 0 {
-			r.fail("parts", fmt.Sprintf("%q is not of the form clove=5", item))
+		if !ok || what == "" {
+			r.fail(fmt.Sprintf("%q is not of the form clove=5", item))
+			break
+		}
+		mg := r.milligrams(grams)
+		if mg == 0 {
+			r.fail(fmt.Sprintf("a %s weighs something", what))
 		}
 		parts = append(parts, Part{what, mg})
 	}
 	return parts
 }
 
-func readRow(rec []string) (Food, error) {
-	r := &row{rec: rec}
-	f := Food{
-		Name: r.must("name"), Names: r.list("names"), General: r.list("general"),
-		Group: r.must("group"), Kinds: r.list("kinds"),
-		Shelf:  Shelf(r.oneOf("shelf", string(Crate), string(Cupboard))),
-		Keeper: r.oneOf("keeper", "yes", "no") == "yes",
-		Piece:  strings.Clone(r.text("piece")), PieceMg: r.weight("piece_g"),
-		SmallMg: r.weight("small_g"), LargeMg: r.weight("large_g"), Parts: r.parts(),
-		CupMg: r.weight("cup_g"), TbspMg: r.weight("tbsp_g"),
-		Density: int64(math.Round(r.figure("density", 3) * 1000)),
-		Refuse:  r.whole("refuse_pct", 95), Waste: strings.Clone(r.text("refuse_what")),
-		Place: r.oneOf("place", "cupboard", "fridge", "freezer"), Days: r.whole("days", 5000),
-		Date: r.oneOf("date", "use-by", "best-before"), Allergen: r.list("allergens"), MayCarry: r.list("check_label"),
-		Vegan:    r.oneOf("vegan", "yes", "no", "check label"),
-		Meatless: r.oneOf("vegetarian", "yes", "no", "check label"),
-		Kcal:     r.figure("kcal", 910), Protein: r.figure("protein_g", 100), Fat: r.figure("fat_g", 100),
-		Carb: r.figure("carb_g", 100), Fibre: r.figure("fibre_g", 100), Source: r.must("source"),
-	}
-	kind, err := measure.ParseKind(r.text("unit"))
-	if err != nil {
-		r.fail("unit", err.Error())
-	}
-	f.Unit = kind
-	r.check(&f)
-	return f, r.err
-}
-
-// check looks at what fields say together.
+// check looks at what cells say together.
 func (r *row) check(f *Food) {
+	at := func(column, why string) { r.column = column; r.fail(why) }
 	switch {
 	case f.Unit == measure.Millilitre && f.Density == 0:
-		r.fail("density", "a food that is poured needs one")
-	case f.Days == 0:
-		r.fail("days", "must be at least 1")
+		at("density", "a food that is poured needs one")
 	case f.SmallMg > 0 && f.PieceMg > 0 && f.SmallMg > f.PieceMg,
 		f.LargeMg > 0 && f.PieceMg > 0 && f.LargeMg < f.PieceMg:
-		r.fail("piece_g", "must lie between small_g and large_g")
+		at("piece_g", "must lie between small_g and large_g")
 	case f.Protein+f.Fat+f.Carb > 101:
-		r.fail("carb_g", "more than 100 g of nutrients in 100 g")
+		at("carb_g", "more than 100 g of nutrients in 100 g")
 	case f.Vegan == "yes" && f.Meatless != "yes":
-		r.fail("vegetarian", "what is vegan is vegetarian")
-	case strings.Join(f.Called(), "") != strings.Join(slices.Compact(f.Called()), ""):
-		r.fail("names", "one is there twice")
+		at("vegetarian", "what is vegan is vegetarian")
+	case twice(f.Called()):
+		at("names", "one is there twice")
 	}
-	for _, a := range slices.Concat(f.Allergen, f.MayCarry) {
-		if !slices.Contains(allergens, a) {
-			r.fail("allergens", fmt.Sprintf("%q is not one of the 14", a))
+}
+
+func twice(names []string) bool {
+	for i, n := range names {
+		if slices.Contains(names[:i], n) {
+			return true
 		}
 	}
+	return false
 }

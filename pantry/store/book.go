@@ -93,12 +93,12 @@ func (b *book) AnswerChange(m *pantry.Message, event, text string, gone bool, re
 	return b.w.exec("UPDATE message SET text = ?, gone = ? WHERE n = ?", text, gone, m.N)
 }
 
-const entryColumns = "entry.act, entry.line, entry.amount, entry.pieces, entry.piece, entry.approx, entry.trim, entry.dish, entry.cook, entry.at, entry.said, entry.date, entry.label, entry.cost, entry.piece_mg"
+const entryColumns = "entry.act, entry.line, entry.amount, entry.pieces, entry.piece, entry.approx, entry.trim, entry.dish, entry.cook, entry.at, entry.said, entry.date, entry.label, entry.cost, entry.piece_mg, entry.weighed"
 
 // entryFields lists where to scan entryColumns; finish completes the entry.
 func entryFields(e *pantry.Entry, at *string) []any {
 	return []any{&e.Act, &e.Line, &e.Amount, &e.Pieces, &e.Piece, &e.Approx, &e.Trim, &e.Dish, &e.Cook, at, &e.Said,
-		&e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg}
+		&e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg, &e.Lot.Weighed}
 }
 
 func scanEntry(row scanner, more ...any) (e pantry.Entry, err error) {
@@ -139,7 +139,8 @@ func (b *book) Revised(by *pantry.Message) ([]*pantry.Message, error) {
 
 func (b *book) LastLogged(cook string, n int) ([]*pantry.Message, error) {
 	return b.messages(`SELECT `+messageColumns+` FROM (SELECT * FROM message WHERE kitchen = ? AND n > ?) AS m
-		WHERE cook = ? AND rev > 0 AND EXISTS (SELECT 1 FROM entry WHERE entry.message = m.n AND entry.rev = m.rev)
+		WHERE cook = ? AND rev > 0 AND (EXISTS (SELECT 1 FROM entry WHERE entry.message = m.n AND entry.rev = m.rev)
+			OR EXISTS (SELECT 1 FROM lesson WHERE lesson.message = m.n AND lesson.rev = m.rev))
 		ORDER BY n DESC LIMIT ?`, b.k.ID, b.w.last-pantry.LookBack, cook, n)
 }
 

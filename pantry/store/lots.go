@@ -9,9 +9,9 @@ import (
 	"scullion/pantry/measure"
 )
 
-// A balance keeps its lots as text, a lot a line: date, label, cost, weight of
-// a piece, came, left and number of the last use, with commas between. They
-// are read with every kitchen, and this is read ten times faster than JSON.
+// A balance keeps its lots as text, a lot a line: date, label (1, and 2 more
+// where the piece was weighed), cost, weight of a piece, came, left and number
+// of the last use, with commas between. They are read with every kitchen, and this is read ten times faster than JSON.
 
 const lotFields = 7
 
@@ -22,6 +22,9 @@ func sayLots(lots []pantry.Lot) string {
 		label := int64(0)
 		if l.Label {
 			label = 1
+		}
+		if l.Weighed {
+			label += 2
 		}
 		for _, n := range [lotFields - 1]int64{label, l.Cost, int64(l.PieceMg), int64(l.Came), int64(l.Left), int64(l.Used)} {
 			b = append(b, ',')
@@ -62,6 +65,6 @@ func readLot(row string) (l pantry.Lot, ok bool) {
 		}
 		n[i], row = v, rest
 	}
-	terms := pantry.LotTerms{Date: pantry.Date(date), Label: n[0] == 1, Cost: n[1], PieceMg: measure.Amount(n[2])}
+	terms := pantry.LotTerms{Date: pantry.Date(date), Label: n[0]&1 == 1, Weighed: n[0]&2 == 2, Cost: n[1], PieceMg: measure.Amount(n[2])}
 	return pantry.Lot{LotTerms: terms, Came: measure.Amount(n[3]), Left: measure.Amount(n[4]), Used: int(n[5])}, true
 }

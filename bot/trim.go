@@ -1,0 +1,83 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"scullion/pantry/food"
+)
+
+// trimOf is a trimming with the words for its food.
+type trimOf struct {
+	food.Trimming
+	food string
+}
+
+// trimOf finds a trimming in a food phrase: "cauliflower leaves". It has no
+// Name where the phrase is a food's own ("beetroot leaves"), or no trimming.
+func (t *turn) trimOf(phrase string) (o trimOf) {
+	words := strings.Fields(strings.ToLower(phrase))
+	if t.ear.Exact(words) != nil {
+		return o
+	}
+	for n := 1; n < len(words) && n <= mostTrimWords; n++ {
+		rest, last := words[:len(words)-n], words[len(words)-n:]
+		if t.ear.Exact(rest) == nil {
+			continue
+		}
+		o.food = strings.Join(rest, " ")
+		if h := t.ear.find(o.food); h.exact && h.food != nil {
+			if trim, ok := h.food.Trimming(strings.Join(last, " ")); ok {
+				o.Trimming = trim
+				return o
+			}
+		}
+	}
+	return o
+}
+
+// mostTrimWords is how many words a trimming's name has: "dark green tops".
+const mostTrimWords = 3
+
+// aboutTrim answers what to do with a trimming.
+func (t *turn) aboutTrim(phrase, off string) (Reply, bool) {
+	f := t.ear.find(phrase).food
+	var trim food.Trimming
+	if o := t.trimOf(phrase); o.Name != "" {
+		f, trim = t.ear.find(o.food).food, o.Trimming
+	} else if f == nil || off == "" {
+		return Reply{}, false
+	} else if trim, _ = f.Trimming(off); trim.Name == "" {
+		return Reply{}, false
+	}
+	return Reply{Kind: Answer, Text: title(f.Name) + " " + sayTrimming(trim) + "."}, true
+}
+
+// dinner says what binned trim would have made, if it is food: "Next time,
+// dinner: dark greens (slice across, sweat 18 min)."
+func dinner(f *food.Food, off string) string {
+	if f == nil {
+		return ""
+	}
+	t, ok := f.Trimming(off)
+	if !ok {
+		t = largest(f)
+	}
+	switch t.Eaten {
+	case food.AsARule, food.TreatedWell:
+		return fmt.Sprintf(" Next time, dinner: %s (%s).", t.Name, t.Use)
+	case food.StockOnly:
+		return fmt.Sprintf(" Next time, stock: %s (%s).", t.Name, t.Use)
+	}
+	return ""
+}
+
+// largest is the trimming that there is most of, of those that always are.
+func largest(f *food.Food) (best food.Trimming) {
+	for _, t := range f.Trim {
+		if t.When == "" && t.Share > best.Share {
+			best = t
+		}
+	}
+	return best
+}

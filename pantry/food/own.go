@@ -1,0 +1,107 @@
+package food
+
+import (
+	"fmt"
+	"io"
+	"slices"
+)
+
+// Own gathers what a kitchen says of its own foods, on top of a catalogue: its
+// own table, and what its cooks have taught. What is said later goes first.
+type Own struct {
+	base  *Catalogue
+	foods []Food
+}
+
+// Own begins a kitchen's own foods on top of c.
+func (c *Catalogue) Own() *Own { return &Own{base: c} }
+
+// Catalogue gives the catalogue with all that has been said.
+func (o *Own) Catalogue() (*Catalogue, error) {
+	if len(o.foods) == 0 {
+		return o.base, nil
+	}
+	return o.base.With(o.foods)
+}
+
+// Read reads a kitchen's own food table, as the function Read does. It may have
+// one column more, "like", which names a food that the row's food is like in
+// all that the row does not say.
+func (o *Own) Read(name string, r io.Reader) error {
+	seen := map[string]bool{}
+	return eachFood(name, r, append(Header(), likeColumn), func(cells map[string]string) error {
+		k := key(cells["name"])
+		if seen[k] {
+			return fmt.Errorf("%q is there twice", cells["name"])
+		}
+		seen[k] = true
+		_, err := o.Describe(cells)
+		return err
+	})
+}
+
+// likeColumn names the food that another is like.
+const likeColumn = "like"
+
+// Describe adds a food from its cells, by the columns of a food table. One of
+// the same name takes the other's place. A name that another food goes by is
+// refused if that is its first name, or one that this kitchen has given it.
+func (o *Own) Describe(cells map[string]string) (Food, error) {
+	var model *Food
+	if cells[likeColumn] != "" {
+		var ok bool
+		if model, ok = o.Food(cells[likeColumn]); !ok {
+			return Food{}, fmt.Errorf("like: no food is called %q", cells[likeColumn])
+		}
+	}
+	f, err := readCells(cells, model)
+	if err != nil {
+		return f, err
+	}
+	return f, o.add(f, f.own())
+}
+
+// Name gives the food called of, by any of its names, one more.
+func (o *Own) Name(name, of string) (Food, error) {
+	f, ok := o.Food(of)
+	if !ok {
+		return Food{}, fmt.Errorf("no food is called %q", of)
+	}
+	if key(name) == "" {
+		return Food{}, fmt.Errorf("%q is no name", name)
+	}
+	more := f.copied()
+	more.Names = append(more.Names, name)
+	return more, o.add(more, []string{name})
+}
+
+// add adds a food in place of one of the same name, new names of which must not be another's first name, nor
+// one that this kitchen has given another.
+func (o *Own) add(f Food, names []string) error {
+	others := slices.DeleteFunc(slices.Clone(o.foods), func(x Food) bool { return key(x.Name) == key(f.Name) })
+	for _, n := range names {
+		if other, ok := o.Food(n); ok && key(other.Name) == key(n) && key(n) != key(f.Name) {
+			return fmt.Errorf("%s is a food of its own", other.Name)
+		}
+		for i := range others {
+			if other := &others[i]; slices.ContainsFunc(other.Called(), func(x string) bool { return key(x) == key(n) }) {
+				return fmt.Errorf("%s is %s here", n, other.Name)
+			}
+		}
+	}
+	o.foods = append(others, f)
+	return nil
+}
+
+// Food finds a food by any of its names, the kitchen's own first.
+func (o *Own) Food(name string) (*Food, bool) {
+	k := key(name)
+	for i := len(o.foods) - 1; i >= 0; i-- {
+		for _, n := range o.foods[i].Called() {
+			if key(n) == k {
+				return &o.foods[i], true
+			}
+		}
+	}
+	return o.base.Food(name)
+}
