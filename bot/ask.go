@@ -147,7 +147,7 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 		old.Rest = nil
 		q.Rest = append(append(q.Rest, old), rest...)
 	}
-	if len(q.Options) > 0 || q.Kind == askAmount {
+	if len(q.Options) > 0 || q.Kind == askAmount || q.Kind == askInstead && !t.waiting() {
 		if err := t.keep(q, about.ID); err != nil {
 			return Reply{}, err
 		}
@@ -200,12 +200,23 @@ func (t *turn) close(entries []pantry.Entry) error {
 
 // waiting says whether the cook has been asked something that still counts.
 func (t *turn) waiting() bool {
+	q, ok := t.recent()
+	return ok && !q.idle()
+}
+
+// recent gives what the cook has been asked or shown, if that still counts.
+func (t *turn) recent() (q pending, ok bool) {
 	kept := t.k.Questions[t.cook]
 	if kept == nil || t.m.At.Sub(kept.At) > patience {
-		return false
+		return q, false
 	}
-	var q pending
-	return json.Unmarshal(kept.Body, &q) == nil && q.Kind != askMore
+	return q, json.Unmarshal(kept.Body, &q) == nil
+}
+
+// idle says whether nobody waits for the answer: what comes next may push it
+// aside.
+func (q *pending) idle() bool {
+	return q.Kind == askMore || q.Kind == askInstead && len(q.Options) == 0
 }
 
 // resume takes the message as the answer to what its cook was asked. It is not
@@ -223,6 +234,10 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		return r, false, err
 	}
 	a := t.reader().Answer(t.m.Text)
+	if q.Kind == askInstead && !a.Other && t.named(&q, a.Words) {
+		r, err = t.complete(q, kept.Message)
+		return r, true, err
+	}
 	if q.Kind == askMore || a.Other || !q.isAbout(a.Words) {
 		return r, false, nil
 	}
@@ -245,6 +260,20 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	}
 	r, err = t.complete(q, kept.Message)
 	return r, true, err
+}
+
+// named takes the name of something in the pantry as the answer to what it was,
+// whether it was offered or not.
+func (t *turn) named(q *pending, words []string) bool {
+	if len(words) == 0 {
+		return false
+	}
+	h := t.ear.find(strings.Join(words, " "))
+	if !h.exact || len(h.lines) != 1 || h.lines[0].OnHand() == 0 {
+		return false
+	}
+	q.Draft.Line = h.lines[0].ID
+	return true
 }
 
 // isAbout says whether the words of an answer are the question's own: "red",
@@ -422,7 +451,16 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 		return Reply{}, err
 	}
 	r := t.logged([]pantry.Entry{*res.entry}, effects[at:at+1])
+	if l := t.k.Line(res.entry.Line); q.Kind == askInstead && res.entry.Act != pantry.Receive && t.unheard(q.About) {
+		r.Text += fmt.Sprintf("\nSay \"%s is %s\", and I know it next time.", q.About, l.Name)
+	}
 	return t.askNext(r, q.Rest, asked)
+}
+
+// unheard says whether a phrase is no food's name, nor a slip of one.
+func (t *turn) unheard(phrase string) bool {
+	h := t.ear.find(phrase)
+	return h.food == nil && len(h.lines) == 0 && !h.slip
 }
 
 // askNext goes on with what else was to be asked.

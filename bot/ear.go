@@ -125,7 +125,7 @@ func (x *ear) find(phrase string) found {
 	}
 	known := x.all.Find(phrase)
 	if len(known) > 0 && known[0].Score >= food.Sure && !sidePart(known[0]) {
-		f.food, f.named = &x.all.Foods()[known[0].ID], known[0].Name
+		f.food, f.named = x.all.Foods()[known[0].ID], known[0].Name
 		f.exact, f.sound, f.short = known[0].Score >= 0.96, known[0].How == "sound", known[0].How == "short"
 	}
 	if len(mine) == 0 {
@@ -175,7 +175,7 @@ func (x *ear) sameFood(lines []*pantry.Line, phrase string) (list []*pantry.Line
 	ids := x.all.Index().Exact(strings.Fields(strings.ToLower(phrase)))
 	var own *food.Food
 	for _, id := range ids {
-		if f := &x.all.Foods()[id]; isCalled(f, phrase) {
+		if f := x.all.Foods()[id]; isCalled(f, phrase) {
 			own = f
 			break
 		}

@@ -97,9 +97,13 @@ func sayAllergens(f *food.Food) string {
 }
 
 func sayDiet(f *food.Food) string {
+	reasons := f.WhyNot
+	if f.Meatless == "no" {
+		reasons = slices.DeleteFunc(slices.Clone(reasons), forVegansOnly)
+	}
 	why := ""
-	if len(f.WhyNot) > 0 {
-		why = " (" + strings.Join(f.WhyNot, ", ") + ")"
+	if len(reasons) > 0 {
+		why = " (" + strings.Join(reasons, ", ") + ")"
 	}
 	switch {
 	case f.Vegan == "yes":
@@ -112,6 +116,23 @@ func sayDiet(f *food.Food) string {
 		return "not vegetarian" + why
 	}
 	return "vegetarian or vegan: check label" + why
+}
+
+// forVegansOnly says whether vegetarians eat it.
+func forVegansOnly(reason string) bool {
+	switch strings.TrimPrefix(reason, "may hold ") {
+	case "milk", "egg", "honey":
+		return true
+	}
+	return false
+}
+
+// sayFreezing: "keeps about 6 months in the freezer, for quality".
+func sayFreezing(f *food.Food) string {
+	if f.Keeps.Freezer == 0 {
+		return "not usually frozen, and no figure for it; " + sayKeeping(f)
+	}
+	return "keeps about " + sayDays(f.Keeps.Freezer) + " in the freezer, for quality; freeze it before its date"
 }
 
 // sayTrim says what comes off a food and what becomes of it, the dinner first.
@@ -284,7 +305,7 @@ func FindFood(all *food.Catalogue, name string) (*food.Food, []string) {
 	var near []string
 	for i, m := range all.Find(name) {
 		if i == 0 && m.Score >= food.Sure {
-			return &all.Foods()[m.ID], nil
+			return all.Foods()[m.ID], nil
 		}
 		near = append(near, all.Foods()[m.ID].Name)
 	}

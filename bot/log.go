@@ -174,15 +174,18 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 // onePiece says what was learned of the weight of one, or given with a
 // delivery: "One is 220 g."
 func onePiece(e pantry.Entry, l *pantry.Line) string {
-	if !e.Lot.Weighed || e.Pieces == 0 && e.Act != pantry.Count || e.Pieces == 1000 {
+	if !e.Lot.Weighed || e.Pieces == 0 && e.Act != pantry.Count || e.Pieces == 1000 || e.Approx {
 		return ""
 	}
 	return " One is " + measure.Say(e.Lot.PieceMg, l.Unit) + "."
 }
 
 func counted(e pantry.Entry, l *pantry.Line) string {
-	if e.Amount == 0 {
+	switch {
+	case e.Amount == 0:
 		return "at none"
+	case e.Approx && e.Lot.Weighed && e.Pieces > 0: // some were weighed, and all reckoned from them
+		return fmt.Sprintf("%s (%s at %s)", amountOf(e, l.Unit), measure.SayPieces(e.Pieces), measure.Say(e.Lot.PieceMg, l.Unit))
 	}
 	return amountOf(e, l.Unit)
 }
@@ -210,14 +213,14 @@ func lotNote(e pantry.Entry) string {
 }
 
 func (t *turn) noFigures(l *pantry.Line) string {
-	if l.Food != "" {
+	if t.ear.foodOf(l) != nil {
 		return ""
 	}
 	note := " No figures for " + l.Name + " yet: no ideas, and check labels for allergens."
-	if mg := l.PieceMg(); mg == unknownPieceMg {
+	if mg := l.PieceMg(); mg == unknownPieceMg && !l.Weighed() {
 		note += " One is taken as 100 g."
 	}
-	return note
+	return note + fmt.Sprintf(" Tell me: \"new food: %s, 80 g each, keeps 3 days\".", l.Name)
 }
 
 // stands says what is left of a line: "600 g left, 400 g free."

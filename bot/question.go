@@ -52,6 +52,8 @@ func (t *turn) knowledge(q *language.Question, f *food.Food) Reply {
 		return answer(sayPieces(f)+".", "")
 	case q.About == language.AboutKeep:
 		return answer(sayKeeping(f), "no figure for its keeping").and(". The label goes first.")
+	case q.About == language.AboutFreeze:
+		return answer(sayFreezing(f), "").and(".")
 	case q.About == language.AboutHolds:
 		return answer(sayAllergens(f)+"; "+sayDiet(f), "").and(". Check labels.")
 	}
@@ -79,7 +81,7 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		return silent, nil
 	}
 	switch q.About {
-	case language.AboutWeight, language.AboutKeep, language.AboutTrim, language.AboutHolds, language.AboutCard:
+	case language.AboutWeight, language.AboutKeep, language.AboutFreeze, language.AboutTrim, language.AboutHolds, language.AboutCard:
 		f, o := h.food, t.trimOf(phrase)
 		if o.Name != "" {
 			h, q.Off = t.ear.find(o.food), o.Name
@@ -96,6 +98,11 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 			return Reply{Kind: Answer, Text: "No figures for " + strings.ToLower(phrase) + " yet."}, nil
 		}
 		return t.knowledge(q, f), nil
+	case language.AboutConvert:
+		if !h.exact {
+			return silent, nil
+		}
+		return t.convert(q, h), nil
 	case language.AboutWith:
 		if r, ok := t.aboutTrim(phrase, q.Off); ok {
 			return r, nil

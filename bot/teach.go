@@ -67,17 +67,20 @@ func (t *turn) teach(c *language.Teaching, why string) (Reply, error) {
 	if known {
 		text = title(f.Name) + " is as you say here now: "
 	}
-	return Reply{Kind: Log, Text: text + strings.Join(describe(&f), "; ") + ".\n" + unasked(&f)}, nil
+	return Reply{Kind: Log, Text: text + strings.Join(describe(&f), "; ") + ".\n" + unasked(&f, c.Cells["allergens"] != "")}, nil
 }
 
 const teachExample = `Say it like "new food: samphire, 100 g a handful, keeps 3 days in the fridge, no allergens".`
 
 // unasked reminds of what nobody has said of a food.
-func unasked(f *food.Food) string {
-	if f.Unasked {
-		return `Nobody has said what allergens it holds: check labels, and say "` + f.Name + ` contains ..." with "new food".`
+func unasked(f *food.Food, said bool) string {
+	switch {
+	case f.Unasked:
+		return `Nobody has said what allergens it holds: check labels, and say "new food: ` + f.Name + `, contains ..." or "no allergens".`
+	case said:
+		return "Allergens are as you said: labels go first."
 	}
-	return "Allergens are as you said: labels go first."
+	return "Labels go first."
 }
 
 // own is the kitchen's own foods so far, to try a lesson on.
@@ -111,6 +114,8 @@ func (t *turn) teachName(c *language.Teaching, why string) (Reply, error) {
 		return Reply{Kind: Answer, Text: title(name) + " is " + to + " already: either name finds it."}, nil
 	case h.exact && !c.Sure: // two foods that the tables know: "tomatoes are fruit"
 		return Reply{Kind: Silent}, nil
+	case t.askedOf(name) != nil:
+		return t.nameAndGoOn(t.askedOf(name), name, to, line, why)
 	case !c.Sure && !t.foodWord(name) && !t.heardOf(name):
 		return t.ask([]pending{{Kind: askName, About: name, Means: to, Options: []option{{Label: "yes", Yes: true}}}}, t.said)
 	}
@@ -142,6 +147,35 @@ func (t *turn) foodWord(name string) bool {
 func (t *turn) heardOf(name string) bool {
 	h := t.ear.find(name)
 	return h.exact && len(h.lines) == 1 && h.food == nil
+}
+
+// askedOf gives the question that this cook was asked about the name, if one is
+// open: "No knobbly in the pantry. Did you mean ...?"
+func (t *turn) askedOf(name string) *pending {
+	q, ok := t.recent()
+	if !ok || q.Kind != askInstead || food.Fold(q.About) != food.Fold(name) {
+		return nil
+	}
+	return &q
+}
+
+// nameAndGoOn writes the lesson, and what was asked about, now that it is clear.
+func (t *turn) nameAndGoOn(q *pending, name, to string, line *pantry.Line, why string) (Reply, error) {
+	_, about, err := t.open()
+	if err != nil {
+		return Reply{}, err
+	}
+	r, err := t.nameIt(t.said, name, to, why)
+	if err != nil || r.Kind != Log || line == nil {
+		return r, err
+	}
+	q.Draft.Line = line.ID
+	done, err := t.complete(*q, about)
+	if err != nil {
+		return Reply{}, err
+	}
+	done.Text = r.Text + "\n" + done.Text
+	return done, nil
 }
 
 // nameIt writes the lesson for message m.

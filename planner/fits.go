@@ -60,7 +60,7 @@ func study(f *food.Food, cooked bool) *known {
 	k.need, k.boil, _ = technique.Need(s)
 	list := technique.Default()
 	for i := range list {
-		if m, ok := list[i].Fit(s); ok {
+		if m, ok := list[i].Fit(s); ok && (cooked || eatenSo(f, m.Technique)) {
 			k.fits = append(k.fits, fit{m, &theBook().pages[i]})
 		}
 	}
@@ -68,6 +68,12 @@ func study(f *food.Food, cooked bool) *known {
 		k.provides = theBook().answers(f)
 	}
 	return k
+}
+
+// eatenSo says whether a food may be eaten as the technique leaves it: what the
+// table of foods calls "not raw" needs heat, now or, from the freezer, later.
+func eatenSo(f *food.Food, t *technique.Technique) bool {
+	return t.Heat > technique.None || f.Taste.Raw != "not raw" || t.Family == "keep"
 }
 
 func isOf(f *food.Food, kinds ...string) bool {

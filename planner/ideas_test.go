@@ -214,7 +214,7 @@ func BenchmarkIdeas60(b *testing.B) {
 	a := Ask{}
 	foods := food.Default().Foods()
 	for i := 0; len(a.Stock) < 60; i += 7 {
-		if f := &foods[i%len(foods)]; len(f.Kinds) > 0 {
+		if f := foods[i%len(foods)]; len(f.Kinds) > 0 {
 			a.Stock = append(a.Stock, Stock{f.Name, f, 600_000, f.Unit, i%3 > 0, i % 9})
 		}
 	}

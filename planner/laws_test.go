@@ -27,7 +27,7 @@ func anyAsk(t *rapid.T) Ask {
 		}
 	}
 	for range rapid.IntRange(0, 25).Draw(t, "lines") {
-		f := &foods[rapid.IntRange(0, len(foods)-1).Draw(t, "food")]
+		f := foods[rapid.IntRange(0, len(foods)-1).Draw(t, "food")]
 		s := Stock{Item: f.Name, Food: f, Unit: f.Unit,
 			Free:  measure.Amount(rapid.IntRange(0, 3_000_000).Draw(t, "free")),
 			Crate: rapid.Bool().Draw(t, "crate"),

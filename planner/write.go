@@ -39,6 +39,9 @@ func (k *kitchen) idea(c *candidate) Idea {
 			idea.Cautions = append(idea.Cautions, s)
 		}
 	}
+	if l.Food.Unasked {
+		idea.Cautions = append(idea.Cautions, "nobody has said what allergens "+l.Item+" holds: check the label")
+	}
 	if l.pastBest() {
 		idea.Cautions = append(idea.Cautions, "past its best-before: look, smell, and leave it if in doubt")
 	}

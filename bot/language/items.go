@@ -203,16 +203,23 @@ func (p *parser) item(i int) (it Item, n int) {
 
 // each reads "400g each" behind a counted food.
 func (p *parser) each(i int) (a Amount, n int) {
-	j := i
+	j, of := i, false
 	for p.mark(j, ",@") || p.word(j, "at") || p.word(j, "of") {
+		of = of || p.word(j, "of")
 		j++
 	}
 	a, m := p.plain(j)
-	if m == 0 || !p.word(j+m, "each") && !p.word(j+m, "apiece") {
+	if m == 0 {
 		return a, 0
 	}
 	a.Said = p.text[p.t[j].from:p.t[j+m-1].to]
-	return a, j + m + 1 - i
+	switch {
+	case p.word(j+m, "each") || p.word(j+m, "apiece"):
+		m++
+	case !of:
+		return a, 0
+	}
+	return a, j + m - i
 }
 
 // inAll reads the weight of what was counted, behind it: ", 1.1 kg",
@@ -325,6 +332,9 @@ func (p *parser) food(it *Item, i int) int {
 			continue
 		}
 		if p.t[j].sort != word || p.t[j].w == "x" && p.is(j+1, digit) {
+			break
+		}
+		if p.word(j, "of") && j > i && p.is(j+1, digit) { // "3 leeks of 220g"
 			break
 		}
 		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none", "lack", "ref", "swap"); m > 0 && !(p.word(j, "ones") && j > i) {

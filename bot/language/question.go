@@ -8,6 +8,8 @@ import (
 	"io"
 	"strings"
 	"sync"
+
+	"scullion/pantry/measure"
 )
 
 // form is one row of questions.csv.
@@ -127,6 +129,12 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 				return nil
 			}
 			q.Food, q.Words, q.Off, j = it.Food, it.Words, it.Off, e
+		case w == "{unit}":
+			u, m := p.unit(j)
+			if m == 0 || u.Sort != measure.Mass && u.Sort != measure.Volume {
+				return nil
+			}
+			q.To, j = u, j+m
 		case w == "{allergen}":
 			_, m := p.class(j, "allergen")
 			if m == 0 {
@@ -138,6 +146,9 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 		default:
 			j++
 		}
+	}
+	if f.about == AboutConvert && (q.Amount.How != Measured && q.Amount.How != Pieces || q.Amount.Article && q.To == nil && q.Amount.Part == "") {
+		return nil // "how much is the salmon?" asks the price
 	}
 	for j < p.end {
 		if p.mark(j, ",") || p.word(j, "left") || p.word(j, "free") || p.word(j, "there") || p.word(j, "now") || p.word(j, "today") || p.word(j, "got") {

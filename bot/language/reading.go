@@ -149,22 +149,24 @@ type About string
 
 // The questions that are answered; questions.csv has their forms.
 const (
-	AboutLeft   About = "left"
-	AboutFood   About = "food"
-	AboutHolder About = "holder"
-	AboutUser   About = "user"
-	AboutIdeas  About = "ideas"
-	AboutWith   About = "with"
-	AboutPlan   About = "plan"
-	AboutNext   About = "next"
-	AboutTime   About = "time"
-	AboutMore   About = "more"
-	AboutHelp   About = "help"
-	AboutWeight About = "weight" // what one weighs
-	AboutKeep   About = "keep"   // how long it keeps
-	AboutTrim   About = "trim"   // what comes off it, and whether that is dinner
-	AboutHolds  About = "holds"  // allergens and diets
-	AboutCard   About = "card"   // all that is known of it
+	AboutLeft    About = "left"
+	AboutFood    About = "food"
+	AboutHolder  About = "holder"
+	AboutUser    About = "user"
+	AboutIdeas   About = "ideas"
+	AboutWith    About = "with"
+	AboutPlan    About = "plan"
+	AboutNext    About = "next"
+	AboutTime    About = "time"
+	AboutMore    About = "more"
+	AboutHelp    About = "help"
+	AboutWeight  About = "weight"  // what one weighs
+	AboutKeep    About = "keep"    // how long it keeps
+	AboutFreeze  About = "freeze"  // whether it freezes
+	AboutTrim    About = "trim"    // what comes off it, and whether that is dinner
+	AboutHolds   About = "holds"   // allergens and diets
+	AboutCard    About = "card"    // all that is known of it
+	AboutConvert About = "convert" // an amount of it in another unit
 )
 
 // Question is something asked of the bot.
@@ -173,8 +175,9 @@ type Question struct {
 	Food    string
 	Words   []string
 	Amount  Amount
-	Minutes int      // asked within; 0 not said
-	Without []string // kit that is not there
-	Plain   bool     // no question word: "ideas?", "leeks?"
-	Off     string   // of a food's trim: "tops"
+	Minutes int           // asked within; 0 not said
+	Without []string      // kit that is not there
+	Plain   bool          // no question word: "ideas?", "leeks?"
+	Off     string        // of a food's trim: "tops"
+	To      *measure.Unit // of a conversion: into what; nil the base unit
 }

@@ -62,7 +62,7 @@ func BenchmarkSuggest(b *testing.B) {
 
 func BenchmarkBuild(b *testing.B) {
 	for b.Loop() {
-		if _, err := New(Default().Foods()); err != nil {
+		if _, err := gathered(Default().Foods()); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -18,7 +18,7 @@ func Table() string { return foodsCSV }
 // Catalogue is a set of foods that can be found by name. It does not change
 // after New, so it may be shared between goroutines.
 type Catalogue struct {
-	foods []Food
+	foods []*Food
 	index *Index
 	byKey map[string]int
 }
@@ -49,6 +49,14 @@ func embedded() (*Catalogue, error) {
 // New makes a catalogue of foods, such as Read gives. Names and other names
 // must be unique among them; general words may be shared.
 func New(foods []Food) (*Catalogue, error) {
+	var list []*Food
+	for i := range foods {
+		list = append(list, &foods[i])
+	}
+	return gathered(list)
+}
+
+func gathered(foods []*Food) (*Catalogue, error) {
 	c := &Catalogue{foods: foods, index: NewIndex(), byKey: map[string]int{}}
 	for i := range foods {
 		for _, n := range foods[i].own() {
@@ -86,23 +94,28 @@ func (c *Catalogue) With(own []Food) (*Catalogue, error) {
 			called[key(n)] = true
 		}
 	}
-	var foods []Food
+	theirs := func(n string) bool { return called[key(n)] }
+	var foods []*Food
 	for _, f := range c.foods {
 		if named[key(f.Name)] {
 			continue
 		}
-		theirs := func(n string) bool { return called[key(n)] }
 		if slices.ContainsFunc(f.Called(), theirs) {
-			f = f.copied()
-			f.Names, f.General = slices.DeleteFunc(f.Names, theirs), slices.DeleteFunc(f.General, theirs)
+			less := f.copied()
+			less.Names, less.General = slices.DeleteFunc(less.Names, theirs), slices.DeleteFunc(less.General, theirs)
+			f = &less
 		}
-		foods = append(foods, f)
+		foods = append(foods, f) // the same one: others keep what they have worked out for it
 	}
-	return New(append(foods, own...))
+	for i := range own {
+		foods = append(foods, &own[i])
+	}
+	return gathered(foods)
 }
 
-// Foods gives all foods. The slice belongs to the catalogue: do not change it.
-func (c *Catalogue) Foods() []Food { return c.foods }
+// Foods gives all foods. They and the slice belong to the catalogue: do not
+// change them.
+func (c *Catalogue) Foods() []*Food { return c.foods }
 
 // Food gives the food with this name or other name, singular or plural. For a
 // general word ("onion") it is the usual one: the first row that has the word.
@@ -112,7 +125,7 @@ func (c *Catalogue) Food(name string) (*Food, bool) {
 	if !ok {
 		return nil, false
 	}
-	return &c.foods[i], true
+	return c.foods[i], true
 }
 
 // Find finds foods by what people call them; a Match's ID is a place in Foods.

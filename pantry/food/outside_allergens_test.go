@@ -19,7 +19,7 @@ func named(t *testing.T, list, except string) []*Food {
 		}
 		before := len(foods)
 		for i := range Default().Foods() {
-			if f := &Default().Foods()[i]; f.Group == group && !slices.Contains(left, f.Name) {
+			if f := Default().Foods()[i]; f.Group == group && !slices.Contains(left, f.Name) {
 				foods = append(foods, f)
 			}
 		}

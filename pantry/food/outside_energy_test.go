@@ -42,7 +42,7 @@ func TestEnergyByLabelFactors(t *testing.T) {
 	}
 	checked := 0
 	for i := range Default().Foods() {
-		f := &Default().Foods()[i]
+		f := Default().Foods()[i]
 		if f.Kcal == 0 {
 			continue
 		}

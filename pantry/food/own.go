@@ -21,7 +21,7 @@ func (o *Own) Catalogue() (*Catalogue, error) {
 	if len(o.foods) == 0 {
 		return o.base, nil
 	}
-	return o.base.With(o.foods)
+	return o.base.With(slices.Clone(o.foods))
 }
 
 // Read reads a kitchen's own food table, as the function Read does. It may have
@@ -43,13 +43,20 @@ func (o *Own) Read(name string, r io.Reader) error {
 // likeColumn names the food that another is like.
 const likeColumn = "like"
 
-// Describe adds a food from its cells, by the columns of a food table. One of
-// the same name takes the other's place. A name that another food goes by is
-// refused if that is its first name, or one that this kitchen has given it.
+// Describe adds a food from its cells, by the columns of a food table. Of a
+// food that is known by that name it changes what the cells say, and leaves the
+// rest. A name that another food goes by is refused if that is its first name,
+// or one that this kitchen has given it.
 func (o *Own) Describe(cells map[string]string) (Food, error) {
+	known, ok := o.Food(cells["name"])
+	if ok && !known.isCalled(cells["name"]) {
+		return Food{}, fmt.Errorf("%s may be more than one food: say which, as in %s", cells["name"], known.Name)
+	}
+	if ok && cells[likeColumn] == "" {
+		return o.amend(known, cells)
+	}
 	var model *Food
 	if cells[likeColumn] != "" {
-		var ok bool
 		if model, ok = o.Food(cells[likeColumn]); !ok {
 			return Food{}, fmt.Errorf("like: no food is called %q", cells[likeColumn])
 		}
@@ -59,6 +66,42 @@ func (o *Own) Describe(cells map[string]string) (Food, error) {
 		return f, err
 	}
 	return f, o.add(f, f.own())
+}
+
+// amend changes what cells say of a known food.
+func (o *Own) amend(known *Food, cells map[string]string) (Food, error) {
+	f, err := readCells(cells, known)
+	if err != nil {
+		return f, err
+	}
+	added := f.Names
+	f.Name, f.Names = known.Name, slices.Clone(known.Names)
+	for _, n := range added {
+		if !f.isCalled(n) {
+			f.Names = append(f.Names, n)
+		}
+	}
+	if cells["general"] == "" {
+		f.General = known.General
+	}
+	if cells["allergens"] == "" {
+		f.Unasked = known.Unasked
+	}
+	if cells["vegan"] == "" {
+		f.Vegan = known.Vegan
+	}
+	if cells["vegetarian"] == "" {
+		f.Meatless = known.Meatless
+	}
+	if cells["source"] == "" {
+		f.Source = known.Source + "; some of it as this kitchen says"
+	}
+	return f, o.add(f, added)
+}
+
+// isCalled says whether a name is one of the food's own.
+func (f *Food) isCalled(name string) bool {
+	return slices.ContainsFunc(f.own(), func(n string) bool { return key(n) == key(name) })
 }
 
 // Name gives the food called of, by any of its names, one more.

@@ -75,7 +75,7 @@ func TestRows(t *testing.T) {
 	}
 }
 
-func checkWeights(t *testing.T, f Food) {
+func checkWeights(t *testing.T, f *Food) {
 	if f.Refuse > 0 && f.Waste == "" {
 		t.Errorf("%s: refuse of what?", f.Name)
 	}
@@ -245,7 +245,7 @@ func TestAgainstSR28(t *testing.T) {
 }
 
 // fits says whether the piece, or its edible part, or half of it, is a measure.
-func fits(f Food, measures []float64) bool {
+func fits(f *Food, measures []float64) bool {
 	ap := f.PieceMg.Units()
 	ep := ap * float64(100-f.Refuse) / 100
 	for _, w := range measures {

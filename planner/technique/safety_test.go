@@ -42,7 +42,7 @@ func TestNothingThatMustBeCookedIsOfferedRaw(t *testing.T) {
 	list := Default()
 	met := make([]int, len(mustCook))
 	for i := range food.Default().Foods() {
-		f := &food.Default().Foods()[i]
+		f := food.Default().Foods()[i]
 		for r, rule := range mustCook {
 			if !hasAny(f.Name, rule.words) || hasAny(f.Name, rule.not) {
 				continue
@@ -72,7 +72,7 @@ func TestNothingThatMustBeCookedIsOfferedRaw(t *testing.T) {
 // The rules themselves must ask for it, whatever the techniques say.
 func TestRulesCoverTheCatalogue(t *testing.T) {
 	for i := range food.Default().Foods() {
-		f := &food.Default().Foods()[i]
+		f := food.Default().Foods()[i]
 		heat, boil, _ := Need(Of(f, false))
 		for _, rule := range mustCook {
 			if !hasAny(f.Name, rule.words) || hasAny(f.Name, rule.not) {
@@ -113,7 +113,7 @@ func TestCookedFoodIsHeatedThrough(t *testing.T) {
 	n := 0
 	for i := range food.Default().Foods() {
 		for j := range list {
-			if fit, ok := list[j].Fit(Of(&food.Default().Foods()[i], true)); ok {
+			if fit, ok := list[j].Fit(Of(food.Default().Foods()[i], true)); ok {
 				n++
 				if fit.Heat < Through {
 					t.Errorf("cooked %s: %s is only %v", food.Default().Foods()[i].Name, fit.ID, fit.Heat)
