@@ -31,6 +31,8 @@ func someEntry(t *rapid.T) Entry {
 		e.Trim = rapid.Bool().Draw(t, "trim")
 	case Receive, Make, Count, Return:
 		e.Lot.Date = someDates.Draw(t, "date")
+		e.Lot.PieceMg = measure.Amount(rapid.Int64Range(0, 3).Draw(t, "piece")) * 100_000
+		e.Lot.Weighed = rapid.Bool().Draw(t, "weighed")
 	}
 	return e
 }
@@ -243,6 +245,31 @@ func TestWhereThingsGo(t *testing.T) {
 				t.Error(err)
 			}
 		})
+	}
+}
+
+// A piece weighed later is what one of all that is left weighs, and no more.
+func TestPieceWeighedLater(t *testing.T) {
+	l := &Line{Name: "leek"}
+	for _, step := range []struct {
+		e       Entry
+		piece   measure.Amount
+		weighed bool
+	}{
+		{Entry{Act: Receive, Amount: 1000, Lot: LotTerms{PieceMg: 200, Date: "2026-03-05"}}, 200, false},
+		{Entry{Act: Count, Amount: 900}, 200, false},
+		{Entry{Act: Count, Amount: 1100, Lot: LotTerms{PieceMg: 220, Weighed: true}}, 220, true},
+		{Entry{Act: Receive, Amount: 500, Lot: LotTerms{PieceMg: 250, Weighed: true, Date: "2026-03-03"}}, 250, true},
+		{Entry{Act: Use, Amount: 500}, 220, true},
+		{Entry{Act: Use, Amount: 1100}, 250, true}, // nothing is left: the newest lot's
+		{Entry{Act: Receive, Amount: 10, Lot: LotTerms{PieceMg: 200}}, 200, false},
+	} {
+		if _, err := l.Apply(step.e); err != nil {
+			t.Fatal(err)
+		}
+		if l.PieceMg() != step.piece || l.Weighed() != step.weighed {
+			t.Errorf("after %+v one is %d, weighed %v; want %d, %v", step.e, l.PieceMg(), l.Weighed(), step.piece, step.weighed)
+		}
 	}
 }
 

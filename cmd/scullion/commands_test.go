@@ -56,6 +56,7 @@ func TestUsage(t *testing.T) {
 		{"KitCount", []string{"ideas", "--kit", "ring=many"}, "whole number"},
 		{"NoUnknown", []string{"ideas", "--no", "forge"}, `"forge" is not kit`},
 		{"BadSwitch", []string{"left", "--json=maybe"}, "true or false"},
+		{"TableOfOne", []string{"food", "leek", "--table"}, "--table takes no name"},
 		{"TwoForms", []string{"log", "--json", "--csv"}, "do not go together"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -116,6 +117,85 @@ func TestDefaultFile(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(home, "scullion", "kitchen.db")); err != nil {
 		t.Error(err)
 	}
+}
+
+func TestFood(t *testing.T) {
+	db := mustKitchen(t)
+	text := must(t, "", "food", "--db", db, "celery", "root")
+	for _, s := range []string{"Celeriac\n", "Weighs: one is about", "Allergens: holds celery", "USDA SR28 NDB 11141", "labels and your local food-safety rules go first"} {
+		if !strings.Contains(text, s) {
+			t.Errorf("of celeriac it does not say %q:\n%s", s, text)
+		}
+	}
+	var card bot.Card
+	mustRead(t, must(t, "", "food", "--json", "--db", db, "leek"), &card)
+	if card.Name != "leek" || card.Refuse != 56 || card.Edible != 95 || card.Unknown || len(card.Trimmings) == 0 || card.US == nil {
+		t.Errorf("the card of leek is %+v", card)
+	}
+	r := try(t, "", "food", "--db", db, "flobberwort")
+	if r.status != failed || !strings.Contains(r.err, `no table knows "flobberwort"`) {
+		t.Errorf("status %d, %q", r.status, r.err)
+	}
+	oneLine(t, r.err)
+	rows, err := csv.NewReader(strings.NewReader(must(t, "", "food", "--table"))).ReadAll()
+	if err != nil || len(rows) < 600 || rows[0][0] != "name" {
+		t.Errorf("the table has %d rows, %v", len(rows), err)
+	}
+}
+
+func TestTaughtFoods(t *testing.T) {
+	db := mustKitchen(t)
+	if r := try(t, "", "food", "--db", db); r.status != done || r.out != "" || !strings.Contains(r.err, "has been taught no food yet") {
+		t.Errorf("status %d, %q, %q", r.status, r.out, r.err)
+	}
+	const lessons = `{"id":"n1","cook":"larder","at":"2026-03-03T18:00:00Z","text":"got 200g sea beet"}
+{"id":"n2","cook":"larder","at":"2026-03-03T18:00:01Z","text":"new food: sea beet, like spinach, 30 g a handful, no allergens"}
+{"id":"n3","cook":"larder","at":"2026-03-03T18:00:02Z","text":"long onion means leek"}
+`
+	must(t, lessons, "pipe", "--db", db)
+	if text := must(t, "", "food", "--db", db); !strings.Contains(text, "New food: sea beet, allergens none, like spinach, parts handful=30.") || !strings.Contains(text, "Long onion is leek.") {
+		t.Errorf("taught: %q", text)
+	}
+	var list []bot.Lesson
+	mustRead(t, must(t, "", "food", "--json", "--db", db), &list)
+	if len(list) != 2 || list[0].Facts["like"] != "spinach" || list[1].Means != "leek" {
+		t.Errorf("taught: %+v", list)
+	}
+	if text := must(t, "", "food", "sea beet", "--db", db); !strings.Contains(text, "a handful about 30 g") || !strings.Contains(text, "like spinach, as this kitchen says") {
+		t.Errorf("sea beet: %q", text)
+	}
+	if text := must(t, "", "ideas", "--item", "sea beet", "--db", db); !strings.Contains(text, "sea beet") {
+		t.Errorf("ideas for a taught food: %q", text)
+	}
+	out := must(t, `{"id":"n4","cook":"stove","at":"2026-03-03T18:00:03Z","text":"used 100g long onion in the soup"}`+"\n", "pipe", "--db", db)
+	if !strings.Contains(out, `"item":"leek","amount":100`) {
+		t.Errorf("a taught name: %s", out)
+	}
+}
+
+func TestFoodsOfItsOwn(t *testing.T) {
+	db, own := mustKitchen(t), filepath.Join(t.TempDir(), "own.csv")
+	write := func(s string) { mustDo(t, os.WriteFile(own, []byte(s), 0o600)) }
+	write("name,like,parts,allergens\nsea beet,spinach,handful=40,none\n")
+	out := must(t, `{"id":"n1","cook":"larder","at":"2026-03-03T18:00:00Z","text":"got 2 handfuls of sea beet"}`+"\n", "pipe", "--db", db, "--foods", own)
+	if !strings.Contains(out, `"item":"sea beet","amount":80`) {
+		t.Errorf("got %s", out)
+	}
+	t.Setenv("SCULLION_FOODS", own)
+	if text := must(t, "", "ideas", "--item", "sea beet", "--db", db); !strings.Contains(text, "sea beet") {
+		t.Errorf("ideas: %q", text)
+	}
+	write("name,parts\nsea beet,handful\n")
+	r := try(t, "", "left", "--db", db)
+	if r.status != failed || !strings.Contains(r.err, own+`:2: parts: "handful" is not of the form clove=5; mend it`) {
+		t.Errorf("status %d, %q", r.status, r.err)
+	}
+	oneLine(t, r.err)
+	r = try(t, "", "left", "--db", db, "--foods", filepath.Join(t.TempDir(), "none.csv"))
+	if r.status != failed || !strings.Contains(r.err, "none.csv: the table of foods cannot be read: ") {
+		t.Errorf("status %d, %q", r.status, r.err)
+	}
+	oneLine(t, r.err)
 }
 
 func TestLeft(t *testing.T) {

@@ -30,7 +30,7 @@ func catalogue(file string) (*food.Catalogue, error) {
 	defer f.Close()
 	own := food.Default().Own()
 	if err := own.Read(file, f); err != nil {
-		return nil, fmt.Errorf("%w; mend it, or leave --foods out", err)
+		return nil, fmt.Errorf("%w; mend it, or do without the table", err)
 	}
 	return own.Catalogue()
 }

@@ -58,7 +58,7 @@ func (t *talker) turn() {
 	food := pick(t, t.foods()...)
 	grams := 10 * (1 + t.IntN(30))
 	dish := pick(t, "tart", "soup", "salad")
-	switch t.IntN(16) {
+	switch t.IntN(18) {
 	case 0, 1, 2:
 		t.say(cook, fmt.Sprintf("used %d g %s in the %s", grams, food, dish))
 	case 3:
@@ -89,6 +89,10 @@ func (t *talker) turn() {
 	case 14:
 		t.say(cook, pick(t, "what's left", "how much leek", "who has the carrots", "ideas"))
 	case 15:
+		t.say(cook, pick(t, "new food: sea beet, like spinach, 30 g a handful", "long onion means leek", "got 2 handfuls of sea beet"))
+	case 16:
+		t.say(cook, fmt.Sprintf("used %d g %s in the %s", grams, pick(t, "long onion", "sea beet"), dish))
+	case 17:
 		t.say(cook, pick(t, "the radio is too loud", "who used my pan", "doors at half six"))
 	}
 }

@@ -94,6 +94,9 @@ var laws = []string{
 	`SELECT printf('kitchen %Q, message %Q: revision %d was made by nothing', kitchen.name, message.id, entry.rev)
 	FROM entry JOIN message ON n = entry.message JOIN kitchen ON kitchen.id = kitchen
 	WHERE part = 0 AND entry.rev > 1 AND NOT EXISTS (SELECT 1 FROM revision WHERE revision.message = n AND revision.rev = entry.rev)`,
+	`SELECT printf('kitchen %Q, message %Q: what it taught of %Q cannot be read', kitchen.name, message.id, lesson.name)
+	FROM lesson JOIN message ON n = lesson.message JOIN kitchen ON kitchen.id = kitchen
+	WHERE (means = '') = (cells = '') OR cells <> '' AND NOT json_valid(cells) OR lesson.rev > message.rev`,
 	`SELECT printf('kitchen %Q, %s: there is no balance', kitchen.name, line.name)
 	FROM line JOIN kitchen ON kitchen.id = kitchen WHERE line.id NOT IN (SELECT line FROM balance)`,
 }

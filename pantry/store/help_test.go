@@ -120,6 +120,9 @@ func show(k *pantry.Kitchen) string {
 			fmt.Fprintln(&b, cook, q.Message, q.At.UTC(), string(q.Body))
 		}
 	}
+	for _, l := range k.Lessons {
+		fmt.Fprintf(&b, "%+v\n", l)
+	}
 	return b.String()
 }
 

@@ -15,6 +15,7 @@ func TestLotsThereAndBack(t *testing.T) {
 		lot := rapid.Custom(func(t *rapid.T) (l pantry.Lot) {
 			l.Date = pantry.Date(rapid.SampledFrom([]string{"", "2026-03-04", "9999-12-31"}).Draw(t, "date"))
 			l.Label = rapid.Bool().Draw(t, "label")
+			l.Weighed = rapid.Bool().Draw(t, "weighed")
 			l.Cost = rapid.Int64().Draw(t, "cost")
 			l.PieceMg = measure.Amount(rapid.Int64().Draw(t, "piece"))
 			l.Came = measure.Amount(rapid.Int64().Draw(t, "came"))

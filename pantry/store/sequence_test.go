@@ -43,6 +43,7 @@ func TestRandomMessages(t *testing.T) {
 		t.Repeat(map[string]func(*rapid.T){
 			"say":     r.say,
 			"say two": func(t *rapid.T) { r.say(t); r.say(t) },
+			"teach":   r.teach,
 			"edit":    r.edit,
 			"delete":  r.delete,
 			"undo":    r.undo,
@@ -107,6 +108,10 @@ func someEntries(t *rapid.T, b pantry.Book) (list []pantry.Entry, err error) {
 		if e.Act == pantry.Receive || e.Act == pantry.Make {
 			e.Lot.Date = rapid.SampledFrom([]pantry.Date{"", "2026-03-03", "2026-03-05"}).Draw(t, "date")
 			e.Lot.PieceMg = measure.Amount(rapid.Int64Range(0, 200_000).Draw(t, "piece"))
+			e.Lot.Weighed = rapid.Bool().Draw(t, "weighed")
+		}
+		if e.Act == pantry.Count && rapid.Bool().Draw(t, "weighed again") {
+			e.Lot.PieceMg, e.Lot.Weighed = measure.Amount(rapid.Int64Range(1, 200_000).Draw(t, "piece")), true
 		}
 		if err := b.AddDish("dish " + e.Dish); err != nil {
 			return nil, err
@@ -134,6 +139,22 @@ func (r *room) say(t *rapid.T) {
 			err = fmt.Errorf("%d effects of %d entries", len(effects), len(list))
 		}
 		return len(list), err
+	})
+}
+
+// teach is a message that teaches something, or two things.
+func (r *room) teach(t *rapid.T) {
+	r.do(t, r.kitchen(t), func(b pantry.Book, by *pantry.Message) (int, error) {
+		lessons := []pantry.Lesson{{Name: "knobbly", Means: "celeriac"}, {Name: "sea beet", Cells: map[string]string{"name": "sea beet", "like": "spinach"}}}
+		lessons = lessons[:rapid.IntRange(1, 2).Draw(t, "lessons")]
+		if err := b.Teach(by, by, pantry.Said, lessons); err != nil {
+			return 0, err
+		}
+		got, err := b.Lessons(by)
+		if err == nil && len(got) != len(lessons) {
+			err = fmt.Errorf("taught %v, holds %v", lessons, got)
+		}
+		return 0, err
 	})
 }
 
@@ -185,7 +206,9 @@ func (r *room) undo(t *rapid.T) {
 		if err != nil || len(list) == 0 {
 			return 0, err
 		}
-		if in, err := b.InForce(list[0]); err != nil || len(in) == 0 {
+		in, err1 := b.InForce(list[0])
+		lessons, err2 := b.Lessons(list[0])
+		if err := errors.Join(err1, err2); err != nil || len(in)+len(lessons) == 0 {
 			return 0, errors.Join(err, fmt.Errorf("%s has nothing in force", list[0].ID))
 		}
 		_, err = b.Revise(list[0], by, pantry.Undone, nil)
@@ -225,6 +248,19 @@ func (r *room) takeBack(t *rapid.T) {
 			return err
 		}
 		for _, m := range list {
+			lessons, err := b.LessonsBefore(m)
+			if err != nil {
+				return err
+			}
+			if len(lessons) > 0 {
+				if err := b.Teach(m, by, pantry.Restored, lessons); err != nil {
+					return err
+				}
+				if now, err := b.Lessons(m); err != nil || !reflect.DeepEqual(now, lessons) {
+					return errors.Join(err, fmt.Errorf("%s taught %v, teaches %v", m.ID, lessons, now))
+				}
+				continue
+			}
 			before, err := b.Before(m)
 			if err != nil {
 				return err
