@@ -173,6 +173,9 @@ func (p *parser) amountLeft(i int) int {
 func (p *parser) foodWeighs(i int) int {
 	it := Item{}
 	k := p.skip(i, "det")
+	if k == i+1 && (p.word(i, "a") || p.word(i, "an")) { // "a leek weighs 240 g"
+		k = i
+	}
 	some, m := p.amount(k) // "3 leeks weigh 700 g"
 	if m > 0 && (some.How != Pieces || some.Part != "") {
 		return 0

@@ -185,7 +185,6 @@ func (p *parser) item(i int) (it Item, n int) {
 	} else if b, n := p.inAll(k); n > 0 && it.Amount.How == Pieces { // "5 leeks, 1.1 kg", "a crate of leeks, 5kg"
 		if it.Amount.Part == "" {
 			b.Both, b.Count = true, it.Amount.N
-			b.Said = it.Amount.Said + ", " + b.Said
 		}
 		it.Amount = b
 		k += n
@@ -222,26 +221,28 @@ func (p *parser) each(i int) (a Amount, n int) {
 	return a, j + m - i
 }
 
-// inAll reads the weight of what was counted, behind it: ", 1.1 kg",
-// "(1.1 kg)", "weighing 1.1 kg in total".
+// inAll reads the weight of what was counted, behind it: ", 1.1 kg", "(1.1 kg)",
+// of which the layout leaves no brackets, "weighing 1.1 kg in total".
 func (p *parser) inAll(i int) (a Amount, n int) {
 	j := i
-	for p.mark(j, ",:-=(") {
+	for p.mark(j, ",:-=") {
 		j++
 	}
 	for p.word(j, "weighing") || p.word(j, "weigh") || p.word(j, "total") || p.word(j, "totalling") || p.word(j, "thats") || p.word(j, "which") || p.word(j, "is") {
 		j++
 	}
-	if j == i || !p.startsAmount(j) {
+	if !p.startsAmount(j) {
 		return a, 0
 	}
 	a, m := p.amount(j)
 	j += m
-	if m == 0 || a.How != Measured || a.Vague() {
+	if m == 0 || a.How != Measured || a.Vague() || p.word(j, "each") || p.word(j, "apiece") {
 		return a, 0
 	}
-	if p.mark(j, ")") {
-		j++
+	if p.mark(j, ",") {
+		if _, prep := p.class(j+1, "prep"); prep > 0 { // "2 leeks, 430g, in the tart"
+			j++
+		}
 	}
 	for p.word(j, "in") && (p.word(j+1, "all") || p.word(j+1, "total")) || p.word(j, "total") || p.word(j, "altogether") {
 		j++
@@ -261,10 +262,6 @@ func (p *parser) numberOf(i int) (v measure.Ratio, n int) {
 	for p.mark(j, ",:-") {
 		j++
 	}
-	bracket := p.mark(j, "(")
-	if bracket {
-		j++
-	}
 	v, m := p.number(j)
 	if m == 0 || v.Den != 1 || v.Num == 0 {
 		return v, 0
@@ -273,11 +270,7 @@ func (p *parser) numberOf(i int) (v measure.Ratio, n int) {
 	switch {
 	case p.word(j, "of") && (p.word(j+1, "them") || p.word(j+1, "em")):
 		j += 2
-		if bracket && p.mark(j, ")") {
-			j++
-		}
-	case bracket && p.mark(j, ")"):
-		j++
+	case m == 1 && p.endsItem(j) && strings.HasSuffix(p.text[:p.t[j-1].from], "("): // the layout leaves no brackets
 	default:
 		return v, 0
 	}

@@ -4,7 +4,9 @@ import (
 	"bufio"
 	"flag"
 	"fmt"
+	"maps"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -97,6 +99,12 @@ func brief(r Reading) string {
 		if q.Minutes > 0 {
 			p += fmt.Sprintf(" %d min", q.Minutes)
 		}
+		if q.Off != "" {
+			p += " off " + q.Off
+		}
+		if q.To != nil {
+			p += " to " + q.To.Name
+		}
 		if len(q.Without) > 0 {
 			p += " no " + strings.Join(q.Without, ", ")
 		}
@@ -111,6 +119,23 @@ func brief(r Reading) string {
 	if r.Wrong != "" {
 		parts = append(parts, "wrong: "+r.Wrong)
 	}
+	if c := r.Teaching; c != nil {
+		var cells []string
+		for _, k := range slices.Sorted(maps.Keys(c.Cells)) {
+			cells = append(cells, k+"="+c.Cells[k])
+		}
+		p := "teach " + c.Name
+		if c.Means != "" {
+			p += " is " + c.Means
+		}
+		if c.Means != "" && !c.Sure {
+			p += " perhaps"
+		}
+		if c.Wrong != "" {
+			p += ", not read: " + c.Wrong
+		}
+		parts = append(parts, strings.TrimSpace(p+" "+strings.Join(cells, ", ")))
+	}
 	if len(parts) == 0 {
 		return "-"
 	}
@@ -123,12 +148,18 @@ func briefItem(it Item) string {
 	switch a.How {
 	case Measured:
 		p = append(p, measure.Say(a.Base, a.Kind))
+		if a.Count.Num > 0 {
+			p = append(p, fmt.Sprintf("in %d/%d", a.Count.Num, a.Count.Den))
+		}
+		if a.Unit != "" {
+			p = append(p, a.Unit)
+		}
 	case Pieces:
 		n := fmt.Sprint(a.N.Num)
 		if a.N.Den != 1 {
 			n += "/" + fmt.Sprint(a.N.Den)
 		}
-		p = append(p, strings.TrimSpace(n+" "+a.Part))
+		p = append(p, strings.TrimSpace(n+" "+strings.TrimSpace(a.Size+" "+a.Part)))
 	case Share:
 		p = append(p, fmt.Sprintf("share %d/%d", a.N.Num, a.N.Den))
 	}

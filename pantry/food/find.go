@@ -34,31 +34,48 @@ const (
 	worthExtra  = 0.70 // the name, and a word nobody knows
 	worthOther  = 0.62 // a word too many that tells foods apart, or a part of a compound
 	worthNear   = 0.58 // the last word fits, another does not: "green onion" for red onion
+
+	likeRun = 0.87 // words run together, one slip in eight letters: "beat root" is, "pin nut" is no peanut
+	rivalry = 0.16 // a slip this much nearer to one word than to others is sure
 )
 
 const maxPhraseWords = 12
 
 // Find gives what phrase may mean: best first, one match an id, none under
-// Ask. Equal scores stand in the order in which the ids were added.
+// Ask. Equal scores stand in the order in which the ids were added. A slip is
+// Sure only where no other food, of the index or of the catalogue, is nearly as
+// like it.
 func (x *Index) Find(phrase string) []Match {
 	words := split(phrase)
 	if len(words) == 0 || len(words) > maxPhraseWords || len(x.names) == 0 {
 		return nil
 	}
-	best := hits{x: x, at: map[int]int{}}
-	x.findExact(&best, words)
-	if len(best.list) > 0 {
-		return best.sorted()
-	}
-	x.findWords(&best, words, "")
-	if heard, ok := hear(words); ok {
-		x.findWords(&best, heard, "sound")
-	}
-	x.findJoined(&best, words)
-	if best.top() < Sure {
-		x.findShort(&best, words)
+	best := x.search(words)
+	if all := Default().index; best.guessed() {
+		best.doubt(best)
+		if x != all {
+			best.doubt(all.search(words))
+		}
 	}
 	return best.sorted()
+}
+
+// search collects what plain words may mean.
+func (x *Index) search(words []string) *hits {
+	best := &hits{x: x, at: map[int]int{}}
+	x.findExact(best, words)
+	if len(best.list) > 0 {
+		return best
+	}
+	x.findWords(best, words, "")
+	if heard, ok := hear(words); ok {
+		x.findWords(best, heard, "sound")
+	}
+	x.findJoined(best, words)
+	if best.top() < Sure {
+		x.findShort(best, words)
+	}
+	return best
 }
 
 // findExact looks for the words as they stand, and without the idle ones.
@@ -83,7 +100,7 @@ func (x *Index) addAll(best *hits, words []string, score float64) {
 	last := x.forms[words[len(words)-1]]
 	for _, at := range x.uses[last] {
 		if n := &x.names[at]; len(n.words) == len(words) && x.same(n.words, words) {
-			best.add(at, score, "exact")
+			best.add(at, hit{score: score, how: "exact"})
 		}
 	}
 }
@@ -129,7 +146,7 @@ func (x *Index) findJoined(best *hits, words []string) {
 	all := join(words)
 	for _, k := range []string{all, singular(all)} {
 		for _, at := range x.joined[k] {
-			best.add(at, worthJoined, "joined")
+			best.add(at, hit{score: worthJoined, how: "joined"})
 		}
 	}
 	if len(words) == 1 || best.top() >= Sure {
@@ -138,7 +155,8 @@ func (x *Index) findJoined(best *hits, words []string) {
 	for _, near := range x.near(all) {
 		for _, at := range x.uses[near.word] {
 			if len(x.names[at].words) == 1 {
-				best.add(at, worthJoined*near.like, "slip")
+				weak := near.weak || near.how != "slip" || near.like < likeRun || len(words[0]) < 3
+				best.add(at, hit{score: worthJoined * near.like, how: "slip", slipped: x.words[near.word], weak: weak})
 			}
 		}
 	}
@@ -146,42 +164,90 @@ func (x *Index) findJoined(best *hits, words []string) {
 
 func join(words []string) string { return strings.Join(words, "") }
 
-// hits collects the best match for each id.
+// hit is how well a name fits.
+type hit struct {
+	at      int32 // which name
+	score   float64
+	how     string
+	slipped string // the word of the name that was least like what was said; "" where all fit to the letter
+	weak    bool   // never sure
+}
+
+// hits collects the best hit for each id.
 type hits struct {
 	x    *Index
-	list []Match
+	list []hit
 	at   map[int]int // id -> place in list
 }
 
-func (h *hits) add(at int32, score float64, how string) {
-	n := &h.x.names[at]
-	i, ok := h.at[n.id]
-	if !ok {
-		if score >= Ask {
-			h.at[n.id] = len(h.list)
-			h.list = append(h.list, Match{n.id, n.text, score, how})
-		}
-		return
+func (h *hits) add(at int32, new hit) {
+	new.at = at
+	if new.weak {
+		new.score = hedge(new.score)
 	}
-	if m := &h.list[i]; score > m.Score {
-		*m = Match{n.id, n.text, score, how}
+	id := h.x.names[at].id
+	switch i, ok := h.at[id]; {
+	case !ok && new.score >= Ask:
+		h.at[id] = len(h.list)
+		h.list = append(h.list, new)
+	case ok && new.score > h.list[i].score:
+		h.list[i] = new
 	}
 }
 
+// hedge brings a score under Sure, and keeps the order of what it is given.
+func hedge(score float64) float64 { return min(score, Sure-(1.2-score)/10) }
+
 func (h *hits) top() float64 {
 	top := 0.0
-	for _, m := range h.list {
-		top = max(top, m.Score)
+	for i := range h.list {
+		top = max(top, h.list[i].score)
 	}
 	return top
 }
 
+// guessed says whether the best would pass for sure though a word of it has a
+// slip.
+func (h *hits) guessed() bool {
+	return slices.ContainsFunc(h.list, func(m hit) bool { return m.score >= Sure && m.slipped != "" })
+}
+
+// doubt takes away the certainty that a slip is of one word where it may as
+// well be of another, in the same index or in the catalogue: with celeriac in
+// the pantry and no celery, "celer" may be either.
+func (h *hits) doubt(others *hits) {
+	rivals := slices.Clone(others.list)
+	for i := range h.list {
+		m := &h.list[i]
+		for _, o := range rivals {
+			if m.slipped != "" && o.score+rivalry > m.score && h.rival(m, &o, others.x) {
+				m.score = hedge(m.score)
+				break
+			}
+		}
+	}
+}
+
+// rival says whether o is what was said by another word than m, and by a name
+// that h's index does not have if it comes from another.
+func (h *hits) rival(m, o *hit, x *Index) bool {
+	if o.slipped == m.slipped || o.how == "near" || o.weak && o.how == "short" {
+		return false
+	}
+	return h.x == x || h.x.Exact(x.names[o.at].folded) == nil
+}
+
 func (h *hits) sorted() []Match {
-	slices.SortStableFunc(h.list, func(a, b Match) int {
-		if c := cmp.Compare(b.Score, a.Score); c != 0 {
+	slices.SortStableFunc(h.list, func(a, b hit) int {
+		if c := cmp.Compare(b.score, a.score); c != 0 {
 			return c
 		}
-		return cmp.Compare(h.x.order[a.ID], h.x.order[b.ID])
+		return cmp.Compare(h.x.order[h.x.names[a.at].id], h.x.order[h.x.names[b.at].id])
 	})
-	return h.list
+	var found []Match
+	for _, m := range h.list {
+		n := &h.x.names[m.at]
+		found = append(found, Match{n.id, n.text, m.score, m.how})
+	}
+	return found
 }

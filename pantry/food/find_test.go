@@ -136,6 +136,32 @@ func TestFindInCatalogue(t *testing.T) {
 	}
 }
 
+// What is short, or clear only by the words beside it, is asked about.
+func TestAsked(t *testing.T) {
+	for said, want := range map[string]string{
+		"gr lentil": "green lentil", "lek": "leek", "trt": "trout", "rd onion": "red onion", "bef broth": "beef broth",
+		"beer fillet": "beef fillet", "quesant": "croissant", "graam flour": "gram flour",
+	} {
+		m := Default().Find(said)
+		if len(m) == 0 || m[0].Name != want || m[0].Score >= Sure {
+			t.Errorf("Find(%q) = %v, want %s first, and not for sure", said, m[:min(3, len(m))], want)
+		}
+	}
+}
+
+// A slip that may be of a food in the catalogue is not for sure one in the pantry.
+func TestDoubt(t *testing.T) {
+	for _, c := range []struct{ held, said string }{
+		{"celeriac", "celer"}, {"liver", "live"}, {"besan", "beasn"}, {"bean", "beasn"}, {"peanut", "pin nut"}, {"nappa", "snap pa"},
+	} {
+		x := NewIndex()
+		x.Add(1, c.held)
+		if m := x.Find(c.said); len(m) == 0 || m[0].Score >= Sure {
+			t.Errorf("with only %s held, %q gives %v", c.held, c.said, m)
+		}
+	}
+}
+
 func TestUsualFoodFirst(t *testing.T) {
 	for word, want := range map[string]string{
 		"onion": "brown onion", "milk": "whole milk", "cream": "double cream", "mushrooms": "button mushroom",
@@ -180,6 +206,13 @@ func TestExact(t *testing.T) {
 		}
 		if strings.Join(got, "|") != c.want {
 			t.Errorf("Exact(%q) = %q, want %q", c.words, got, c.want)
+		}
+	}
+	for _, f := range Default().Foods() {
+		for _, name := range f.Called() {
+			if Default().Index().Exact(strings.Fields(name)) == nil {
+				t.Errorf("Exact(%q) finds nothing", name)
+			}
 		}
 	}
 	words := []string{"smoked", "mackerel"}

@@ -11,7 +11,7 @@ import "slices"
 // a likely slip of one, with the phrase.
 type Index struct {
 	words  []string         // number -> folded word
-	sets   []uint64         // number -> which letters the word has
+	spelt  []spelling       // number -> what slips of the word are told by
 	forms  map[string]int32 // a word, singular or plural -> number
 	uses   [][]int32        // number -> names that contain the word
 	names  []name
@@ -57,8 +57,12 @@ func (x *Index) Add(id int, names ...string) {
 			continue
 		}
 		n := name{id: id, text: text, folded: words, bonds: bonds(words)}
-		for _, w := range words {
-			n.words = append(n.words, x.number(w))
+		for i, written := range split(text) {
+			w := x.number(words[i])
+			n.words = append(n.words, w)
+			if _, taken := x.forms[written]; !taken {
+				x.forms[written] = w // "lady's" is neither lady nor ladies
+			}
 		}
 		if node := x.grow(n.words); !slices.Contains(x.ids[node], id) {
 			x.ids[node] = append(x.ids[node], id)
@@ -92,7 +96,7 @@ func (x *Index) number(word string) int32 {
 	}
 	n := int32(len(x.words))
 	x.words = append(x.words, word)
-	x.sets = append(x.sets, letters(word))
+	x.spelt = append(x.spelt, spell(word))
 	x.uses = append(x.uses, nil)
 	x.forms[word] = n
 	for _, f := range forms(word) {

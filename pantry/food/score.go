@@ -14,15 +14,16 @@ type fit struct {
 	distinct int   // words of the phrase that fitted none and do tell foods apart
 	unknown  int   // words of the phrase that fitted none and that nobody knows
 	idle     int
+	weak     bool // one of the likenesses is
 }
 
 // findWords scores every name that shares a word, or a likely slip of one,
 // with the phrase. how, where given, is said of whatever comes out.
 func (x *Index) findWords(best *hits, words []string, how string) {
-	near := make([][]likeness, len(words))
+	near, as := make([][]likeness, len(words)), make([]spelling, len(words))
 	var names []int32
 	for i, w := range words {
-		near[i] = x.near(w)
+		near[i], as[i] = x.near(w), spell(w)
 		for _, l := range near[i] {
 			names = append(names, x.uses[l.word]...)
 		}
@@ -30,17 +31,17 @@ func (x *Index) findWords(best *hits, words []string, how string) {
 	slices.Sort(names) // and so, of an id's names that fit equally, the first is told
 	for _, at := range slices.Compact(names) {
 		n := &x.names[at]
-		score, kind := n.score(x.cover(n, words, near))
+		h := n.score(x.cover(n, as, near))
 		if how != "" {
-			score, kind = score*likeSound, how
+			h.score, h.how = h.score*likeSound, how
 		}
-		best.add(at, score, kind)
+		best.add(at, h)
 	}
 }
 
 // cover matches each word of the name with the word of the phrase most like it,
 // each used once, and sorts the words of the phrase that are left over.
-func (x *Index) cover(n *name, words []string, near [][]likeness) fit {
+func (x *Index) cover(n *name, words []spelling, near [][]likeness) fit {
 	f := fit{like: make([]float64, len(n.words)), how: make([]string, len(n.words)), from: make([]int, len(n.words))}
 	used := make([]bool, len(words))
 	for range n.words {
@@ -50,6 +51,9 @@ func (x *Index) cover(n *name, words []string, near [][]likeness) fit {
 				continue
 			}
 			for _, l := range near[i] {
+				if l.how == "short" && len(words) > 1 {
+					l.like, l.weak = max(l.like, likeBegin), false // "cav" is clear beside "nero"
+				}
 				if k := n.open(l.word, f.like); k >= 0 && l.like > b.like {
 					bi, bk, b = i, k, l
 				}
@@ -59,9 +63,11 @@ func (x *Index) cover(n *name, words []string, near [][]likeness) fit {
 			break
 		}
 		used[bi], f.like[bk], f.how[bk], f.from[bk] = true, b.like, b.how, bi
+		f.weak = f.weak || b.weak
 	}
-	for i, w := range words {
-		switch {
+	x.coverLoosely(&f, n, words, used)
+	for i := range words {
+		switch w := words[i].word; {
 		case used[i]:
 		case tables().idle[w]:
 			f.idle++
@@ -72,6 +78,34 @@ func (x *Index) cover(n *name, words []string, near [][]likeness) fit {
 		}
 	}
 	return f
+}
+
+// coverLoosely gives words of the phrase that fit nothing yet to words of the
+// name that nothing fits yet, where a word that tells something does fit.
+func (x *Index) coverLoosely(f *fit, n *name, words []spelling, used []bool) {
+	if !slices.Contains(f.like, 0) || !slices.Contains(used, false) || n.only(*f, tables().idle) {
+		return
+	}
+	for i := range words {
+		if used[i] || tables().idle[words[i].word] {
+			continue
+		}
+		bk, best := -1, 0.0
+		for k, l := range f.like {
+			if l == 0 {
+				if like := words[i].loosely(&x.spelt[n.words[k]]); like > best {
+					bk, best = k, like
+				}
+			}
+		}
+		if bk < 0 {
+			continue
+		}
+		if x.knows(words[i].word) {
+			best = likeBeside
+		}
+		used[i], f.like[bk], f.how[bk], f.from[bk], f.weak = true, best, "slip", i, true
+	}
 }
 
 // open gives the place of a word in the name that nothing fits yet, or -1.
@@ -85,7 +119,7 @@ func (n *name) open(word int32, like []float64) int {
 }
 
 // score turns a fit into one figure and says how the phrase was understood.
-func (n *name) score(f fit) (float64, string) {
+func (n *name) score(f fit) hit {
 	missing, head := 0, f.like[len(n.words)-1] > 0
 	for _, l := range f.like {
 		if l == 0 {
@@ -107,11 +141,15 @@ func (n *name) score(f fit) (float64, string) {
 	case head && missing+extra <= 2:
 		worth, how = worthNear, "near"
 	}
-	like, slip := f.mean()
-	if slip != "" && how != "near" {
-		how = slip
+	like, least := f.mean()
+	h := hit{score: worth * like, how: how, weak: f.weak}
+	if least >= 0 && f.like[least] < 1 {
+		h.slipped = n.folded[least]
+		if how != "near" {
+			h.how = f.how[least]
+		}
 	}
-	return worth * like, how
+	return h
 }
 
 func (n *name) worthWhole(f fit) float64 {
@@ -135,7 +173,7 @@ func (n *name) worthPart(f fit, head bool) float64 {
 	switch {
 	case !head && t.product[n.folded[len(n.folded)-1]]:
 		return worthOther // "chicken" for chicken liver
-	case n.only(f, t.bare):
+	case n.only(f, t.bare), n.only(f, t.idle):
 		return worthOther // "leaf" for coriander leaf
 	case !n.first:
 		return worthAlias
@@ -155,23 +193,23 @@ func (n *name) only(f fit, set map[string]bool) bool {
 	return true
 }
 
-// mean is the likeness of the words that fitted, long words counting more, and
-// how the least like of them was recognised: "" where all were exact.
-func (f fit) mean() (like float64, how string) {
-	sum, n, least := 0.0, 0.0, 1.0
+// mean is the likeness of the words that fitted, the least like counting most,
+// and which of the name's words that is.
+func (f fit) mean() (like float64, least int) {
+	sum, n, least := 0.0, 0.0, -1
 	for k, l := range f.like {
 		if l == 0 {
 			continue
 		}
 		sum, n = sum+l, n+1
-		if l < least {
-			least, how = l, f.how[k]
+		if least < 0 || l < f.like[least] {
+			least = k
 		}
 	}
 	if n == 0 {
-		return 0, ""
+		return 0, -1
 	}
-	return (sum/n + least) / 2, how
+	return (sum/n + f.like[least]) / 2, least
 }
 
 // knows says whether a plain word tells a food from others: it is in a name of

@@ -23,13 +23,26 @@ func (x *Index) findShort(best *hits, words []string) {
 			return // a food's own word is no short form of something else
 		}
 	}
-	for _, m := range fuzzy.FindFrom(typed, x) {
-		n := x.words[x.names[m.Index].words[0]]
-		if n[0] == typed[0] && 2*len(typed) >= len(m.Str) {
-			best.add(int32(m.Index), Ask+0.1*float64(len(typed))/float64(len(m.Str)), "short")
+	some := begun{x: x}
+	for at := range x.names {
+		n := &x.names[at]
+		if n.folded[0][0] == typed[0] && 2*len(typed) >= len(n.text) {
+			some.at = append(some.at, int32(at))
 		}
 	}
+	for _, m := range fuzzy.FindFrom(typed, some) {
+		best.add(some.at[m.Index], hit{score: Ask + 0.1*float64(len(typed))/float64(len(m.Str)), how: "short", slipped: typed})
+	}
 }
+
+// begun is the names that a short form may stand for, for the fuzzy library.
+type begun struct {
+	x  *Index
+	at []int32
+}
+
+func (b begun) String(i int) string { return b.x.names[b.at[i]].text }
+func (b begun) Len() int            { return len(b.at) }
 
 // String and Len make the index a source for the fuzzy library.
 func (x *Index) String(i int) string { return x.names[i].text }
