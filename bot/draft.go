@@ -32,6 +32,7 @@ type draft struct {
 	Doubt   bool        `json:",omitempty"` // not said as a fact
 	Only    bool        `json:",omitempty"` // of a claim: this much and no more
 	Mended  bool        `json:",omitempty"` // the act is a word that was a slip of the keys
+	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
 	Plainly bool        `json:",omitempty"` // a delivery, by a word that says nothing else
 }
 
@@ -94,7 +95,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			if food.Fold(d.Food) == "water" { // from the tap
 				continue
 			}
-			d.Only, d.Mended = s.Only, s.Mended
+			d.Only, d.Mended, d.Bare = s.Only, s.Mended, s.Verb == "" && s.Act == string(pantry.Use)
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
 				continue
 			}

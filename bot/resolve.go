@@ -126,6 +126,9 @@ func (t *turn) notHere(d *draft, h found) result {
 	if d.Mended && h.food == nil { // neither word is sure
 		return result{}
 	}
+	if d.Bare && d.Amount.How != language.Measured { // "a roll in the hay"
+		return result{}
+	}
 	if d.Act == pantry.Count && h.food == nil { // "the mixer weighs 20kg"
 		return result{}
 	}

@@ -44,7 +44,9 @@ type result struct {
 func try(t testing.TB, in string, args ...string) result {
 	t.Helper()
 	var out, errOut bytes.Buffer
-	env := func(name string) string { return map[string]string{"USER": "larder", "SCULLION_FOODS": os.Getenv("SCULLION_FOODS")}[name] }
+	env := func(name string) string {
+		return map[string]string{"USER": "larder", "SCULLION_FOODS": os.Getenv("SCULLION_FOODS")}[name]
+	}
 	status := run(context.Background(), args, strings.NewReader(in), &out, &errOut, env)
 	return result{status, out.String(), errOut.String()}
 }

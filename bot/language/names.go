@@ -1,0 +1,74 @@
+package language
+
+// calls reads a name taught, the whole message of it: "celery root is
+// celeriac", "jerseys means new potatoes", "we call rocket roquette".
+func (p *parser) calls() bool {
+	p.start, p.end = 0, len(p.t)
+	for p.end > 0 && p.t[p.end-1].sort == mark {
+		if p.t[p.end-1].w == "?" {
+			return false
+		}
+		p.end--
+	}
+	i := p.idle(0)
+	if i >= p.end || p.end-i > 2*mostNameWords+2 {
+		return false
+	}
+	if p.weCall(i) {
+		return true
+	}
+	at, n, sure := p.copula(i)
+	if n == 0 || at == i || at+n >= p.end || at-i > mostNameWords {
+		return false
+	}
+	if p.knownLength(at+n) != p.end-at-n { // it must stand for a food, and no more than that
+		return false
+	}
+	for k := i; k < at; k++ {
+		if p.t[k].sort != word {
+			return false
+		}
+		if !sure && p.lex[k] != nil && !p.inFood(k) { // "dinner is leeks"
+			return false
+		}
+	}
+	p.out.Teaching = &Teaching{Name: p.text[p.t[i].from:p.t[at-1].to], Means: p.text[p.t[at+n].from:p.t[p.end-1].to], Sure: sure}
+	return true
+}
+
+// weCall reads "we call celeriac knobbly root".
+func (p *parser) weCall(i int) bool {
+	i = p.skip(i, "i")
+	if !p.word(i, "call") {
+		return false
+	}
+	i = p.skip(i+1, "det")
+	n := p.knownLength(i)
+	name, j := p.phrase(i+n, mostNameWords)
+	if n == 0 || name == "" || j != p.end {
+		return false
+	}
+	p.out.Teaching = &Teaching{Name: name, Means: p.text[p.t[i].from:p.t[i+n-1].to], Sure: true}
+	return true
+}
+
+// inFood says whether some food's name has the word.
+func (p *parser) inFood(i int) bool { return p.foodAt(i) }
+
+// copula finds what joins a name and its meaning.
+func (p *parser) copula(i int) (at, n int, sure bool) {
+	for k := i + 1; k < p.end; k++ {
+		switch {
+		case p.word(k, "means") || p.word(k, "aka") || p.mark(k, "="):
+			return k, 1, true
+		case p.word(k, "is") || p.word(k, "are"):
+			for _, w := range [][]string{{"another", "name", "for"}, {"another", "word", "for"}, {"the", "same", "as"}, {"what", "we", "call"}, {"our", "name", "for"}, {"our", "word", "for"}, {"short", "for"}, {"just"}} {
+				if p.spells(k, append([]string{""}, w...)) {
+					return k, len(w) + 1, len(w) > 1
+				}
+			}
+			return k, 1, false
+		}
+	}
+	return 0, 0, false
+}

@@ -1,0 +1,38 @@
+package bot
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"scullion/pantry"
+)
+
+// Lesson is something that a kitchen's cooks have taught.
+type Lesson struct {
+	Name  string            `json:"name"`
+	Means string            `json:"means,omitempty"`
+	Facts map[string]string `json:"facts,omitempty"`
+}
+
+// Lessons lists what a kitchen's cooks have taught and not taken back.
+func Lessons(k *pantry.Kitchen) (list []Lesson) {
+	for _, l := range k.Lessons {
+		list = append(list, Lesson{l.Name, l.Means, l.Cells})
+	}
+	return list
+}
+
+// Say puts a lesson in one line.
+func (l Lesson) Say() string {
+	if l.Means != "" {
+		return title(l.Name) + " is " + l.Means + "."
+	}
+	var facts []string
+	for _, c := range slices.Sorted(maps.Keys(l.Facts)) {
+		if c != "name" {
+			facts = append(facts, c+" "+l.Facts[c])
+		}
+	}
+	return "New food: " + l.Name + ", " + strings.Join(facts, ", ") + "."
+}
