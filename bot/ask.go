@@ -30,6 +30,7 @@ const (
 	askLeap    = "leap"    // a correction that may be about something else
 	askNew     = "new"     // a food that no table knows
 	askName    = "name"    // another name for a food
+	askEach    = "each"    // a weight of all, or of each
 	askMore    = "more"    // ideas have been shown; "more" shows others
 )
 
@@ -99,7 +100,7 @@ func (q *pending) text(t *turn) string {
 			return fmt.Sprintf("No table knows %s. Is it %s? Or \"no\".", q.About, choice)
 		}
 		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice)
-	case askUnit:
+	case askEach, askUnit:
 		return fmt.Sprintf("%s: %s?", title(q.About), choice)
 	case askMuch:
 		l := t.k.Line(q.Draft.Line)
@@ -307,7 +308,7 @@ func (q *pending) take(a language.Answer) bool {
 	case askNew, askName:
 		d.Yes = a.Yes
 		return a.Yes
-	case askUnit:
+	case askUnit, askEach:
 		if o := q.chosen(a); o != nil && a.N > 0 {
 			return q.choose(o)
 		}
@@ -328,7 +329,7 @@ func (q *pending) take(a language.Answer) bool {
 		d.Amount = a.Amount
 		return true
 	}
-	if a.Yes && q.Kind != askAmount && q.Kind != askUnit {
+	if a.Yes && q.Kind != askAmount && q.Kind != askUnit && q.Kind != askEach {
 		d.Yes = true
 		return true
 	}
@@ -342,7 +343,9 @@ func (q *pending) take(a language.Answer) bool {
 func (q *pending) choose(o *option) bool {
 	switch {
 	case o.Base > 0:
-		q.Draft.Amount = language.Amount{How: language.Measured, Base: o.Base, Kind: o.Kind, Said: o.Label}
+		q.Draft.Told = q.Kind == askEach
+		a := q.Draft.Amount
+		q.Draft.Amount = language.Amount{How: language.Measured, Base: o.Base, Kind: o.Kind, Said: o.Label, Count: a.Count, Both: a.Both}
 	case o.All:
 		q.Draft.Amount = language.Amount{How: language.Share, N: measure.Whole(1), Said: "all of it"}
 	}

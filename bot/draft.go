@@ -32,6 +32,7 @@ type draft struct {
 	Doubt   bool        `json:",omitempty"` // not said as a fact
 	Only    bool        `json:",omitempty"` // of a claim: this much and no more
 	Mended  bool        `json:",omitempty"` // the act is a word that was a slip of the keys
+	Told    bool        `json:",omitempty"` // the cook has said whether the weight is of all or of each
 	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
 	Plainly bool        `json:",omitempty"` // a delivery, by a word that says nothing else
 }
@@ -120,7 +121,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			if d.Food == "" {
 				continue
 			}
-			if d.Amount.Part == "tin" {
+			if d.Amount.Part == "tin" || d.Amount.Pack == "tin" {
 				d.Food = t.tinned(d.Food)
 			}
 			last = d.Food
@@ -150,7 +151,11 @@ func comesAsIt(d draft) bool {
 // tinned gives the tinned food where the tables have one of that name: "6 tins
 // of tomatoes" are not fresh ones.
 func (t *turn) tinned(phrase string) string {
-	if f, ok := t.ear.all.Food("tinned " + phrase); ok && len(t.ear.lines.Exact(strings.Fields(strings.ToLower(phrase)))) == 0 && f.Piece == "tin" {
+	f, ok := t.ear.all.Food("tinned " + phrase)
+	if usual, known := t.ear.all.Food(phrase); known && usual == f { // chickpeas are tinned anyway
+		return phrase
+	}
+	if ok && len(t.ear.lines.Exact(strings.Fields(strings.ToLower(phrase)))) == 0 && f.Piece == "tin" {
 		return "tinned " + phrase
 	}
 	return phrase

@@ -53,4 +53,24 @@ func weighedAgain(a language.Amount, l *pantry.Line, f *food.Food, base measure.
 	return base, pieces, one
 }
 
+// eachOrAll asks about "5 leeks, 220g": what is no weight for five, and would be
+// one for each of them.
+func eachOrAll(d *draft, f *food.Food, base measure.Amount) *pending {
+	a := d.Amount
+	if !a.Both || a.Count.Num <= a.Count.Den || f == nil || f.PieceMg == 0 || d.Act != pantry.Receive && d.Act != pantry.Use {
+		return nil
+	}
+	low, high := f.PieceSpread()
+	one, err1 := measure.Ratio{Num: a.Count.Den, Den: a.Count.Num}.Of(base)
+	all, err2 := a.Count.Of(base)
+	if err1 != nil || err2 != nil || one >= low/2 || base < low*2/3 || base > high*3/2 {
+		return nil
+	}
+	said := measure.Say(base, measure.Gram)
+	return &pending{Kind: askEach, Draft: *d, Options: []option{
+		{Label: said + " in all", Base: base, Kind: measure.Gram},
+		{Label: said + " each", Base: all, Kind: measure.Gram},
+	}}
+}
+
 func abs(n int64) int64 { return max(n, -n) }

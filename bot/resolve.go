@@ -208,6 +208,10 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	if r, ok := t.odd(d, l, base, cook); ok {
 		return r, nil
 	}
+	if q := eachOrAll(d, f, base); q != nil && !d.Told {
+		q.About = t.called(d, l)
+		return result{ask: q}, nil
+	}
 	if l == nil {
 		if l, err = t.makeLine(d); err != nil {
 			return result{}, err

@@ -193,7 +193,7 @@ func (p *parser) units(a Amount, v measure.Ratio, u *measure.Unit, i, j int) (Am
 	a.How, a.Base, a.Kind = Measured, base, u.To
 	a, n := p.done(a, i, j)
 	if part, m := p.unit(i + n); m > 0 && part.Sort == measure.Parts && (p.word(i+n+m, "of") || !p.known(i+n, m+1)) { // a 400g tin of
-		a.Count = measure.Whole(1)
+		a.Count, a.Pack = measure.Whole(1), part.Name
 		return p.done(a, i, i+n+m)
 	}
 	return a, n
@@ -244,6 +244,7 @@ func (p *parser) multiply(a Amount, v measure.Ratio, each Amount, i, j int) (Amo
 	a.How, a.Base, a.Kind, a.Count = Measured, base, each.Kind, v
 	a.Approx = a.Approx || each.Approx
 	if u, m := p.unit(j); m > 0 && u.Sort == measure.Parts {
+		a.Pack = u.Name
 		j += m
 	}
 	return p.done(a, i, j)

@@ -111,6 +111,7 @@ type Amount struct {
 	N       measure.Ratio  // Pieces, Share
 	Part    string         // Pieces: "clove", "tin"; "" whole ones
 	Count   measure.Ratio  // Measured, and counted as well: how many (5 leeks, 1.1 kg; 2 x 400g tins)
+	Pack    string         // Measured as so many packs of so much each: "tin"
 	Both    bool           // the cook counted first, and gave the weight of all: 5 leeks, 1.1 kg
 	Size    string         // Pieces: "small", "large"; "" the usual
 	Unit    string         // Measured in a vague unit: "handful"; N says how many of them

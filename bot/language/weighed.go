@@ -1,0 +1,150 @@
+package language
+
+import (
+	"scullion/pantry/measure"
+	"strings"
+)
+
+// told reads what more is said of an amount behind its food, which ends before
+// k: an amount where none stood before it, or the weight of what was counted,
+// or the number of what was weighed. It gives where that ends.
+func (p *parser) told(it *Item, i, k int, before bool) int {
+	a := &it.Amount
+	switch {
+	case a.How == Unsaid && !before:
+		if b, n := p.behind(k); n > 0 { // "leeks 300g", "eggs: 6"
+			*a = b
+			return k + n
+		}
+	case a.How == Pieces && a.Part != "" && a.N == measure.Whole(1):
+		if b, n := p.inAll(k); n > 0 { // "a crate of leeks, 5kg"
+			*a = b
+			return k + n
+		}
+	case a.How == Pieces && a.N.Den == 1 && words().is(a.Part, "packed"):
+		if b, n := p.inAll(k); n > 0 { // "6 tins of tomatoes, 400g"
+			return p.ofEach(a, b, i, k+n)
+		}
+	case a.How == Pieces && a.Part == "":
+		if b, n := p.inAll(k); n > 0 { // "5 leeks, 1.1 kg"
+			b.Both, b.Count = true, a.N
+			*a = b
+			return k + n
+		}
+	case a.How == Measured && a.Count.Num == 0:
+		if c, n := p.numberOf(k); n > 0 { // "1.1 kg leeks, 5 of them"
+			a.Both, a.Count = true, c
+			return k + n
+		}
+	}
+	if b, n := p.each(k); n > 0 && a.How == Pieces && a.N.Den == 1 { // "6 tins of tomatoes, 400g each"
+		return p.ofEach(a, b, i, k+n)
+	}
+	return k
+}
+
+// ofEach makes an amount that was counted one of so much each, ending before k.
+func (p *parser) ofEach(a *Amount, each Amount, i, k int) int {
+	all, n := p.multiply(Amount{}, a.N, each, i, k)
+	if n > 0 {
+		all.Said, all.Pack = a.Said+" x "+each.Said, a.Part
+		*a = all
+	}
+	return k
+}
+
+// each reads "400g each" behind a counted food.
+func (p *parser) each(i int) (a Amount, n int) {
+	j, of := i, false
+	for p.mark(j, ",@") || p.word(j, "at") || p.word(j, "of") {
+		of = of || p.word(j, "of")
+		j++
+	}
+	a, m := p.plain(j)
+	if m == 0 {
+		return a, 0
+	}
+	a.Said = p.text[p.t[j].from:p.t[j+m-1].to]
+	switch {
+	case p.word(j+m, "each") || p.word(j+m, "apiece"):
+		m++
+	case !of:
+		return a, 0
+	}
+	return a, j + m - i
+}
+
+// inAll reads the weight of what was counted, behind it: ", 1.1 kg", "(1.1 kg)",
+// of which the layout leaves no brackets, "weighing 1.1 kg in total".
+func (p *parser) inAll(i int) (a Amount, n int) {
+	j := i
+	for p.mark(j, ",:-=") {
+		j++
+	}
+	for p.word(j, "weighing") || p.word(j, "weigh") || p.word(j, "total") || p.word(j, "totalling") || p.word(j, "thats") || p.word(j, "which") || p.word(j, "is") {
+		j++
+	}
+	if !p.startsAmount(j) {
+		return a, 0
+	}
+	a, m := p.amount(j)
+	j += m
+	if m == 0 || a.How != Measured || a.Vague() || p.word(j, "each") || p.word(j, "apiece") {
+		return a, 0
+	}
+	if p.mark(j, ",") {
+		if _, prep := p.class(j+1, "prep"); prep > 0 { // "2 leeks, 430g, in the tart"
+			j++
+		}
+	}
+	for p.word(j, "in") && (p.word(j+1, "all") || p.word(j+1, "total")) || p.word(j, "total") || p.word(j, "altogether") {
+		j++
+		if p.word(j, "all") || p.word(j, "total") {
+			j++
+		}
+	}
+	if !p.endsItem(j) {
+		return a, 0
+	}
+	return a, j - i
+}
+
+// numberOf reads how many of what was weighed, behind it: ", 5 of them", "(5)".
+func (p *parser) numberOf(i int) (v measure.Ratio, n int) {
+	j := i
+	for p.mark(j, ",:-") {
+		j++
+	}
+	v, m := p.number(j)
+	if m == 0 || v.Den != 1 || v.Num == 0 {
+		return v, 0
+	}
+	j += m
+	switch {
+	case p.word(j, "of") && (p.word(j+1, "them") || p.word(j+1, "em")):
+		j += 2
+	case m == 1 && p.endsItem(j) && strings.HasSuffix(p.text[:p.t[j-1].from], "("): // the layout leaves no brackets
+	default:
+		return v, 0
+	}
+	return v, j - i
+}
+
+// behind reads an amount after its food, where nothing but an end follows it.
+func (p *parser) behind(i int) (a Amount, n int) {
+	j := i
+	if p.mark(j, ":-=,") || p.word(j, "x") {
+		j++
+	}
+	if !p.startsAmount(j) {
+		return a, 0
+	}
+	a, n = p.amount(j)
+	if n == 0 || a.How == Share || !p.endsItem(j+n) {
+		return Amount{}, 0
+	}
+	if p.foodAt(j + n) {
+		return Amount{}, 0
+	}
+	return a, j + n - i
+}
