@@ -27,9 +27,6 @@ func New(ledger pantry.Ledger, o Options) *Bot {
 	if o.Units == "" {
 		o.Units = "uk"
 	}
-	if o.Foods == nil {
-		o.Foods = food.Default()
-	}
 	return &Bot{ledger: ledger, o: o, ears: newEars(o.Foods)}
 }
 

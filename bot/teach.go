@@ -10,9 +10,13 @@ import (
 	"scullion/pantry/food"
 )
 
-// Foods gives what a kitchen knows of foods: base, and what its cooks have
-// taught it. A lesson that base has overtaken since is left out.
+// Foods gives what a kitchen knows of foods: base, which is the embedded
+// catalogue where it is nil, and what its cooks have taught it. A lesson that
+// base has overtaken since is left out.
 func Foods(base *food.Catalogue, k *pantry.Kitchen) *food.Catalogue {
+	if base == nil {
+		base = food.Default()
+	}
 	if len(k.Lessons) == 0 {
 		return base
 	}
@@ -85,7 +89,7 @@ func unasked(f *food.Food, said bool) string {
 
 // own is the kitchen's own foods so far, to try a lesson on.
 func (t *turn) own() *food.Own {
-	own := t.ear.base.Own()
+	own := Foods(t.ear.base, &pantry.Kitchen{}).Own()
 	for _, l := range t.k.Lessons {
 		learn(own, l)
 	}

@@ -36,7 +36,7 @@ type app struct {
 	kitchen string
 	units   string
 	own     string // a file of foods of the kitchen's own
-	foods   *food.Catalogue
+	foods   *food.Catalogue // with own; nil: the embedded ones
 }
 
 // run is the whole program but for the process around it; it gives the exit

@@ -34,7 +34,7 @@ func init() { // not a literal: the readers name the columns themselves
 		{"piece_g", func(r *row, f *Food) { f.PieceMg = r.weight() }},
 		{"small_g", func(r *row, f *Food) { f.SmallMg = r.weight() }},
 		{"large_g", func(r *row, f *Food) { f.LargeMg = r.weight() }},
-		{"parts", func(r *row, f *Food) { f.Parts = r.parts() }},
+		{"parts", func(r *row, f *Food) { f.Parts = merged(f.Parts, r.parts()) }},
 		{"cup_g", func(r *row, f *Food) { f.CupMg = r.weight() }},
 		{"tbsp_g", func(r *row, f *Food) { f.TbspMg = r.weight() }},
 		{"density", func(r *row, f *Food) { f.Density = int64(math.Round(r.figure(3) * 1000)) }},

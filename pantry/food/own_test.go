@@ -14,7 +14,7 @@ func TestOwnTable(t *testing.T) {
 sea beet,spinach,handful=30,,2,wild spinach,,,
 whey cheese,ricotta,,milk,,,,no,yes
 # a cook may leave remarks
-leek,,,,,long onion,250,,
+leek,,handful=60,,,long onion,250,,
 orache,sea beet,,none,,,,yes,yes
 `))
 	if err != nil {
@@ -36,6 +36,9 @@ orache,sea beet,,none,,,,yes,yes
 	}
 	if f, _ := c.Food("long onion"); f == nil || f.Name != "leek" || f.PieceMg != 250_000 || f.Refuse != 56 || f.Unasked || f.Vegan != "yes" || len(f.Kinds) == 0 {
 		t.Errorf("leek, as this kitchen has it: %+v", f)
+	}
+	if f, _ := c.Food("leek"); len(f.Parts) != 2 || f.Parts[0].Name != "slice" || f.Parts[1] != (Part{"handful", 60_000}) {
+		t.Errorf("leek is counted by %v", f.Parts)
 	}
 	if f, _ := c.Food("orache"); f == nil || f.Unasked || f.Vegan != "yes" || f.Keeps.Days != 2 {
 		t.Errorf("orache is like sea beet: %+v", f)

@@ -95,6 +95,15 @@ func (r *row) allergens() []string {
 	return r.listOf(allergenTable().names)
 }
 
+// merged gives parts with more of them, of which the later goes before an
+// earlier one of the same name.
+func merged(parts, more []Part) []Part {
+	parts = slices.DeleteFunc(slices.Clone(parts), func(p Part) bool {
+		return slices.ContainsFunc(more, func(m Part) bool { return m.Name == p.Name })
+	})
+	return append(parts, more...)
+}
+
 func (r *row) parts() []Part {
 	var parts []Part
 	for _, item := range r.list() {
