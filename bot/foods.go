@@ -12,7 +12,7 @@ import (
 // describe says what is known of a food, a fact an item: what one weighs, how
 // long it keeps, what it carries.
 func describe(f *food.Food) (facts []string) {
-	if s := sayPieces(f); s != "" {
+	if s := sayPieces(f, fewParts); s != "" {
 		facts = append(facts, s)
 	}
 	if s := sayKeeping(f); s != "" {
@@ -21,8 +21,12 @@ func describe(f *food.Food) (facts []string) {
 	return append(facts, sayAllergens(f), sayDiet(f))
 }
 
-// sayPieces: "one is about 202 g (150 g to 270 g), a clove 3.4 g".
-func sayPieces(f *food.Food) string {
+// fewParts is how many ways to count a food are named in the chat; what the
+// kitchen has taught goes first.
+const fewParts = 2
+
+// sayPieces: "one is about 202 g (150 g to 270 g), a clove about 3.4 g".
+func sayPieces(f *food.Food, most int) string {
 	var list []string
 	if f.PieceMg > 0 {
 		one := "one"
@@ -32,7 +36,7 @@ func sayPieces(f *food.Food) string {
 		low, high := f.PieceSpread()
 		list = append(list, fmt.Sprintf("%s is about %s (%s to %s)", one, measure.Say(f.PieceMg, measure.Gram), measure.Say(low, measure.Gram), measure.Say(high, measure.Gram)))
 	}
-	for _, p := range f.Parts {
+	for _, p := range f.Parts[max(0, len(f.Parts)-most):] {
 		list = append(list, "a "+p.Name+" about "+measure.Say(p.Mg, measure.Gram))
 	}
 	switch {
@@ -186,7 +190,7 @@ func SayFood(f *food.Food) string {
 	add("Also", strings.Join(append(slices.Clone(f.Names), f.General...), ", "))
 	add("Kind", strings.Join(slices.Compact(append([]string{f.Group}, f.Kinds...)), ", "))
 	add("Tastes", sayTaste(f.Taste))
-	add("Weighs", sayPieces(f))
+	add("Weighs", sayPieces(f, len(f.Parts)))
 	add("Keeps", strings.TrimPrefix(sayKeeping(f), "keeps "))
 	add("Edible", sayEdible(f))
 	if t := sayTrim(f); t != "" {

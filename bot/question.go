@@ -49,7 +49,7 @@ func (t *turn) knowledge(q *language.Question, f *food.Food) Reply {
 	case q.Off != "":
 		return silent
 	case q.About == language.AboutWeight:
-		return answer(sayPieces(f)+".", "")
+		return answer(sayPieces(f, fewParts)+".", "")
 	case q.About == language.AboutKeep:
 		return answer(sayKeeping(f), "no figure for its keeping").and(". The label goes first.")
 	case q.About == language.AboutFreeze:
@@ -94,7 +94,7 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 			l := h.lines[0]
 			return Reply{Kind: Answer, Text: "One " + l.Name + " of what is here weighs about " + measure.Say(l.PieceMg(), l.Unit) + "."}, nil
 		}
-		if f == nil || q.About == language.AboutWeight && sayPieces(f) == "" {
+		if f == nil || q.About == language.AboutWeight && sayPieces(f, fewParts) == "" {
 			return Reply{Kind: Answer, Text: "No figures for " + strings.ToLower(phrase) + " yet."}, nil
 		}
 		return t.knowledge(q, f), nil

@@ -48,6 +48,9 @@ func checkSilent(t failer, pantry *Index, name string, said string) {
 	if said == "" {
 		return
 	}
+	if m := pantry.Find(said); len(m) > 0 && undouble(key(m[0].Name)) == undouble(said) {
+		return // "aple", for ale: but for a double letter that is how apple is spelt
+	}
 	right := slices.Concat(kin(pantry, name), taken(pantry, name))
 	ids := taken(pantry, said)
 	if len(ids) > 0 && !slices.ContainsFunc(ids, func(id int) bool { return slices.Contains(right, id) }) {
@@ -90,7 +93,10 @@ func TestNoSilentSwapInStock(t *testing.T) {
 		}
 	}
 	r := rand.New(rand.NewPCG(7, 7))
-	for _, f := range Default().Foods() {
+	for i, f := range Default().Foods() {
+		if testing.Short() && i%5 > 0 {
+			continue
+		}
 		for _, name := range f.Called() {
 			for kind := range oneEdits {
 				checkSilent(noted{t}, pantry, name, oneEdit(name, kind, r))

