@@ -69,8 +69,11 @@ func said(q *language.Question) string {
 }
 
 // between gives the weights between which so many pieces lie, where no scales
-// have told: " (240 g to 540 g)".
+// have told, or the amounts that a vague measure may be: " (240 g to 540 g)".
 func between(a language.Amount, l *pantry.Line, f *food.Food) string {
+	if _, own := f.PartMg(a.Unit); a.Vague() && !own {
+		return fmt.Sprintf(" (%s to %s)", measure.Say(a.Low, a.Kind), measure.Say(a.High, a.Kind))
+	}
 	if a.How != language.Pieces || a.Part != "" || a.Size != "" || l != nil && l.Weighed() || f == nil {
 		return ""
 	}

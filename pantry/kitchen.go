@@ -94,6 +94,7 @@ type Logged struct {
 	Why     string
 	Part    int
 	InForce bool
+	Lesson  *Lesson // what was taught, where this is no entry; else nil
 }
 
 // Panic is the error of a job that panicked: nothing of it was written.

@@ -234,8 +234,24 @@ func FuzzRead(f *testing.F) {
 		if a := got.Amend; a != nil {
 			checkItem(t, text, Item{Amount: a.Amount})
 		}
+		if c := got.Teaching; c != nil {
+			checkTeaching(t, text, c)
+		}
 		r.Answer(text)
 	})
+}
+
+// checkTeaching holds what is taught to the columns of a food table.
+func checkTeaching(t *testing.T, text string, c *Teaching) {
+	t.Helper()
+	if !strings.Contains(text, c.Name) || !strings.Contains(text, c.Means) || c.Name == "" || (c.Means == "") == (c.Cells == nil) {
+		t.Fatalf("%q: teaches %+v", text, c)
+	}
+	for k := range c.Cells {
+		if k != "like" && !slices.Contains(food.Header(), k) {
+			t.Fatalf("%q: there is no column %q", text, k)
+		}
+	}
 }
 
 func checkItem(t *testing.T, text string, it Item) {

@@ -75,7 +75,7 @@ func TestUsage(t *testing.T) {
 func TestNothingYet(t *testing.T) {
 	home := t.TempDir()
 	t.Setenv("XDG_DATA_HOME", home)
-	const head = "at,message,cook,kind,item,amount,unit,pieces,piece,dish,approx,trim,use_by,cost,rev,why,by,in_force\n"
+	const head = "at,message,cook,kind,item,amount,unit,pieces,piece,dish,approx,trim,use_by,cost,rev,why,by,in_force,taught\n"
 	for _, c := range []struct {
 		args string
 		out  string
@@ -166,6 +166,12 @@ func TestTaughtFoods(t *testing.T) {
 	}
 	if text := must(t, "", "ideas", "--item", "sea beet", "--db", db); !strings.Contains(text, "sea beet") {
 		t.Errorf("ideas for a taught food: %q", text)
+	}
+	if text := must(t, "", "log", "--db", db); !strings.Contains(text, "taught: Long onion is leek") || !strings.Contains(text, "taught: New food: sea beet, allergens none") {
+		t.Errorf("the log: %q", text)
+	}
+	if text := must(t, "", "log", "--csv", "--db", db); !strings.Contains(text, "n3,larder,teach,long onion,0,,,,,false,false,,,1,said,n3,true,Long onion is leek.") {
+		t.Errorf("the log as CSV: %q", text)
 	}
 	out := must(t, `{"id":"n4","cook":"stove","at":"2026-03-03T18:00:03Z","text":"used 100g long onion in the soup"}`+"\n", "pipe", "--db", db)
 	if !strings.Contains(out, `"item":"leek","amount":100`) {

@@ -53,7 +53,7 @@ func (a *app) log(c *cobra.Command, p logPrinter, all bool) error {
 	some := false
 	err := a.withFile(c.Context(), func(s *store.Store) error {
 		return s.History(c.Context(), a.kitchen, func(l pantry.Logged) error {
-			if !all && (!l.InForce || l.Act == "") {
+			if !all && (!l.InForce || l.Act == "" && l.Lesson == nil) {
 				return nil
 			}
 			some = true
@@ -79,15 +79,22 @@ type logLine struct {
 	By      string `json:"by"`
 	InForce bool   `json:"in_force"`
 
+	Taught *bot.Lesson `json:"taught,omitempty"`
+
 	said string // the amount as a cook would say it
 }
 
 func logged(l pantry.Logged) logLine {
-	return logLine{
+	line := logLine{
 		At: sayAt(l.At), Message: l.Message, Entry: shown(l),
 		Rev: l.Rev, Why: l.Why, By: l.By, InForce: l.InForce,
 		said: measure.Say(l.Amount, l.Unit),
 	}
+	if l.Lesson != nil {
+		line.Kind, line.Item = "teach", l.Lesson.Name
+		line.Taught = &bot.Lesson{Name: l.Lesson.Name, Means: l.Lesson.Means, Facts: l.Lesson.Cells}
+	}
+	return line
 }
 
 func sayAt(t time.Time) string {

@@ -19,7 +19,10 @@ func (p *textLog) entry(l logLine) error {
 	if l.Approx {
 		what = append(what, "about")
 	}
-	if l.Kind != "withdrawn" {
+	switch {
+	case l.Taught != nil:
+		what = []string{"taught: " + strings.TrimSuffix(l.Taught.Say(), ".")}
+	case l.Kind != "withdrawn":
 		what = append(what, l.said, l.Item)
 	}
 	if l.Trim {
@@ -85,7 +88,7 @@ func newCSVLog(out io.Writer) *csvLog { return &csvLog{w: csv.NewWriter(out)} }
 func (p *csvLog) head() {
 	if !p.begun {
 		p.begun = true
-		p.w.Write(strings.Split("at,message,cook,kind,item,amount,unit,pieces,piece,dish,approx,trim,use_by,cost,rev,why,by,in_force", ","))
+		p.w.Write(strings.Split("at,message,cook,kind,item,amount,unit,pieces,piece,dish,approx,trim,use_by,cost,rev,why,by,in_force,taught", ","))
 	}
 }
 
@@ -94,7 +97,7 @@ func (p *csvLog) entry(l logLine) error {
 	return p.w.Write([]string{
 		l.At, cell(l.Message), cell(l.Cook), l.Kind, cell(l.Item), number(&l.Amount), l.Unit, number(l.Pieces), l.Piece, cell(l.Dish),
 		strconv.FormatBool(l.Approx), strconv.FormatBool(l.Trim), l.UseBy, number(l.Cost),
-		strconv.Itoa(l.Rev), l.Why, cell(l.By), strconv.FormatBool(l.InForce),
+		strconv.Itoa(l.Rev), l.Why, cell(l.By), strconv.FormatBool(l.InForce), cell(taught(l)),
 	})
 }
 
@@ -102,6 +105,14 @@ func (p *csvLog) end() error {
 	p.head()
 	p.w.Flush()
 	return p.w.Error()
+}
+
+// taught is what a lesson says: "celeriac", or a new food's facts.
+func taught(l logLine) string {
+	if l.Taught == nil {
+		return ""
+	}
+	return l.Taught.Say()
 }
 
 // cell keeps a spreadsheet from taking what a cook said for a formula.

@@ -13,15 +13,25 @@ import (
 
 const lessonColumns = "lesson.message, lesson.name, lesson.means, lesson.cells"
 
-func scanLesson(row scanner) (l pantry.Lesson, err error) {
-	var cells string
-	if err = row.Scan(&l.Message, &l.Name, &l.Means, &cells); err != nil || cells == "" {
-		return l, err
+func scanLesson(row scanner) (pantry.Lesson, error) {
+	var n int64
+	var name, means, cells string
+	if err := row.Scan(&n, &name, &means, &cells); err != nil {
+		return pantry.Lesson{}, err
 	}
-	if err = json.Unmarshal([]byte(cells), &l.Cells); err != nil {
-		err = fmt.Errorf("the lesson on %s: %w", l.Name, err)
+	l, err := lessonOf(n, name, means, cells)
+	return *l, err
+}
+
+func lessonOf(n int64, name, means, cells string) (*pantry.Lesson, error) {
+	l := &pantry.Lesson{Message: n, Name: name, Means: means}
+	if cells == "" {
+		return l, nil
 	}
-	return l, err
+	if err := json.Unmarshal([]byte(cells), &l.Cells); err != nil {
+		return l, fmt.Errorf("the lesson on %s: %w", name, err)
+	}
+	return l, nil
 }
 
 // lessons reads what a kitchen has been taught and still holds.
