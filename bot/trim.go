@@ -14,15 +14,17 @@ type trimOf struct {
 }
 
 // trimOf finds a trimming in a food phrase: "cauliflower leaves". It has no
-// Name where the phrase is a food's own ("beetroot leaves"), or no trimming.
+// Name where the phrase is no trimming. What is a food of its own as well
+// ("beetroot tops") is a trimming where that is not held and the beetroot is.
 func (t *turn) trimOf(phrase string) (o trimOf) {
 	words := strings.Fields(strings.ToLower(phrase))
-	if t.ear.Exact(words) != nil {
+	if t.ear.lines.Exact(words) != nil {
 		return o
 	}
+	alsoFood := t.ear.all.Index().Exact(words) != nil
 	for n := 1; n < len(words) && n <= mostTrimWords; n++ {
 		rest, last := words[:len(words)-n], words[len(words)-n:]
-		if t.ear.Exact(rest) == nil {
+		if t.ear.Exact(rest) == nil || alsoFood && t.ear.lines.Exact(rest) == nil {
 			continue
 		}
 		o.food = strings.Join(rest, " ")

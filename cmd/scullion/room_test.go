@@ -135,7 +135,7 @@ func TestRoomDemoCrate(t *testing.T) {
 	p := sit(t, "NO_COLOR=1")
 	p.see("(y/n) ")
 	p.enter("y\r")
-	p.see("got 1.2kg leeks")
+	p.see("got 6 leeks, 1.2kg")
 	p.see("larder    ")
 	p.enter("what's left\r")
 	p.see("1.2 kg")
