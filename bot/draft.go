@@ -70,7 +70,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought" && !s.Mended && len(strings.Fields(t.m.Text)) <= plainWords}
 			if o := t.trimOf(it.Food); o.Name != "" && !it.Trim && d.Act != pantry.Receive { // "cauliflower leaves"
-				it.Food, it.Trim, d.Food, d.Off = o.food, true, o.food, o.Name
+				it.Food, it.Trim, d.Food, d.Off = o.of, true, o.of, o.Name
 				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule
 			}
 			if it.Off != "" {

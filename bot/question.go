@@ -84,7 +84,7 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 	case language.AboutWeight, language.AboutKeep, language.AboutFreeze, language.AboutTrim, language.AboutHolds, language.AboutCard:
 		f, o := h.food, t.trimOf(phrase)
 		if o.Name != "" {
-			h, q.Off = t.ear.find(o.food), o.Name
+			h, q.Off = t.ear.find(o.of), o.Name
 			f = h.food
 		}
 		if !h.exact {

@@ -43,7 +43,7 @@ func learn(own *food.Own, l pantry.Lesson) (food.Food, error) {
 // taughtFor gives the names that were taught for a line.
 func taughtFor(k *pantry.Kitchen, l *pantry.Line) (names []string) {
 	for _, x := range k.Lessons {
-		if x.Means != "" && food.Fold(x.Means) == food.Fold(l.Name) {
+		if x.Means != "" && key(x.Means) == key(l.Name) {
 			names = append(names, x.Name)
 		}
 	}
@@ -157,7 +157,7 @@ func (t *turn) heardOf(name string) bool {
 // open: "No knobbly in the pantry. Did you mean ...?"
 func (t *turn) askedOf(name string) *pending {
 	q, ok := t.recent()
-	if !ok || q.Kind != askInstead || food.Fold(q.About) != food.Fold(name) {
+	if !ok || q.Kind != askInstead || key(q.About) != key(name) {
 		return nil
 	}
 	return &q

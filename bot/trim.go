@@ -7,16 +7,16 @@ import (
 	"scullion/pantry/food"
 )
 
-// trimOf is a trimming with the words for its food.
-type trimOf struct {
+// offcut is a trimming with the words for its food; without a Name it is none.
+type offcut struct {
 	food.Trimming
-	food string
+	of string
 }
 
 // trimOf finds a trimming in a food phrase: "cauliflower leaves". It has no
 // Name where the phrase is no trimming. What is a food of its own as well
 // ("beetroot tops") is a trimming where that is not held and the beetroot is.
-func (t *turn) trimOf(phrase string) (o trimOf) {
+func (t *turn) trimOf(phrase string) (o offcut) {
 	words := strings.Fields(strings.ToLower(phrase))
 	if t.ear.lines.Exact(words) != nil {
 		return o
@@ -27,8 +27,8 @@ func (t *turn) trimOf(phrase string) (o trimOf) {
 		if t.ear.Exact(rest) == nil || alsoFood && t.ear.lines.Exact(rest) == nil {
 			continue
 		}
-		o.food = strings.Join(rest, " ")
-		if h := t.ear.find(o.food); h.exact && h.food != nil {
+		o.of = strings.Join(rest, " ")
+		if h := t.ear.find(o.of); h.exact && h.food != nil {
 			if trim, ok := h.food.Trimming(strings.Join(last, " ")); ok {
 				o.Trimming = trim
 				return o
@@ -46,7 +46,7 @@ func (t *turn) aboutTrim(phrase, off string) (Reply, bool) {
 	f := t.ear.find(phrase).food
 	var trim food.Trimming
 	if o := t.trimOf(phrase); o.Name != "" {
-		f, trim = t.ear.find(o.food).food, o.Trimming
+		f, trim = t.ear.find(o.of).food, o.Trimming
 	} else if f == nil || off == "" {
 		return Reply{}, false
 	} else if trim, _ = f.Trimming(off); trim.Name == "" {
