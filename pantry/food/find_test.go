@@ -247,6 +247,23 @@ func TestFold(t *testing.T) {
 	}
 }
 
+// What is taken for regular without asking the library is so in all names of the
+// catalogue, but for words that have no plural.
+func TestRegularWords(t *testing.T) {
+	for _, w := range Default().index.words {
+		if len(w) <= 3 || tables().plurals[w] != nil {
+			continue
+		}
+		if s := grammar().Singular(w); w[len(w)-1] != 's' && s != w && !slices.Contains([]string{"albumen", "momen", "meaux"}, w) { // no plurals
+			t.Errorf("%q is taken as singular, the library has %q", w, s)
+		}
+		f := forms(w)
+		if p := grammar().Plural(w); f[len(f)-1] != p && p != w && !strings.HasSuffix(p, "men") {
+			t.Errorf("%q has the plural %q, the library %q", w, f[len(f)-1], p)
+		}
+	}
+}
+
 func TestSuggest(t *testing.T) {
 	x := Default().Index()
 	for prefix, want := range map[string]string{"cel": "celery", "cour": "courgette", "red on": "red onion", "leek": "leek", "cav": "cavolo nero"} {

@@ -90,8 +90,8 @@ func folded(phrase string) []string {
 // key is the look-up form of a name: "Goat's  cheeses" is "goat cheese".
 func key(name string) string { return strings.Join(folded(name), " ") }
 
-// The pluralising library matches a word against some hundred patterns, so
-// what it says is kept. The stores stop growing at maxKept words: chat text
+// The pluralising library matches a word against some hundred patterns, so it
+// is not asked about words that can only be regular, and what it says is kept. The stores stop growing at maxKept words: chat text
 // must not fill the memory.
 const maxKept = 1 << 15
 
@@ -124,7 +124,7 @@ func singular(word string) string {
 	if s, ok := tables().singular[word]; ok {
 		return s
 	}
-	if len(word) <= 3 || word[len(word)-1] < 'a' || word[len(word)-1] > 'z' {
+	if len(word) <= 3 || word[len(word)-1] != 's' { // geese and feet are in plurals.csv
 		return word
 	}
 	return singulars.get(word, func(w string) string { return grammar().Singular(w) })
@@ -136,8 +136,11 @@ func forms(word string) []string {
 	if listed := tables().plurals[word]; listed != nil {
 		return append(all, listed...)
 	}
-	if len(word) < 3 {
+	switch {
+	case len(word) < 3:
 		return all
+	case len(word) > 3 && strings.IndexByte("bcdgklmnprtwaeiu", word[len(word)-1]) >= 0 && !strings.HasSuffix(word, "se"): // Lebanese
+		return append(all, word+"s")
 	}
 	return append(all, plurals.get(word, func(w string) string { return grammar().Plural(w) }))
 }
