@@ -201,6 +201,9 @@ func (p *parser) foodWeighs(i int) int {
 	case m > 0:
 		a.Both, a.Count = true, some.N
 	}
+	if p.word(j, "per") || p.word(j, "a") || p.word(j, "an") || p.word(j, "more") || p.word(j, "less") { // "weighs two ounces per inch"
+		return 0
+	}
 	it.Amount = a
 	return p.counted([]Item{it}, j)
 }
