@@ -23,6 +23,7 @@ type draft struct {
 	Dish    string      `json:",omitempty"`
 	Who     string      `json:",omitempty"`
 	Trim    bool        `json:",omitempty"`
+	Whole   string      `json:",omitempty"` // Food as it was called when it came in: "salmon fillets"
 	Off     string      `json:",omitempty"` // the word for the trim: "tops"
 	Cost    int64       `json:",omitempty"`
 	Date    pantry.Date `json:",omitempty"`
@@ -76,6 +77,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			if it.Off != "" {
 				d.Off = it.Off
 			}
+			d.Whole = it.Whole
 			if it.Trim && s.Act != "bin" { // "leek tops" in a dish are leek
 				d.Amount.Approx = true
 			}
@@ -342,7 +344,7 @@ func pieceWeight(a language.Amount, l *pantry.Line, f *food.Food) (measure.Amoun
 		if mg, ok := f.PartMg(part); ok {
 			return mg, true
 		}
-		if f.Piece != part {
+		if f.Piece != part && !a.Loose {
 			return 0, false
 		}
 	}

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -105,7 +106,7 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 	if d.Amount.How == language.Unsaid && !h.exact && d.Act != pantry.Make {
 		return nil, nil, result{}, nil
 	}
-	n := &newLine{Name: t.ear.lineName(d.Food, h), Unit: measure.Gram.String()}
+	n := &newLine{Name: t.ear.lineName(cmp.Or(d.Whole, d.Food), h), Unit: measure.Gram.String()}
 	switch {
 	case h.food != nil:
 		n.Food, n.Unit = h.food.Name, h.food.Unit.String()

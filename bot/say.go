@@ -41,6 +41,8 @@ func thing(l *pantry.Line, e pantry.Entry) string {
 		return l.Name + " at none"
 	case e.Pieces == 0:
 		return l.Name + " " + amountOf(e, l.Unit)
+	case e.Piece != "" && strings.HasSuffix(l.Name, " "+e.Piece): // "4 salmon fillets"
+		return fmt.Sprintf("%s (%s)", several(e.Pieces, l.Name), amountOf(e, l.Unit))
 	case e.Piece == "tin":
 		return fmt.Sprintf("%s of %s (%s)", several(e.Pieces, e.Piece), plural(strings.TrimPrefix(l.Name, "tinned ")), amountOf(e, l.Unit))
 	case e.Piece != "":

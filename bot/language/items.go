@@ -177,6 +177,7 @@ func (p *parser) item(i int) (it Item, n int) {
 		}
 		return it, 0
 	}
+	p.partBehind(&it, j, k)
 	k = p.told(&it, i, k, m > 0)
 	return it, k - i
 }

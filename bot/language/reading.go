@@ -87,6 +87,7 @@ type Item struct {
 	Dish   string // the dish of this item alone, where the statement has several
 	Trim   bool   // peel, bones: the food's trim, not the food
 	Off    string // the word for that trim: "tops"
+	Whole  string // Food with the word for the part behind it, where that is its name as well: "salmon fillets"
 	Cost   int64  // in the currency's smallest unit; 0 none
 	Date   Day
 	Label  bool // Date was called a use-by date or the like
@@ -118,6 +119,7 @@ type Amount struct {
 	Some    bool           // Unsaid, by a word that says so: "some"
 	Approx  bool           // about, or a vague measure
 	EP      bool           // weighed after trimming
+	Loose   bool           // Part stood behind the food's name, and may be a part of it: "salmon fillets"
 	Article bool           // one, by no more than "a"
 	Each    bool           // of each of the foods that follow
 	Said    string         // in the cook's words

@@ -2,6 +2,7 @@ package language
 
 import (
 	"scullion/pantry/measure"
+	"slices"
 	"strings"
 )
 
@@ -147,4 +148,53 @@ func (p *parser) behind(i int) (a Amount, n int) {
 		return Amount{}, 0
 	}
 	return a, j + n - i
+}
+
+// partBehind makes "3 garlic cloves", whose words end before k, three cloves of
+// garlic, and "2 celery stalks" no trim: what is counted is a part of the food.
+// "Salmon fillets" may be its name as well, so the amount is marked as loose.
+func (p *parser) partBehind(it *Item, j, k int) {
+	a := &it.Amount
+	last := k - 1
+	if a.How != Pieces || a.Part != "" || last <= j {
+		return
+	}
+	u, n := p.unit(last)
+	if n != 1 || !p.known(j, last-j) || p.known(j, k-j) && !p.sameFood(j, last, k) || u.Sort != measure.Parts && u.Sort != measure.Vague {
+		return
+	}
+	if p.known(j, k-j) {
+		it.Whole = p.text[p.t[j].from:p.t[last].to]
+	}
+	words := p.t[j:last]
+	it.Words, it.Trim, it.Off = nil, false, ""
+	for _, t := range words {
+		if t.sort == word {
+			it.Words = append(it.Words, t.raw)
+		}
+	}
+	it.Food = strings.Join(it.Words, " ")
+	a.Part, a.Loose = u.Name, true
+	if u.Sort == measure.Vague { // "2 thyme sprigs"
+		a.Part = ""
+		said := a.Said
+		*a, _ = p.units(Amount{}, a.N, u, j, last)
+		a.Said = said
+	}
+}
+
+// sameFood says whether the words from i to j and those from i to k are names
+// of one food.
+func (p *parser) sameFood(i, j, k int) bool {
+	short := slices.Clone(p.ids(i, j))
+	return slices.ContainsFunc(p.ids(i, k), func(id int) bool { return slices.Contains(short, id) })
+}
+
+// ids are those of the foods that the words from i to j name.
+func (p *parser) ids(i, j int) []int {
+	var words []string
+	for ; i < j; i++ {
+		words = append(words, p.t[i].raw)
+	}
+	return p.foods.Exact(words)
 }
