@@ -35,7 +35,7 @@ type app struct {
 	db      string
 	kitchen string
 	units   string
-	own     string // a file of foods of the kitchen's own
+	own     string          // a file of foods of the kitchen's own
 	foods   *food.Catalogue // with own; nil: the embedded ones
 }
 
