@@ -76,7 +76,7 @@ func whichOf(d *draft, lines []*pantry.Line) *pending {
 
 func (t *turn) howMuch(d *draft, l *pantry.Line) *pending {
 	q := &pending{Kind: askAmount, About: t.called(d, l), Draft: *d}
-	if l != nil && l.OnHand() > 0 && d.Act != pantry.Receive && d.Act != pantry.Return {
+	if l != nil && l.OnHand() > 0 && d.Act != pantry.Receive && d.Act != pantry.Return && d.Off == "" {
 		q.Options = []option{{Label: "all of it", All: true}}
 	}
 	return q

@@ -74,11 +74,17 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 				it.Food, it.Trim, d.Food, d.Off = o.of, true, o.of, o.Name
 				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule
 			}
+			if it.Trim && s.Act == "use" && s.Dish == "" && it.Dish == "" && thrown(s.Verb) { // "chucked 300g cauliflower leaves"
+				d.Act, d.Trim, d.Doubt = pantry.Bin, true, false
+			}
+			if it.Trim && d.Act == pantry.Receive && it.Off != "" && it.Food != "" { // bones and stalks that are bought are a food of their own
+				d.Food = it.Food + " " + it.Off
+			}
 			if it.Off != "" {
 				d.Off = it.Off
 			}
 			d.Whole = it.Whole
-			if it.Trim && s.Act != "bin" { // "leek tops" in a dish are leek
+			if it.Trim && d.Act != pantry.Bin && d.Act != pantry.Receive { // "leek tops" in a dish are leek
 				d.Amount.Approx = true
 			}
 			if it.Date.Set {
@@ -100,6 +106,9 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			}
 			d.Only, d.Mended, d.Bare = s.Only, s.Mended, s.Verb == "" && s.Act == string(pantry.Use)
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
+				continue
+			}
+			if joins(list, &d, it) {
 				continue
 			}
 			if d.Food == "" {
@@ -133,6 +142,39 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 	return list, nil
 }
 
+// joins says whether a draft is no entry of its own: the weight of what was
+// counted just before ("got 5 leeks; 1.1kg", "5 leeks arrived, they weigh
+// 1.1kg"), the number of what was weighed, or what was left of it once peeled.
+func joins(list []draft, d *draft, it language.Item) bool {
+	if len(list) == 0 {
+		return false
+	}
+	before := &list[len(list)-1]
+	same := d.Food == "" || key(d.Food) == key(before.Food)
+	b, a := &before.Amount, d.Amount
+	counted := b.How == language.Pieces && (b.Part == "" || b.Part == "piece") && b.N.Num > 0
+	switch {
+	case !same || d.Dish != "" && d.Dish != before.Dish || d.Trim != before.Trim:
+		return false
+	case before.Act == pantry.Use && d.Act == pantry.Receive && d.Food == "" && a.How == language.Measured: // "peeled 1kg potatoes, got 850g"
+		return true
+	case before.Act != pantry.Receive || d.Act != pantry.Receive && d.Act != pantry.Count:
+		return false
+	case counted && a.How == language.Measured && !a.Vague() && a.Count.Num == 0 && (d.Food == "" || d.Act == pantry.Receive):
+		said := b.Said
+		*b, b.Both, b.Count = a, true, b.N
+		b.Said = said
+		return true
+	case b.How == language.Pieces && a.How == language.Measured && d.Food == "": // "2 bunches of carrots; 1.1kg"
+		*b = a
+		return true
+	case b.How == language.Measured && b.Count.Num == 0 && a.How == language.Pieces && a.Part == "" && d.Act == pantry.Receive && !a.Article:
+		b.Both, b.Count = true, a.N
+		return true
+	}
+	return false
+}
+
 // amongFoods says whether another draft of the list is plainly a food coming
 // in: then what stands beside it is one too, though no table knows it.
 func (t *turn) amongFoods(list []draft) bool {
@@ -140,6 +182,15 @@ func (t *turn) amongFoods(list []draft) bool {
 		if d.Act == pantry.Receive && t.ear.find(d.Food).exact {
 			return true
 		}
+	}
+	return false
+}
+
+// thrown says whether a word for an act is one of throwing.
+func thrown(verb string) bool {
+	switch verb {
+	case "chucked", "threw", "tossed", "slung", "lobbed", "thrown":
+		return true
 	}
 	return false
 }
@@ -272,7 +323,7 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 			pieces = int64(milli)
 		}
 	case language.Pieces:
-		one, known := pieceWeight(a, l, f)
+		one, known := pieceWeight(a, d.Whole != "", l, f)
 		if !known {
 			return 0, 0, true, errNoWeight
 		}
@@ -290,6 +341,10 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 			base, err = a.N.Of(l.Free())
 		case l != nil:
 			base, err = a.N.Of(l.OnHand())
+		}
+		if off, ok := trimming(f, d.Off); ok && err == nil && d.Off != "" { // "all the leek tops" are not the leeks
+			approx = true
+			base, err = measure.Ratio{Num: int64(off.Share), Den: 1000}.Of(base)
 		}
 	}
 	if a.EP && f != nil { // prepared weight: draw what it took
@@ -337,14 +392,16 @@ func density(f *food.Food, a measure.Amount, from measure.Kind) (mg, ul int64) {
 }
 
 // pieceWeight is the weight of one piece, or of one part, of a food: as this
-// lot has it, else as the tables do.
-func pieceWeight(a language.Amount, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
+// lot has it, else as the tables do. A part behind the food's name, of which
+// the tables know nothing, is a piece if named says that it is the food's name:
+// "salmon fillets".
+func pieceWeight(a language.Amount, named bool, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
 	part, size := a.Part, food.Size(a.Size)
 	if f != nil && part != "" && part != "piece" {
 		if mg, ok := f.PartMg(part); ok {
 			return mg, true
 		}
-		if f.Piece != part && !a.Loose {
+		if f.Piece != part && !(a.Loose && named) {
 			return 0, false
 		}
 	}

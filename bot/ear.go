@@ -244,9 +244,12 @@ func (x *ear) lineName(phrase string, f found) string {
 	if f.food == nil {
 		return singular(strings.Join(words, " "))
 	}
-	for i := range words { // "lovely fresh leeks" are leeks
+	for i := range words { // "lovely fresh leeks" are leeks; chilli oil is no oil
 		if x.all.Index().Exact(words[i:]) != nil {
 			return singular(strings.Join(words[i:], " "))
+		}
+		if x.Exact(words[i:i+1]) != nil {
+			break
 		}
 	}
 	if f.exact {

@@ -131,8 +131,11 @@ func forVegansOnly(reason string) bool {
 
 // sayFreezing: "keeps about 6 months in the freezer, for quality".
 func sayFreezing(f *food.Food) string {
-	if f.Keeps.Freezer == 0 {
-		return "not usually frozen, and no figure for it; " + sayKeeping(f)
+	switch {
+	case f.Keeps.Freezer == 0 && f.Keeps.Days == 0:
+		return "no figure for its keeping"
+	case f.Keeps.Freezer == 0:
+		return "no figure for the freezer, where it does not keep well as a rule; " + sayKeeping(f)
 	}
 	return "keeps about " + sayDays(f.Keeps.Freezer) + " in the freezer, for quality; freeze it before its date"
 }

@@ -61,8 +61,8 @@ func b2i(b bool) int {
 func leftLine(l *pantry.Line, today pantry.Date) LeftLine {
 	s := LeftLine{Item: l.Name, Shelf: string(l.Shelf), Unit: l.Unit.String(), OnHand: l.OnHand().Units(), Claimed: l.Claimed().Units(),
 		Free: l.Free().Units(), Short: l.Short().Units(), line: l, days: math.MaxInt32}
-	if p := l.PieceMg(); p > 0 {
-		n := math.Round(float64(l.OnHand())/float64(p)*10) / 10
+	if l.PieceMg() > 0 {
+		n := math.Round(float64(l.Pieces())/100) / 10
 		s.Pieces = &n
 	}
 	if date, label := l.Soonest(); date != "" {

@@ -20,28 +20,26 @@ const nearlyWhole = 20
 // new weight. "The leeks weigh 700 g" of pieces that were only counted so far
 // corrects the piece the tables assume, if such a piece may weigh so much.
 func weighedAgain(a language.Amount, l *pantry.Line, f *food.Food, base measure.Amount, pieces int64) (measure.Amount, int64, measure.Amount) {
-	have, old := l.OnHand(), l.PieceMg()
-	onRecord := int64(0) // thousandths of a piece
-	if old > 0 {
-		onRecord = int64(have) * 1000 / int64(old)
+	have := l.OnHand()
+	onRecord := l.Pieces()                          // thousandths of a piece
+	if onRecord == 0 && f != nil && f.PieceMg > 0 { // taken in by weight: about so many
+		onRecord = int64(have) * 1000 / int64(f.PieceMg)
 	}
 	if a.Both {
 		one, err := measure.Ratio{Num: a.Count.Den, Den: a.Count.Num}.Of(base)
-		if err != nil || one == 0 {
-			return base, pieces, 0
-		}
 		switch {
-		case onRecord > pieces+500:
-			if all, err := (measure.Ratio{Num: onRecord, Den: 1000}).Of(one); err == nil {
-				return all, onRecord, one
-			}
+		case err != nil || one == 0:
+			return base, pieces, 0
+		case onRecord > pieces+500+pieces/4:
+			all := sampled(l, one)
+			return all, int64(all) * 1000 / int64(one), one
 		case onRecord == 0 && a.Count == measure.Whole(1) && have > 0:
 			return have, 0, one
 		}
 		return base, pieces, one
 	}
 	whole := (onRecord + 500) / 1000
-	if a.How != language.Measured || a.Approx || base == 0 || whole == 0 || l.Weighed() || abs(onRecord-whole*1000) > nearlyWhole {
+	if a.How != language.Measured || a.Approx || base == 0 || whole == 0 || l.PieceMg() == 0 || l.Weighed() || abs(onRecord-whole*1000) > nearlyWhole {
 		return base, pieces, 0
 	}
 	one := base / measure.Amount(whole)
@@ -53,24 +51,92 @@ func weighedAgain(a language.Amount, l *pantry.Line, f *food.Food, base measure.
 	return base, pieces, one
 }
 
-// eachOrAll asks about "5 leeks, 220g": what is no weight for five, and would be
-// one for each of them.
-func eachOrAll(d *draft, f *food.Food, base measure.Amount) *pending {
-	a := d.Amount
-	if !a.Both || a.Count.Num <= a.Count.Den || f == nil || f.PieceMg == 0 || d.Act != pantry.Receive && d.Act != pantry.Use {
-		return nil
+// sampled is what is on hand where one piece has been found to weigh so much:
+// lots that were only counted change, those that were weighed stay.
+func sampled(l *pantry.Line, one measure.Amount) (sum measure.Amount) {
+	for i := range l.Lots {
+		lot := &l.Lots[i]
+		left := lot.Left
+		if lot.PieceMg > 0 && !lot.Weighed {
+			if now, err := (measure.Ratio{Num: int64(one), Den: int64(lot.PieceMg)}).Of(left); err == nil {
+				left = now
+			}
+		}
+		sum += left
+	}
+	return sum
+}
+
+// isPiece says whether so much is the weight of one piece of the food, and not
+// of a pack of them: a sack of potatoes is no potato.
+func isPiece(a language.Amount, f *food.Food, one measure.Amount) bool {
+	if a.Pack != "" && (f == nil || f.Piece != a.Pack) {
+		return false
+	}
+	if f == nil || f.PieceMg == 0 {
+		return true
 	}
 	low, high := f.PieceSpread()
-	one, err1 := measure.Ratio{Num: a.Count.Den, Den: a.Count.Num}.Of(base)
-	all, err2 := a.Count.Of(base)
-	if err1 != nil || err2 != nil || one >= low/2 || base < low*2/3 || base > high*3/2 {
+	return one >= low/3 && one <= high*2
+}
+
+// eachOrAll asks about a weight that may be of each or of all: "5 leeks, 220g",
+// which is no weight for five, and would be one for each of them; "3 punnets of
+// strawberries, 1.2kg"; and "eggs weigh 60g", with twelve there.
+func eachOrAll(d *draft, l *pantry.Line, f *food.Food, base measure.Amount) *pending {
+	a := d.Amount
+	each, n := base, a.Count // of each, and how many
+	switch {
+	case a.Perhaps && (d.Act == pantry.Receive || d.Act == pantry.Use):
+		each, _ = measure.Ratio{Num: n.Den, Den: n.Num}.Of(base)
+		if pack, ok := packOf(a.Pack, f); ok && near(each, pack) {
+			return nil
+		}
+	case a.Both && a.Count.Num > a.Count.Den && (d.Act == pantry.Receive || d.Act == pantry.Use):
+		if one, err := (measure.Ratio{Num: n.Den, Den: n.Num}).Of(base); err != nil || !tooLight(f, one, base) {
+			return nil
+		}
+	case d.Act == pantry.Count && a.How == language.Measured && !a.Both && l != nil && l.Pieces() >= 2500:
+		n = measure.Ratio{Num: l.Pieces(), Den: 1000}
+		if !tooLight(f, base*1000/measure.Amount(l.Pieces()), base) {
+			return nil
+		}
+	default:
 		return nil
 	}
-	said := measure.Say(base, measure.Gram)
+	all, err := n.Of(each)
+	if err != nil {
+		return nil
+	}
+	said := measure.Say(each, measure.Gram)
 	return &pending{Kind: askEach, Draft: *d, Options: []option{
-		{Label: said + " in all", Base: base, Kind: measure.Gram},
+		{Label: said + " in all", Base: each, Kind: measure.Gram},
 		{Label: said + " each", Base: all, Kind: measure.Gram},
 	}}
 }
+
+// tooLight says whether one piece weighs too little to be one, where so much
+// would be a fair weight for one.
+func tooLight(f *food.Food, one, each measure.Amount) bool {
+	if f == nil || f.PieceMg == 0 {
+		return false
+	}
+	low, high := f.PieceSpread()
+	return one < low/2 && each >= low*2/3 && each <= high*3/2
+}
+
+// packOf is what one pack of a food weighs, by the tables.
+func packOf(pack string, f *food.Food) (measure.Amount, bool) {
+	if f == nil {
+		return 0, false
+	}
+	if f.Piece == pack && f.PieceMg > 0 {
+		return f.PieceMg, true
+	}
+	return f.PartMg(pack)
+}
+
+// near says whether two weights are within half of each other.
+func near(a, b measure.Amount) bool { return a*2 >= b && b*2 >= a }
 
 func abs(n int64) int64 { return max(n, -n) }

@@ -38,6 +38,9 @@ func (t *turn) knowledge(q *language.Question, f *food.Food) Reply {
 		}
 		return Reply{Kind: Answer, Text: title(f.Name) + ": " + s}
 	}
+	if r, ok := t.inState(q, f); ok {
+		return r
+	}
 	trim, off := f.Trimming(q.Off)
 	switch {
 	case q.About == language.AboutTrim && off:
@@ -58,6 +61,45 @@ func (t *turn) knowledge(q *language.Question, f *food.Food) Reply {
 		return answer(sayAllergens(f)+"; "+sayDiet(f), "").and(". Check labels.")
 	}
 	return answer(strings.Join(describe(f), "; "), "").and(".\nLabels and your food-safety rules go first.")
+}
+
+// cookedAdvice is for food that has been cooked: UK Food Standards Agency, on
+// leftovers and rice, as the reference of keeping times has it.
+const cookedAdvice = "Cool it quickly, keep it in the fridge, and go by your local rules (UK advice: within 48 hours, rice within 24)."
+
+// inState answers what is asked of a food in a state that the figures are not
+// of: cooked, opened; or raw.
+func (t *turn) inState(q *language.Question, f *food.Food) (Reply, bool) {
+	keeps := q.About == language.AboutKeep || q.About == language.AboutFreeze
+	raw := q.State == "raw" || q.State == "uncooked"
+	switch {
+	case q.State == "" || q.Off != "" || !keeps && (q.About != language.AboutTrim || !raw):
+		return Reply{}, false
+	case raw && !keeps:
+		return Reply{Kind: Answer, Text: t.saySafeRaw(q.Food, f)}, true
+	case raw:
+		return Reply{}, false
+	case q.State == "opened" || q.State == "open":
+		return Reply{Kind: Answer, Text: "Opened " + f.Name + ": go by the label. No figure here is for opened packs."}, true
+	}
+	return Reply{Kind: Answer, Text: "Cooked " + f.Name + ": no figure here. " + cookedAdvice}, true
+}
+
+// saySafeRaw says whether a food is eaten raw: no, if any food that the name may
+// mean is not.
+func (t *turn) saySafeRaw(phrase string, f *food.Food) string {
+	for _, id := range t.ear.all.Index().Exact(strings.Fields(strings.ToLower(phrase))) {
+		if g := t.ear.all.Foods()[id]; g.Taste.Raw == "not raw" {
+			f = g
+		}
+	}
+	switch f.Taste.Raw {
+	case "not raw":
+		return title(f.Name) + ": not to be eaten raw. Cook it as the packet and your food-safety rules say."
+	case "":
+		return "No figures for " + f.Name + " yet: check the label."
+	}
+	return title(f.Name) + " may be eaten raw (" + f.Taste.Raw + "), if sound and washed. Your food-safety rules go first."
 }
 
 // and adds to a reply's text.
@@ -90,12 +132,15 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		if !h.exact {
 			return silent, nil
 		}
+		if a := q.Amount; q.About == language.AboutWeight && a.How == language.Pieces && (a.Part != "" || a.Size != "" || a.N != measure.Whole(1)) {
+			return t.convert(q, h), nil
+		}
 		if q.About == language.AboutWeight && len(h.lines) == 1 && h.lines[0].Weighed() {
 			l := h.lines[0]
 			return Reply{Kind: Answer, Text: "One " + l.Name + " of what is here weighs about " + measure.Say(l.PieceMg(), l.Unit) + "."}, nil
 		}
 		if f == nil || q.About == language.AboutWeight && sayPieces(f, fewParts) == "" {
-			return Reply{Kind: Answer, Text: "No figures for " + strings.ToLower(phrase) + " yet."}, nil
+			return Reply{Kind: Answer, Text: "No figures for " + strings.ToLower(phrase) + " yet: what it holds is unknown, so check the label."}, nil
 		}
 		return t.knowledge(q, f), nil
 	case language.AboutConvert:
@@ -159,8 +204,8 @@ func (t *turn) sayStock(l *pantry.Line) string {
 		return title(l.Name) + ": none left."
 	}
 	s := title(l.Name) + ": " + measure.Say(on, l.Unit)
-	if p := l.PieceMg(); p > 0 && on > 0 {
-		s += " (about " + measure.SayPieces(int64(on)*1000/int64(p)) + ")"
+	if n := l.Pieces(); n > 0 {
+		s += " (about " + measure.SayPieces(n) + ")"
 	}
 	if l.Claimed() > 0 {
 		s += ", " + measure.Say(l.Free(), l.Unit) + " free; " + holders(l)

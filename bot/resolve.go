@@ -53,6 +53,11 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		return nil, f, result{}, nil
 	}
 	h := t.ear.find(d.Food)
+	if d.Whole != "" {
+		if w := t.ear.find(d.Whole); w.exact && len(w.lines) == 1 { // "2 mackerel fillets", with a line of that name
+			h = w
+		}
+	}
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
 	bare := d.Amount.How == language.Unsaid || d.Amount.How == language.Share
 	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && (bare || d.Amount.How == language.Pieces && d.Amount.Part == "") {
@@ -209,7 +214,7 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	if r, ok := t.odd(d, l, base, cook); ok {
 		return r, nil
 	}
-	if q := eachOrAll(d, f, base); q != nil && !d.Told {
+	if q := eachOrAll(d, l, f, base); q != nil && !d.Told {
 		q.About = t.called(d, l)
 		return result{ask: q}, nil
 	}
@@ -332,8 +337,9 @@ func (t *turn) terms(d *draft, l *pantry.Line, f *food.Food, base measure.Amount
 	}
 	switch {
 	case d.Amount.Count.Num > 0: // 2 x 400g tins; 5 leeks, 1.1 kg
-		lot.PieceMg, _ = measure.Ratio{Num: d.Amount.Count.Den, Den: d.Amount.Count.Num}.Of(base)
-		lot.Weighed = true
+		if one, err := (measure.Ratio{Num: d.Amount.Count.Den, Den: d.Amount.Count.Num}).Of(base); err == nil && isPiece(d.Amount, f, one) {
+			lot.PieceMg, lot.Weighed = one, true
+		}
 	case pieces > 0 && d.Amount.Part == "" || pieces > 0 && f != nil && d.Amount.Part == f.Piece:
 		lot.PieceMg, _ = measure.Ratio{Num: 1000, Den: pieces}.Of(base)
 	}

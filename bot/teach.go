@@ -114,7 +114,9 @@ func (t *turn) teachName(c *language.Teaching, why string) (Reply, error) {
 	}
 	h := t.ear.find(name)
 	switch {
-	case h.exact && (h.food != nil && h.food.Name == to || line != nil && slices.Contains(h.lines, line)):
+	case slices.Contains(t.ear.cooks, name): // "cem is nuts"
+		return Reply{Kind: Silent}, nil
+	case h.exact && len(h.lines) <= 1 && (h.food != nil && h.food.Name == to || line != nil && slices.Contains(h.lines, line)):
 		return Reply{Kind: Answer, Text: title(name) + " is " + to + " already: either name finds it."}, nil
 	case h.exact && !c.Sure: // two foods that the tables know: "tomatoes are fruit"
 		return Reply{Kind: Silent}, nil

@@ -83,3 +83,11 @@ func largest(f *food.Food) (best food.Trimming) {
 	}
 	return best
 }
+
+// trimming finds a trimming of a food that may be nil.
+func trimming(f *food.Food, off string) (food.Trimming, bool) {
+	if f == nil || off == "" {
+		return food.Trimming{}, false
+	}
+	return f.Trimming(off)
+}

@@ -177,6 +177,23 @@ func (l *Line) PieceMg() measure.Amount {
 	return 0
 }
 
+// Pieces is about how many pieces are on hand, in thousandths, each lot by the
+// weight of its own; 0 where no lot knows it.
+func (l *Line) Pieces() (milli int64) {
+	usual := l.PieceMg()
+	if usual == 0 {
+		return 0
+	}
+	for i := range l.Lots {
+		one := l.Lots[i].PieceMg
+		if one == 0 {
+			one = usual
+		}
+		milli += int64(l.Lots[i].Left) * 1000 / int64(one)
+	}
+	return milli
+}
+
 // Weighed says whether PieceMg was weighed in this kitchen.
 func (l *Line) Weighed() bool {
 	mg := l.PieceMg()

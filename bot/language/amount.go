@@ -86,7 +86,7 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 	if p.word(j, "x") { // 12x eggs
 		j++
 	}
-	if each, m := p.plain(j); m > 0 && v.Den == 1 && v.Num <= 200 && p.is(j, digit) { // 3 1kg bags of
+	if each, m := p.plain(j); m > 0 && v.Den == 1 && v.Num <= 200 && p.is(j, digit) && !p.after { // 3 1kg bags of
 		return p.multiply(a, v, each, i, j+m)
 	}
 	if u, m := p.unit(j); m > 0 && u.Sort == measure.Parts && p.word(j+m, "of") && v.Den == 1 { // 3 packs of 250g

@@ -28,7 +28,7 @@ var countForms = []struct {
 	{"", (*parser).noneLeft},
 	{"none", (*parser).out86},
 	{"left", (*parser).amountLeft},
-	{"weigh", (*parser).foodWeighs},
+	{"", (*parser).foodWeighs},
 	{"", (*parser).weighed},
 }
 
@@ -185,6 +185,10 @@ func (p *parser) foodWeighs(i int) int {
 		return 0
 	}
 	_, w := p.class(e, "weigh")
+	is := w == 0 && (p.word(e, "is") || p.word(e, "are"))
+	if is { // "leeks are 240g each", "an aubergine is 310g"
+		w = 1
+	}
 	if w == 0 {
 		return 0
 	}
@@ -193,6 +197,9 @@ func (p *parser) foodWeighs(i int) int {
 		return 0
 	}
 	j := e + w + n
+	if is && (a.How != Measured || m == 0 && !p.word(j, "each") && !p.word(j, "apiece")) {
+		return 0
+	}
 	switch {
 	case a.How != Measured:
 	case p.word(j, "each") || p.word(j, "apiece"):
@@ -214,7 +221,11 @@ func (p *parser) weighed(i int) int {
 		return 0
 	}
 	it := Item{}
-	k := p.skip(i+1, "det")
+	some, m := p.amount(i + 1) // "weighed a lemon: 120 g"
+	if m > 0 && (some.How != Pieces || some.Part != "") {
+		return 0
+	}
+	k := p.skip(i+1+m, "det")
 	e := p.food(&it, k)
 	if e == k || it.Food == "" {
 		return 0
@@ -224,8 +235,11 @@ func (p *parser) weighed(i int) int {
 		e++
 	}
 	a, n := p.amount(e)
-	if n == 0 || a.How != Measured && a.How != Pieces {
+	if n == 0 || a.How != Measured && (a.How != Pieces || m > 0) {
 		return 0
+	}
+	if m > 0 {
+		a.Both, a.Count = true, some.N
 	}
 	it.Amount = a
 	return p.counted([]Item{it}, e+n)

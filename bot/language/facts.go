@@ -116,6 +116,8 @@ func (p *parser) keepsFact(c *Teaching, i int) bool {
 	case p.word(j, "day") || p.word(j, "days"):
 	case p.word(j, "week") || p.word(j, "weeks"):
 		days *= 7
+	case p.word(j, "fortnight"):
+		days *= 14
 	case p.word(j, "month") || p.word(j, "months"):
 		days *= 30
 	case p.word(j, "year") || p.word(j, "years"):
@@ -168,13 +170,20 @@ func (p *parser) allergenFact(c *Teaching, i int) bool {
 		c.Cells["allergens"] = "none"
 		return true
 	}
-	j := i
-	if !p.word(j, "contains") && !p.word(j, "has") && !p.word(j, "holds") && !p.word(j, "allergens") && !p.word(j, "allergen") {
-		return false
+	j, column := i, "allergens"
+	switch {
+	case p.word(j, "may") || p.word(j, "might"): // "may contain nuts"
+		column = "check_label"
+		j += 2
+	case p.word(j, "contains") || p.word(j, "has") || p.word(j, "holds") || p.word(j, "with") || p.word(j, "allergens") || p.word(j, "allergen"):
+		j++
+	}
+	if p.word(p.end-1, "it") && p.word(p.end-2, "in") { // "has peanuts in it"
+		p.end -= 2
 	}
 	var list []string
-	for j++; j < p.end; j++ {
-		if _, m := p.longest(j, "join", "pause", "det"); m > 0 || p.mark(j, ":&/") {
+	for ; j < p.end; j++ { // a mere "peanuts" goes on with a list, or is one
+		if _, m := p.longest(j, "join", "pause", "det"); m > 0 || p.mark(j, ":&/") || p.word(j, "traces") || p.word(j, "of") {
 			continue
 		}
 		w, m := p.class(j, "allergen")
@@ -188,11 +197,18 @@ func (p *parser) allergenFact(c *Teaching, i int) bool {
 		}
 		j += m - 1
 	}
-	if had := c.Cells["allergens"]; had != "" && had != "none" {
-		list = append(strings.Split(had, ";"), list...)
+	if len(list) == 0 {
+		return false
 	}
-	c.Cells["allergens"] = strings.Join(list, ";")
-	return len(list) > 0
+	if had := c.Cells[column]; had != "" && had != "none" {
+		for _, a := range strings.Split(had, ";") {
+			if !contains(list, a) {
+				list = append(list, a)
+			}
+		}
+	}
+	c.Cells[column] = strings.Join(list, ";")
+	return true
 }
 
 func contains(list []string, s string) bool {

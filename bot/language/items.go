@@ -213,7 +213,10 @@ func (p *parser) food(it *Item, i int) int {
 		if p.t[j].sort != word || p.t[j].w == "x" && p.is(j+1, digit) {
 			break
 		}
-		if p.word(j, "of") && j > i && p.is(j+1, digit) { // "3 leeks of 220g"
+		if j > i && p.is(j+1, digit) && (p.word(j, "of") || p.word(j, "total") || p.word(j, "totalling")) { // "3 leeks of 220g"
+			break
+		}
+		if m := p.skip(j, "about"); j > i && m > j && p.is(m, digit) { // "5 leeks about 1.1kg"
 			break
 		}
 		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none", "lack", "ref", "swap"); m > 0 && !(p.word(j, "ones") && j > i) {

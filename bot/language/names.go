@@ -10,7 +10,7 @@ func (p *parser) calls() bool {
 		}
 		p.end--
 	}
-	i := p.idle(0)
+	i := p.article(p.idle(0))
 	if i >= p.end || p.end-i > 2*mostNameWords+2 {
 		return false
 	}
@@ -44,7 +44,7 @@ func (p *parser) weCall(i int) bool {
 	}
 	i = p.skip(i+1, "det")
 	n := p.knownLength(i)
-	name, j := p.phrase(i+n, mostNameWords)
+	name, j := p.phrase(p.article(i+n), mostNameWords)
 	if n == 0 || name == "" || j != p.end {
 		return false
 	}

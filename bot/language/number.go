@@ -141,8 +141,9 @@ func (p *parser) rangeEnd(i int) (v measure.Ratio, n int) {
 	if i >= len(p.t) || !(p.t[i].w == "-" || p.word(i, "to") || p.word(i, "or")) {
 		return v, 0
 	}
+	low := p.t[i-1].val
 	v, m := p.number(i + 1)
-	if m == 0 || v.Den == 0 {
+	if m == 0 || v.Den == 0 || low.Den > 0 && v.Num*low.Den < low.Num*v.Den { // "leeks - 5 - 1.1kg"
 		return v, 0
 	}
 	return v, m + 1

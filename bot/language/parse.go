@@ -19,6 +19,7 @@ type parser struct {
 	foods Foods
 	cooks []string
 	wrong string
+	after bool     // an amount is read that stands behind its food
 	words []string // room for known
 	has   uint64   // bits of the classes whose words the sentence has
 
@@ -371,6 +372,11 @@ func (p *parser) verbless(i int) int {
 		if it.Food == "" || it.Amount.How == Unsaid {
 			return 0
 		}
+	}
+	if u := measure.DefaultUnits().Find(s.Dish, p.place); len(s.Items) == 1 && u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
+		it := s.Items[0] // "100g butter in tbsp"
+		p.out.Question = &Question{About: AboutConvert, Food: it.Food, Words: it.Words, Amount: it.Amount, To: u}
+		return p.end
 	}
 	switch {
 	case binned(s.Dish):

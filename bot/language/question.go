@@ -105,6 +105,9 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 		j = p.polite(j, w)
 		switch {
 		case w == "*":
+			if p.word(j, "once") && p.isState(j+1) {
+				q.State, j = p.t[j+1].w, j+2
+			}
 			if !p.trails(j) {
 				return nil
 			}
@@ -119,8 +122,10 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 			if p.word(k, "any") || p.word(k, "still") {
 				k++
 			}
-			if _, m := p.class(k, "did"); m > 0 && !p.foodAt(k) { // "roasted beetroot"
-				k += m
+			if p.isState(k) && !p.foodAt(k) {
+				q.State, k = p.t[k].w, k+1
+			} else if _, m := p.class(k, "did"); m > 0 && !p.foodAt(k) { // "roasted beetroot"
+				q.State, k = p.t[k].w, k+m
 			} else if p.is(k, word) && p.dishWord(k) {
 				k++
 			}
@@ -129,6 +134,10 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 				return nil
 			}
 			q.Food, q.Words, q.Off, j = it.Food, it.Words, it.Off, e
+			if p.isState(e-1) && len(it.Words) > 1 { // "cassava raw"
+				q.State, q.Words = p.t[e-1].w, it.Words[:len(it.Words)-1]
+				q.Food = strings.Join(q.Words, " ")
+			}
 		case w == "{unit}":
 			u, m := p.unit(j)
 			if m == 0 || u.Sort != measure.Mass && u.Sort != measure.Volume {
@@ -151,7 +160,11 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 		return nil // "how much is the salmon?" asks the price
 	}
 	for j < p.end {
-		if p.mark(j, ",") || p.word(j, "left") || p.word(j, "free") || p.word(j, "there") || p.word(j, "now") || p.word(j, "today") || p.word(j, "got") {
+		if p.isState(j) && q.Food != "" { // "can you eat kidney beans raw"
+			q.State, j = p.t[j].w, j+1
+		} else if p.word(j, "once") && p.isState(j+1) {
+			q.State, j = p.t[j+1].w, j+2
+		} else if p.mark(j, ",") || p.word(j, "left") || p.word(j, "free") || p.word(j, "there") || p.word(j, "now") || p.word(j, "today") || p.word(j, "got") {
 			j++
 		} else if _, m := p.longest(j, "pause", "stop"); m > 0 {
 			j += m
@@ -162,6 +175,18 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 		}
 	}
 	return q
+}
+
+// isState says whether the word tells in what state a food is.
+func (p *parser) isState(i int) bool {
+	if !p.is(i, word) {
+		return false
+	}
+	switch p.t[i].w {
+	case "raw", "uncooked", "cooked", "boiled", "fried", "roasted", "baked", "leftover", "opened", "open", "reheated":
+		return true
+	}
+	return false
 }
 
 // trails says whether the rest of the sentence is only time, kit and manners.

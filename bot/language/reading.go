@@ -113,6 +113,7 @@ type Amount struct {
 	Part    string         // Pieces: "clove", "tin"; "" whole ones
 	Count   measure.Ratio  // Measured, and counted as well: how many (5 leeks, 1.1 kg; 2 x 400g tins)
 	Pack    string         // Measured as so many packs of so much each: "tin"
+	Perhaps bool           // of Pack: nobody has said whether the weight is of each or of all
 	Both    bool           // the cook counted first, and gave the weight of all: 5 leeks, 1.1 kg
 	Size    string         // Pieces: "small", "large"; "" the usual
 	Unit    string         // Measured in a vague unit: "handful"; N says how many of them
@@ -182,5 +183,6 @@ type Question struct {
 	Without []string      // kit that is not there
 	Plain   bool          // no question word: "ideas?", "leeks?"
 	Off     string        // of a food's trim: "tops"
+	State   string        // "raw", "cooked", "opened": what was said of the food, if it was
 	To      *measure.Unit // of a conversion: into what; nil the base unit
 }

@@ -26,6 +26,7 @@ func (p *parser) teach() bool {
 	if colon {
 		i++
 	}
+	i = p.article(i)
 	name, j := p.phrase(i, mostNameWords)
 	if name == "" || !colon && j == p.end { // "new food today"
 		return false
@@ -42,8 +43,19 @@ func (p *parser) teach() bool {
 		}
 		j = end
 	}
+	if c.Wrong != "" && !colon { // "new food order goes in at 5"
+		return false
+	}
 	p.out.Teaching = &c
 	return true
+}
+
+// article passes what stands before a name and is no part of it: "my", "the".
+func (p *parser) article(i int) int {
+	for p.word(i, "my") || p.word(i, "our") || p.word(i, "the") || p.word(i, "a") || p.word(i, "an") || p.word(i, "some") {
+		i++
+	}
+	return i
 }
 
 const mostNameWords = 4

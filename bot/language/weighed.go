@@ -15,6 +15,11 @@ func (p *parser) told(it *Item, i, k int, before bool) int {
 	case a.How == Unsaid && !before:
 		if b, n := p.behind(k); n > 0 { // "leeks 300g", "eggs: 6"
 			*a = b
+			if c, m := p.inAll(k + n); m > 0 && b.How == Pieces && b.Part == "" { // "leeks - 5 - 1.1kg"
+				c.Both, c.Count = true, b.N
+				*a = c
+				n += m
+			}
 			return k + n
 		}
 	case a.How == Pieces && a.Part != "" && a.N == measure.Whole(1):
@@ -23,10 +28,22 @@ func (p *parser) told(it *Item, i, k int, before bool) int {
 			return k + n
 		}
 	case a.How == Pieces && a.N.Den == 1 && words().is(a.Part, "packed"):
-		if b, n := p.inAll(k); n > 0 { // "6 tins of tomatoes, 400g"
-			return p.ofEach(a, b, i, k+n)
+		b, n := p.inAll(k)
+		switch {
+		case n > 0 && p.total(k, k+n): // "2 boxes of leeks, 10kg in all"
+			*a = b
+			return k + n
+		case n > 0: // "6 tins of tomatoes, 400g"
+			end := p.ofEach(a, b, i, k+n)
+			a.Perhaps = true
+			return end
 		}
-	case a.How == Pieces && a.Part == "":
+	case a.How == Pieces && a.Part != "" && a.Part != "piece":
+		if b, n := p.inAll(k); n > 0 { // "2 bunches of carrots, 1.1kg"
+			*a = b
+			return k + n
+		}
+	case a.How == Pieces:
 		if b, n := p.inAll(k); n > 0 { // "5 leeks, 1.1 kg"
 			b.Both, b.Count = true, a.N
 			*a = b
@@ -42,6 +59,16 @@ func (p *parser) told(it *Item, i, k int, before bool) int {
 		return p.ofEach(a, b, i, k+n)
 	}
 	return k
+}
+
+// total says whether a word from i to j says that a weight is of all.
+func (p *parser) total(i, j int) bool {
+	for ; i < j; i++ {
+		if p.word(i, "total") || p.word(i, "totalling") || p.word(i, "all") || p.word(i, "altogether") {
+			return true
+		}
+	}
+	return false
 }
 
 // ofEach makes an amount that was counted one of so much each, ending before k.
@@ -79,17 +106,19 @@ func (p *parser) each(i int) (a Amount, n int) {
 // of which the layout leaves no brackets, "weighing 1.1 kg in total".
 func (p *parser) inAll(i int) (a Amount, n int) {
 	j := i
-	for p.mark(j, ",:-=") {
+	for p.mark(j, ",:-=/") {
 		j++
 	}
 	for p.word(j, "weighing") || p.word(j, "weigh") || p.word(j, "total") || p.word(j, "totalling") || p.word(j, "thats") || p.word(j, "which") || p.word(j, "is") {
 		j++
 	}
-	if !p.startsAmount(j) {
+	about := p.skip(j, "about")
+	if !p.startsAmount(about) {
 		return a, 0
 	}
-	a, m := p.amount(j)
-	j += m
+	a, m := p.amount(about)
+	a.Approx = a.Approx || about > j
+	j = about + m
 	if m == 0 || a.How != Measured || a.Vague() || p.word(j, "each") || p.word(j, "apiece") {
 		return a, 0
 	}
@@ -140,7 +169,12 @@ func (p *parser) behind(i int) (a Amount, n int) {
 	if !p.startsAmount(j) {
 		return a, 0
 	}
+	p.after = true
 	a, n = p.amount(j)
+	p.after = false
+	if _, m := p.inAll(j + n); n > 0 && a.How == Pieces && a.Part == "" && m > 0 { // "leeks x5 1.1kg"
+		return a, j + n - i
+	}
 	if n == 0 || a.How == Share || !p.endsItem(j+n) {
 		return Amount{}, 0
 	}

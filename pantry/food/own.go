@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 )
 
 // Own gathers what a kitchen says of its own foods, on top of a catalogue: its
@@ -62,15 +63,45 @@ func (o *Own) Describe(cells map[string]string) (Food, error) {
 		}
 	}
 	f, err := readCells(cells, model)
+	if err == nil && known != nil {
+		err = f.holdTo(known, cells)
+	}
 	if err != nil {
 		return f, err
 	}
 	return f, o.add(f, f.own())
 }
 
+// holdTo keeps what a kitchen says of a known food to the safe side: it may add
+// allergens and not take them off, nor make a food vegan, nor lengthen the days
+// of one that has a use-by date.
+func (f *Food) holdTo(known *Food, cells map[string]string) error {
+	if cells["allergens"] == "none" && len(known.Allergen) > 0 {
+		return fmt.Errorf("%s holds %s by the tables, and that stays", known.Name, strings.Join(known.Allergen, ", "))
+	}
+	for _, a := range known.Allergen {
+		f.Allergen = addOnce(slices.Clip(f.Allergen), a)
+	}
+	for _, a := range known.MayCarry {
+		if !slices.Contains(f.Allergen, a) {
+			f.MayCarry = addOnce(slices.Clip(f.MayCarry), a)
+		}
+	}
+	if known.Vegan == "no" && f.Vegan == "yes" || known.Meatless == "no" && f.Meatless == "yes" {
+		return fmt.Errorf("%s is not for them, by the tables: %s", known.Name, strings.Join(known.WhyNot, ", "))
+	}
+	if k := known.Keeps; k.Date == "use-by" && k.Days > 0 && (f.Keeps.Days > k.Days || f.Keeps.Fridge > max(k.Fridge, k.Days)) {
+		return fmt.Errorf("%s has a use-by date, and the tables give it no more than %d in the %s, in days; a label with a later date goes with the delivery", known.Name, k.Days, k.Place)
+	}
+	return nil
+}
+
 // amend changes what cells say of a known food.
 func (o *Own) amend(known *Food, cells map[string]string) (Food, error) {
 	f, err := readCells(cells, known)
+	if err == nil {
+		err = f.holdTo(known, cells)
+	}
 	if err != nil {
 		return f, err
 	}

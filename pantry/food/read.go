@@ -167,9 +167,16 @@ func (r *row) check(f *Food) {
 		at("carb_g", "more than 100 g of nutrients in 100 g")
 	case f.Vegan == "yes" && f.Meatless != "yes":
 		at("vegetarian", "what is vegan is vegetarian")
+	case f.Vegan == "yes" && slices.ContainsFunc(f.Allergen, ofAnimals):
+		at("vegan", "what holds "+strings.Join(f.Allergen, ", ")+" is not")
 	case twice(f.Called()):
 		at("names", "one is there twice")
 	}
+}
+
+// ofAnimals says whether an allergen is an animal or comes from one.
+func ofAnimals(allergen string) bool {
+	return slices.Contains([]string{"milk", "eggs", "fish", "crustaceans", "molluscs"}, allergen)
 }
 
 func twice(names []string) bool {
