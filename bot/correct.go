@@ -40,6 +40,9 @@ func (t *turn) undo(n int, foodName string) (Reply, error) {
 		return Reply{}, err
 	}
 	if foodName != "" {
+		if h := t.ear.find(foodName); len(h.lines) == 0 { // "undo your apron"
+			return Reply{Kind: Silent}, nil
+		}
 		if list, err = t.about(list, foodName); err != nil {
 			return Reply{}, err
 		}

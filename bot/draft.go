@@ -108,7 +108,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
 				continue
 			}
-			if joins(list, &d, it) {
+			if joins(list, &d, it) || it.Ref && d.Act == pantry.Count && len(list) == 0 {
 				continue
 			}
 			if d.Food == "" {

@@ -30,10 +30,10 @@ func weighedAgain(a language.Amount, l *pantry.Line, f *food.Food, base measure.
 		switch {
 		case err != nil || one == 0:
 			return base, pieces, 0
-		case onRecord > pieces+500+pieces/4:
+		case a.Sample && onRecord > pieces+500+pieces/4:
 			all := sampled(l, one)
 			return all, int64(all) * 1000 / int64(one), one
-		case onRecord == 0 && a.Count == measure.Whole(1) && have > 0:
+		case a.Sample && onRecord == 0 && a.Count == measure.Whole(1) && have > 0:
 			return have, 0, one
 		}
 		return base, pieces, one
@@ -73,7 +73,7 @@ func isPiece(a language.Amount, f *food.Food, one measure.Amount) bool {
 	if a.Pack != "" && (f == nil || f.Piece != a.Pack) {
 		return false
 	}
-	if f == nil || f.PieceMg == 0 {
+	if f == nil || f.PieceMg == 0 || f.Piece != "" && a.Pack == "" { // a sea bass is no fillet
 		return true
 	}
 	low, high := f.PieceSpread()

@@ -89,7 +89,7 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 
 // newLine sets d.New for a food that the kitchen has not had before.
 func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, error) {
-	if h.food == nil && h.slip && d.Act == pantry.Receive && !d.Yes && d.Amount.How == language.Measured { // "got 2kg pototoes"
+	if h.food == nil && h.slip && d.Act == pantry.Receive && !d.Yes && d.Amount.How == language.Measured && !d.Amount.Vague() { // "got 2kg pototoes"
 		return nil, nil, result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Draft: *d,
 			Options: append(lineOptions(h.near[:min(len(h.near), mostOptions-1)]), option{Label: "a new food", Yes: true})}}, nil
 	}

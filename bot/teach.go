@@ -122,6 +122,8 @@ func (t *turn) teachName(c *language.Teaching, why string) (Reply, error) {
 		return Reply{Kind: Silent}, nil
 	case t.askedOf(name) != nil:
 		return t.nameAndGoOn(t.askedOf(name), name, to, line, why)
+	case !c.Sure && line == nil && !t.callsIt(means): // "cem is nuts"
+		return Reply{Kind: Silent}, nil
 	case !c.Sure && !t.foodWord(name) && !t.heardOf(name):
 		return t.ask([]pending{{Kind: askName, About: name, Means: to, Options: []option{{Label: "yes", Yes: true}}}}, t.said)
 	}
@@ -142,6 +144,12 @@ func (t *turn) meant(means string) (string, *pantry.Line) {
 		return h.food.Name, nil
 	}
 	return "", nil
+}
+
+// callsIt says whether a name is some food's own, not a general word.
+func (t *turn) callsIt(name string) bool {
+	f, ok := t.ear.all.Food(name)
+	return ok && isCalled(f, name)
 }
 
 // foodWord says whether some food's name has a word of the name: "celery root".

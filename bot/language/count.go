@@ -181,6 +181,10 @@ func (p *parser) foodWeighs(i int) int {
 		return 0
 	}
 	e := p.food(&it, k+m)
+	if m == 0 && (p.word(k, "they") || p.word(k, "it")) { // "got 5 leeks, they weigh 1.1kg"
+		it = Item{Ref: true}
+		e = k + 1
+	}
 	if e == k+m {
 		return 0
 	}
@@ -202,11 +206,11 @@ func (p *parser) foodWeighs(i int) int {
 	}
 	switch {
 	case a.How != Measured:
-	case p.word(j, "each") || p.word(j, "apiece"):
-		a.Both, a.Count = true, measure.Whole(1)
+	case p.word(j, "each") || p.word(j, "apiece") || p.word(j, "ea"):
+		a.Both, a.Sample, a.Count = true, true, measure.Whole(1)
 		j++
 	case m > 0:
-		a.Both, a.Count = true, some.N
+		a.Both, a.Sample, a.Count = true, true, some.N
 	}
 	if p.word(j, "per") || p.word(j, "a") || p.word(j, "an") || p.word(j, "more") || p.word(j, "less") { // "weighs two ounces per inch"
 		return 0
@@ -239,7 +243,7 @@ func (p *parser) weighed(i int) int {
 		return 0
 	}
 	if m > 0 {
-		a.Both, a.Count = true, some.N
+		a.Both, a.Sample, a.Count = true, true, some.N
 	}
 	it.Amount = a
 	return p.counted([]Item{it}, e+n)

@@ -156,6 +156,10 @@ func (p *parser) item(i int) (it Item, n int) {
 	}
 	if m == 0 {
 		j = p.skip(p.skip(j, "pause"), "det")
+		if p.word(j, "juice") && p.word(j+1, "of") && p.startsAmount(j+2) { // "the juice of 2 lemons" takes the lemons
+			a, m = p.amount(j + 2)
+			j += 2 + m
+		}
 	}
 	it.Amount = a
 	if _, r := p.class(j, "ref"); r > 0 && !p.foodAt(j) && (m > 0 || r > 0) {
@@ -214,6 +218,9 @@ func (p *parser) food(it *Item, i int) int {
 			break
 		}
 		if j > i && p.is(j+1, digit) && (p.word(j, "of") || p.word(j, "total") || p.word(j, "totalling")) { // "3 leeks of 220g"
+			break
+		}
+		if p.word(j, "weighing") && j > i {
 			break
 		}
 		if m := p.skip(j, "about"); j > i && m > j && p.is(m, digit) { // "5 leeks about 1.1kg"

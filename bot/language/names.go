@@ -1,5 +1,10 @@
 package language
 
+import (
+	"scullion/pantry/measure"
+	"strings"
+)
+
 // calls reads a name taught, the whole message of it: "celery root is
 // celeriac", "jerseys means new potatoes", "we call rocket roquette".
 func (p *parser) calls() bool {
@@ -14,7 +19,7 @@ func (p *parser) calls() bool {
 	if i >= p.end || p.end-i > 2*mostNameWords+2 {
 		return false
 	}
-	if p.weCall(i) {
+	if p.weCall(i) || p.partIs(p.idle(0)) {
 		return true
 	}
 	at, n, sure := p.copula(i)
@@ -33,6 +38,35 @@ func (p *parser) calls() bool {
 		}
 	}
 	p.out.Teaching = &Teaching{Name: p.text[p.t[i].from:p.t[at-1].to], Means: p.text[p.t[at+n].from:p.t[p.end-1].to], Sure: sure}
+	return true
+}
+
+// partIs reads "a clove of garlic is 5 g", "a handful of spinach weighs 40 g":
+// how much a part of a food is in this kitchen.
+func (p *parser) partIs(i int) bool {
+	if !p.word(i, "a") && !p.word(i, "an") && !p.word(i, "one") {
+		return false
+	}
+	u, m := p.unit(i + 1)
+	if m == 0 || u.Sort != measure.Parts && u.Sort != measure.Vague || !p.word(i+1+m, "of") {
+		return false
+	}
+	at := i + 2 + m
+	n := p.knownLength(at)
+	is := at + n
+	if n == 0 || !p.isWeigh(is) {
+		return false
+	}
+	a, k := p.plain(p.skip(is+1, "about"))
+	end := p.skip(is+1, "about") + k
+	for end < p.end && (p.word(end, "here") || p.word(end, "now")) {
+		end++
+	}
+	if k == 0 || a.Kind != measure.Gram || end != p.end {
+		return false
+	}
+	name := p.text[p.t[at].from:p.t[at+n-1].to]
+	p.out.Teaching = &Teaching{Name: name, Cells: map[string]string{"name": strings.ToLower(name), "parts": u.Name + "=" + grams(a.Base)}}
 	return true
 }
 

@@ -113,6 +113,7 @@ type Amount struct {
 	Part    string         // Pieces: "clove", "tin"; "" whole ones
 	Count   measure.Ratio  // Measured, and counted as well: how many (5 leeks, 1.1 kg; 2 x 400g tins)
 	Pack    string         // Measured as so many packs of so much each: "tin"
+	Sample  bool           // Both, and weighed to learn what one weighs: "3 leeks weigh 700 g"
 	Perhaps bool           // of Pack: nobody has said whether the weight is of each or of all
 	Both    bool           // the cook counted first, and gave the weight of all: 5 leeks, 1.1 kg
 	Size    string         // Pieces: "small", "large"; "" the usual

@@ -10,6 +10,44 @@ import (
 // k: an amount where none stood before it, or the weight of what was counted,
 // or the number of what was weighed. It gives where that ends.
 func (p *parser) told(it *Item, i, k int, before bool) int {
+	k = p.tellMore(it, i, k, before)
+	if it.Amount.How != Unsaid {
+		if n := p.prepBehind(k); n > 0 {
+			it.Amount.EP = true
+			k += n
+		}
+	}
+	return k
+}
+
+// prepBehind reads that a weight is that of prepared food: "peeled weight",
+// ", trimmed,", "weight after peeling".
+func (p *parser) prepBehind(i int) int {
+	j := i
+	if p.mark(j, ",") {
+		j++
+	}
+	if p.word(j, "weight") && p.word(j+1, "after") && (p.word(j+2, "peeling") || p.word(j+2, "trimming") || p.word(j+2, "prep")) {
+		return j + 3 - i
+	}
+	_, m := p.class(j, "prepared")
+	if m == 0 {
+		return 0
+	}
+	j += m
+	switch {
+	case p.word(j, "weight"):
+		j++
+	case j-m == i || !p.mark(j, ","): // "500g potatoes peeled" may go on
+		return 0
+	}
+	if p.mark(j, ",") {
+		j++
+	}
+	return j - i
+}
+
+func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 	a := &it.Amount
 	switch {
 	case a.How == Unsaid && !before:
@@ -94,7 +132,7 @@ func (p *parser) each(i int) (a Amount, n int) {
 	}
 	a.Said = p.text[p.t[j].from:p.t[j+m-1].to]
 	switch {
-	case p.word(j+m, "each") || p.word(j+m, "apiece"):
+	case p.word(j+m, "each") || p.word(j+m, "apiece") || p.word(j+m, "ea"):
 		m++
 	case !of:
 		return a, 0
@@ -119,7 +157,7 @@ func (p *parser) inAll(i int) (a Amount, n int) {
 	a, m := p.amount(about)
 	a.Approx = a.Approx || about > j
 	j = about + m
-	if m == 0 || a.How != Measured || a.Vague() || p.word(j, "each") || p.word(j, "apiece") {
+	if m == 0 || a.How != Measured || a.Vague() || p.word(j, "each") || p.word(j, "apiece") || p.word(j, "ea") {
 		return a, 0
 	}
 	if p.mark(j, ",") {
