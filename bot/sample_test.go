@@ -53,7 +53,9 @@ func TestLabelled(t *testing.T) {
 		t.Skip("the shared message samples are not here")
 	}
 	t.Run("others", func(t *testing.T) { labelled(t, dir+"sample.jsonl", string(stock), 98) })
-	t.Run("ours", func(t *testing.T) { labelled(t, "../testdata/messages/cases.jsonl", string(stock), 100) })
+	for _, name := range []string{"cases", "foods"} {
+		t.Run(name, func(t *testing.T) { labelled(t, "../testdata/messages/"+name+".jsonl", string(stock), 100) })
+	}
 }
 
 func labelled(t *testing.T, file, stock string, share int) {
