@@ -258,12 +258,14 @@ func (x *ear) lineName(phrase string, f found) string {
 	return f.named
 }
 
-// singular makes the last word of a name singular and leaves the rest alone.
+// singular makes the last word of a name singular and leaves the rest alone; of
+// "legs of lamb", the word before "of".
 func singular(name string) string {
-	i := strings.LastIndexByte(name, ' ') + 1
-	last := name[i:]
+	head, rest := headOf(name)
+	i := strings.LastIndexByte(head, ' ') + 1
+	last := head[i:]
 	if s := food.Fold(last); s != strings.ReplaceAll(strings.ReplaceAll(last, "'", ""), "’", "") {
-		return name[:i] + s
+		head = head[:i] + s
 	}
-	return name
+	return head + rest
 }

@@ -262,7 +262,7 @@ func (t *turn) over(e pantry.Entry, f pantry.Effect, l *pantry.Line) string {
 
 // sayMany: one line for all, then what is left of each.
 func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
-	var left, odd []string
+	var left, odd, unknown []string
 	for i, e := range entries {
 		l := t.k.Line(e.Line)
 		if e.Act != pantry.Receive || l.OnHand() != e.Amount { // what just came in, all can see
@@ -274,13 +274,16 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 		if l.Short() > 0 {
 			odd = append(odd, title(l.Name)+": "+t.stands(l))
 		}
-		if e.Act == pantry.Receive && l.Food == "" {
-			odd = append(odd, strings.TrimSpace(t.noFigures(l)))
+		if e.Act == pantry.Receive && t.ear.foodOf(l) == nil {
+			unknown = append(unknown, l.Name)
 		}
 	}
 	text := title(t.together(entries)) + "."
 	if len(left) > 0 {
 		text += "\nLeft: " + strings.Join(left, ", ") + "."
+	}
+	if len(unknown) > 0 {
+		odd = append(odd, fmt.Sprintf("No figures yet for %s: no ideas, and check labels for allergens. Tell me: \"new food: %s, like ..., 80 g each, keeps 3 days\".", both(unknown, "and"), unknown[0]))
 	}
 	if len(odd) > 0 {
 		text += "\n" + strings.Join(odd, " ")

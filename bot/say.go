@@ -12,8 +12,22 @@ import (
 
 var grammar = pluralize.NewClient()
 
-// plural gives the plural of a line's name.
-func plural(name string) string { return grammar.Plural(name) }
+// plural gives the plural of a line's name: of its last word, or of what stands
+// before "of": "legs of lamb", "magrets de canard".
+func plural(name string) string {
+	head, rest := headOf(name)
+	return grammar.Plural(head) + rest
+}
+
+// headOf parts a name before a word that says what it is of.
+func headOf(name string) (head, rest string) {
+	for _, of := range []string{" of ", " de ", " du ", " d'", " di ", " à ", " au ", " in ", " on "} {
+		if i := strings.Index(name, of); i > 0 {
+			return name[:i], name[i:]
+		}
+	}
+	return name, ""
+}
 
 // title starts a name with a capital.
 func title(s string) string {

@@ -58,6 +58,9 @@ func (t *turn) teach(c *language.Teaching, why string) (Reply, error) {
 	if c.Wrong != "" {
 		return Reply{Kind: Error, Text: fmt.Sprintf("Not written: %q is nothing I can read about a food. %s", c.Wrong, teachExample)}, nil
 	}
+	if f, ok := t.ear.all.Food(c.Name); ok && len(c.Cells) == 1 { // "new food: leek", and nothing new
+		return Reply{Kind: Answer, Text: title(f.Name) + " is known: " + strings.Join(describe(f), "; ") + ".\nSay what is new of it: \"new food: " + f.Name + ", 80 g each\"."}, nil
+	}
 	lesson := pantry.Lesson{Name: strings.ToLower(c.Name), Cells: c.Cells}
 	f, err := learn(t.own(), lesson)
 	if err != nil {
@@ -116,7 +119,7 @@ func (t *turn) teachName(c *language.Teaching, why string) (Reply, error) {
 	switch {
 	case slices.Contains(t.ear.cooks, name): // "cem is nuts"
 		return Reply{Kind: Silent}, nil
-	case h.exact && len(h.lines) <= 1 && (h.food != nil && h.food.Name == to || line != nil && slices.Contains(h.lines, line)):
+	case h.exact && (h.food != nil && h.food.Name == to && isCalled(h.food, name) || len(h.lines) == 1 && line != nil && slices.Contains(h.lines, line)):
 		return Reply{Kind: Answer, Text: title(name) + " is " + to + " already: either name finds it."}, nil
 	case h.exact && !c.Sure: // two foods that the tables know: "tomatoes are fruit"
 		return Reply{Kind: Silent}, nil

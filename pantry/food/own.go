@@ -144,6 +144,11 @@ func (o *Own) Name(name, of string) (Food, error) {
 	if key(name) == "" {
 		return Food{}, fmt.Errorf("%q is no name", name)
 	}
+	for i := range o.foods { // what was taught later holds
+		if other := &o.foods[i]; key(other.Name) != key(f.Name) && key(other.Name) != key(name) {
+			other.Names = slices.DeleteFunc(slices.Clone(other.Names), func(n string) bool { return key(n) == key(name) })
+		}
+	}
 	more := f.copied()
 	more.Names = append(more.Names, name)
 	return more, o.add(more, []string{name})
@@ -169,13 +174,23 @@ func (o *Own) add(f Food, names []string) error {
 
 // Food finds a food by any of its names, the kitchen's own first.
 func (o *Own) Food(name string) (*Food, bool) {
-	k := key(name)
 	for i := len(o.foods) - 1; i >= 0; i-- {
-		for _, n := range o.foods[i].Called() {
-			if key(n) == k {
-				return &o.foods[i], true
-			}
+		if o.foods[i].isCalled(name) {
+			return &o.foods[i], true
 		}
 	}
-	return o.base.Food(name)
+	if f, ok := o.base.Food(name); ok && (f.isCalled(name) || !o.replaced(f)) {
+		return f, true
+	}
+	for i := len(o.foods) - 1; i >= 0; i-- { // a general word
+		if slices.ContainsFunc(o.foods[i].General, func(n string) bool { return key(n) == key(name) }) {
+			return &o.foods[i], true
+		}
+	}
+	return nil, false
+}
+
+// replaced says whether the kitchen has a food of its own in f's place.
+func (o *Own) replaced(f *Food) bool {
+	return slices.ContainsFunc(o.foods, func(x Food) bool { return key(x.Name) == key(f.Name) })
 }

@@ -75,7 +75,7 @@ func TestOwnNames(t *testing.T) {
 	for _, c := range []struct{ name, of, wrong string }{
 		{"knobbly", "celery root", ""},
 		{"monster root", "celeriac", ""},
-		{"knobbly", "swede", "knobbly is celeriac here"},
+		{"knobbly", "swede", ""}, // what was taught later holds
 		{"turnip", "swede", "turnip is a food of its own"},
 		{"thing", "no such food", "no food is called"},
 		{"!!", "swede", `"!!" is no name`},
@@ -90,7 +90,7 @@ func TestOwnNames(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, want := range map[string]string{"knobbly": "celeriac", "monster roots": "celeriac", "celery root": "celeriac", "neeps": "turnip", "swede": "swede"} {
+	for name, want := range map[string]string{"knobbly": "swede", "monster roots": "celeriac", "celery root": "celeriac", "neeps": "turnip", "swede": "swede"} {
 		if f, ok := c.Food(name); !ok || f.Name != want {
 			t.Errorf("%s is %v, want %s", name, f, want)
 		}
