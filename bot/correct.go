@@ -297,7 +297,7 @@ func (t *turn) setAside(old pantry.Entry) error {
 	l, err := t.now(t.k.Line(old.Line))
 	switch {
 	case err != nil:
-	case old.Act == pantry.Use, old.Act == pantry.Bin && !old.Trim:
+	case (old.Act == pantry.Use || old.Act == pantry.Bin) && !old.Trim:
 		_, err = l.Apply(pantry.Entry{Act: pantry.Return, Line: old.Line, Amount: old.Amount})
 	case old.Act == pantry.Claim:
 		_, err = l.Apply(pantry.Entry{Act: pantry.Release, Line: old.Line, Amount: old.Amount, Cook: old.Cook, Dish: old.Dish})

@@ -155,6 +155,10 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 		return title(l.Name) + " is " + counted(e, l) + lost(f, l) + "." + onePiece(e, l)
 	case pantry.Release:
 		return title(l.Name) + " " + measure.Say(f.Gave, l.Unit) + " released. " + t.stands(l)
+	case pantry.Use:
+		if e.Trim {
+			return title(thing(l, e)) + verbal(e) + by + "; stock is as it was."
+		}
 	case pantry.Bin:
 		if e.Trim {
 			return title(thing(l, e)) + " of trim noted" + by + "; stock is as it was." + t.trimmed

@@ -245,6 +245,7 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	if e.Trim {
 		t.trimmed = dinner(f, d.Off)
 	}
+	e.Trim = e.Trim || d.Act == pantry.Use && offDrawn(l, f, d.Off, base)
 	_, err = l.Apply(e)
 	return result{entry: &e}, err
 }

@@ -103,6 +103,9 @@ func verbal(e pantry.Entry) string {
 	}
 	switch e.Act {
 	case pantry.Use:
+		if e.Trim {
+			return " of trim" + into
+		}
 		if into == "" {
 			return " used"
 		}

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"scullion/pantry"
 	"scullion/pantry/food"
+	"scullion/pantry/measure"
 )
 
 // offcut is a trimming with the words for its food; without a Name it is none.
@@ -90,4 +92,18 @@ func trimming(f *food.Food, off string) (food.Trimming, bool) {
 		return food.Trimming{}, false
 	}
 	return f.Trimming(off)
+}
+
+// offDrawn says whether so much trim may have come off what has been used of a
+// line already: then it is not drawn again.
+func offDrawn(l *pantry.Line, f *food.Food, off string, a measure.Amount) bool {
+	if off == "" || f == nil {
+		return false
+	}
+	share := measure.Ratio{Num: int64(f.Refuse), Den: 100}
+	if t, ok := f.Trimming(off); ok {
+		share = measure.Ratio{Num: int64(t.Share), Den: 1000}
+	}
+	had, err := share.Of(max(0, l.Used))
+	return err == nil && a <= had
 }

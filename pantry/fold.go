@@ -32,6 +32,9 @@ func (l *Line) Apply(e Entry) (Effect, error) {
 		l.Made += e.Amount
 		l.addLot(e)
 	case Use:
+		if e.Trim { // it was drawn with the food that it came off
+			break
+		}
 		l.Used += e.Amount
 		f.Over = e.Amount - l.draw(e.Amount, l.uses()+1)
 		l.Variance -= f.Over

@@ -27,7 +27,7 @@ func someEntry(t *rapid.T) Entry {
 		Dish:   someDishes.Draw(t, "dish"),
 	}
 	switch e.Act {
-	case Bin:
+	case Bin, Use:
 		e.Trim = rapid.Bool().Draw(t, "trim")
 	case Receive, Make, Count, Return:
 		e.Lot.Date = someDates.Draw(t, "date")

@@ -76,7 +76,7 @@ type Entry struct {
 	Pieces int64          // thousandths of a piece where the cook counted; else 0
 	Piece  string         // what was counted where it is not the food itself: "clove"
 	Approx bool           // the cook or the conversion was not exact
-	Trim   bool           // on a Bin: peel, cores, bones
+	Trim   bool           // on a Bin: peel, cores, bones; on a Use: the same, of food that was drawn before
 	Dish   string         // the dish it was for; "" none
 	Cook   string         // who did it
 	At     time.Time      // when it was said
