@@ -40,7 +40,7 @@ func (t *turn) convert(q *language.Question, h found) Reply {
 	base, _, approx, err := t.weigh(draft{Act: pantry.Count, Amount: q.Amount}, l, f, measure.Gram)
 	if unit == measure.Millilitre && err == nil {
 		if q.Amount.How == language.Measured && q.Amount.Kind == measure.Millilitre {
-			base = q.Amount.Base
+			base, approx = q.Amount.Base, q.Amount.Approx
 		} else {
 			base, err = across(base, measure.Gram, f)
 		}

@@ -100,7 +100,7 @@ func sayAllergens(f *food.Food) string {
 
 func sayDiet(f *food.Food) string {
 	reasons := f.WhyNot
-	if f.Meatless == "no" {
+	if f.Meatless != "yes" && f.Vegan == "no" {
 		reasons = slices.DeleteFunc(slices.Clone(reasons), forVegansOnly)
 	}
 	why := ""
@@ -116,6 +116,8 @@ func sayDiet(f *food.Food) string {
 		return "vegetarian; vegan: check label" + why
 	case f.Meatless == "no":
 		return "not vegetarian" + why
+	case f.Vegan == "no":
+		return "not vegan; vegetarian: check label" + why
 	}
 	return "vegetarian or vegan: check label" + why
 }
