@@ -104,3 +104,12 @@ func sayIn(base measure.Amount, k measure.Kind, u *measure.Unit) string {
 	}
 	return s + " " + plural(name)
 }
+
+// convertBare turns weight into weight and volume into volume, of no food in
+// particular. From one to the other there is no way without a food.
+func convertBare(q *language.Question) Reply {
+	if q.To == nil || q.To.To != q.Amount.Kind {
+		return Reply{Kind: Answer, Text: "Of what? Weight and volume meet only in a food: \"how many grams in " + q.Amount.Said + " of flour?\""}
+	}
+	return Reply{Kind: Answer, Text: title(q.Amount.Said) + " is " + sayIn(q.Amount.Base, q.To.To, q.To) + "."}
+}

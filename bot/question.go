@@ -26,6 +26,9 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 	case language.AboutPlan, language.AboutNext:
 		return t.next(q)
 	}
+	if q.About == language.AboutConvert && q.Food == "" {
+		return convertBare(q), nil
+	}
 	return t.aboutFood(q)
 }
 

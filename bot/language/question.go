@@ -55,7 +55,7 @@ func readQuestions(name string, r io.Reader) (map[string][]form, error) {
 			f.asked, f.words = true, f.words[:last]
 		}
 		first := f.words[0]
-		if first == "{food}" {
+		if first == "{food}" || first == "{amount}" {
 			first = ""
 		}
 		all[first] = append(all[first], f)
@@ -65,11 +65,14 @@ func readQuestions(name string, r io.Reader) (map[string][]form, error) {
 
 // question reads a question at i; 0 where there is none.
 func (p *parser) question(i int) int {
-	if !p.is(i, word) {
+	if !p.is(i, word) && !p.is(i, digit) {
 		return 0
 	}
 	asked := p.end < len(p.t) && p.t[p.end].w == "?"
 	for _, f := range forms()[p.t[i].w] {
+		if p.is(i, digit) { // the forms that begin with an amount come below
+			break
+		}
 		if (f.about == AboutHelp || f.about == AboutMore) && (p.start > 0 || p.end < len(p.t)-1) {
 			continue // "Help! I'm trapped"
 		}
@@ -138,6 +141,12 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 				q.State, q.Words = p.t[e-1].w, it.Words[:len(it.Words)-1]
 				q.Food = strings.Join(q.Words, " ")
 			}
+		case w == "{amount}":
+			a, m := p.amount(j)
+			if m == 0 || a.How != Measured || a.Vague() {
+				return nil
+			}
+			q.Amount, j = a, j+m
 		case w == "{unit}":
 			u, m := p.unit(j)
 			if m == 0 || u.Sort != measure.Mass && u.Sort != measure.Volume {
