@@ -156,7 +156,7 @@ func (p *parser) item(i int) (it Item, n int) {
 	}
 	if m == 0 {
 		j = p.skip(p.skip(j, "pause"), "det")
-		if p.word(j, "juice") && p.word(j+1, "of") && p.startsAmount(j+2) { // "the juice of 2 lemons" takes the lemons
+		if p.is(j, word) && strings.EqualFold(p.t[j].raw, "juice") && p.word(j+1, "of") && p.startsAmount(j+2) { // "the juice of 2 lemons" takes the lemons
 			a, m = p.amount(j + 2)
 			j += 2 + m
 		}
