@@ -40,6 +40,10 @@ orache,sea beet,,none,,,,yes,yes
 	if f, _ := c.Food("leek"); len(f.Parts) != 2 || f.Parts[0].Name != "slice" || f.Parts[1] != (Part{"handful", 60_000}) {
 		t.Errorf("leek is counted by %v", f.Parts)
 	}
+	spoon := Default().Own()
+	if f, err := spoon.Describe(map[string]string{"name": "nut pesto", "like": "pesto", "density": "1"}); err != nil || f.TbspMg > 0 || f.CupMg > 0 || f.Density != 1000 {
+		t.Errorf("a spoon of nut pesto is still one of pesto: %+v, %v", f, err)
+	}
 	if f, _ := c.Food("orache"); f == nil || f.Unasked || f.Vegan != "yes" || f.Keeps.Days != 2 {
 		t.Errorf("orache is like sea beet: %+v", f)
 	}

@@ -123,6 +123,9 @@ func readCells(cells map[string]string, model *Food) (Food, error) {
 		f.Unasked = true // what it holds must be said of it itself
 		f.Vegan, f.Meatless = "check label", "check label"
 	}
+	if cells["density"] != "" { // it goes before the model's cup and spoon
+		f.CupMg, f.TbspMg = 0, 0
+	}
 	r := &row{}
 	for _, c := range columns {
 		s := cells[c.name]
