@@ -4,6 +4,7 @@ import (
 	"strings"
 	"sync"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/food"
 )
@@ -187,6 +188,20 @@ func (x *ear) sameFood(lines []*pantry.Line, phrase string) (list []*pantry.Line
 		}
 	}
 	return list
+}
+
+// wholeOne is the food of "a chicken" where the pantry has thighs: what a general
+// word means that is counted, if that is far bigger than what is held; else nil.
+func (x *ear) wholeOne(d *draft, lines []*pantry.Line) *food.Food {
+	if len(lines) != 1 || d.Amount.Part != "" || d.Amount.How != language.Pieces && !d.Amount.Both {
+		return nil
+	}
+	usual, ok := x.all.Food(d.Food)
+	f := x.foodOf(lines[0])
+	if !ok || f == nil || usual == f || isCalled(f, d.Food) || key(lines[0].Name) == key(d.Food) || f.PieceMg == 0 || usual.PieceMg < 4*f.PieceMg {
+		return nil
+	}
+	return usual
 }
 
 // isCalled says whether the phrase is one of the food's own names, not a

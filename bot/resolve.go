@@ -66,6 +66,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if comesIn && len(h.lines) > 0 {
 		h.lines = t.ear.sameFood(h.lines, d.Food)
 	}
+	if usual := t.ear.wholeOne(d, h.lines); comesIn && usual != nil {
+		h.lines, h.food = nil, usual
+	}
 	lines := h.lines
 	if len(lines) > 1 && !comesIn && d.Act != pantry.Count {
 		if held := slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }); len(held) > 0 {
