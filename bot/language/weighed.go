@@ -1,14 +1,14 @@
 package language
 
 import (
-	"scullion/pantry/measure"
 	"slices"
 	"strings"
+
+	"scullion/pantry/measure"
 )
 
 // told reads what more is said of an amount behind its food, which ends before
-// k: an amount where none stood before it, or the weight of what was counted,
-// or the number of what was weighed. It gives where that ends.
+// k, and that the weight is of prepared food. It gives where that ends.
 func (p *parser) told(it *Item, i, k int, before bool) int {
 	k = p.tellMore(it, i, k, before)
 	if it.Amount.How != Unsaid {
@@ -47,6 +47,8 @@ func (p *parser) prepBehind(i int) int {
 	return j - i
 }
 
+// tellMore reads an amount where none stood before the food, the weight of what
+// was counted, or the number of what was weighed.
 func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 	a := &it.Amount
 	switch {
