@@ -171,6 +171,9 @@ func (p *parser) amountLeft(i int) int {
 
 // foodWeighs: "leeks weigh 450 g", "the carrots weigh 840 g now".
 func (p *parser) foodWeighs(i int) int {
+	if p.has&(bitOf("weigh")|bitOf("be")) == 0 {
+		return 0
+	}
 	it := Item{}
 	k := p.skip(i, "det")
 	if k == i+1 && (p.word(i, "a") || p.word(i, "an")) { // "a leek weighs 240 g"

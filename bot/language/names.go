@@ -8,6 +8,9 @@ import (
 // calls reads a name taught, the whole message of it: "celery root is
 // celeriac", "jerseys means new potatoes", "we call rocket roquette".
 func (p *parser) calls() bool {
+	if !p.joins() {
+		return false
+	}
 	p.start, p.end = 0, len(p.t)
 	for p.end > 0 && p.t[p.end-1].sort == mark {
 		if p.t[p.end-1].w == "?" {
@@ -68,6 +71,21 @@ func (p *parser) partIs(i int) bool {
 	name := p.text[p.t[at].from:p.t[at+n-1].to]
 	p.out.Teaching = &Teaching{Name: name, Cells: map[string]string{"name": strings.ToLower(name), "parts": u.Name + "=" + grams(a.Base)}}
 	return true
+}
+
+// joins says whether a word in the message may join a name and its meaning.
+func (p *parser) joins() bool {
+	for i := range p.t {
+		if p.t[i].w == "=" {
+			return true
+		}
+		for _, ph := range p.lex[i] {
+			if ph.class == "be" || ph.class == "weigh" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // weCall reads "we call celeriac knobbly root".
