@@ -7,6 +7,10 @@ import (
 	"scullion/pantry/measure"
 )
 
+// How far a weight may lie from the tables' range for one piece and still be
+// believed is common practice, no source, all through this file. What lies
+// further off is asked about or taken as a weight alone, never thrown away.
+
 // nearlyWhole is how far from a whole number of pieces a record may be and
 // still be one, in thousandths.
 const nearlyWhole = 20
@@ -136,7 +140,7 @@ func packOf(pack string, f *food.Food) (measure.Amount, bool) {
 	return f.PartMg(pack)
 }
 
-// near says whether two weights are within half of each other.
+// near says whether the larger of two weights is at most twice the smaller.
 func near(a, b measure.Amount) bool { return a*2 >= b && b*2 >= a }
 
 func abs(n int64) int64 { return max(n, -n) }

@@ -2,6 +2,7 @@ package language
 
 import (
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -191,7 +192,7 @@ func (p *parser) allergenFact(c *Teaching, i int) bool {
 			return false
 		}
 		for _, a := range strings.Split(w.value, "+") {
-			if !contains(list, a) {
+			if !slices.Contains(list, a) {
 				list = append(list, a)
 			}
 		}
@@ -202,22 +203,13 @@ func (p *parser) allergenFact(c *Teaching, i int) bool {
 	}
 	if had := c.Cells[column]; had != "" && had != "none" {
 		for _, a := range strings.Split(had, ";") {
-			if !contains(list, a) {
+			if !slices.Contains(list, a) {
 				list = append(list, a)
 			}
 		}
 	}
 	c.Cells[column] = strings.Join(list, ";")
 	return true
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // dietFact: "vegan", "not vegetarian".

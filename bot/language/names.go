@@ -1,8 +1,9 @@
 package language
 
 import (
-	"scullion/pantry/measure"
 	"strings"
+
+	"scullion/pantry/measure"
 )
 
 // calls reads a name taught, the whole message of it: "celery root is
@@ -36,7 +37,7 @@ func (p *parser) calls() bool {
 		if p.t[k].sort != word {
 			return false
 		}
-		if !sure && p.lex[k] != nil && !p.inFood(k) { // "dinner is leeks"
+		if !sure && p.lex[k] != nil && !p.foodAt(k) { // "dinner is leeks"
 			return false
 		}
 	}
@@ -103,9 +104,6 @@ func (p *parser) weCall(i int) bool {
 	p.out.Teaching = &Teaching{Name: name, Means: p.text[p.t[i].from:p.t[i+n-1].to], Sure: true}
 	return true
 }
-
-// inFood says whether some food's name has the word.
-func (p *parser) inFood(i int) bool { return p.foodAt(i) }
 
 // copula finds what joins a name and its meaning.
 func (p *parser) copula(i int) (at, n int, sure bool) {

@@ -80,7 +80,7 @@ type Keeping struct {
 }
 
 // Taste is how a food tastes and feels, by the words of the columns' lists in
-// read.go. All of it is common practice, no source.
+// columns.go. All of it is common practice, no source.
 type Taste struct {
 	Marks    []string // one to three, the leading one first: "sweet", "earthy"
 	Strength int      // 1 carries others, 2 is heard, 3 takes over
