@@ -82,7 +82,7 @@ func (s *Store) start(ctx context.Context, o Options) (err error) {
 	if _, err := versionOf(ctx, s.conn, s.path); err != nil {
 		return err // before anything is changed in a file that may not be ours
 	}
-	if _, err := s.conn.ExecContext(ctx, "PRAGMA journal_mode = WAL"); err != nil {
+	if err := writeAhead(ctx, s.conn, o.Busy); err != nil {
 		return err
 	}
 	if o.MaxPages > 0 {
@@ -98,6 +98,19 @@ func (s *Store) start(ctx context.Context, o Options) (err error) {
 	}
 	go s.run()
 	return nil
+}
+
+// writeAhead puts the file into write-ahead mode. SQLite does not wait for a
+// lock where two connections change the mode of a new file at once, since each
+// would wait for the other: one of them is refused at once, and asks again.
+func writeAhead(ctx context.Context, c *sql.Conn, busy time.Duration) error {
+	for until := time.Now().Add(busy); ; {
+		_, err := c.ExecContext(ctx, "PRAGMA journal_mode = WAL")
+		if code(err) != sqliteBusy || time.Now().After(until) {
+			return err
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
 }
 
 // Path is the file's full name.
