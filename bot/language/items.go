@@ -125,7 +125,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		}
 		if last := len(s.Items) - 1; last >= 0 && s.Act == "receive" && p.word(k-1, "and") && it.Amount.How == Unsaid && !p.known(k, n) {
 			o := &s.Items[last] // "salt and vinegar crisps" are one food
-			o.Words = append(append(o.Words, "and"), it.Words...)
+			o.Words = append(append(o.Words, p.t[k-1].raw), it.Words...)
 			o.Food = strings.Join(o.Words, " ")
 			j = p.terms(o, k+n)
 			continue
