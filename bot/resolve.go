@@ -96,6 +96,9 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 		return nil, nil, result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Draft: *d,
 			Options: append(lineOptions(h.near[:min(len(h.near), mostOptions-1)]), option{Label: "a new food", Yes: true})}}, nil
 	}
+	if h.food == nil && d.Amount.Vague() && d.Act == pantry.Receive && !d.Yes { // "a handful of responses were received"
+		return nil, nil, result{}, nil
+	}
 	if counted := d.Amount.How == language.Pieces && d.Amount.Part == "" && d.Act == pantry.Receive; counted && (!h.exact || h.food == nil) && d.Amount.Article {
 		return nil, nil, result{}, nil // "bought a car" is no carrot, and "a ticket" no food
 	} else if counted && h.food != nil && !h.exact && !d.Yes {
@@ -138,7 +141,7 @@ func (t *turn) notHere(d *draft, h found) result {
 	if d.Bare && d.Amount.How != language.Measured { // "a roll in the hay"
 		return result{}
 	}
-	if d.Act == pantry.Count && h.food == nil { // "the mixer weighs 20kg"
+	if d.Act == pantry.Count && (h.food == nil || d.Amount.How == language.Share) { // "the mixer weighs 20kg", "we have no bananas"
 		return result{}
 	}
 	sure := h.food != nil && h.exact

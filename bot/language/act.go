@@ -123,7 +123,7 @@ func (p *parser) order(i, k int, v phrase, need string) bool {
 		return false
 	}
 	for j := i; j < p.end; j++ {
-		if p.word(j, "please") || p.word(j, "pls") || p.word(j, "plz") || p.word(j, "when") {
+		if _, m := p.class(j, "bid"); m > 0 {
 			return true
 		}
 	}
@@ -169,6 +169,8 @@ func (p *parser) fits(s *Statement, v phrase, i, k, j int) bool {
 		return false // "picked up a tomato so big it sat on the ground"
 	case v.class == "claim" && len(v.words) == 1 && (v.words[0] == "keep" || v.words[0] == "hold" || v.words[0] == "save") && s.Dish == "" && unsaid(s.Items):
 		return false // "keep potatoes fresh"
+	case len(s.Items) == 1 && s.Items[0].Ref && s.Items[0].Amount.How == Unsaid && s.Dish == "" && !p.over(j):
+		return false // "slice it any way you like"
 	case v.class == "unused": // only with a figure was it a return
 		for _, it := range s.Items {
 			if it.Amount.How != Measured && it.Amount.How != Pieces {

@@ -92,6 +92,9 @@ func (p *parser) correction(i int) int {
 	if !p.over(j) || j < p.end && p.mark(j, ",") || a.Food == "" && a.Dish == "" && (a.Amount.How == Unsaid) {
 		return 0
 	}
+	if a.Amount.Article && a.Food == "" { // "that was a good one"
+		return 0
+	}
 	if !meant && a.Amount.How == Unsaid { // "no leeks in mine"
 		return 0
 	}

@@ -205,6 +205,9 @@ func (p *parser) endsItem(i int) bool {
 // end is taken off and noted.
 func (p *parser) food(it *Item, i int) int {
 	j := i
+	if p.is(i, word) && p.isCook(i) && !p.foodAt(i) {
+		return i
+	}
 	for j < p.end && j-i < 6 {
 		if n := p.knownLength(j); n > 1 || n == 1 && j == i {
 			j += n

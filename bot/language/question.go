@@ -175,7 +175,9 @@ func (p *parser) match(f form, i int, asked bool) *Question {
 			q.State, j = p.t[j+1].w, j+2
 		} else if p.mark(j, ",") || p.word(j, "left") || p.word(j, "free") || p.word(j, "there") || p.word(j, "now") || p.word(j, "today") || p.word(j, "got") {
 			j++
-		} else if _, m := p.longest(j, "pause", "stop"); m > 0 {
+		} else if _, m := p.class(j, "pause"); m > 0 {
+			j += m
+		} else if _, m := p.class(j, "stop"); m > 0 && !q.Plain && q.Food != "" && f.about != AboutHelp {
 			j += m
 		} else if _, m := p.dish(j); m > 0 && q.Food != "" && j+m == p.end { // "left for the garnish"
 			j += m
