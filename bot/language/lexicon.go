@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "plain",
 }
 
 // bitOf gives each class a bit of its own.
@@ -106,10 +106,8 @@ func (l *lexicon) add(p phrase) error {
 			}
 		}
 	case "did", "going", "claim", "release", "unused":
-		for _, w := range p.words {
-			if len(w) >= 4 {
-				l.addNear(w)
-			}
+		if w := p.words[0]; len(p.words) == 1 && len(w) >= 4 {
+			l.addNear(w)
 		}
 	}
 	for _, w := range p.words {
@@ -128,6 +126,21 @@ func (l *lexicon) addNear(w string) {
 	}
 }
 
+//go:embed plain.txt
+var plainTXT string
+
+// plainWords are words of their own that are a slip away from a word for an
+// act: "pulled" is not "pulsed". See TestPlainWords for where they come from.
+var plainWords = sync.OnceValue(func() map[string]bool {
+	list := map[string]bool{}
+	for line := range strings.Lines(plainTXT) {
+		if w := strings.TrimSpace(line); w != "" && w[0] != '#' {
+			list[w] = true
+		}
+	}
+	return list
+})
+
 // less gives w without each of its letters in turn.
 func less(w string) []string {
 	list := make([]string, 0, len(w))
@@ -144,6 +157,14 @@ func (l *lexicon) is(phrase string, c class) bool { return l.single[phrase]&bitO
 // out, put in, changed, or two swapped), the longest if there are several; ""
 // where there is none.
 func (l *lexicon) mend(w string) string {
+	if plainWords()[w] {
+		return ""
+	}
+	return l.slipOf(w)
+}
+
+// slipOf is mend for a word that may be one of its own.
+func (l *lexicon) slipOf(w string) string {
 	if len(w) < 4 || len(w) > 14 {
 		return ""
 	}

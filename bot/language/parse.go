@@ -58,11 +58,12 @@ func (r *Reader) Read(text string) Reading {
 func (r *Reader) parser(text string) *parser {
 	text = visible(text)
 	p := &parser{text: text, t: layout(tokens(text)), place: r.Place, foods: r.Foods, cooks: r.Cooks}
+	p.hear()
 	p.tag()
 	return p
 }
 
-// tag looks every word up, mending slips and spoken marks.
+// tag looks every word up, mending slips of the words for acts, and spoken marks.
 func (p *parser) tag() {
 	l := words()
 	p.lex = make([][]phrase, len(p.t))
@@ -75,9 +76,6 @@ func (p *parser) tag() {
 		}
 		if t.sort != word {
 			continue
-		}
-		if s, ok := l.slips[t.w]; ok {
-			t.w = s
 		}
 		if !l.known[t.w] && !p.known(i, 1) && measure.DefaultUnits().Find(t.w, p.place) == nil {
 			if m := l.mend(t.w); m != "" {
@@ -258,6 +256,9 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		if k > i && v.class == "did" && (p.prepares(k) || p.mend[k] && p.foodBefore(i, k)) {
 			continue
 		}
+		if v.value == had && !p.ownsAt(k) {
+			continue
+		}
 		switch v.class {
 		case "do":
 			if k != i && !p.hadTo(k) {
@@ -279,6 +280,27 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		}
 	}
 	return v, 0, 0
+}
+
+// had is the value of "had", which is an act only behind a cook or a dish.
+const had = "use had"
+
+// ownsAt says whether "had" at k is an act: "dee's had 4 eggs", "the pie's had
+// 650g of the thighs".
+func (p *parser) ownsAt(k int) bool {
+	if k == 0 || k == p.start || !p.startsAmount(k+1) && !p.isShare(k+1) {
+		return false
+	}
+	_, dish := p.class(k-1, "dish")
+	return dish > 0 || p.isCook(k-1) || p.owner(k-1) != ""
+}
+
+// owner is the cook or dish of "dee's", without the s; "" where there is none.
+func (p *parser) owner(i int) string {
+	if !p.is(i, word) || !strings.HasSuffix(p.t[i].w, "s") || !strings.ContainsAny(p.t[i].raw, "'’‘`") {
+		return ""
+	}
+	return strings.TrimSuffix(p.t[i].w, "s")
 }
 
 // foodBefore says whether a food's name begins between i and k: then a word

@@ -11,7 +11,7 @@ func (p *parser) isName(i int) bool {
 		return false
 	}
 	for _, ph := range p.lex[i] {
-		if len(ph.words) == 1 && ph.class != "place" && ph.class != "size" {
+		if len(ph.words) == 1 && ph.class != "place" && ph.class != "size" && ph.class != "dish" {
 			return false
 		}
 	}

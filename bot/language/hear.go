@@ -1,0 +1,135 @@
+package language
+
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
+
+// hear mends the words before they are looked up: slips and words run together
+// come apart, hesitations go, and so does what was begun twice.
+func (p *parser) hear() {
+	p.t = p.apart(p.t)
+	p.t = stutters(p.t)
+}
+
+// apart mends slips, cuts words that were run together and drops hesitations.
+func (p *parser) apart(t []token) []token {
+	l := words()
+	list := make([]token, 0, len(t)+8)
+	for i := 0; i < len(t); i++ {
+		w := t[i]
+		switch {
+		case w.sort == word && i+1 < len(t) && t[i+1].sort == digit && w.to == t[i+1].from && l.slips[w.w+t[i+1].raw] != "": // "in2", "b4"
+			w.w, w.to, w.raw = l.slips[w.w+t[i+1].raw], t[i+1].to, p.text[w.from:t[i+1].to]
+			i++
+		case w.sort == digit && i+1 < len(t) && t[i+1].sort == word && w.to == t[i+1].from && l.slips[w.raw+t[i+1].w] != "": // "2day"
+			w.sort, w.w, w.to, w.raw = word, l.slips[w.raw+t[i+1].w], t[i+1].to, p.text[w.from:t[i+1].to]
+			i++
+		case w.sort == digit && w.raw == "2" && isTo(t, i):
+			w.sort, w.w = word, "to"
+		case w.sort == word && l.slips[w.w] != "":
+			w.w = l.slips[w.w]
+			for {
+				first, rest, more := strings.Cut(w.w, " ")
+				if !more {
+					break
+				}
+				part := w
+				part.w, part.raw, w.w = first, first, rest
+				list = append(list, part)
+			}
+			if strings.Contains(l.slips[t[i].w], " ") {
+				w.raw = w.w
+			}
+		case w.sort == word && l.is(w.w, "um"):
+			continue
+		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && !l.known[w.w]:
+			if cut := p.unitEnd(w); cut > 0 { // "300gleek"
+				unit := w
+				unit.w, unit.raw, unit.to = w.w[:cut], w.raw[:cut], w.from+cut
+				list = append(list, unit)
+				w.w, w.raw, w.from = w.w[cut:], w.raw[cut:], w.from+cut
+			}
+		}
+		list = append(list, w)
+	}
+	return list
+}
+
+// isTo says whether the figure 2 at i is the word "to": "had 2 bin", "down 2 600g".
+func isTo(t []token, i int) bool {
+	if i == 0 || i+1 >= len(t) || t[i-1].sort != word {
+		return false
+	}
+	l := words()
+	if t[i+1].sort == digit {
+		return t[i-1].w == "down"
+	}
+	return l.is(t[i-1].w, "to") && t[i+1].sort == word && l.is(t[i+1].w, "bare")
+}
+
+// unitEnd finds the end of a unit that a word begins with, where a food's name
+// follows it; 0 where there is none.
+func (p *parser) unitEnd(w token) int {
+	if p.foods == nil || len(w.w) != len(w.raw) || p.foods.Exact([]string{w.w}) != nil {
+		return 0
+	}
+	for n := min(len(w.w)-2, 6); n > 0; n-- {
+		if measure.DefaultUnits().Find(w.w[:n], p.place) != nil && p.foods.Exact([]string{w.w[n:]}) != nil {
+			return n
+		}
+	}
+	return 0
+}
+
+// mostStutter is how many words may be said twice over.
+const mostStutter = 4
+
+// stutters drops what was begun and begun again: "in the in the shortbread",
+// "used two hundred used two hundred grams", "a hundred a hundred and fifty".
+func stutters(t []token) []token {
+	list := t[:0:0]
+	for i := 0; i < len(t); {
+		n := stutter(t[i:])
+		if n == 0 {
+			if list != nil {
+				list = append(list, t[i])
+			}
+			i++
+			continue
+		}
+		if list == nil {
+			list = append(make([]token, 0, len(t)), t[:i]...)
+		}
+		i += n
+	}
+	if list == nil {
+		return t
+	}
+	return list
+}
+
+// stutter is how many words t begins with that come again at once.
+func stutter(t []token) int {
+	for n := min(mostStutter, len(t)/2); n > 0; n-- {
+		same := true
+		for k := 0; k < n && same; k++ {
+			same = t[k].sort == word && t[n+k].sort == word && t[k].w == t[n+k].w
+		}
+		if same && !(n == 1 && !twice(t)) {
+			return n
+		}
+	}
+	return 0
+}
+
+// twice says whether a single word that comes again was said again, and is not
+// two: "four four hundred gram tins", "bye bye".
+func twice(t []token) bool {
+	l := words()
+	if l.is(t[0].w, "number") {
+		return len(t) > 2 && (t[2].sort != word || !l.is(t[2].w, "times"))
+	}
+	return l.is(t[0].w, "det") || l.is(t[0].w, "prep") || l.is(t[0].w, "of") || l.is(t[0].w, "join") || l.is(t[0].w, "did") || l.is(t[0].w, "i")
+}
