@@ -249,7 +249,7 @@ func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf
 			return "", food.Crate
 		}
 		return "", ""
-	case language.IsPlace(said):
+	case language.IsPlace(said), language.IsNobody(said):
 		return "", ""
 	}
 	return t.dish(said), ""

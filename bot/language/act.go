@@ -13,7 +13,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	switch v.class {
 	case "if", "could":
 		p.open = nil
-		return p.end
+		return p.anew(k + n)
 	case "not":
 		p.open = nil
 		return p.nextClause(k + n - 1)
@@ -26,6 +26,10 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		return p.end
 	}
 	items, ok := p.before(i, k, k+n, &s)
+	if at := p.subject(i, k); !ok && at > i { // "oven's at 180, used 200g filo"
+		p.open = nil
+		return p.act(at, k, n, v)
+	}
 	if !ok {
 		p.open = nil
 		return p.nextClause(k + n - 1)
@@ -68,6 +72,9 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	}
 	if s.Act == "use" || s.Act == "bin" {
 		j = p.how(&s, j)
+	}
+	if s.Act == "use" && s.Dish == "" && !hasDish(s.Items) && len(s.Items) > 0 { // "used 150g mushrooms, risotto"
+		j = p.dishBehind(&s, j)
 	}
 	if p.word(j, "in") && p.over(j+1) && s.Act == "use" { // "cem put 100g sugar in"
 		j, need = j+1, ""
@@ -177,6 +184,8 @@ func (p *parser) fits(s *Statement, v phrase, i, k, j int) bool {
 				return false
 			}
 		}
+	case v.class == "claim" && (s.Dish == "mine" || s.Dish == "yours"): // "I'll have two sugars in mine"
+		return false
 	case v.class == "claim" && strings.HasSuffix(v.words[len(v.words)-1], "need"):
 		// "we need milk" and "need more milk" are a shopping list.
 		we := false

@@ -40,6 +40,9 @@ func (p *parser) dish(i int) (name string, n int) {
 		}
 		break
 	}
+	if _, m := p.class(j+1, "dish"); p.word(j, "one") && m > 0 { // "all in one saag"
+		j++
+	}
 	if p.startsAmount(j) {
 		return "", 0
 	}
@@ -85,6 +88,10 @@ func (p *parser) dish(i int) (name string, n int) {
 	}
 	return strings.Join(list, " "), j - i
 }
+
+// IsNobody says whether what stands where a dish might stands for one, or for a
+// person: "in mine", "for you". Which dish that is, nobody can tell.
+func IsNobody(dish string) bool { return words().is(dish, "pron") }
 
 // talks says whether what a join opens is talk and not the rest of a name: "the
 // curry and it's lovely", "the curry but it needs salt".

@@ -188,7 +188,7 @@ func (p *parser) item(i int) (it Item, n int) {
 
 // endsItem says whether nothing that could be a food stands at i.
 func (p *parser) endsItem(i int) bool {
-	if i >= p.end || p.mark(i, ",:-/") || p.is(i, digit) || p.is(i, money) {
+	if i >= p.end || p.mark(i, ",:-/>=+;") || p.is(i, digit) || p.is(i, money) {
 		return true
 	}
 	if p.t[i].sort != word {

@@ -132,7 +132,7 @@ const mostClauses = 60
 // sentence reads the clauses of one sentence.
 func (p *parser) sentence(i int) {
 	asked := p.end < len(p.t) && p.t[p.end].w == "?"
-	if p.has&bitOf("habit") != 0 && p.anywhere(i, "habit") {
+	if i = p.habits(i); i >= p.end {
 		return
 	}
 	said := len(p.out.Statements)
@@ -169,13 +169,54 @@ func (p *parser) asksOn(i int) bool {
 	return p.question(j) == 0
 }
 
-func (p *parser) anywhere(i int, c class) bool {
-	for ; i < p.end; i++ {
-		if _, m := p.class(i, "share"); m > 1 { // "every last bit of"
-			i += m - 1
+// habits passes what is a story of other days and not of now: it gives where a
+// clause of today begins ("usually it's 2 but I put 3"), p.end where none does.
+// Where it only tells what somebody said ("recipe says 250g, I used 300g"), the
+// part up to the comma is passed.
+func (p *parser) habits(i int) int {
+	if p.has&(bitOf("habit")|bitOf("prep")) == 0 {
+		return i
+	}
+	for j := i; j < p.end; j++ {
+		if ph, m := p.longest(j, "share", "pause"); m > 1 && ph.class != "habit" { // "every last bit of"
+			j += m - 1
 			continue
 		}
-		if ph, m := p.class(i, c); m > 0 && !(len(ph.words) == 1 && p.known(i, 1)) {
+		if p.word(j, "in") && p.isYear(j+1) { // "in 2019 we used 4kg butter"
+			return p.end
+		}
+		ph, m := p.class(j, "habit")
+		if m == 0 || len(ph.words) == 1 && p.known(j, 1) {
+			continue
+		}
+		from := j
+		for ; j < p.end; j++ {
+			_, but := p.class(j, "but")
+			if but > 0 && !p.word(j, "then") || ph.value == "part" && p.mark(j, ",-") {
+				break
+			}
+		}
+		if j < p.end && p.newClause(j+1) {
+			return p.habits(j + 1)
+		}
+		if ph.value == "part" && from > i && p.partBefore(i, from) {
+			p.end = from
+			return i
+		}
+		return p.end
+	}
+	return i
+}
+
+func (p *parser) isYear(i int) bool {
+	return p.is(i, digit) && len(p.t[i].raw) == 4 && p.t[i].val.Den == 1 && p.t[i].val.Num >= 1900 && p.t[i].val.Num < 2100 && p.bare(i+1)
+}
+
+// partBefore says whether a comma stands between i and k: what comes before it
+// is a part of its own.
+func (p *parser) partBefore(i, k int) bool {
+	for ; i < k; i++ {
+		if p.mark(i, ",-") {
 			return true
 		}
 	}
@@ -207,7 +248,7 @@ func (p *parser) clause(i int) int {
 		return j
 	}
 	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
-		return p.end
+		return p.anew(i + m)
 	}
 	if p.open == nil {
 		if j := p.verbless(i); j > 0 {
@@ -251,6 +292,10 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 			}
 		}
 		if n == 0 {
+			continue
+		}
+		if _, m := p.class(k, "pause"); m > n { // "can't believe I"
+			k += m - 1
 			continue
 		}
 		if k > i && v.class == "did" && (p.prepares(k) || p.mend[k] && p.foodBefore(i, k)) {
@@ -355,14 +400,15 @@ func (p *parser) list(i int) int {
 	if p.open == nil {
 		return p.nextClause(i)
 	}
-	if !p.startsAmount(i) && !(p.open.Act == "receive" && p.foodAt(i)) && !(p.word(i, "a") || p.word(i, "an")) {
+	line := i == p.start && p.is(i, word) && i > 0 && p.t[i-1].raw == "\n" // "carrots 700g", in a line of its own
+	if !p.startsAmount(i) && !(p.open.Act == "receive" && p.foodAt(i)) && !(p.word(i, "a") || p.word(i, "an")) && !line {
 		p.open = nil
 		return p.nextClause(i)
 	}
 	s := *p.open
 	s.Items = nil
 	j := p.items(&s, i)
-	if j == i || len(s.Items) == 0 {
+	if j == i || len(s.Items) == 0 || line && unsaid(s.Items) && !(s.Act == "receive" && p.foodAt(i)) {
 		return p.nextClause(i)
 	}
 	s.Items = append(slices.Clone(p.open.Items), s.Items...)
@@ -373,55 +419,6 @@ func (p *parser) list(i int) int {
 	}
 	p.open = &s
 	return j
-}
-
-// verbless reads a use without a word for it: "200g leek in the tart", and nothing
-// else in the sentence. What is "for" a dish may be a wish, what is in "a" dish
-// is talk. 0 where it is no such thing.
-func (p *parser) verbless(i int) int {
-	if p.end < len(p.t) && p.t[p.end].w == "?" {
-		return 0
-	}
-	wrong := p.wrong
-	s := Statement{Act: "use"}
-	j := p.items(&s, i)
-	p.wrong = wrong
-	rest := p.skip(p.skip(j, "pause"), "share")
-	if len(s.Items) == 0 || s.Dish == "" || rest < p.end || p.vaguely(i, j) {
-		return 0
-	}
-	for _, it := range s.Items {
-		if it.Food == "" || it.Amount.How == Unsaid {
-			return 0
-		}
-	}
-	if u := measure.DefaultUnits().Find(s.Dish, p.place); len(s.Items) == 1 && u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
-		it := s.Items[0] // "100g butter in tbsp"
-		p.out.Question = &Question{About: AboutConvert, Food: it.Food, Words: it.Words, Amount: it.Amount, To: u}
-		return p.end
-	}
-	switch {
-	case binned(s.Dish):
-		s.Act, s.Dish = "bin", ""
-		clearDishes(s.Items)
-	case IsPlace(s.Dish):
-		return 0
-	}
-	p.say(s)
-	return p.end
-}
-
-// vaguely says whether the dish between i and j is no dish of ours: "a" dish,
-// or one that the food is only for.
-func (p *parser) vaguely(i, j int) bool {
-	for k := i + 1; k < j; k++ {
-		w, m := p.class(k, "prep")
-		if m == 0 || p.startsAmount(k+m) {
-			continue
-		}
-		return p.word(k+m, "a") || p.word(k+m, "an") || p.word(k+m, "every") || p.word(k+m, "each") || p.word(k+m, "one") || w.words[0] == "for" || w.words[0] == "to" || w.words[0] == "through"
-	}
-	return true
 }
 
 // nextClause passes what cannot be read, to the next comma or turn.

@@ -72,6 +72,82 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 	return 0, true
 }
 
+// subject is where the subject of the act at k begins, if it is the speaker, a
+// cook, or nobody behind a comma or a word that ends what came before; i where
+// somebody or something else may be the one: "my gran used", "the recipe used".
+func (p *parser) subject(i, k int) int {
+	at, own := k, false
+	for at > i {
+		j := p.backOver(at, i)
+		if j == at {
+			break
+		}
+		own = own || p.lexHas(j, at, "i")
+		at = j
+	}
+	switch {
+	case at == i:
+		return i
+	case own, at < k && p.isCook(at), p.mark(at-1, ",:-"):
+		return at
+	}
+	if _, m := p.longest(at-1, "but", "join", "done"); m > 0 && !p.word(at-1, "with") {
+		return at
+	}
+	return i
+}
+
+// backOver steps back from k over a pause, a word of the speaker's or a cook's name.
+func (p *parser) backOver(k, i int) int {
+	for n := 1; n <= 3 && k-n >= i; n++ {
+		if _, m := p.longest(k-n, "i", "pause"); m == n {
+			return k - n
+		}
+	}
+	if k > i && p.is(k-1, word) && p.isCook(k-1) {
+		return k - 1
+	}
+	return k
+}
+
+func (p *parser) lexHas(i, j int, c class) bool {
+	_, m := p.class(i, c)
+	return m == j-i
+}
+
+// anew is where a clause of its own begins behind what did not happen, after k:
+// "if anyone wants the pears have them, I used 3"; p.end where there is none.
+func (p *parser) anew(k int) int {
+	for j := k; j < p.end; j++ {
+		bound := p.mark(j, ",-")
+		if ph, m := p.class(j, "but"); m > 0 && ph.words[0] != "then" {
+			bound = true
+		}
+		if p.word(j, "that") || p.word(j, "so") { // "can you put down that I used 4 eggs"
+			_, i := p.class(j+1, "i")
+			bound = i > 0 || j+1 < p.end && p.isCook(j+1)
+		}
+		if bound && p.newClause(j+1) && !p.conditional(j+1) {
+			return j + 1
+		}
+	}
+	return p.end
+}
+
+// conditional says whether the clause at i goes on with what did not happen:
+// "if we had time, I'd have used 300g".
+func (p *parser) conditional(i int) bool {
+	for j := i; j < p.end && !p.mark(j, ","); j++ {
+		if _, m := p.longest(j, "if", "could", "not", "ask"); m > 0 {
+			return true
+		}
+		if _, m := p.class(j, "did"); m > 0 {
+			return false
+		}
+	}
+	return false
+}
+
 func (p *parser) foodHere(j int) bool {
 	if _, m := p.class(j, "share"); m > 0 {
 		return true

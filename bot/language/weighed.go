@@ -218,7 +218,7 @@ func (p *parser) behind(i int) (a Amount, n int) {
 	if a.Article && j == i { // "bought them a pint"
 		return Amount{}, 0
 	}
-	if n == 0 || a.How == Share || !p.endsItem(j+n) {
+	if n == 0 || a.How == Share || !p.endsItem(j+n) && !p.dishEnds(j+n) {
 		return Amount{}, 0
 	}
 	if p.foodAt(j + n) {

@@ -1,0 +1,173 @@
+package language
+
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
+
+// verbless reads a use without a word for it: "200g leek in the tart", "tart:
+// 350g leek, 60g butter", "leek 300g tart", and nothing else in the sentence. What
+// is "for" a dish may be a wish, what is in "a" dish is talk. 0 where it is no
+// such thing.
+func (p *parser) verbless(i int) int {
+	if p.end < len(p.t) && p.t[p.end].w == "?" {
+		return 0
+	}
+	wrong := p.wrong
+	s := Statement{Act: "use"}
+	if p.word(i, "thats") {
+		i++
+	}
+	start := p.heading(&s, i)
+	headed, dish := start > i, s.Dish
+	j := p.items(&s, start)
+	p.wrong = wrong
+	if headed {
+		s.Dish = dish
+	} else if s.Dish == "" {
+		j, headed = p.dishBehind(&s, j), true
+	}
+	if len(s.Items) == 0 || s.Dish == "" || !p.trailing(j) || !headed && p.vaguely(i, j) || unknownOrUnsaid(s.Items) {
+		return 0
+	}
+	if u := measure.DefaultUnits().Find(s.Dish, p.place); len(s.Items) == 1 && u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
+		it := s.Items[0] // "100g butter in tbsp"
+		p.out.Question = &Question{About: AboutConvert, Food: it.Food, Words: it.Words, Amount: it.Amount, To: u}
+		return p.end
+	}
+	switch {
+	case binned(s.Dish):
+		s.Act, s.Dish = "bin", ""
+		clearDishes(s.Items)
+	case IsPlace(s.Dish) || IsNobody(s.Dish):
+		return 0
+	}
+	s.Doubt = p.has&bitOf("bid") != 0 // "300g leek in the tart please"
+	p.say(s)
+	return p.end
+}
+
+func unknownOrUnsaid(items []Item) bool {
+	for _, it := range items {
+		if it.Food == "" || it.Amount.How == Unsaid {
+			return true
+		}
+	}
+	return false
+}
+
+// heading reads a dish at the head of its list into s: "tart: 350g leek", "in the
+// stew so far: ...", "cauli cheese - 700g cauli". It gives where the list begins;
+// i where there is none.
+func (p *parser) heading(s *Statement, i int) int {
+	j, prep := i, false
+	if w, m := p.class(j, "prep"); m > 0 && w.words[0] != "to" {
+		prep, j = true, j+m
+	}
+	j = p.skip(j, "det")
+	from := j
+	for j < p.end && p.is(j, word) && j-from < 6 && !p.startsAmount(j) {
+		if p.mark(j+1, ":-=") || p.startsAmount(j+1) && p.lexHas(j, j+1, "dish") {
+			break
+		}
+		if _, m := p.longest(j, "trail", "stop"); m > 0 && j > from {
+			break
+		}
+		j++
+	}
+	last := j
+	if !p.lexHas(last, last+1, "dish") && !(prep && p.mark(last+1, ":")) || p.isPlaceWord(last) {
+		return i
+	}
+	j++
+	for {
+		if _, m := p.longest(j, "done", "sofar", "pause"); m > 0 {
+			j += m
+			continue
+		}
+		break
+	}
+	if !p.mark(j, ":-=,") && !p.startsAmount(j) {
+		return i
+	}
+	for p.mark(j, ":-=,") {
+		j++
+	}
+	if !p.startsAmount(j) && !p.foodAt(j) {
+		return i
+	}
+	var list []string
+	for k := from; k <= last; k++ {
+		list = append(list, p.t[k].w)
+	}
+	s.Dish = strings.Join(list, " ")
+	return j
+}
+
+func (p *parser) isPlaceWord(i int) bool {
+	_, m := p.longest(i, "place", "paper", "noname")
+	return m > 0 && !p.lexHas(i, i+1, "dish")
+}
+
+// dishBehind reads a dish that only stands behind its food, at the end: "leek
+// 300g tart", "250g leek > pie", "used 150g mushrooms, risotto".
+func (p *parser) dishBehind(s *Statement, j int) int {
+	k := j
+	for p.mark(k, ",-/>:=") {
+		k++
+	}
+	k = p.skip(k, "det")
+	from := k
+	for k < p.end && p.is(k, word) && k-from < 4 {
+		if _, m := p.longest(k, "did", "going", "prep", "claim", "stop", "left"); m > 0 && !p.dishWord(k) {
+			return j
+		}
+		k++
+	}
+	if k == from || k < p.end || !p.lexHas(k-1, k, "dish") {
+		return j
+	}
+	var list []string
+	for x := from; x < k; x++ {
+		list = append(list, p.t[x].w)
+	}
+	s.Dish = strings.Join(list, " ")
+	return k
+}
+
+// dishEnds says whether the sentence ends at i with a dish: "leek 300g tart".
+func (p *parser) dishEnds(i int) bool {
+	s := Statement{}
+	return p.dishBehind(&s, i) > i
+}
+
+// trailing says whether what is left of the sentence from j only rounds it off:
+// "done", "as well", ", beaten and seasoned".
+func (p *parser) trailing(j int) bool {
+	for j < p.end {
+		if p.mark(j, ",-") {
+			j++
+			continue
+		}
+		if _, m := p.longest(j, "pause", "share", "done", "sofar", "did", "stop", "join"); m > 0 {
+			j += m
+			continue
+		}
+		return false
+	}
+	return true
+}
+
+// vaguely says whether the dish between i and j is no dish of ours: "a" dish,
+// or one that the food is only for.
+func (p *parser) vaguely(i, j int) bool {
+	for k := i + 1; k < j; k++ {
+		w, m := p.class(k, "prep")
+		if m == 0 || p.startsAmount(k+m) {
+			continue
+		}
+		return p.word(k+m, "a") || p.word(k+m, "an") || p.word(k+m, "every") || p.word(k+m, "each") || p.word(k+m, "one") || w.words[0] == "for" || w.words[0] == "to" || w.words[0] == "through"
+	}
+	return true
+}
