@@ -27,7 +27,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	}
 	items, ok := p.before(i, k, k+n, &s)
 	if at := p.subject(i, k); !ok && at > i { // "oven's at 180, used 200g filo"
-		p.open = nil
+		p.open, p.from = nil, at
 		return p.act(at, k, n, v)
 	}
 	if !ok {
@@ -80,8 +80,19 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		j, need = j+1, ""
 	}
 	switch need {
-	case "into", "throw", "move":
+	case "throw", "drop":
+		if no := s.Act == "use" && s.Dish == "" && !hasDish(s.Items); no && (need == "drop" || p.has.has("spoilt")) { // "chucked 200g spinach, it was minging"
+			s.Act = "bin"
+		} else {
+			s.Doubt = s.Doubt || no
+		}
+	case "into", "move":
 		s.Doubt = s.Doubt || s.Act == "use" && s.Dish == "" && !hasDish(s.Items)
+	case "had":
+		if s.Who == "" && s.Dish == "" {
+			p.open = nil
+			return p.nextClause(j - 1)
+		}
 	case "only":
 		s.Only = true
 		for x := range s.Items { // "only need 300g": of the same
@@ -95,6 +106,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 			}
 		}
 	}
+	p.about(&s)
 	if len(s.Items) == 0 && p.wrong != "" {
 		p.open = nil
 		return p.end
@@ -126,7 +138,7 @@ func (p *parser) hadTo(k int) bool { return k > 1 && p.word(k-1, "to") && p.word
 // 2 leeks in") is an order here: somebody says please.
 func (p *parser) order(i, k int, v phrase, need string) bool {
 	same := v.class == "do" || need == "move" || v.words[0] == "cut" || v.words[0] == "beat" || v.words[0] == "roast"
-	if !same {
+	if subject := k > i && p.is(k-1, word) && !p.lexHas(k-1, k, "pause"); !same || subject { // "dee put 2 leeks in before her break"
 		return false
 	}
 	for j := i; j < p.end; j++ {
@@ -231,7 +243,7 @@ func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 		}
 	}
 	if dish, m := p.dish(j); m > 0 && s.Act == "use" {
-		if IsPlace(dish) { // "the leeks went to table 4"
+		if IsPlace(dish) || IsNobody(dish) && unsaid(s.Items) { // "the leeks went to table 4"
 			return p.nextClause(j - 1)
 		}
 		s.Dish, j = dish, j+m

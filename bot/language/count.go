@@ -8,7 +8,7 @@ import "scullion/pantry/measure"
 func (p *parser) count(i int) int {
 	for _, at := range []int{i, p.skip(i, "i")} {
 		for _, f := range countForms {
-			if f.needs != "" && p.has&bitOf(f.needs) == 0 {
+			if f.needs != "" && !p.has.has(f.needs) {
 				continue
 			}
 			if j := f.read(p, at); j > at {
@@ -99,7 +99,7 @@ func (p *parser) noneLeft(i int) int {
 	if !p.is(k, word) {
 		return 0
 	}
-	if p.has&bitOf("allgone") == 0 {
+	if !p.has.has("allgone") {
 		return 0
 	}
 	if n, m := p.goneAt(k); m > 0 {
@@ -171,7 +171,7 @@ func (p *parser) amountLeft(i int) int {
 
 // foodWeighs: "leeks weigh 450 g", "the carrots weigh 840 g now".
 func (p *parser) foodWeighs(i int) int {
-	if p.has&(bitOf("weigh")|bitOf("be")) == 0 {
+	if !p.has.has("weigh", "be") {
 		return 0
 	}
 	it := Item{}

@@ -29,7 +29,7 @@ func isPaper(dish string) bool {
 // where an amount follows: "in two tablespoons of oil" is one more item.
 func (p *parser) dish(i int) (name string, n int) {
 	_, m := p.class(i, "prep")
-	if m == 0 || p.word(i, "4") {
+	if m == 0 || p.is(i, digit) && !p.dishFour(i) {
 		return "", 0
 	}
 	j := i + m
@@ -62,7 +62,10 @@ func (p *parser) dish(i int) (name string, n int) {
 		if _, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) {
 			break
 		}
-		if _, m := p.class(j, "i"); m > 0 {
+		if t.w == "an" && p.startsAmount(j+1) { // "in the broth an 2 carrots"
+			break
+		}
+		if _, m := p.longest(j, "i", "if", "could", "not", "bid", "habit"); m > 0 {
 			break
 		}
 		if len(list) > 0 && p.isCook(j) {

@@ -20,18 +20,35 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt",
 }
 
-// bitOf gives each class a bit of its own.
-func bitOf(c class) uint64 { return classBits[c] }
+// bits is a set of classes.
+type bits [2]uint64
 
-var classBits = func() map[class]uint64 {
-	bits := map[class]uint64{}
-	for i, c := range classes {
-		bits[c] = 1 << i
+func (b bits) has(cs ...class) bool {
+	for _, c := range cs {
+		if n := classNumber[c]; b[n/64]&(1<<(n%64)) != 0 {
+			return true
+		}
 	}
-	return bits
+	return false
+}
+
+func (b bits) with(o bits) bits { return bits{b[0] | o[0], b[1] | o[1]} }
+
+func bitOf(c class) (b bits) {
+	n := classNumber[c]
+	b[n/64] = 1 << (n % 64)
+	return b
+}
+
+var classNumber = func() map[class]int {
+	n := map[class]int{}
+	for i, c := range classes {
+		n[c] = i
+	}
+	return n
 }()
 
 // phrase is one row of words.csv.
@@ -40,7 +57,7 @@ type phrase struct {
 	class class
 	value string
 	ratio measure.Ratio // value, where it is a number
-	bit   uint64        // of the class
+	bit   bits          // of the class
 }
 
 // lexicon is words.csv, ready for look-up.
@@ -49,7 +66,7 @@ type lexicon struct {
 	slips  map[string]string
 	near   map[string][]string // a word less one letter -> words that tell of an act
 	known  map[string]bool     // every single word in it
-	single map[string]uint64   // the bits of a phrase's classes
+	single map[string]bits     // the classes of a phrase
 }
 
 //go:embed words.csv
@@ -70,7 +87,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{map[string][]phrase{}, map[string]string{}, map[string][]string{}, map[string]bool{}, map[string]uint64{}}
+	l := &lexicon{map[string][]phrase{}, map[string]string{}, map[string][]string{}, map[string]bool{}, map[string]bits{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
@@ -113,7 +130,8 @@ func (l *lexicon) add(p phrase) error {
 	for _, w := range p.words {
 		l.known[w] = true
 	}
-	l.single[strings.Join(p.words, " ")] |= p.bit
+	whole := strings.Join(p.words, " ")
+	l.single[whole] = l.single[whole].with(p.bit)
 	l.first[p.words[0]] = append(l.first[p.words[0]], p)
 	return nil
 }
@@ -151,7 +169,7 @@ func less(w string) []string {
 }
 
 // is says whether exactly this phrase has a row of the class.
-func (l *lexicon) is(phrase string, c class) bool { return l.single[phrase]&bitOf(c) != 0 }
+func (l *lexicon) is(phrase string, c class) bool { return l.single[phrase].has(c) }
 
 // mend gives the word of an act that w is one slip away from (a letter left
 // out, put in, changed, or two swapped), the longest if there are several; ""

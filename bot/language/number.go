@@ -195,9 +195,9 @@ func (p *parser) startsAmount(i int) bool {
 
 // dishFour tells "4 the tart", which is a dish, from "4 eggs".
 func (p *parser) dishFour(i int) bool {
-	if !p.is(i, digit) || p.t[i].raw != "4" {
+	if !p.is(i, digit) || p.t[i].raw != "4" || i == p.start {
 		return false
 	}
-	_, m := p.class(i+1, "det")
-	return m > 0
+	_, m := p.longest(i+1, "det", "dish")
+	return m > 0 && !p.foodAt(i+1)
 }

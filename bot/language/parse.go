@@ -14,6 +14,7 @@ type parser struct {
 	lex   [][]phrase // what words.csv has for each token, longest first
 	mend  []bool     // the token may be a slip of a word for an act, and is read as that
 	start int        // of the sentence being read
+	from  int        // of the clause being read
 	end   int        // tokens of the sentence being read end here
 	place string
 	foods Foods
@@ -21,7 +22,7 @@ type parser struct {
 	wrong string
 	after bool     // an amount is read that stands behind its food
 	words []string // room for known
-	has   uint64   // bits of the classes whose words the sentence has
+	has   bits     // bits of the classes whose words the sentence has
 
 	out  Reading
 	open *Statement // an act whose list goes on: "for the stew I used:"
@@ -39,10 +40,10 @@ func (r *Reader) Read(text string) Reading {
 			continue
 		}
 		p.start, p.end = i, p.sentenceEnd(i)
-		p.has = 0
+		p.has = bits{}
 		for k := i; k < p.end; k++ {
 			for _, ph := range p.lex[k] {
-				p.has |= ph.bit
+				p.has = p.has.with(ph.bit)
 			}
 		}
 		p.sentence(i)
@@ -174,7 +175,7 @@ func (p *parser) asksOn(i int) bool {
 // Where it only tells what somebody said ("recipe says 250g, I used 300g"), the
 // part up to the comma is passed.
 func (p *parser) habits(i int) int {
-	if p.has&(bitOf("habit")|bitOf("prep")) == 0 {
+	if !p.has.has("habit", "prep") {
 		return i
 	}
 	for j := i; j < p.end; j++ {
@@ -260,7 +261,7 @@ func (p *parser) clause(i int) int {
 	if n == 0 {
 		return p.list(i)
 	}
-	p.out.Acted = true
+	p.out.Acted, p.from = true, i
 	return p.act(i, k, n, v)
 }
 
@@ -282,7 +283,7 @@ func (p *parser) idle(i int) int {
 // and how long it is. A longer row that says that it did not happen hides it.
 func (p *parser) verb(i int) (v phrase, at, n int) {
 	for k := i; k < p.end; k++ {
-		if k > i && p.mark(k, ",") && p.newClause(k+1) {
+		if k > i && p.mark(k, ",") && p.newClause(k+1) && !p.bareVerb(k+1) {
 			return v, 0, 0
 		}
 		v, n := p.longest(k, "did", "claim", "release", "unused", "going", "do", "not", "if", "could", "about", "share")
@@ -325,6 +326,18 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		}
 	}
 	return v, 0, 0
+}
+
+// bareVerb says whether a clause at i has no food of its own: "60g cheddar,
+// binned", "200g mushrooms, fried for the toasts".
+func (p *parser) bareVerb(i int) bool {
+	i = p.skip(p.idle(i), "i")
+	_, m := p.class(i, "did")
+	if m == 0 {
+		return false
+	}
+	_, prep := p.class(i+m, "prep")
+	return prep > 0 || p.over(i+m)
 }
 
 // had is the value of "had", which is an act only behind a cook or a dish.

@@ -2,6 +2,7 @@ package language
 
 import (
 	"slices"
+	"strings"
 )
 
 // isName says whether a word may be the name of a cook who has not spoken yet:
@@ -19,7 +20,9 @@ func (p *parser) isName(i int) bool {
 }
 
 // isCook says whether the word is the name of a cook of this kitchen.
-func (p *parser) isCook(i int) bool { return slices.Contains(p.cooks, p.t[i].w) }
+func (p *parser) isCook(i int) bool {
+	return slices.Contains(p.cooks, p.t[i].w) || len(p.cooks) > 0 && slices.Contains(p.cooks, p.owner(i))
+}
 
 // before reads what stands before the act, from i to k: pauses and the
 // speaker; the name of another cook; a dish ("for the stew I used"); or the
@@ -43,6 +46,18 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 		if _, m := p.class(p.skip(j, "det"), "noname"); m > 0 && p.isDet(j) && !p.isShare(j) {
 			return 0, false // "my gran"
 		}
+		if base := p.owner(j); base != "" && j == k-1 && s.Who == "" { // "dee's had 4 eggs", "soup's had 600g"
+			if slices.Contains(p.cooks, base) {
+				s.Who = base
+				j++
+				continue
+			}
+			if words().is(base, "dish") && s.Dish == "" {
+				s.Dish = strings.TrimSpace(s.Dish + " " + base)
+				j++
+				continue
+			}
+		}
 		if p.is(j, word) && s.Who == "" && (p.isCook(j) || j == k-1 && follows && p.isName(j)) {
 			s.Who = p.t[j].w
 			j++
@@ -55,7 +70,10 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 			}
 		}
 		if p.startsAmount(j) || p.foodHere(j) || p.isDet(j) {
-			at := p.skip(p.items(s, j), "i")
+			at := p.items(s, j)
+			for p.mark(at, ",-") || p.skip(at, "i") > at {
+				at = p.skip(at+1, "i")
+			}
 			if at >= k && len(s.Items) > 0 {
 				return at, true
 			}

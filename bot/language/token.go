@@ -75,6 +75,8 @@ func tokens(text string) []token {
 			}
 			list = appendWord(list, text, i, j)
 			i = j
+		case (r == '\'' || r == '’') && i > 0 && !letterAt(text, i+n): // "the kids' soup"
+			i += n
 		default:
 			w := string(r)
 			switch r {
@@ -160,6 +162,9 @@ func visible(text string) string {
 
 // plain is how words.csv spells a word.
 func plain(s string) string {
+	if len(s) > 4 && (s[0] == 't' || s[0] == 'T') && s[1] == '\'' { // "in t'soup"
+		s = s[2:]
+	}
 	for i := 0; i < len(s); i++ {
 		if c := s[i]; c < 'a' || c > 'z' {
 			return strings.Map(func(r rune) rune {

@@ -23,10 +23,16 @@ func (p *parser) verbless(i int) int {
 	headed, dish := start > i, s.Dish
 	j := p.items(&s, start)
 	p.wrong = wrong
-	if headed {
+	switch ph, m := p.class(j, "after"); {
+	case headed:
 		s.Dish = dish
-	} else if s.Dish == "" {
+	case m > 0 && ph.value == "bin": // "400ml milk down the sink"
+		s.Dish, j, headed = "bin", j+m, true
+	case s.Dish == "":
 		j, headed = p.dishBehind(&s, j), true
+	}
+	if _, m := p.longest(start, "did", "claim", "going"); m > 0 && !p.foodAt(start) {
+		return 0
 	}
 	if len(s.Items) == 0 || s.Dish == "" || !p.trailing(j) || !headed && p.vaguely(i, j) || unknownOrUnsaid(s.Items) {
 		return 0
@@ -43,7 +49,7 @@ func (p *parser) verbless(i int) int {
 	case IsPlace(s.Dish) || IsNobody(s.Dish):
 		return 0
 	}
-	s.Doubt = p.has&bitOf("bid") != 0 // "300g leek in the tart please"
+	s.Doubt = p.has.has("bid") // "300g leek in the tart please"
 	p.say(s)
 	return p.end
 }
