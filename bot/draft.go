@@ -342,6 +342,12 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 		case l != nil:
 			base, err = a.N.Of(l.OnHand())
 		}
+		if a.Less != nil && err == nil {
+			kept := d
+			kept.Amount = *a.Less
+			less, _, about, lessErr := t.weigh(kept, l, f, unit)
+			base, approx, err = max(0, base-less), about, lessErr
+		}
 		if off, ok := trimming(f, d.Off); ok && err == nil && d.Off != "" { // "all the leek tops" are not the leeks
 			approx = true
 			base, err = measure.Ratio{Num: int64(off.Share), Den: 1000}.Of(base)

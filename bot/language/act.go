@@ -34,6 +34,10 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open = nil
 		return p.nextClause(k + n - 1)
 	}
+	topic := Item{}
+	if items > i && v.class == "did" && len(s.Items) == 1 && unsaid(s.Items) && s.Items[0].Food != "" && p.startsAmount(p.lead(k+n)) { // "the beetroot, I have cooked 700 g"
+		topic, s.Items, items = s.Items[0], nil, i
+	}
 	if items > i {
 		if v.class == "going" || v.class == "did" && need == "" && (act == "use" || act == "bin" || act == "receive") {
 			return p.gone(&s, v, k+n, act)
@@ -88,6 +92,10 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		}
 	case "into", "move":
 		s.Doubt = s.Doubt || s.Act == "use" && s.Dish == "" && !hasDish(s.Items)
+	case "dish": // "dumped 200g spinach into the saag"
+		if s.Dish != "" && !IsPlace(s.Dish) {
+			s.Act = "use"
+		}
 	case "had":
 		if s.Who == "" && s.Dish == "" {
 			p.open = nil
@@ -104,6 +112,11 @@ func (p *parser) act(i, k, n int, v phrase) int {
 			if s.Items[x].Amount.How == Unsaid && !s.Items[x].Amount.Some {
 				s.Items[x].Amount.How, s.Items[x].Amount.N = Share, measure.Whole(1)
 			}
+		}
+	}
+	for x := range s.Items {
+		if it := &s.Items[x]; topic.Food != "" && (it.Food == "" || len(it.Words) == 1 && p.isUnit(it.Food)) {
+			it.Food, it.Words, it.Ref = topic.Food, topic.Words, false
 		}
 	}
 	p.about(&s)
@@ -132,7 +145,12 @@ func (p *parser) act(i, k, n int, v phrase) int {
 
 // hadTo says whether what stands before k makes a plain form a fact: "had to
 // bin 2 leeks".
-func (p *parser) hadTo(k int) bool { return k > 1 && p.word(k-1, "to") && p.word(k-2, "had") }
+func (p *parser) hadTo(k int) bool {
+	if p.word(k-1, "already") { // "already use 4 eggs"
+		return true
+	}
+	return k > 1 && p.word(k-1, "to") && p.word(k-2, "had")
+}
 
 // order says whether a word that is the same in the past and as an order ("put
 // 2 leeks in") is an order here: somebody says please.

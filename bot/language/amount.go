@@ -35,6 +35,10 @@ func (p *parser) amount(i int) (a Amount, n int) {
 		if _, m := p.class(j, "about"); m > 0 {
 			a.Approx = true
 			j += m
+		} else if p.word(j, "between") {
+			j++
+			p.between = true
+			defer func() { p.between = false }()
 		} else if p.word(j, "the") && p.isShareAt(j+1) || p.word(j, "another") && p.startsAmount(j+1) {
 			j++
 		} else {
@@ -63,6 +67,9 @@ func (p *parser) amount(i int) (a Amount, n int) {
 		return p.done(a, i, j+1)
 	}
 	if hi, m := p.rangeEnd(j); m > 0 {
+		for v.Den == 1 && hi.Den == 1 && v.Num < 10 && hi.Num >= 100 && p.is(j+1, word) { // "two to three hundred"
+			v.Num *= 10
+		}
 		if sum, ok := v.Plus(hi); ok {
 			v, _ = sum.Times(measure.Ratio{Num: 1, Den: 2})
 			a.Approx = true
@@ -86,7 +93,7 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 	if p.word(j, "x") { // 12x eggs
 		j++
 	}
-	if each, m := p.plain(j); m > 0 && v.Den == 1 && v.Num <= 200 && p.is(j, digit) && !p.after { // 3 1kg bags of
+	if each, m := p.plain(j); m > 0 && v.Den == 1 && v.Num <= 200 && (p.is(j, digit) || each.Base >= 100_000) && !p.after { // 3 1kg bags of
 		return p.multiply(a, v, each, i, j+m)
 	}
 	if u, m := p.unit(j); m > 0 && u.Sort == measure.Parts && p.word(j+m, "of") && v.Den == 1 { // 3 packs of 250g
@@ -94,10 +101,12 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 			return p.multiply(a, v, each, i, j+m+1+n)
 		}
 	}
-	size, k := p.size(j)
-	if p.is(k, mark) && p.t[k].w == "-" {
-		k++
+	if k := p.skipMark(j, "-"); p.word(k, "odd") || p.word(k, "ish") { // "200-odd grams"
+		a.Approx = true
+		j = k + 1
 	}
+	size, k := p.size(j)
+	k = p.skipMark(k, "-")
 	if f, m := p.class(k, "fraction"); m > 0 && v.Den == 1 && v.Num > 0 && f.ratio.Num*v.Num <= f.ratio.Den { // 3 quarters
 		v = measure.Ratio{Num: f.ratio.Num * v.Num, Den: f.ratio.Den}
 		k += m
@@ -138,6 +147,11 @@ func (p *parser) size(i int) (size string, next int) {
 	}
 }
 
+// isUnit says whether a word alone is a unit: "2 pieces".
+func (p *parser) isUnit(w string) bool {
+	return measure.DefaultUnits().Find(strings.ToLower(w), p.place) != nil
+}
+
 // unitFits keeps a unit's word from swallowing a food's: "2 heads" are pieces
 // of something, but "6 pots" with nothing after may be pots.
 func (p *parser) unitFits(u *measure.Unit, i, n int) bool {
@@ -146,7 +160,8 @@ func (p *parser) unitFits(u *measure.Unit, i, n int) bool {
 		return p.word(i+n, "of") || !p.known(i, n+1)
 	}
 	if u.Sort == measure.Counts { // "three pairs for the trifle" are pears, misheard
-		return !p.endsItem(i + n)
+		_, half := p.andFraction(i + n)
+		return !p.endsItem(i+n) || half > 0
 	}
 	return true
 }
@@ -156,6 +171,9 @@ func (p *parser) units(a Amount, v measure.Ratio, u *measure.Unit, i, j int) (Am
 	if f, m := p.andFraction(j); m > 0 {
 		v, _ = v.Plus(f)
 		j += m
+	}
+	if raw := p.t[i].raw; v.Den == 1 && v.Num >= 1000 && strings.Count(raw, ",") == 1 && (u.Name == "kilogram" || u.Name == "litre") { // "1,250 kg" is a decimal comma
+		v = measure.Ratio{Num: v.Num, Den: 1000}
 	}
 	switch u.Sort {
 	case measure.Counts:
@@ -201,6 +219,9 @@ func (p *parser) units(a Amount, v measure.Ratio, u *measure.Unit, i, j int) (Am
 
 // compound reads the smaller half of "1 lb 4 oz", "2 pounds and 3 ounces".
 func (p *parser) compound(u *measure.Unit, i int) (v measure.Ratio, u2 *measure.Unit, n int) {
+	if v, n := p.number(i); u.Name == "kilogram" && n == 1 && p.is(i, digit) && v.Den == 1 && v.Num >= 50 && v.Num < 1000 && p.word(i+1, "of") { // "1 kilo 200 of potatoes"
+		return v, measure.DefaultUnits().Find("g", p.place), 1
+	}
 	smaller := map[string]string{"pound": "ounce", "kilogram": "gram", "stone": "pound", "litre": "millilitre"}[u.Name]
 	if smaller == "" {
 		return v, nil, 0
@@ -295,13 +316,22 @@ func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
 	return a, 0
 }
 
-// share reads a share of what is on hand: the rest of, all the, half the.
+// share reads a share of what is on hand: the rest of, all the, half the; all
+// but 100 g of the; of a weight, "half the 350g", that much of it.
 func (p *parser) share(i int) (a Amount, n int) {
 	s, m := p.class(i, "share")
 	if m == 0 {
 		return a, 0
 	}
-	j := p.skip(i+m, "det")
+	j := i + m
+	if s.value == "but" { // "all but 100g of the butter"
+		less, k := p.amount(j)
+		if k == 0 || less.How == Share || less.How == Unsaid {
+			return a, 0
+		}
+		return Amount{How: Share, N: measure.Whole(1), Less: &less}, j + k - i
+	}
+	j = p.skip(j, "det")
 	if s.ratio.Den == 0 { // "most of": not a figure
 		a.Some = true
 		return a, j - i
@@ -313,8 +343,28 @@ func (p *parser) share(i int) (a Amount, n int) {
 	if (p.word(j-1, "a") || p.word(j-1, "an")) && j > i+m { // half of a kilo
 		return a, 0
 	}
+	if of, k := p.plain(j); k > 0 && j > i+1 { // "half the 350g of cheddar"
+		if base, err := s.ratio.Of(of.Base); err == nil {
+			of.Base = base
+			return of, j + k - i
+		}
+	}
 	a.How, a.N = Share, s.ratio
 	return a, j - i
+}
+
+// except reads what was kept of a share, behind its food: "all of the penne
+// except 120g".
+func (p *parser) except(a *Amount, i int) (n int) {
+	if a.How != Share || a.Less != nil || !p.word(i, "except") && !p.word(i, "bar") && !p.word(i, "but") && !p.word(i, "minus") {
+		return 0
+	}
+	less, m := p.amount(p.skipWord(i+1, "for"))
+	if m == 0 || less.How == Share || less.How == Unsaid {
+		return 0
+	}
+	a.Less = &less
+	return p.skipWord(i+1, "for") + m - i
 }
 
 func (p *parser) isShareAt(i int) bool {
@@ -346,6 +396,9 @@ func (p *parser) done(a Amount, i, j int) (Amount, int) {
 	for {
 		if _, m := p.class(j, "of"); m > 0 {
 			j += m
+			if k := p.skip(j, "det"); k > j && a.How != Share { // "150g of the 350g cheddar", "one of the two tins of"
+				j = p.pastTotal(&a, j, k)
+			}
 		} else if _, m := p.class(j, "pause"); m > 0 && a.How != Unsaid && !p.known(j, 1) {
 			j += m
 		} else {
@@ -358,6 +411,26 @@ func (p *parser) done(a Amount, i, j int) (Amount, int) {
 	if _, m := p.class(j, "prepared"); m > 0 && a.How != Unsaid {
 		a.EP = true
 		j += m
+		if _, m := p.class(j+1, "did"); m > 0 && p.word(j, "and") { // "peeled and diced"
+			j += 1 + m
+		}
 	}
 	return a, j - i
+}
+
+// pastTotal passes the amount there was, of which only so much is meant, at k; it
+// gives j where none stands there.
+func (p *parser) pastTotal(a *Amount, j, k int) int {
+	if _, m := p.plain(k); m > 0 {
+		return k + m
+	}
+	v, m := p.number(k)
+	if m == 0 || v.Den != 1 {
+		return j
+	}
+	if u, n := p.unit(k + m); n > 0 && u.Sort == measure.Parts {
+		a.Part = u.Name
+		m += n
+	}
+	return k + m
 }

@@ -27,7 +27,7 @@ var countForms = []struct {
 }{
 	{"", (*parser).noneLeft},
 	{"none", (*parser).out86},
-	{"left", (*parser).amountLeft},
+	{"", (*parser).amountLeft},
 	{"", (*parser).foodWeighs},
 	{"", (*parser).weighed},
 }
@@ -74,6 +74,13 @@ func (p *parser) over(j int) bool {
 	return true
 }
 
+// inPlace says whether only a place stands between i and the end of the clause:
+// "no leeks left in the walk-in".
+func (p *parser) inPlace(i int) bool {
+	dish, n := p.dish(i)
+	return n > 0 && IsPlace(dish) && p.over(i+n)
+}
+
 func (p *parser) counted(items []Item, j int) int {
 	p.say(Statement{Act: "count", Items: items})
 	p.open = nil
@@ -82,14 +89,18 @@ func (p *parser) counted(items []Item, j int) int {
 
 // noneLeft: "no leeks left", "leeks all gone", "none of the leeks left".
 func (p *parser) noneLeft(i int) int {
-	at := p.skip(p.skip(p.skipWord(p.skipWord(i, "there"), "are"), "there"), "i")
+	at := i
+	for _, w := range []string{"theres", "there", "is", "are", "there"} {
+		at = p.skipWord(at, w)
+	}
+	at = p.skip(at, "i")
 	if p.word(at, "no") || p.word(at, "zero") {
 		if p.word(at+1, "more") {
 			at++
 		}
 		if items, j := p.names(at + 1); len(items) > 0 {
 			_, m := p.class(j, "left")
-			if (m > 0 || at > i && p.known(at+1, j-at-1)) && p.over(j+m) {
+			if (m > 0 || at > i && p.known(at+1, j-at-1)) && (p.over(j+m) || m > 0 && p.inPlace(j+m)) {
 				return p.counted(items, j+m)
 			}
 		}
@@ -142,9 +153,13 @@ func (p *parser) out86(i int) int {
 
 // amountLeft: "there's 450 g leek left", "450 g of leek left", "2 lemons left".
 func (p *parser) amountLeft(i int) int {
-	j := i
+	if !p.has.has("left", "there") {
+		return 0
+	}
+	j, sure := i, false
 	for {
-		if _, m := p.class(j, "there"); m > 0 {
+		if ph, m := p.class(j, "there"); m > 0 {
+			sure = sure || ph.value == "count sure"
 			j += m
 			continue
 		}
@@ -158,7 +173,7 @@ func (p *parser) amountLeft(i int) int {
 		return 0
 	}
 	_, m := p.class(k, "left")
-	if m == 0 || j == i && p.t[k].w == "in" {
+	if m == 0 && !(sure && p.over(k)) || j == i && p.t[k].w == "in" {
 		return 0
 	}
 	for _, it := range s.Items {

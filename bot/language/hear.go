@@ -42,6 +42,8 @@ func (p *parser) apart(t []token) []token {
 			if strings.Contains(l.slips[t[i].w], " ") {
 				w.raw = w.w
 			}
+		case w.sort == word && (w.w == "d" || w.w == "ed") && i > 0 && t[i-1].raw == "86": // "86'd"
+			continue
 		case w.sort == word && l.is(w.w, "um"):
 			continue
 		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && !l.known[w.w]:

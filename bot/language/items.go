@@ -197,7 +197,7 @@ func (p *parser) endsItem(i int) bool {
 	if p.word(i, "more") {
 		return true
 	}
-	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from")
+	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from", "i")
 	return m > 0
 }
 
@@ -238,7 +238,7 @@ func (p *parser) food(it *Item, i int) int {
 		if j > i && (p.startsAmount(j) || p.word(j, "a") || p.word(j, "an")) {
 			break
 		}
-		if _, m := p.class(j, "pause"); m > 0 && j > i && !p.known(j, 1) {
+		if _, m := p.longest(j, "pause", "i"); m > 0 && j > i && !p.known(j, 1) { // "1 tsp of cumin I put in the kofte"
 			break
 		}
 		j++

@@ -117,7 +117,7 @@ func (l *lexicon) add(p phrase) error {
 		l.slips[p.words[0]] = p.value
 		return nil
 	case "number", "times", "fraction", "share", "nth", "day", "weekday", "month", "coin":
-		if p.value != "" {
+		if p.value != "" && p.value != "but" {
 			if _, err := fmt.Sscanf(p.value+"/1", "%d/%d", &p.ratio.Num, &p.ratio.Den); err != nil || p.ratio.Den == 0 {
 				return fmt.Errorf("%q is not a number", p.value)
 			}

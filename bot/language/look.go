@@ -49,7 +49,7 @@ func (p *parser) spells(i int, words []string) bool {
 		return false
 	}
 	for k := 1; k < len(words); k++ {
-		if p.t[i+k].sort != word || p.t[i+k].w != words[k] {
+		if t := &p.t[i+k]; !(t.sort == word && t.w == words[k] || t.sort == digit && t.raw == words[k]) {
 			return false
 		}
 	}
@@ -69,6 +69,13 @@ func (p *parser) skip(i int, c class) int {
 
 func (p *parser) skipWord(i int, w string) int {
 	if p.word(i, w) {
+		return i + 1
+	}
+	return i
+}
+
+func (p *parser) skipMark(i int, marks string) int {
+	if p.mark(i, marks) {
 		return i + 1
 	}
 	return i

@@ -44,6 +44,10 @@ func (p *parser) spoken(i int) (v measure.Ratio, n int) {
 		}
 		if m > 0 {
 			x := w.ratio.Num
+			if any && part > 0 && part < 10 && x >= 20 && x%10 == 0 && total == 0 { // "two fifty"
+				part, j = part*100+x, j+m
+				continue
+			}
 			if any && part%100 != 0 && (part%10 != 0 || x >= 10) || any && x == 0 {
 				break
 			}
@@ -138,11 +142,14 @@ func (p *parser) andFraction(i int) (v measure.Ratio, n int) {
 
 // rangeEnd reads the second half of 1-2, 2 to 3, 2 or 3.
 func (p *parser) rangeEnd(i int) (v measure.Ratio, n int) {
-	if i >= len(p.t) || !(p.t[i].w == "-" || p.word(i, "to") || p.word(i, "or")) {
+	if i >= len(p.t) || !(p.t[i].w == "-" || p.word(i, "to") || p.word(i, "or") || p.word(i, "and") && p.between) {
 		return v, 0
 	}
 	low := p.t[i-1].val
 	v, m := p.number(i + 1)
+	if low.Den == 0 && p.is(i-1, word) { // in words
+		low, _ = p.number(i - 1)
+	}
 	if m == 0 || v.Den == 0 || low.Den > 0 && v.Num*low.Den < low.Num*v.Den { // "leeks - 5 - 1.1kg"
 		return v, 0
 	}
@@ -171,6 +178,7 @@ func (p *parser) glued(i int) bool {
 
 // startsAmount says whether an amount begins at i, for where a food ends.
 func (p *parser) startsAmount(i int) bool {
+	i = p.skipWord(i, "between")
 	if p.is(i, digit) {
 		return !p.dishFour(i)
 	}
@@ -190,7 +198,9 @@ func (p *parser) startsAmount(i int) bool {
 	if f, m := p.class(i, "fraction"); m > 0 && f.ratio.Den > 0 {
 		return true
 	}
-	return false
+	k := p.skip(i, "size") // "whole bunch of", "pint of"
+	_, m := p.unit(k)
+	return m > 0 && p.word(k+m, "of")
 }
 
 // dishFour tells "4 the tart", which is a dish, from "4 eggs".

@@ -123,6 +123,7 @@ type Amount struct {
 	EP      bool           // weighed after trimming
 	Loose   bool           // Part stood behind the food's name, and may be a part of it: "salmon fillets"
 	Article bool           // one, by no more than "a"
+	Less    *Amount        // of a Share: all but this
 	Each    bool           // of each of the foods that follow
 	Said    string         // in the cook's words
 	Low     measure.Amount // bounds of a vague measure or a range; 0 none

@@ -10,6 +10,7 @@ import (
 // told reads what more is said of an amount behind its food, which ends before
 // k, and that the weight is of prepared food. It gives where that ends.
 func (p *parser) told(it *Item, i, k int, before bool) int {
+	k += p.except(&it.Amount, k)
 	k = p.tellMore(it, i, k, before)
 	if it.Amount.How != Unsaid {
 		if n := p.prepBehind(k); n > 0 {
