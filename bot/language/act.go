@@ -30,6 +30,10 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open, p.from = nil, at
 		return p.act(at, k, n, v)
 	}
+	if at := p.lastComma(i, k); !ok && at > i && (v.class == "going" || v.class == "did") && p.startsAmount(p.idle(at)) { // "no cream this time, 200g yoghurt went in the curry"
+		p.open = nil
+		return p.act(p.idle(at), k, n, v)
+	}
 	if !ok {
 		p.open = nil
 		return p.nextClause(k + n - 1)
@@ -39,7 +43,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		topic, s.Items, items = s.Items[0], nil, i
 	}
 	if items > i {
-		if v.class == "going" || v.class == "did" && need == "" && (act == "use" || act == "bin" || act == "receive") {
+		if _, prep := p.class(k+n, "prep"); v.class == "going" || v.class == "did" && (need == "" || prep > 0) && (act == "use" || act == "bin" || act == "receive") {
 			return p.gone(&s, v, k+n, act)
 		}
 		p.open = nil
@@ -265,6 +269,8 @@ func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 			return p.nextClause(j - 1)
 		}
 		s.Dish, j = dish, j+m
+	} else if _, m := p.class(j, "prep"); m > 0 && p.lexHas(j+m, j+m+1, "pron") && !unsaid(s.Items) { // "went in it"
+		j += m + 1
 	} else if s.Act == "use" && (v.value == stands || len(v.words) == 1 && (v.words[0] == "went" || v.words[0] == "gone")) {
 		return p.nextClause(j - 1) // "the milk went" says no more
 	}
@@ -292,16 +298,26 @@ func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 // made reads "made 600 ml stock from the peelings" and "turned 2 onions into
 // pickle".
 func (p *parser) made(s *Statement, v phrase, j int) int {
+	end := p.end
 	if v.words[0] == "turned" {
 		from := Statement{Act: "use"}
+		p.end = p.find(j, "into")
 		j = p.itemsOnly(&from, j)
+		p.end = end
 		if !p.word(j, "into") || len(from.Items) == 0 {
 			return p.nextClause(j - 1)
+		}
+		for x := range from.Items { // "turned the yoghurt into 300g labneh"
+			if a := &from.Items[x].Amount; a.How == Unsaid && !a.Some && !from.Items[x].Trim {
+				a.How, a.N, a.Said = Share, measure.Whole(1), "all the"
+			}
 		}
 		s.From = from.Items
 		j = p.itemsOnly(s, j+1)
 	} else {
+		p.end = min(p.find(j, "from"), p.find(j, "with"), p.find(j, "using"))
 		j = p.itemsOnly(s, j)
+		p.end = end
 		_, m := p.class(j, "from")
 		if m == 0 && p.word(j, "with") {
 			m = 1
@@ -320,6 +336,16 @@ func (p *parser) made(s *Statement, v phrase, j int) int {
 	p.out.Statements = append(p.out.Statements, *s)
 	p.open = nil
 	return p.afterAct(j)
+}
+
+// find is where a word stands after i, or the end of the sentence.
+func (p *parser) find(i int, w string) int {
+	for ; i < p.end; i++ {
+		if p.word(i, w) {
+			break
+		}
+	}
+	return i
 }
 
 // drawn says whether what a food was made from is said with an amount, or is

@@ -90,10 +90,10 @@ func (p *parser) counted(items []Item, j int) int {
 // noneLeft: "no leeks left", "leeks all gone", "none of the leeks left".
 func (p *parser) noneLeft(i int) int {
 	at := i
-	for _, w := range []string{"theres", "there", "is", "are", "there"} {
+	for _, w := range []string{"theres", "there", "is", "are"} {
 		at = p.skipWord(at, w)
 	}
-	at = p.skip(at, "i")
+	at = p.skip(p.skip(at, "there"), "i")
 	if p.word(at, "no") || p.word(at, "zero") {
 		if p.word(at+1, "more") {
 			at++

@@ -62,6 +62,9 @@ func (p *parser) dish(i int) (name string, n int) {
 		if _, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) {
 			break
 		}
+		if len(list) > 0 && (t.w == "this" || t.w == "these" || t.w == "those") { // "in the porridge this morning"
+			break
+		}
 		if t.w == "an" && p.startsAmount(j+1) { // "in the broth an 2 carrots"
 			break
 		}

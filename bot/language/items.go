@@ -197,7 +197,10 @@ func (p *parser) endsItem(i int) bool {
 	if p.word(i, "more") {
 		return true
 	}
-	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from", "i")
+	if p.word(i, "i") || p.word(i, "ive") || p.word(i, "we") || p.word(i, "weve") { // "carrot 400 g I used"
+		return true
+	}
+	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from", "did", "going")
 	return m > 0
 }
 

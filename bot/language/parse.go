@@ -23,6 +23,7 @@ type parser struct {
 	between bool     // "between 80 and 100"
 	after   bool     // an amount is read that stands behind its food
 	words   []string // room for known
+	tagged  bits     // of the classes that are looked for in the whole message
 	has     bits     // bits of the classes whose words the sentence has
 
 	out  Reading
@@ -62,6 +63,9 @@ func (r *Reader) parser(text string) *parser {
 	p := &parser{text: text, t: layout(tokens(text)), place: r.Place, foods: r.Foods, cooks: r.Cooks}
 	p.hear()
 	p.tag()
+	if p.tagged.has("repair") {
+		p.repair()
+	}
 	return p
 }
 
@@ -85,6 +89,11 @@ func (p *parser) tag() {
 			}
 		}
 		p.lex[i] = l.first[t.w]
+		for _, ph := range p.lex[i] {
+			if ph.class == "repair" {
+				p.tagged = p.tagged.with(ph.bit)
+			}
+		}
 	}
 	for i := range p.t {
 		if w, m := p.class(i, "mark"); m > 0 {

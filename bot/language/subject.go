@@ -128,6 +128,17 @@ func (p *parser) backOver(k, i int) int {
 	return k
 }
 
+// lastComma is where what follows the last comma between i and k begins; i where
+// there is none.
+func (p *parser) lastComma(i, k int) int {
+	for j := k - 1; j > i; j-- {
+		if p.mark(j, ",:-") {
+			return j + 1
+		}
+	}
+	return i
+}
+
 func (p *parser) lexHas(i, j int, c class) bool {
 	_, m := p.class(i, c)
 	return m == j-i

@@ -1,0 +1,153 @@
+package language
+
+import "slices"
+
+// repair takes out what was taken back in the same breath: "used two no three
+// lemons", "200 mils of cream no milk", "binned no sorry used 120g", "in the
+// bread no not the bread the pizza dough". What follows the words that take it
+// back says what is replaced: an amount, an act, a dish, else a food.
+func (p *parser) repair() {
+	for i := 1; i < len(p.t); i++ {
+		p.start, p.end = p.sentenceStart(i), p.sentenceEnd(i)
+		_, m := p.class(i, "repair")
+		if m == 0 || i+m >= p.end || i == p.start {
+			continue
+		}
+		from, next := i, i+m
+		for {
+			if _, k := p.longest(next, "repair", "pause", "i"); k > 0 && next+k < p.end {
+				next += k
+			} else if p.mark(next, ",") {
+				next++
+			} else {
+				break
+			}
+		}
+		for from > p.start && p.mark(from-1, ",-") {
+			from--
+		}
+		switch {
+		case p.repairAct(from, next), p.repairDish(from, next), p.repairAmount(from, next), p.repairFood(from, next):
+			i = 0
+		}
+	}
+}
+
+func (p *parser) sentenceStart(i int) int {
+	for i > 0 && !p.breaks(i-1) {
+		i--
+	}
+	return i
+}
+
+// cut takes the tokens from i to j out.
+func (p *parser) cut(i, j int) bool {
+	p.t = slices.Delete(p.t, i, j)
+	p.lex = slices.Delete(p.lex, i, j)
+	p.mend = slices.Delete(p.mend, i, j)
+	return true
+}
+
+// repairAct: "binned no sorry used 120g".
+func (p *parser) repairAct(from, next int) bool {
+	_, m := p.longest(next, "did", "claim")
+	if m == 0 {
+		return false
+	}
+	for k := from - 1; k >= p.start; k-- {
+		if _, m := p.longest(k, "did", "claim"); m == 0 {
+			continue
+		}
+		for x := k; x < from; x++ {
+			if p.foodAt(x) { // a statement of its own
+				return false
+			}
+		}
+		return p.cut(k, next)
+	}
+	return false
+}
+
+// repairDish: "in the bread no not the bread the pizza dough".
+func (p *parser) repairDish(from, next int) bool {
+	if _, m := p.class(next, "prep"); m == 0 && !p.word(next, "not") {
+		return false
+	}
+	name, at := "", 0
+	for k := from - 1; k >= p.start && name == ""; k-- {
+		end := p.end
+		p.end = from
+		if d, n := p.dish(k); n > 0 && k+n == from {
+			name, at = d, k
+		}
+		p.end = end
+	}
+	if name == "" {
+		return false
+	}
+	if _, n := p.dish(next); n > 0 {
+		return p.cut(at, next)
+	}
+	if p.word(next, "not") {
+		k := p.skip(next+1, "det")
+		for k < p.end && p.is(k, word) && !p.isDet(k) {
+			k++
+		}
+		if p.isDet(k) {
+			_, m := p.class(at, "prep")
+			return p.cut(at+m, k)
+		}
+	}
+	return false
+}
+
+// repairAmount: "used two no three lemons", "two eggs no three", "a kilo of
+// chicken no that's wrong 700 grams of chicken".
+func (p *parser) repairAmount(from, next int) bool {
+	fresh, n := p.amount(next)
+	if n == 0 || fresh.How == Unsaid {
+		return false
+	}
+	end := p.end
+	at, to := 0, 0
+	for k := p.start; k < from; k++ {
+		p.end = from
+		if !p.startsAmount(k) && !p.isShare(k) {
+			continue
+		}
+		if a, m := p.amount(k); m > 0 && a.How != Unsaid {
+			at, to = k, k+m
+			k += m - 1
+		}
+	}
+	p.end = end
+	switch {
+	case to == 0:
+		return false
+	case to >= from: // nothing between: "two no three lemons"
+		return p.cut(at, next)
+	case fresh.How == Share && n > 1, !p.endsItem(next+n) && (p.foodAt(next+n) || p.is(next+n, word)): // with a food of its own
+		return p.cut(at, next)
+	}
+	tail := append(slices.Clone(p.t[next:next+n]), p.t[to:from]...)                    // "two eggs no three"
+	if u, m := p.unit(to - 1); u != nil && m > 0 && fresh.How == Pieces && to-1 > at { // the unit stays
+		tail = append(slices.Clone(p.t[next:next+n]), p.t[to-1:from]...)
+	}
+	rest := p.t[next+n:]
+	p.t = append(append(slices.Clone(p.t[:at]), tail...), rest...)
+	p.tag()
+	return true
+}
+
+// repairFood: "cream no milk", "2 red no brown onions".
+func (p *parser) repairFood(from, next int) bool {
+	if !p.foodAt(next) && !p.word(next+1, "onions") && !p.word(next+1, "onion") {
+		return false
+	}
+	for k := from - 1; k > p.start; k-- {
+		if u, m := p.unit(k - 1); p.is(k-1, digit) || u != nil && m > 0 || p.word(k-1, "of") || p.isDet(k-1) || p.lexHas(k-1, k, "number") {
+			return p.cut(k, next)
+		}
+	}
+	return false
+}
