@@ -26,7 +26,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		return p.end
 	}
 	items, ok := p.before(i, k, k+n, &s)
-	if at := p.subject(i, k); !ok && at > i { // "oven's at 180, used 200g filo"
+	if at := p.subject(i, k, v.class); !ok && at > i { // "oven's at 180, used 200g filo"
 		p.open, p.from = nil, at
 		return p.act(at, k, n, v)
 	}
@@ -212,6 +212,8 @@ func (p *parser) fits(s *Statement, v phrase, i, k, j int) bool {
 		return false // "keep potatoes fresh"
 	case len(s.Items) == 1 && s.Items[0].Ref && s.Items[0].Amount.How == Unsaid && s.Dish == "" && !p.over(j):
 		return false // "slice it any way you like"
+	case v.class == "claim" && len(v.words) > 1 && unsaid(s.Items) && words().is(v.words[0], "ask"): // "can you keep the milk out"
+		return false
 	case v.class == "unused": // only with a figure was it a return
 		for _, it := range s.Items {
 			if it.Amount.How != Measured && it.Amount.How != Pieces {
@@ -245,7 +247,7 @@ func (p *parser) say(s Statement) {
 
 // afterAct passes what may trail behind a statement.
 func (p *parser) afterAct(j int) int {
-	if j < p.end && !p.mark(j, ",:-") {
+	if j < p.end && !p.mark(j, ",:-") && !p.newClause(j) {
 		if _, m := p.longest(j, "join", "but"); m == 0 {
 			return p.nextClause(j - 1)
 		}
@@ -371,7 +373,15 @@ func (p *parser) lead(j int) int {
 
 // how passes how a food was treated: "chopped into the soup", "from the fridge".
 func (p *parser) how(s *Statement, j int) int {
+	if p.mark(j, ",") && p.bareVerb(j+1) { // "parsley, chopped, in the salsa"
+		j++
+	}
 	if _, m := p.class(j, "did"); m > 0 {
+		if p.mark(j+m, ",") {
+			if _, n := p.dish(j + m + 1); n > 0 {
+				m++
+			}
+		}
 		if dish, n := p.dish(j + m); n > 0 && s.Dish == "" {
 			s.Dish = dish
 			return j + m + n

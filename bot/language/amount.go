@@ -310,7 +310,7 @@ func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
 		return p.done(a, i, j+m)
 	}
 	k := p.skip(j, "size")
-	if u, m := p.unit(k); m > 0 && p.word(k+m, "of") { // glug of oil, pint of milk
+	if u, m := p.unit(k); m > 0 && p.lexHas(k+m, k+m+1, "of") { // glug of oil, pint of milk
 		return p.units(a, measure.Whole(1), u, i, k+m)
 	}
 	return a, 0

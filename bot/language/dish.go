@@ -71,6 +71,9 @@ func (p *parser) dish(i int) (name string, n int) {
 		if _, m := p.longest(j, "i", "if", "could", "not", "bid", "habit"); m > 0 {
 			break
 		}
+		if len(list) > 0 && (p.word(j, "theres") || p.word(j, "how") || p.word(j, "what") || p.word(j, "whats")) { // "in the pie how much is left"
+			break
+		}
 		if len(list) > 0 && p.isCook(j) {
 			break
 		}

@@ -42,6 +42,8 @@ func (p *parser) apart(t []token) []token {
 			if strings.Contains(l.slips[t[i].w], " ") {
 				w.raw = w.w
 			}
+		case w.sort == word && i > 0 && i+1 < len(t) && l.sounds[w.w] != "" && p.soundsLike(t, i):
+			w.w = l.sounds[w.w]
 		case w.sort == word && (w.w == "d" || w.w == "ed") && i > 0 && t[i-1].raw == "86": // "86'd"
 			continue
 		case w.sort == word && l.is(w.w, "um"):
@@ -57,6 +59,23 @@ func (p *parser) apart(t []token) []token {
 		list = append(list, w)
 	}
 	return list
+}
+
+// soundsLike says whether a word such as "won", "ate", "to" or "for" at i is a
+// number as it was heard: behind an act, with a unit, a hundred or a food behind.
+func (p *parser) soundsLike(t []token, i int) bool {
+	l := words()
+	next := t[i+1]
+	if next.sort != word || !l.is(t[i-1].w, "did") && !l.is(t[i-1].w, "claim") && !l.is(t[i-1].w, "i") {
+		return false
+	}
+	if l.is(next.w, "times") {
+		return true
+	}
+	if t[i].w == "to" || t[i].w == "for" || p.foods == nil {
+		return false
+	}
+	return p.foods.Exact([]string{next.raw}) != nil || i+2 < len(t) && p.foods.Exact([]string{next.raw, t[i+2].raw}) != nil
 }
 
 // isTo says whether the figure 2 at i is the word "to": "had 2 bin", "down 2 600g".
@@ -114,6 +133,13 @@ func stutters(t []token) []token {
 
 // stutter is how many words t begins with that come again at once.
 func stutter(t []token) int {
+	if l := words(); t[0].sort == word && l.is(t[0].w, "did") { // "I used the I used 300 mils"
+		for n := 2; n <= 3 && n < len(t); n++ {
+			if t[n].sort == word && t[n].w == t[0].w && (l.is(t[n-1].w, "i") || l.is(t[n-1].w, "det")) && (n == 2 || l.is(t[1].w, "det") || l.is(t[1].w, "i")) {
+				return n
+			}
+		}
+	}
 	for n := min(mostStutter, len(t)/2); n > 0; n-- {
 		same := true
 		for k := 0; k < n && same; k++ {

@@ -21,6 +21,11 @@ func (p *parser) items(s *Statement, i int) int {
 			break // "in the bin" is no dish
 		}
 		j = p.instead(j)
+		if k := p.skip(j, "pause"); k > j { // "save me four eggs please for the souffle"
+			if _, m := p.dish(k); m > 0 {
+				j = k
+			}
+		}
 		dish, m := p.dish(j)
 		if m == 0 {
 			break
@@ -156,12 +161,15 @@ func (p *parser) item(i int) (it Item, n int) {
 	}
 	if m == 0 {
 		j = p.skip(p.skip(j, "pause"), "det")
-		if p.is(j, word) && strings.EqualFold(p.t[j].raw, "juice") && p.word(j+1, "of") && p.startsAmount(j+2) { // "the juice of 2 lemons" takes the lemons
-			a, m = p.amount(j + 2)
-			j += 2 + m
+		if k := p.juice(j); k > j { // "the juice of 2 lemons" takes the lemons
+			a, m = p.amount(k)
+			j = k + m
 		}
 	}
 	it.Amount = a
+	if p.word(j, "them") && p.foodAt(j+1) { // "40g of them walnuts"
+		j++
+	}
 	if _, r := p.class(j, "ref"); r > 0 && !p.foodAt(j) && (m > 0 || r > 0) {
 		if m == 0 && (p.word(j, "that") || i > 0 && (p.mark(i-1, ",") || p.word(i-1, "and"))) { // "that soup", ", it has mould"
 			return it, 0
@@ -184,6 +192,19 @@ func (p *parser) item(i int) (it Item, n int) {
 	p.partBehind(&it, j, k)
 	k = p.told(&it, i, k, m > 0)
 	return it, k - i
+}
+
+// juice passes "juice of", "zest and juice of" before an amount; i where they do
+// not stand there.
+func (p *parser) juice(i int) int {
+	j := i
+	for p.lexHas(j, j+1, "juice") || j > i && p.word(j, "and") {
+		j++
+	}
+	if j > i && p.word(j, "of") && p.startsAmount(j+1) {
+		return j + 1
+	}
+	return i
 }
 
 // endsItem says whether nothing that could be a food stands at i.

@@ -200,7 +200,7 @@ func (p *parser) startsAmount(i int) bool {
 	}
 	k := p.skip(i, "size") // "whole bunch of", "pint of"
 	_, m := p.unit(k)
-	return m > 0 && p.word(k+m, "of")
+	return m > 0 && p.lexHas(k+m, k+m+1, "of")
 }
 
 // dishFour tells "4 the tart", which is a dish, from "4 eggs".

@@ -259,7 +259,9 @@ func (p *parser) clause(i int) int {
 		return j
 	}
 	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
-		return p.anew(i + m)
+		if _, c := p.longest(i, "claim", "release"); c <= m { // "can you save me 2 lemons" asks for them
+			return p.anew(i + m)
+		}
 	}
 	if p.open == nil {
 		if j := p.verbless(i); j > 0 {

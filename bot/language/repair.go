@@ -1,6 +1,11 @@
 package language
 
-import "slices"
+import (
+	"slices"
+	"strings"
+
+	"scullion/pantry/measure"
+)
 
 // repair takes out what was taken back in the same breath: "used two no three
 // lemons", "200 mils of cream no milk", "binned no sorry used 120g", "in the
@@ -25,6 +30,11 @@ func (p *parser) repair() {
 		}
 		for from > p.start && p.mark(from-1, ",-") {
 			from--
+		}
+		if _, m := p.class(next, "undo"); m > 0 && p.lexHas(next, next+m, "undo") { // "... actually no forget it I haven't put it in yet"
+			p.cut(p.start, next+m)
+			i = 0
+			continue
 		}
 		switch {
 		case p.repairAct(from, next), p.repairDish(from, next), p.repairAmount(from, next), p.repairFood(from, next):
@@ -129,14 +139,35 @@ func (p *parser) repairAmount(from, next int) bool {
 	case fresh.How == Share && n > 1, !p.endsItem(next+n) && (p.foodAt(next+n) || p.is(next+n, word)): // with a food of its own
 		return p.cut(at, next)
 	}
-	tail := append(slices.Clone(p.t[next:next+n]), p.t[to:from]...)                    // "two eggs no three"
-	if u, m := p.unit(to - 1); u != nil && m > 0 && fresh.How == Pieces && to-1 > at { // the unit stays
-		tail = append(slices.Clone(p.t[next:next+n]), p.t[to-1:from]...)
+	tail := append(slices.Clone(p.t[next:next+n]), p.t[to:from]...) // "two eggs no three"
+	for k := at + 1; k < to && fresh.How == Pieces; k++ {           // the unit stays
+		if u, m := p.unit(k); m > 0 && u.Sort != measure.Counts {
+			tail = append(slices.Clone(p.t[next:next+n]), p.t[k:from]...)
+			break
+		}
 	}
 	rest := p.t[next+n:]
 	p.t = append(append(slices.Clone(p.t[:at]), tail...), rest...)
+	p.rewrite()
 	p.tag()
 	return true
+}
+
+// rewrite makes the text that of the tokens, which have changed places.
+func (p *parser) rewrite() {
+	var b strings.Builder
+	end := -1
+	for i := range p.t {
+		t := &p.t[i]
+		if i > 0 && t.from != end {
+			b.WriteByte(' ')
+		}
+		end = t.to
+		from := b.Len()
+		b.WriteString(t.raw)
+		t.from, t.to = from, b.Len()
+	}
+	p.text = b.String()
 }
 
 // repairFood: "cream no milk", "2 red no brown onions".

@@ -34,6 +34,13 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 	wrong := p.wrong
 	defer func() { p.end, p.wrong = end, wrong }()
 	j := i
+	if base := p.owner(k - 1); k > i && base != "" && words().is(base, "dish") { // "chicken pie's had 650g of the thighs"
+		for j = p.skip(p.idle(i), "det"); j < k-1; j++ {
+			s.Dish += p.t[j].w + " "
+		}
+		s.Dish = strings.TrimSpace(s.Dish + base)
+		return 0, true
+	}
 	for j < k {
 		if ph, m := p.longest(j, "i", "pause", "about"); m > 0 && !(ph.class != "i" && p.foodAt(j)) {
 			j += m
@@ -43,17 +50,12 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 			j++
 			continue
 		}
-		if _, m := p.class(p.skip(j, "det"), "noname"); m > 0 && p.isDet(j) && !p.isShare(j) {
+		if _, m := p.class(p.skip(j, "det"), "noname"); m > 0 && p.isDet(j) && !p.isShare(j) && !p.startsAmount(j) {
 			return 0, false // "my gran"
 		}
 		if base := p.owner(j); base != "" && j == k-1 && s.Who == "" { // "dee's had 4 eggs", "soup's had 600g"
 			if slices.Contains(p.cooks, base) {
 				s.Who = base
-				j++
-				continue
-			}
-			if words().is(base, "dish") && s.Dish == "" {
-				s.Dish = strings.TrimSpace(s.Dish + " " + base)
 				j++
 				continue
 			}
@@ -93,20 +95,23 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 // subject is where the subject of the act at k begins, if it is the speaker, a
 // cook, or nobody behind a comma or a word that ends what came before; i where
 // somebody or something else may be the one: "my gran used", "the recipe used".
-func (p *parser) subject(i, k int) int {
-	at, own := k, false
+func (p *parser) subject(i, k int, act class) int {
+	at, own, paused := k, false, false
 	for at > i {
 		j := p.backOver(at, i)
 		if j == at {
 			break
 		}
 		own = own || p.lexHas(j, at, "i")
+		paused = paused || p.lexHas(j, at, "pause")
 		at = j
 	}
 	switch {
 	case at == i:
 		return i
-	case own, at < k && p.isCook(at), p.mark(at-1, ",:-"):
+	case own, paused && !p.isDet(at-1), at < k && p.isCook(at), p.mark(at-1, ",:-"):
+		return at
+	case act == "did" && (p.is(at-1, digit) || p.lexHas(at-1, at, "number")): // "oven's at one eighty used 200g filo"
 		return at
 	}
 	if _, m := p.longest(at-1, "but", "join", "done"); m > 0 && !p.word(at-1, "with") {

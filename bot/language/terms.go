@@ -20,6 +20,10 @@ func (p *parser) terms(it *Item, i int) int {
 			j++
 			continue
 		}
+		if n := p.poundsSpoken(it, j); n > 0 { // "for one pound eighty"
+			j += n
+			continue
+		}
 		if n := p.coin(j); n > 0 {
 			w, _ := p.class(j+1, "coin")
 			if v, ok := p.t[j].val.Times(w.ratio); ok {
@@ -45,6 +49,24 @@ func (p *parser) terms(it *Item, i int) int {
 		return j
 	}
 	return j
+}
+
+// poundsSpoken reads "one pound eighty", "for two pounds forty".
+func (p *parser) poundsSpoken(it *Item, i int) int {
+	j := p.skipWord(p.skipMark(i, ","), "for")
+	if p.is(j, digit) {
+		return 0
+	}
+	v, n := p.number(j)
+	if n == 0 || v.Den != 1 || !(p.word(j+n, "pound") || p.word(j+n, "pounds") || p.word(j+n, "quid")) {
+		return 0
+	}
+	pence, m := p.number(j + n + 1)
+	if m == 0 || pence.Den != 1 || pence.Num >= 100 || !p.endsItem(j+n+1+m) {
+		return 0
+	}
+	it.Cost = v.Num*100 + pence.Num
+	return j + n + 1 + m - i
 }
 
 // perUnit reads "a kilo", "per litre", "/kg" behind a price, and makes the cost

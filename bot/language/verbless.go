@@ -74,19 +74,15 @@ func (p *parser) heading(s *Statement, i int) int {
 	j = p.skip(j, "det")
 	from := j
 	for j < p.end && p.is(j, word) && j-from < 6 && !p.startsAmount(j) {
-		if p.mark(j+1, ":-=") || p.startsAmount(j+1) && p.lexHas(j, j+1, "dish") {
-			break
-		}
-		if _, m := p.longest(j, "trail", "stop"); m > 0 && j > from {
+		if _, m := p.longest(j, "trail", "stop", "sofar", "done"); m > 0 && j > from {
 			break
 		}
 		j++
 	}
-	last := j
-	if !p.lexHas(last, last+1, "dish") && !(prep && p.mark(last+1, ":")) || p.isPlaceWord(last) {
+	last := j - 1
+	if last < from || !p.lexHas(last, last+1, "dish") && !(prep && p.mark(j, ":")) || p.isPlaceWord(last) {
 		return i
 	}
-	j++
 	for {
 		if _, m := p.longest(j, "done", "sofar", "pause"); m > 0 {
 			j += m
@@ -156,7 +152,7 @@ func (p *parser) trailing(j int) bool {
 			j++
 			continue
 		}
-		if _, m := p.longest(j, "pause", "share", "done", "sofar", "did", "stop", "join"); m > 0 {
+		if _, m := p.longest(j, "pause", "share", "done", "sofar", "did", "stop", "join", "i", "spoilt"); m > 0 {
 			j += m
 			continue
 		}
