@@ -39,7 +39,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		return p.nextClause(k + n - 1)
 	}
 	topic := Item{}
-	if items > i && v.class == "did" && len(s.Items) == 1 && unsaid(s.Items) && s.Items[0].Food != "" && p.startsAmount(p.lead(k+n)) { // "the beetroot, I have cooked 700 g"
+	if items > i && v.class == "did" && len(s.Items) == 1 && unsaid(s.Items) && p.knownWords(s.Items[0].Words) && p.startsAmount(p.lead(k+n)) { // "the beetroot, I have cooked 700 g"
 		topic, s.Items, items = s.Items[0], nil, i
 	}
 	if items > i {
@@ -64,6 +64,11 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		return p.nextClause(start)
 	}
 	j := p.items(&s, start)
+	if s.Dish == "" && p.mark(j, ",") && len(s.Items) > 0 && (act == "use" || act == "claim") { // "dibs on the cheddar, for the tart"
+		if dish, n := p.dish(j + 1); n > 0 && p.over(j+1+n) {
+			s.Dish, j = dish, j+1+n
+		}
+	}
 	if p.moved(&s, j, need) {
 		p.open = nil
 		return p.nextClause(j - 1)
@@ -84,7 +89,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	if s.Act == "use" && s.Dish == "" && !hasDish(s.Items) && len(s.Items) > 0 { // "used 150g mushrooms, risotto"
 		j = p.dishBehind(&s, j)
 	}
-	if p.word(j, "in") && p.over(j+1) && s.Act == "use" { // "cem put 100g sugar in"
+	if (p.word(j, "in") || p.word(j, "inside")) && p.over(j+1) && s.Act == "use" { // "cem put 100g sugar in"
 		j, need = j+1, ""
 	}
 	switch need {
@@ -99,6 +104,11 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	case "dish": // "dumped 200g spinach into the saag"
 		if s.Dish != "" && !IsPlace(s.Dish) {
 			s.Act = "use"
+		}
+	case "said": // "done 400g beetroot for the hummus", not "done the carrots"
+		if unsaid(s.Items) {
+			p.open = nil
+			return p.nextClause(j - 1)
 		}
 	case "had":
 		if s.Who == "" && s.Dish == "" {
@@ -184,6 +194,8 @@ func (p *parser) moved(s *Statement, j int, need string) bool {
 	case place && (s.Act == "use" || (s.Act == "return" || s.Act == "claim") && isPaper(s.Dish)):
 		return true
 	case need == "move" && (p.word(j, "away") || p.word(j, "out")):
+		return true
+	case s.Act == "claim" && (p.word(j, "out") || p.word(j, "off") || p.word(j, "down")): // "I'm taking the chicken out now"
 		return true
 	case need == "fetch":
 		from, m := p.class(j, "from")

@@ -100,6 +100,11 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 		if each, n := p.plain(j + m + 1); n > 0 {
 			return p.multiply(a, v, each, i, j+m+1+n)
 		}
+		if each, n := p.number(j + m + 1); n > 0 && each.Den == 1 && p.foodAt(j+m+1+n) { // 2 trays of 30 eggs
+			a.How = Pieces
+			a.N, _ = v.Times(each)
+			return p.done(a, i, j+m+1+n)
+		}
 	}
 	if k := p.skipMark(j, "-"); p.word(k, "odd") || p.word(k, "ish") { // "200-odd grams"
 		a.Approx = true

@@ -74,7 +74,7 @@ func (p *parser) answerWord(a *Answer, i int) int {
 		a.Other = true
 		return 1
 	}
-	if _, m := p.longest(i, "did", "claim"); m > 0 && !p.mend[i] && !p.foodAt(i) { // "used 150g"
+	if v, m := p.longest(i, "did", "claim"); m > 0 && !p.mend[i] && !p.foodAt(i) && v.words[0] != "done" { // "used 150g"
 		return m
 	}
 	if _, m := p.longest(i, "release", "unused", "none", "going", "notfood"); m > 0 && !p.mend[i] && !p.foodAt(i) {

@@ -47,13 +47,20 @@ func (p *parser) names(i int) (items []Item, j int) {
 		it.Amount = Amount{How: Share, N: measure.Ratio{Num: 0, Den: 1}, Said: "none"}
 		s.Items = append(s.Items, it)
 		j = e
-		if n := p.joint(j); n > j && !p.newClause(n) && p.foodAt(p.skip(n, "det")) {
+		if n := p.joint(j); n > j && !p.newClause(n) && p.foodAt(p.skip(n, "det")) && !p.weighsAt(p.skip(n, "det")) {
 			j = n
 			continue
 		}
 		break
 	}
 	return s.Items, j
+}
+
+// weighsAt says whether the food at i begins a count of its own: "86 spinach, and
+// the yoghurt's down to 120g".
+func (p *parser) weighsAt(i int) bool {
+	_, m := p.class(i+p.knownLength(i), "weigh")
+	return m > 0
 }
 
 func (p *parser) skipOf(i int) int { return p.skip(i, "of") }

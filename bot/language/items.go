@@ -21,6 +21,11 @@ func (p *parser) items(s *Statement, i int) int {
 			break // "in the bin" is no dish
 		}
 		j = p.instead(j)
+		if p.mark(j, "-,") && p.word(j+1, "all") { // "500g potatoes, 200g leeks - all in the chowder"
+			if _, m := p.dish(j + 2); m > 0 {
+				j += 2
+			}
+		}
 		if k := p.skip(j, "pause"); k > j { // "save me four eggs please for the souffle"
 			if _, m := p.dish(k); m > 0 {
 				j = k
@@ -41,6 +46,9 @@ func (p *parser) items(s *Statement, i int) int {
 			s.Items[x].Dish = dish
 		}
 		from = len(s.Items)
+		if k := p.skip(j, "pause"); k > j && p.joint(k) > k { // "for my brownies please and 4 eggs too"
+			j = k
+		}
 		k := p.joint(j)
 		if k == j || p.newClause(k) || !p.startsAmount(k) && !p.opens(k) {
 			break
@@ -78,7 +86,7 @@ func hasDish(items []Item) bool {
 // before an amount.
 func (p *parser) joint(j int) int {
 	k := j
-	for p.mark(k, ",+&/") {
+	for p.mark(k, ",+&/") || p.mark(k, "-") && k > 0 && p.t[k].from != p.t[k-1].to {
 		k++
 	}
 	if _, m := p.class(k, "join"); m > 0 {
@@ -113,7 +121,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 			if k == j && !p.startsAmount(j) {
 				return j
 			}
-			if _, m := p.longest(k, "ask", "i"); m > 0 && !p.foodAt(k) {
+			if _, m := p.longest(k, "ask", "i", "there"); m > 0 && !p.foodAt(k) {
 				return j
 			}
 			if p.word(k-1, "with") && !p.startsAmount(k) && !p.word(k, "a") { // "with mustard": by the way
@@ -124,7 +132,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if n == 0 {
 			return j
 		}
-		if _, m := p.class(k+n, "lack"); m > 0 && s.Act == "receive" { // "1kg carrots missing"
+		if _, m := p.class(k+n, "lack"); m > 0 && s.Act == "receive" && !p.word(k+n+m, "in") && !p.word(k+n+m, "home") { // "1kg carrots missing"
 			j = k + n + m
 			continue
 		}
@@ -191,6 +199,11 @@ func (p *parser) item(i int) (it Item, n int) {
 	}
 	p.partBehind(&it, j, k)
 	k = p.told(&it, i, k, m > 0)
+	if p.word(k, "not") { // "2 eggs not 3"
+		if _, m := p.amount(k + 1); m > 0 && p.endsItem(k+1+m) {
+			k += 1 + m
+		}
+	}
 	return it, k - i
 }
 
@@ -218,7 +231,7 @@ func (p *parser) endsItem(i int) bool {
 	if p.word(i, "more") {
 		return true
 	}
-	if p.word(i, "i") || p.word(i, "ive") || p.word(i, "we") || p.word(i, "weve") { // "carrot 400 g I used"
+	if p.word(i, "all") && p.lexHas(i+1, i+2, "prep") || p.word(i, "off") || p.word(i, "i") || p.word(i, "ive") || p.word(i, "we") || p.word(i, "weve") { // "carrot 400 g I used"
 		return true
 	}
 	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from", "did", "going")
@@ -229,7 +242,7 @@ func (p *parser) endsItem(i int) bool {
 // end is taken off and noted.
 func (p *parser) food(it *Item, i int) int {
 	j := i
-	if p.is(i, word) && p.isCook(i) && !p.foodAt(i) {
+	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
 		return i
 	}
 	for j < p.end && j-i < 6 {
@@ -247,7 +260,7 @@ func (p *parser) food(it *Item, i int) int {
 		if j > i && p.is(j+1, digit) && (p.word(j, "of") || p.word(j, "total") || p.word(j, "totalling")) { // "3 leeks of 220g"
 			break
 		}
-		if p.word(j, "weighing") && j > i {
+		if p.word(j, "weighing") && j > i || p.word(j, "off") && j > i && j+1 < p.end { // "potatoes off the van"
 			break
 		}
 		if m := p.skip(j, "about"); j > i && m > j && p.is(m, digit) { // "5 leeks about 1.1kg"

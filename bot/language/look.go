@@ -96,6 +96,10 @@ func (p *parser) known(i, n int) bool {
 	return len(p.foods.Exact(p.words)) > 0
 }
 
+func (p *parser) knownWords(words []string) bool {
+	return p.foods != nil && len(words) > 0 && len(p.foods.Exact(words)) > 0
+}
+
 // foodAt says whether a food's name begins at i.
 func (p *parser) foodAt(i int) bool { return p.knownLength(i) > 0 }
 

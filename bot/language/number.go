@@ -178,7 +178,7 @@ func (p *parser) glued(i int) bool {
 
 // startsAmount says whether an amount begins at i, for where a food ends.
 func (p *parser) startsAmount(i int) bool {
-	i = p.skipWord(i, "between")
+	i = p.skip(p.skipWord(i, "between"), "about")
 	if p.is(i, digit) {
 		return !p.dishFour(i)
 	}

@@ -263,8 +263,11 @@ func (p *parser) clause(i int) int {
 			return p.anew(i + m)
 		}
 	}
-	if p.open == nil {
+	if p.open == nil || p.heading(&Statement{}, i) > i {
 		if j := p.verbless(i); j > 0 {
+			return j
+		}
+		if j := p.title(i); j > 0 {
 			return j
 		}
 	}
@@ -435,6 +438,11 @@ func (p *parser) list(i int) int {
 	j := p.items(&s, i)
 	if j == i || len(s.Items) == 0 || line && unsaid(s.Items) && !(s.Act == "receive" && p.foodAt(i)) {
 		return p.nextClause(i)
+	}
+	if s.Act == "bin" && hasDish(s.Items) { // "60g spinach binned, 100g in the omelette"
+		s.Act, s.Verb = "use", ""
+		p.say(s)
+		return j
 	}
 	s.Items = append(slices.Clone(p.open.Items), s.Items...)
 	if n := len(p.out.Statements); n > 0 && len(p.open.Items) > 0 {

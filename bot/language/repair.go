@@ -28,6 +28,7 @@ func (p *parser) repair() {
 				break
 			}
 		}
+		comma := p.mark(from-1, ",-")
 		for from > p.start && p.mark(from-1, ",-") {
 			from--
 		}
@@ -37,7 +38,7 @@ func (p *parser) repair() {
 			continue
 		}
 		switch {
-		case p.repairAct(from, next), p.repairDish(from, next), p.repairAmount(from, next), p.repairFood(from, next):
+		case p.repairAct(from, next), p.repairDish(from, next), p.repairAmount(from, next), !comma && p.repairFood(from, next):
 			i = 0
 		}
 	}
@@ -176,6 +177,9 @@ func (p *parser) repairFood(from, next int) bool {
 		return false
 	}
 	for k := from - 1; k > p.start; k-- {
+		if _, m := p.class(k, "prep"); m > 0 { // "in the waldorf no cheese"
+			return false
+		}
 		if u, m := p.unit(k - 1); p.is(k-1, digit) || u != nil && m > 0 || p.word(k-1, "of") || p.isDet(k-1) || p.lexHas(k-1, k, "number") {
 			return p.cut(k, next)
 		}

@@ -46,7 +46,7 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 			j += m
 			continue
 		}
-		if p.mark(j, ",:-") {
+		if p.mark(j, ",:-") || p.word(j, "and") && j > i && j+1 < k { // "me and bo put"
 			j++
 			continue
 		}
@@ -71,7 +71,7 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 				continue
 			}
 		}
-		if p.startsAmount(j) || p.foodHere(j) || p.isDet(j) {
+		if p.startsAmount(j) || p.foodHere(j) || p.isDet(j) || p.juice(j) > j {
 			at := p.items(s, j)
 			for p.mark(at, ",-") || p.skip(at, "i") > at {
 				at = p.skip(at+1, "i")

@@ -10,7 +10,7 @@ import (
 func (p *parser) terms(it *Item, i int) int {
 	j := i
 	for j < p.end {
-		if p.word(j, "for") && (p.is(j+1, money) || p.coin(j+1) > 0) || p.word(j, "at") && p.is(j+1, money) {
+		if p.word(j, "for") && (p.is(j+1, money) || p.coin(j+1) > 0) || p.word(j, "at") && (p.is(j+1, money) || p.coin(j+1) > 0) {
 			j++
 		}
 		if p.is(j, money) && p.t[j].val.Den != 0 {

@@ -40,7 +40,7 @@ func (p *parser) topic() (it Item, ok bool) {
 			j++
 			continue
 		}
-		if p.foods == nil || p.foods.Exact(found.Words) == nil {
+		if !p.knownWords(found.Words) {
 			j++
 			continue
 		}

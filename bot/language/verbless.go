@@ -34,7 +34,8 @@ func (p *parser) verbless(i int) int {
 	if _, m := p.longest(start, "did", "claim", "going"); m > 0 && !p.foodAt(start) {
 		return 0
 	}
-	if len(s.Items) == 0 || s.Dish == "" || !p.trailing(j) || !headed && p.vaguely(i, j) || unknownOrUnsaid(s.Items) {
+	end := p.trail(j)
+	if len(s.Items) == 0 || s.Dish == "" || end == 0 || !headed && p.vaguely(i, j) || unknownOrUnsaid(s.Items, headed) {
 		return 0
 	}
 	if u := measure.DefaultUnits().Find(s.Dish, p.place); len(s.Items) == 1 && u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
@@ -51,12 +52,15 @@ func (p *parser) verbless(i int) int {
 	}
 	s.Doubt = p.has.has("bid") // "300g leek in the tart please"
 	p.say(s)
-	return p.end
+	return end
 }
 
-func unknownOrUnsaid(items []Item) bool {
-	for _, it := range items {
-		if it.Food == "" || it.Amount.How == Unsaid {
+// unknownOrUnsaid says whether an item names no food, nor goes on with the one
+// before ("1 lemon in the tart, 1 in the curd"), or has no amount; under the name
+// of a dish "some" will do.
+func unknownOrUnsaid(items []Item, headed bool) bool {
+	for i, it := range items {
+		if it.Food == "" && i == 0 || it.Amount.How == Unsaid && !(headed && it.Amount.Some) {
 			return true
 		}
 	}
@@ -80,7 +84,7 @@ func (p *parser) heading(s *Statement, i int) int {
 		j++
 	}
 	last := j - 1
-	if last < from || !p.lexHas(last, last+1, "dish") && !(prep && p.mark(j, ":")) || p.isPlaceWord(last) {
+	if last < from || !p.namesDish(from, last+1) && !(prep && p.mark(j, ":")) || p.isPlaceWord(last) {
 		return i
 	}
 	for {
@@ -96,7 +100,7 @@ func (p *parser) heading(s *Statement, i int) int {
 	for p.mark(j, ":-=,") {
 		j++
 	}
-	if !p.startsAmount(j) && !p.foodAt(j) {
+	if !p.startsAmount(j) && !p.foodAt(j) && !p.isShare(j) {
 		return i
 	}
 	var list []string
@@ -107,9 +111,57 @@ func (p *parser) heading(s *Statement, i int) int {
 	return j
 }
 
+// namesDish says whether the words from i to k end in a name for a kind of dish:
+// "cauli cheese", "lentil soup".
+func (p *parser) namesDish(i, k int) bool {
+	for ; i < k; i++ {
+		if p.lexHas(i, k, "dish") {
+			return true
+		}
+	}
+	return false
+}
+
 func (p *parser) isPlaceWord(i int) bool {
 	_, m := p.longest(i, "place", "paper", "noname")
 	return m > 0 && !p.lexHas(i, i+1, "dish")
+}
+
+// title reads a sentence that only names a dish, whose list the next one is:
+// "lentil soup's on!! 350g red lentils, 250g carrots". 0 where it is none.
+func (p *parser) title(i int) int {
+	j := p.skip(i, "det")
+	from := j
+	for j < p.end && p.is(j, word) && j-from < 5 {
+		if _, m := p.longest(j, "sofar", "done", "stop"); m > 0 && j > from {
+			break
+		}
+		j++
+	}
+	last := j - 1
+	name := p.owner(last)
+	if last < from || !p.namesDish(from, last+1) && !(name != "" && words().is(name, "dish")) || !p.trailing(j) || p.end >= len(p.t) {
+		return 0
+	}
+	end, next := p.end, p.end
+	for next < len(p.t) && p.breaks(next) {
+		next++
+	}
+	p.end = len(p.t)
+	lists := p.startsAmount(next)
+	p.end = end
+	if !lists {
+		return 0
+	}
+	var list []string
+	for k := from; k <= last; k++ {
+		list = append(list, p.t[k].w)
+	}
+	if name != "" {
+		list[len(list)-1] = name
+	}
+	p.open = &Statement{Act: "use", Dish: strings.Join(list, " ")}
+	return p.end
 }
 
 // dishBehind reads a dish that only stands behind its food, at the end: "leek
@@ -127,7 +179,7 @@ func (p *parser) dishBehind(s *Statement, j int) int {
 		}
 		k++
 	}
-	if k == from || k < p.end || !p.lexHas(k-1, k, "dish") {
+	if k == from || !p.namesDish(from, k) || !p.trailing(k) {
 		return j
 	}
 	var list []string
@@ -146,19 +198,26 @@ func (p *parser) dishEnds(i int) bool {
 
 // trailing says whether what is left of the sentence from j only rounds it off:
 // "done", "as well", ", beaten and seasoned".
-func (p *parser) trailing(j int) bool {
+func (p *parser) trailing(j int) bool { return p.trail(j) == p.end }
+
+// trail is where what rounds a statement off ends: at the end of the sentence, or
+// where a clause of its own begins; 0 where something else follows.
+func (p *parser) trail(j int) int {
 	for j < p.end {
 		if p.mark(j, ",-") {
 			j++
 			continue
 		}
+		if p.newClause(j) {
+			return j
+		}
 		if _, m := p.longest(j, "pause", "share", "done", "sofar", "did", "stop", "join", "i", "spoilt"); m > 0 {
 			j += m
 			continue
 		}
-		return false
+		return 0
 	}
-	return true
+	return p.end
 }
 
 // vaguely says whether the dish between i and j is no dish of ours: "a" dish,
