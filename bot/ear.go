@@ -111,6 +111,7 @@ type found struct {
 	sound bool           // only by its sound
 	slip  bool           // near is only a slip of the keys away
 	short bool           // only as the beginning or the bones of a name
+	guess bool           // food is what the letters come nearest to
 }
 
 // find listens for a phrase. The catalogue has a say only where the pantry has
@@ -285,8 +286,11 @@ func holds(list []*pantry.Line, l *pantry.Line) bool {
 // without words that tell nothing; the catalogue's where the cook's had a slip.
 func (x *ear) lineName(phrase string, f found) string {
 	words := strings.Fields(strings.ToLower(phrase))
-	if f.food == nil {
+	switch {
+	case f.food == nil:
 		return singular(strings.Join(words, " "))
+	case f.guess:
+		return f.food.Name
 	}
 	for i := range words { // "lovely fresh leeks" are leeks; chilli oil is no oil
 		if x.all.Index().Exact(words[i:]) != nil {

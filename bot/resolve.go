@@ -63,8 +63,11 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && (bare || d.Amount.How == language.Pieces && d.Amount.Part == "") {
 		return nil, nil, result{}, nil
 	}
-	if len(h.lines) == 0 {
+	if len(h.lines) == 0 && d.plain() {
 		h.lines = t.guess(d, h, comesIn)
+	}
+	if comesIn && len(h.lines) == 0 && h.food == nil && d.plain() {
+		h.food, h.guess = t.ear.all.Likely(d.Food)
 	}
 	if comesIn && len(h.lines) > 0 {
 		h.lines = t.ear.sameFood(h.lines, d.Food)
@@ -98,8 +101,6 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 // taken back.
 func (t *turn) guess(d *draft, h found, comesIn bool) []*pantry.Line {
 	switch {
-	case !d.plain():
-		return nil
 	case h.food == nil || !h.exact:
 		return t.ear.likely(d.Food, comesIn)
 	case comesIn:

@@ -35,6 +35,56 @@ func (x *Index) Likely(phrase string, strict bool) []int {
 	return ids
 }
 
+// IsSlip says whether a folded word is another, or one slip away from it. In
+// three letters only two that are swapped may be one: "rde" is red, "bed" is not.
+func IsSlip(said, word string) bool {
+	s, n := spell(said), len(word)
+	switch {
+	case said == word:
+		return true
+	case n == shortName-1 && len(said) == n:
+		return s.letters == letters(word) && edlib.OSADamerauLevenshteinDistance(said, word) == 1
+	}
+	return n >= shortName && len(said) >= shortName-1 && s.slipsFrom(word, min(n, longName-1)) == 1
+}
+
+// Likely gives the food that a long phrase must be a slip of, if it is nearer to
+// none: "gotes cheese". Words that are a food's stay as they are: "beet mince"
+// may be anything, but it is no beef mince.
+func (c *Catalogue) Likely(phrase string) (*Food, bool) {
+	said := saidAs(phrase)
+	if len(said) == 0 || len(said[0].word) < longName {
+		return nil, false
+	}
+	ids, _ := c.index.nearest(said)
+	if len(ids) == 0 {
+		return nil, false
+	}
+	f := c.foods[ids[0]]
+	for _, w := range split(phrase) {
+		if c.index.knows(w) && !slices.ContainsFunc(f.Called(), func(n string) bool { return slices.Contains(folded(n), singular(w)) }) {
+			return nil, false
+		}
+	}
+	return f, true
+}
+
+// TrimmingLike gives the trimming that a word is a slip of: "peelngs".
+func (f *Food) TrimmingLike(said string) (Trimming, bool) {
+	said = key(said)
+	if len(said) <= shortName {
+		return Trimming{}, false
+	}
+	for _, t := range f.Trim {
+		for _, n := range append([]string{t.Name}, t.Names...) {
+			if IsSlip(said, key(n)) {
+				return t, true
+			}
+		}
+	}
+	return Trimming{}, false
+}
+
 // saidAs gives the letters of a phrase as they may be meant: as they stand, and
 // with foods in the place of what voice typing made of them.
 func saidAs(phrase string) []spelling {
