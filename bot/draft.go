@@ -142,8 +142,8 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 	return list, nil
 }
 
-// plainly says whether a statement's word for the act says nothing else: "used";
-// of what comes in, in a message that says no more.
+// plainly says whether a statement's word for the act says nothing else; of what
+// comes in, in a message that says no more.
 func (t *turn) plainly(s language.Statement) bool {
 	switch {
 	case s.Mended:
@@ -151,7 +151,7 @@ func (t *turn) plainly(s language.Statement) bool {
 	case s.Act == string(pantry.Receive):
 		return s.Verb != "got" && s.Verb != "brought" && len(strings.Fields(t.m.Text)) <= plainWords
 	}
-	return s.Verb == "used"
+	return s.Verb != "" && !s.Loose
 }
 
 // joins says whether a draft is no entry of its own: the weight of what was

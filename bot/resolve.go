@@ -111,14 +111,14 @@ func (t *turn) guess(d *draft, h found, comesIn bool) []*pantry.Line {
 
 // plain says whether an act and an amount are so clear that the food is sure to
 // be one, whatever its letters are. What is only counted may be anything ("put
-// 2 bears in the play"), so there the word for the act has to say that it was
-// used, and a dish be named.
+// 2 bears in the play"), so there the word for the act has to say no more than
+// that it was used, and a dish be named.
 func (d *draft) plain() bool {
 	switch d.Amount.How {
 	case language.Measured:
 		return !d.Mended && !d.Amount.Vague() || d.Dish != ""
 	case language.Pieces, language.Share:
-		return !d.Mended && !d.Bare && !d.Amount.Article && d.Act == pantry.Use && d.Dish != ""
+		return d.Plainly && !d.Amount.Article && d.Act == pantry.Use && d.Dish != ""
 	}
 	return false
 }

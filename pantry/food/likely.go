@@ -109,6 +109,13 @@ func saidAs(phrase string) []spelling {
 // in which they were added, and how many those are.
 func (x *Index) nearest(said []spelling) (ids []int, least int) {
 	least = tooFar
+	add := func(names []int32) {
+		for _, at := range names {
+			if id := x.names[at].id; !slices.Contains(ids, id) {
+				ids = append(ids, id)
+			}
+		}
+	}
 	for key, names := range x.joined {
 		n := slipsAway(said, key)
 		switch {
@@ -117,9 +124,12 @@ func (x *Index) nearest(said []spelling) (ids []int, least int) {
 		case n < least:
 			ids, least = ids[:0], n
 		}
-		for _, at := range names {
-			if id := x.names[at].id; !slices.Contains(ids, id) {
-				ids = append(ids, id)
+		add(names)
+	}
+	if least == tooFar-1 { // "chicks" may be chicken or chickpeas
+		for key, names := range x.joined {
+			if slices.ContainsFunc(said, func(s spelling) bool { return len(s.word) >= shortName && strings.HasPrefix(key, s.word) }) {
+				add(names)
 			}
 		}
 	}
