@@ -284,7 +284,7 @@ func (q *pending) isAbout(words []string) bool {
 	for _, o := range q.Options {
 		all += " " + o.Label
 	}
-	return inLabel(words, all)
+	return nearLabel(words, all)
 }
 
 // smallestBare is the least bare number that answers "how much?" in grams or
@@ -362,25 +362,46 @@ func (q *pending) chosen(a language.Answer) *option {
 	if a.Yes && len(q.Options) == 1 && q.Kind != askAmount {
 		return &q.Options[0]
 	}
-	var hit *option
-	for i := range q.Options {
-		if len(a.Words) > 0 && inLabel(a.Words, q.Options[i].Label) {
-			if hit != nil {
-				return nil
-			}
-			hit = &q.Options[i]
-		}
+	if len(a.Words) == 0 {
+		return nil
 	}
+	if hit, some := q.only(a.Words, inLabel); some {
+		return hit
+	}
+	hit, _ := q.only(a.Words, nearLabel)
 	return hit
 }
 
+// only gives the one option that words fit, and whether they fit any.
+func (q *pending) only(words []string, fit func([]string, string) bool) (hit *option, some bool) {
+	for i := range q.Options {
+		if !fit(words, q.Options[i].Label) {
+			continue
+		}
+		if some {
+			return nil, true
+		}
+		hit, some = &q.Options[i], true
+	}
+	return hit, some
+}
+
+// inLabel says whether all words stand in a label.
 func inLabel(words []string, label string) bool {
-	var have []string
-	for _, w := range strings.Fields(label) {
-		have = append(have, food.Fold(w))
+	return eachInLabel(words, label, func(said, have string) bool { return said == have })
+}
+
+// nearLabel says the same, and allows a slip in each: "brwon", "rde".
+func nearLabel(words []string, label string) bool { return eachInLabel(words, label, food.IsSlip) }
+
+func eachInLabel(words []string, label string, fit func(said, have string) bool) bool {
+	have := strings.Fields(label)
+	for i, w := range have {
+		have[i] = food.Fold(w)
 	}
 	for _, w := range words {
-		if !slices.Contains(have, food.Fold(w)) {
+		said := food.Fold(w)
+		if !slices.ContainsFunc(have, func(h string) bool { return fit(said, h) }) {
 			return false
 		}
 	}

@@ -35,7 +35,7 @@ type draft struct {
 	Mended  bool        `json:",omitempty"` // the act is a word that was a slip of the keys
 	Told    bool        `json:",omitempty"` // the cook has said whether the weight is of all or of each
 	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
-	Plainly bool        `json:",omitempty"` // a delivery, by a word that says nothing else
+	Plainly bool        `json:",omitempty"` // by a word for the act that says nothing else
 }
 
 // newLine is a line that is made when its first entry is written.
@@ -69,7 +69,7 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 		}
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
-				Cost: it.Cost, Doubt: s.Doubt, Plainly: s.Act == string(pantry.Receive) && s.Verb != "got" && s.Verb != "brought" && !s.Mended && len(strings.Fields(t.m.Text)) <= plainWords}
+				Cost: it.Cost, Doubt: s.Doubt, Plainly: t.plainly(s)}
 			if o := t.trimOf(it.Food); o.Name != "" && !it.Trim && d.Act != pantry.Receive { // "cauliflower leaves"
 				it.Food, it.Trim, d.Food, d.Off = o.of, true, o.of, o.Name
 				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule
@@ -140,6 +140,18 @@ func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
 		}
 	}
 	return list, nil
+}
+
+// plainly says whether a statement's word for the act says nothing else; of what
+// comes in, in a message that says no more.
+func (t *turn) plainly(s language.Statement) bool {
+	switch {
+	case s.Mended:
+		return false
+	case s.Act == string(pantry.Receive):
+		return s.Verb != "got" && s.Verb != "brought" && len(strings.Fields(t.m.Text)) <= plainWords
+	}
+	return s.Verb != "" && !s.Loose
 }
 
 // joins says whether a draft is no entry of its own: the weight of what was

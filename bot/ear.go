@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 	"sync"
 
@@ -110,6 +111,7 @@ type found struct {
 	sound bool           // only by its sound
 	slip  bool           // near is only a slip of the keys away
 	short bool           // only as the beginning or the bones of a name
+	guess bool           // food is what the letters come nearest to
 }
 
 // find listens for a phrase. The catalogue has a say only where the pantry has
@@ -142,6 +144,34 @@ func (x *ear) find(phrase string) found {
 		f.near, f.slip = x.close(mine, top), mine[0].How == "slip"
 	}
 	return f
+}
+
+// likely gives the lines that a phrase comes nearest to where it is no food's
+// name to the letter: a pantry is small, and so "leke" is its leek. Of what
+// comes in, the catalogue must know nothing that is as near: more comes in than
+// is there already.
+func (x *ear) likely(phrase string, comesIn bool) (list []*pantry.Line) {
+	for _, id := range x.lines.Likely(phrase, comesIn) {
+		if l := x.k.Line(int64(id)); l != nil {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// generally gives the lines that are called by a word for f and its like alone,
+// if it is not here by its own name: the butter is what there is of unsalted
+// butter, and the olive oil what there is of extra virgin.
+func (x *ear) generally(f *food.Food) (list []*pantry.Line) {
+	for _, l := range x.k.Lines {
+		if g := x.foodOf(l); g != nil && g.Group != f.Group { // black pepper is no red pepper
+			continue
+		}
+		if slices.ContainsFunc(f.General, func(g string) bool { return key(g) == key(l.Name) }) {
+			list = append(list, l)
+		}
+	}
+	return list
 }
 
 // sidePart says whether only a word at the side of a name fits, such as "new"
@@ -256,8 +286,11 @@ func holds(list []*pantry.Line, l *pantry.Line) bool {
 // without words that tell nothing; the catalogue's where the cook's had a slip.
 func (x *ear) lineName(phrase string, f found) string {
 	words := strings.Fields(strings.ToLower(phrase))
-	if f.food == nil {
+	switch {
+	case f.food == nil:
 		return singular(strings.Join(words, " "))
+	case f.guess:
+		return f.food.Name
 	}
 	for i := range words { // "lovely fresh leeks" are leeks; chilli oil is no oil
 		if x.all.Index().Exact(words[i:]) != nil {

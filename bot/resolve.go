@@ -63,6 +63,12 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && (bare || d.Amount.How == language.Pieces && d.Amount.Part == "") {
 		return nil, nil, result{}, nil
 	}
+	if len(h.lines) == 0 && d.plain() {
+		h.lines = t.guess(d, h, comesIn)
+	}
+	if comesIn && len(h.lines) == 0 && h.food == nil && d.plain() {
+		h.food, h.guess = t.ear.all.Likely(d.Food)
+	}
 	if comesIn && len(h.lines) > 0 {
 		h.lines = t.ear.sameFood(h.lines, d.Food)
 	}
@@ -88,6 +94,33 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		return t.newLine(d, h)
 	}
 	return nil, nil, t.notHere(d, h), nil
+}
+
+// guess gives the lines that a phrase must mean which is no line's name, where
+// all else that was said is plain: the reply says what was read, and it can be
+// taken back.
+func (t *turn) guess(d *draft, h found, comesIn bool) []*pantry.Line {
+	switch {
+	case h.food == nil || !h.exact:
+		return t.ear.likely(d.Food, comesIn)
+	case comesIn:
+		return nil
+	}
+	return t.ear.generally(h.food)
+}
+
+// plain says whether an act and an amount are so clear that the food is sure to
+// be one, whatever its letters are. What is only counted may be anything ("put
+// 2 bears in the play"), so there the word for the act has to say no more than
+// that it was used, and a dish be named.
+func (d *draft) plain() bool {
+	switch d.Amount.How {
+	case language.Measured:
+		return !d.Mended && !d.Amount.Vague() || d.Dish != ""
+	case language.Pieces, language.Share:
+		return d.Plainly && !d.Amount.Article && d.Act == pantry.Use && d.Dish != ""
+	}
+	return false
 }
 
 // newLine sets d.New for a food that the kitchen has not had before.

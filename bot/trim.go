@@ -31,7 +31,11 @@ func (t *turn) trimOf(phrase string) (o offcut) {
 		}
 		o.of = strings.Join(rest, " ")
 		if h := t.ear.find(o.of); h.exact && h.food != nil {
-			if trim, ok := h.food.Trimming(strings.Join(last, " ")); ok {
+			trim, ok := h.food.Trimming(strings.Join(last, " "))
+			if !ok && n == 1 && !alsoFood {
+				trim, ok = h.food.TrimmingLike(last[0])
+			}
+			if ok {
 				o.Trimming = trim
 				return o
 			}

@@ -20,7 +20,7 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	}
 	s := Statement{Mended: p.mend[k], Doubt: v.class == "do" && !p.hadTo(k), Verb: strings.Join(v.words, " ")}
 	act, need, _ := strings.Cut(v.value, " ")
-	s.Act = act
+	s.Act, s.Loose = act, need == "move" || need == "throw"
 	if p.order(i, k, v, need) {
 		p.open = nil
 		return p.end

@@ -76,6 +76,7 @@ type Statement struct {
 	Only   bool   // of a claim: this much and no more
 	Doubt  bool   // an order, a wish or hearsay: ask before writing it down
 	Mended bool   // the word for the act was a slip of the keys
+	Loose  bool   // the word for the act is said of other things as well: "put", "threw"
 }
 
 // Item is an amount of a food.
