@@ -49,7 +49,7 @@ func (r *Reader) Read(text string) Reading {
 		i = p.end
 	}
 	p.out.Wrong = p.wrong
-	if len(p.out.Statements) == 0 && p.out.Question == nil && p.out.Undo == 0 && p.out.Amend == nil {
+	if len(p.out.Statements) == 0 && len(p.out.Questions) == 0 && p.out.Undo == 0 && p.out.Amend == nil {
 		p.calls()
 	}
 	return p.out
@@ -137,7 +137,7 @@ func (p *parser) sentence(i int) {
 	if p.has&bitOf("habit") != 0 && p.anywhere(i, "habit") {
 		return
 	}
-	said := len(p.out.Statements)
+	said, asks := len(p.out.Statements), len(p.out.Questions)
 	for n := 0; i < p.end; n++ {
 		if asked && p.asksOn(i) {
 			break // "used 200g butter, is that ok?"
@@ -155,7 +155,7 @@ func (p *parser) sentence(i int) {
 		}
 		i = next
 	}
-	if asked && p.out.Question == nil { // "cem used the cream?" is not news
+	if asked && len(p.out.Questions) == asks { // "cem used the cream?" is not news
 		p.out.Statements = p.out.Statements[:said]
 		p.open = nil
 	}
@@ -168,7 +168,10 @@ func (p *parser) asksOn(i int) bool {
 	if _, m := p.class(j, "ask"); m == 0 || j == 0 || !p.mark(j-1, ",") {
 		return false
 	}
-	return p.question(j) == 0
+	before := len(p.out.Questions)
+	n := p.question(j)
+	p.out.Questions = p.out.Questions[:before]
+	return n == 0
 }
 
 func (p *parser) anywhere(i int, c class) bool {
@@ -193,6 +196,9 @@ func (p *parser) clause(i int) int {
 			return j
 		}
 	}
+	if j := p.question(i); j > 0 { // before a stocktake: "have we run out of butter"
+		return j
+	}
 	i = p.idle(i)
 	if i >= p.end {
 		return p.end
@@ -204,9 +210,6 @@ func (p *parser) clause(i int) int {
 		if j := p.correction(i); j > 0 {
 			return j
 		}
-	}
-	if j := p.question(i); j > 0 {
-		return j
 	}
 	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
 		return p.end
@@ -375,7 +378,7 @@ func (p *parser) verbless(i int) int {
 	}
 	if u := measure.DefaultUnits().Find(s.Dish, p.place); len(s.Items) == 1 && u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
 		it := s.Items[0] // "100g butter in tbsp"
-		p.out.Question = &Question{About: AboutConvert, Food: it.Food, Words: it.Words, Amount: it.Amount, To: u}
+		p.out.Questions = append(p.out.Questions, &Question{About: AboutConvert, Food: it.Food, Words: it.Words, Amount: it.Amount, To: u})
 		return p.end
 	}
 	switch {
