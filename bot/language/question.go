@@ -405,7 +405,10 @@ func (p *parser) reason(j int, q *Question) int {
 	for p.mark(k, ",-") {
 		k++
 	}
-	if !q.Plain && p.slot("{reason}", k) > 0 {
+	if q.Plain { // "lovely leeks, where are they from?"
+		return 0
+	}
+	if p.slot("{reason}", k) > 0 {
 		return p.end
 	}
 	if n := p.idle(j); n > j {
