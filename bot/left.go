@@ -103,9 +103,9 @@ func SayFree(list []LeftLine) string {
 		case l.line.Shelf == food.Cupboard:
 			cupboard = append(cupboard, l.Item+" "+measure.Say(l.line.Free(), l.line.Unit))
 		case l.Claimed > 0:
-			crate = append(crate, s+" of "+measure.Say(l.line.OnHand(), l.line.Unit)+l.when())
+			crate = append(crate, s+l.freePieces()+" of "+measure.Say(l.line.OnHand(), l.line.Unit)+l.when())
 		default:
-			crate = append(crate, s+l.when())
+			crate = append(crate, s+l.freePieces()+l.when())
 		}
 	}
 	if len(cupboard) > 0 {
@@ -133,6 +133,14 @@ func (l LeftLine) say() string {
 		s += ", " + measure.Say(l.line.Short(), l.line.Unit) + " short"
 	}
 	return s + l.when()
+}
+
+// freePieces: " (about 2)".
+func (l LeftLine) freePieces() string {
+	if l.Pieces == nil || l.OnHand == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (about %s)", measure.SayPieces(int64(*l.Pieces*1000*l.Free/l.OnHand)))
 }
 
 // when: ", 2 days".

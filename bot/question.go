@@ -155,7 +155,10 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		}
 	}
 	h := t.ear.find(phrase)
-	if q.Plain && !h.exact || (h.sound || h.short) && (len(h.lines) == 0 || !plainlyFood(q)) {
+	if len(h.lines) == 0 && len(h.near) == 1 && !h.slip && h.food == nil && q.About == language.AboutFood && !q.Plain { // "is the cavolo all gone?"
+		h.lines = h.near
+	}
+	if q.Plain && !h.exact || h.sound && (len(h.lines) == 0 || !misheard(q)) || h.short {
 		return silent, nil
 	}
 	switch q.About {
@@ -211,11 +214,10 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 	return t.each(h.lines, func(l *pantry.Line) (string, error) { return t.sayStock(l), nil })
 }
 
-// plainlyFood says whether a question is so plainly about a food that its name
-// may be misheard or cut short in it: "how much leak is free", "is the cavolo
-// all gone?".
-func plainlyFood(q *language.Question) bool {
-	return !q.Plain && (q.About == language.AboutFood || q.About == language.AboutTime || q.About == language.AboutWith)
+// misheard says whether a question is so plainly about a food that its name may
+// be only what it sounds like: "how much leak is free".
+func misheard(q *language.Question) bool {
+	return !q.Plain && len(q.Words) == 1 && (q.Here || q.About == language.AboutTime)
 }
 
 func fullest(lines []*pantry.Line) *pantry.Line {

@@ -320,6 +320,9 @@ const mostQuestions = 5
 
 // alsoAsked answers a question behind a statement, or behind another question.
 func (t *turn) alsoAsked(r Reply, q *language.Question) (Reply, error) {
+	if r.Kind == Log && q.About == language.AboutFood && q.Food == "" {
+		return r, nil // "used 2 lemons, how many are left?" is answered by the log
+	}
 	a, err := t.question(q)
 	if err != nil || a.Kind == Silent {
 		return r, err

@@ -26,12 +26,14 @@ type step struct {
 	slot string     // {food}, {amount}, {unit}, {allergen}, {number}, *; "" words
 	any  [][]string // one of these, the longest first
 	opt  bool       // may be left out
+	here bool       // asks what there is: "left", "have we got"
 }
 
 // asking is questions.csv, ready for use.
 type asking struct {
 	forms map[string][]form // by their first word; "{food}" and "{amount}" stand under ""
 	words map[string]step   // the slots that the table itself fills: "{we}"
+	known map[string]bool   // every single word in it
 }
 
 //go:embed questions.csv
@@ -55,7 +57,7 @@ func readQuestions(name string, r io.Reader) (*asking, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	all := &asking{forms: map[string][]form{}, words: map[string]step{}}
+	all := &asking{forms: map[string][]form{}, words: map[string]step{}, known: map[string]bool{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		switch {
@@ -69,6 +71,7 @@ func readQuestions(name string, r io.Reader) (*asking, error) {
 		seen[row[1]] = true
 		if strings.HasPrefix(row[0], "{") {
 			all.words[row[0]] = wordsOf(row[1])
+			all.learn(all.words[row[0]])
 		} else if err := all.add(About(row[0]), strings.Fields(row[1])); err != nil {
 			return nil, fmt.Errorf("%s: row %d: %w", name, i+1, err)
 		}
@@ -103,17 +106,27 @@ func (all *asking) add(about About, words []string) error {
 			if !ok {
 				return fmt.Errorf("no slot %s above", bare)
 			}
-			s.any = named.any
+			s.any, s.here = named.any, bare == "{left}" || bare == "{got}"
 		default:
 			s.any = [][]string{{bare}}
 		}
 		s.opt = strings.HasPrefix(w, "[")
+		all.learn(s)
 		f.steps = append(f.steps, s)
 	}
 	for first := range firstWords(f.steps) {
 		all.forms[first] = append(all.forms[first], f)
 	}
 	return nil
+}
+
+// learn notes the words of a step.
+func (all *asking) learn(s step) {
+	for _, list := range s.any {
+		for _, w := range list {
+			all.known[w] = true
+		}
+	}
 }
 
 // firstWords are the words that a form may begin with; "" for an amount or a food.
@@ -241,6 +254,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 		switch s.slot {
 		case "":
 			m = p.spelt(s, j)
+			q.Here = q.Here || s.here && m > 0
 		case "*":
 			if p.word(j, "once") && p.isState(j+1) {
 				q.State, j = p.t[j+1].w, j+2
@@ -346,6 +360,9 @@ func (p *parser) askedFood(q *Question, i int, next []step) int {
 	if e == k || it.Food == "" {
 		return i
 	}
+	if _, m := p.longest(k, "noname", "place", "notfood"); m == e-k && !p.known(k, m) { // "have we got a table for six"
+		return i
+	}
 	if last := len(it.Words) - 1; !p.known(k, e-k) { // "how much butter's left"
 		if w, ok := possessive(it.Words[last]); ok {
 			it.Words[last] = w
@@ -390,6 +407,8 @@ func (p *parser) tail(j int, q *Question) int {
 			j += m
 		} else if _, m := p.dish(j); m > 0 && q.Food != "" && j+m == p.end { // "left for the garnish"
 			j += m
+		} else if p.word(j, "for") && p.startsAmount(p.skip(j+1, "det")) && q.About == AboutFood && !q.Plain { // "for 6 quiches"
+			return p.end
 		} else {
 			return 0
 		}
@@ -415,6 +434,9 @@ func (p *parser) reason(j int, q *Question) int {
 		if _, m := p.class(n, "ask"); m > 0 {
 			return j
 		}
+	}
+	if asked := p.end < len(p.t) && p.t[p.end].w == "?"; k > j && !asked && p.newClause(k) { // "how are we for eggs, need 8 for the custard"
+		return j
 	}
 	return 0
 }
@@ -462,7 +484,7 @@ func (p *parser) trails(j int, q *Question) int {
 func (p *parser) foodUpTo(it *Item, i int, next []step) int {
 	end := p.end
 	for k := i + 1; k < p.end; k++ {
-		if p.nextStep(k, next) {
+		if p.nextStep(k, next) || p.word(k, "or") {
 			p.end = k
 			break
 		}

@@ -183,6 +183,7 @@ type Question struct {
 	Words   []string
 	Also    []string // other foods that are asked about in the same breath
 	First   bool     // nothing was said before it
+	Here    bool     // it asks what there is: "how much leek is left", not "how many leeks"
 	Amount  Amount
 	Minutes int           // asked within; 0 not said
 	Without []string      // kit that is not there
