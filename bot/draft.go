@@ -57,7 +57,8 @@ const plainWords = 7
 func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 	var list []draft
 	last := "" // the food named before
-	if q := reading.Questions; len(q) > 0 && q[0].First { // "how much leek is left? I've just put 300g in the soup"
+	// "how much leek is left? I've just put 300g in the soup"
+	if q := reading.Questions; len(q) > 0 && q[0].First {
 		last = q[0].Food
 	}
 	for _, s := range reading.Statements {

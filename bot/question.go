@@ -3,6 +3,7 @@ package bot
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 
 	"scullion/bot/language"
@@ -155,7 +156,7 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		}
 	}
 	h := t.ear.find(phrase)
-	if len(h.lines) == 0 && len(h.near) == 1 && !h.slip && h.food == nil && q.About == language.AboutFood && !q.Plain { // "is the cavolo all gone?"
+	if len(h.lines) == 0 && len(h.near) == 1 && q.About == language.AboutFood && !q.Plain && slices.Contains(strings.Fields(h.near[0].Name), strings.ToLower(phrase)) { // "is the cavolo all gone?"
 		h.lines = h.near
 	}
 	if q.Plain && !h.exact || h.sound && (len(h.lines) == 0 || !misheard(q)) || h.short {
