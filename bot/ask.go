@@ -49,6 +49,7 @@ type pending struct {
 	Now     string    `json:",omitempty"`
 	Seen    int       `json:",omitempty"` // of ideas: how many were shown
 	Item    string    `json:",omitempty"` // of ideas: for which food
+	Also    []string  `json:",omitempty"` // of ideas: for which foods besides
 	Minutes int       `json:",omitempty"`
 	Without []string  `json:",omitempty"`
 }

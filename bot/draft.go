@@ -54,10 +54,14 @@ const plainWords = 7
 
 // drafts turns statements into drafts, resolving "it", dishes and days. What
 // is plainly not about food is left out.
-func (t *turn) drafts(statements []language.Statement) ([]draft, error) {
+func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 	var list []draft
 	last := "" // the food named before
-	for _, s := range statements {
+	// "how much leek is left? I've just put 300g in the soup"
+	if q := reading.Questions; len(q) > 0 && q[0].First {
+		last = q[0].Food
+	}
+	for _, s := range reading.Statements {
 		items := s.Items
 		if s.Act == string(pantry.Make) {
 			made, err := t.making(s)

@@ -93,6 +93,30 @@ func SayLeft(list []LeftLine) string {
 	return strings.Join(crate, "\n")
 }
 
+// SayFree is SayLeft for what no cook has claimed.
+func SayFree(list []LeftLine) string {
+	var crate, cupboard []string
+	for _, l := range list {
+		s := measure.Say(l.line.Free(), l.line.Unit) + " " + l.Item
+		switch {
+		case l.Free == 0:
+		case l.line.Shelf == food.Cupboard:
+			cupboard = append(cupboard, l.Item+" "+measure.Say(l.line.Free(), l.line.Unit))
+		case l.Claimed > 0:
+			crate = append(crate, s+l.freePieces()+" of "+measure.Say(l.line.OnHand(), l.line.Unit)+l.when())
+		default:
+			crate = append(crate, s+l.freePieces()+l.when())
+		}
+	}
+	if len(cupboard) > 0 {
+		crate = append(crate, "Cupboard: "+strings.Join(cupboard, ", "))
+	}
+	if len(crate) == 0 {
+		return "Nothing is free. \"what's left?\" shows who has what."
+	}
+	return "Free:\n" + strings.Join(crate, "\n")
+}
+
 // say: "600 g leek, 400 g free (dee 200 g for the tart), 2 days".
 func (l LeftLine) say() string {
 	s := measure.Say(l.line.OnHand(), l.line.Unit) + " " + l.Item
@@ -108,18 +132,32 @@ func (l LeftLine) say() string {
 	if l.Short > 0 {
 		s += ", " + measure.Say(l.line.Short(), l.line.Unit) + " short"
 	}
+	return s + l.when()
+}
+
+// freePieces: " (about 2)".
+func (l LeftLine) freePieces() string {
+	if l.Pieces == nil || l.OnHand == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (about %s)", measure.SayPieces(int64(*l.Pieces*1000*l.Free/l.OnHand)))
+}
+
+// when: ", 2 days".
+func (l LeftLine) when() string {
 	switch {
 	case l.DaysLeft == nil:
+		return ""
 	case *l.DaysLeft < 0:
-		s += ", past its date"
+		return ", past its date"
 	case *l.DaysLeft == 0:
-		s += ", today"
+		return ", today"
 	case *l.DaysLeft == 1:
-		s += ", 1 day"
+		return ", 1 day"
 	case *l.DaysLeft <= 14:
-		s += fmt.Sprintf(", %d days", *l.DaysLeft)
+		return fmt.Sprintf(", %d days", *l.DaysLeft)
 	}
-	return s
+	return ""
 }
 
 // Completions lists the names of foods and dishes that a cook may be typing.

@@ -13,7 +13,7 @@ import (
 // state writes what the statements say, asks about what is not clear, and is
 // silent where none was about stock.
 func (t *turn) state(reading language.Reading, why string) (Reply, error) {
-	drafts, err := t.drafts(reading.Statements)
+	drafts, err := t.drafts(reading)
 	if err != nil {
 		return Reply{}, err
 	}

@@ -3,6 +3,7 @@ package bot
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 
 	"scullion/bot/language"
@@ -17,6 +18,8 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 	switch q.About {
 	case language.AboutLeft:
 		return Reply{Kind: Answer, Text: SayLeft(Left(t.k, pantry.DateOf(t.m.At)))}, nil
+	case language.AboutFree:
+		return Reply{Kind: Answer, Text: SayFree(Left(t.k, pantry.DateOf(t.m.At)))}, nil
 	case language.AboutIdeas:
 		return t.offer(pending{Kind: askMore, Minutes: q.Minutes, Without: q.Without})
 	case language.AboutMore:
@@ -29,7 +32,38 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 	if q.About == language.AboutConvert && q.Food == "" {
 		return convertBare(q), nil
 	}
-	return t.aboutFood(q)
+	if q.About == language.AboutWith && len(q.Also) > 0 {
+		return t.aboutSeveral(q)
+	}
+	r, err := t.aboutFood(q)
+	for _, f := range q.Also {
+		if err != nil {
+			return r, err
+		}
+		other := *q
+		other.Food, other.Also = f, nil
+		r, err = t.alsoAsked(r, &other)
+	}
+	return r, err
+}
+
+// aboutSeveral gives ideas for each of several foods.
+func (t *turn) aboutSeveral(q *language.Question) (Reply, error) {
+	ask := pending{Kind: askMore, Minutes: q.Minutes, Without: q.Without}
+	for _, f := range append([]string{q.Food}, q.Also...) {
+		h := t.ear.find(f)
+		switch {
+		case len(h.lines) == 0:
+		case ask.Item == "":
+			ask.Item = fullest(h.lines).Name
+		default:
+			ask.Also = append(ask.Also, fullest(h.lines).Name)
+		}
+	}
+	if ask.Item == "" {
+		return t.aboutFood(q)
+	}
+	return t.offer(ask)
 }
 
 // knowledge gives what the tables know of a food, in the pantry or not.
@@ -122,7 +156,10 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		}
 	}
 	h := t.ear.find(phrase)
-	if q.Plain && !h.exact || h.sound || h.short {
+	if len(h.lines) == 0 && len(h.near) == 1 && q.About == language.AboutFood && !q.Plain && slices.Contains(strings.Fields(h.near[0].Name), strings.ToLower(phrase)) { // "is the cavolo all gone?"
+		h.lines = h.near
+	}
+	if q.Plain && !h.exact || h.sound && (len(h.lines) == 0 || !misheard(q)) || h.short {
 		return silent, nil
 	}
 	switch q.About {
@@ -176,6 +213,12 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		return t.howLong(q, h, fullest(h.lines)), nil
 	}
 	return t.each(h.lines, func(l *pantry.Line) (string, error) { return t.sayStock(l), nil })
+}
+
+// misheard says whether a question is so plainly about a food that its name may
+// be only what it sounds like: "how much leak is free".
+func misheard(q *language.Question) bool {
+	return !q.Plain && len(q.Words) == 1 && (q.Here || q.About == language.AboutTime)
 }
 
 func fullest(lines []*pantry.Line) *pantry.Line {
@@ -248,13 +291,22 @@ func (t *turn) sayUsers(l *pantry.Line) (string, error) {
 	return title(l.Name) + ": " + strings.Join(list, "; ") + ".", nil
 }
 
-// offer shows ideas and remembers where "more" goes on.
+// mostIdeas is how many ideas a reply has, for a phone is small.
+const mostIdeas = 3
+
+// offer shows ideas and remembers where "more" goes on. Of several foods each
+// gets its share of the room.
 func (t *turn) offer(q pending) (Reply, error) {
-	list := t.ideas(IdeaAsk{Item: q.Item, Minutes: q.Minutes, Kit: kitWithout(q.Without), Skip: q.Seen, Most: 3})
+	items := append([]string{q.Item}, q.Also...)
+	each := max(1, mostIdeas/len(items))
+	var list []Idea
+	for _, item := range items[:min(len(items), mostIdeas)] {
+		list = append(list, t.ideas(IdeaAsk{Item: item, Minutes: q.Minutes, Kit: kitWithout(q.Without), Skip: q.Seen, Most: each})...)
+	}
 	if len(list) == 0 {
 		return Reply{Kind: Answer, Text: t.noIdeas(q)}, nil
 	}
-	q.Seen += len(list)
+	q.Seen += each
 	r := Reply{Kind: Answer, Text: SayIdeas(list), Ideas: list}
 	if t.waiting() { // a question is not pushed aside
 		return r, nil
@@ -267,7 +319,7 @@ func (t *turn) noIdeas(q pending) string {
 	case q.Seen > 0:
 		return "No more ideas for that. \"ideas?\" starts again."
 	case q.Item != "":
-		return "No idea for " + q.Item + " with what is free, the time and the kit."
+		return "No idea for " + both(append([]string{q.Item}, q.Also...), "or") + " with what is free, the time and the kit."
 	case q.Minutes > 0:
 		return fmt.Sprintf("No idea fits %d minutes with what is free.", q.Minutes)
 	}

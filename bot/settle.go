@@ -281,7 +281,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""
-	if len(reading.Statements) == 0 && reading.Question == nil && reading.Undo == 0 && !taught && (!t.m.Edit || t.reopened) {
+	if len(reading.Statements) == 0 && len(reading.Questions) == 0 && reading.Undo == 0 && !taught && (!t.m.Edit || t.reopened) {
 		if r, done, err := t.resume(); done || err != nil {
 			return r, err
 		}
@@ -300,11 +300,13 @@ func (t *turn) answer(why string) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	if reading.Wrong != "" && r.Kind == Silent && len(reading.Statements) == 0 && reading.Question == nil && reading.Acted {
+	if reading.Wrong != "" && r.Kind == Silent && len(reading.Statements) == 0 && len(reading.Questions) == 0 && reading.Acted {
 		return Reply{Kind: Error, Text: "Not written: " + reading.Wrong + `. Say it again, like "used 300g leek".`}, nil
 	}
-	if reading.Question != nil {
-		return t.alsoAsked(r, reading.Question)
+	for _, q := range reading.Questions[:min(len(reading.Questions), mostQuestions)] {
+		if r, err = t.alsoAsked(r, q); err != nil {
+			return r, err
+		}
 	}
 	return r, nil
 }
@@ -313,8 +315,14 @@ func (t *turn) reader() *language.Reader {
 	return &language.Reader{Foods: t.ear, Place: t.b.o.Units, Cooks: t.ear.cooks}
 }
 
-// alsoAsked answers the question behind a statement.
+// mostQuestions is how many of a message's questions are answered.
+const mostQuestions = 5
+
+// alsoAsked answers a question behind a statement, or behind another question.
 func (t *turn) alsoAsked(r Reply, q *language.Question) (Reply, error) {
+	if r.Kind == Log && q.About == language.AboutFood && q.Food == "" {
+		return r, nil // "used 2 lemons, how many are left?" is answered by the log
+	}
 	a, err := t.question(q)
 	if err != nil || a.Kind == Silent {
 		return r, err
@@ -323,5 +331,6 @@ func (t *turn) alsoAsked(r Reply, q *language.Question) (Reply, error) {
 		return a, nil
 	}
 	r.Text += "\n" + a.Text
+	r.Ideas = append(r.Ideas, a.Ideas...)
 	return r, nil
 }

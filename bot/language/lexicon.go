@@ -78,6 +78,9 @@ var words = sync.OnceValue(func() *lexicon {
 	if err != nil {
 		panic(err) // the embedded table is checked by a test
 	}
+	for w := range questions().known { // "taken" is no slip of "baked"
+		l.known[w] = true
+	}
 	return l
 })
 

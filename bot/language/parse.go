@@ -52,7 +52,7 @@ func (r *Reader) Read(text string) Reading {
 		i = p.end
 	}
 	p.out.Wrong = p.wrong
-	if len(p.out.Statements) == 0 && p.out.Question == nil && p.out.Undo == 0 && p.out.Amend == nil {
+	if len(p.out.Statements) == 0 && len(p.out.Questions) == 0 && p.out.Undo == 0 && p.out.Amend == nil {
 		p.calls()
 	}
 	return p.out
@@ -146,7 +146,7 @@ func (p *parser) sentence(i int) {
 	if i = p.habits(i); i >= p.end {
 		return
 	}
-	said := len(p.out.Statements)
+	said, asks := len(p.out.Statements), len(p.out.Questions)
 	for n := 0; i < p.end; n++ {
 		if asked && p.asksOn(i) {
 			break // "used 200g butter, is that ok?"
@@ -164,7 +164,7 @@ func (p *parser) sentence(i int) {
 		}
 		i = next
 	}
-	if asked && p.out.Question == nil { // "cem used the cream?" is not news
+	if asked && len(p.out.Questions) == asks { // "cem used the cream?" is not news
 		p.out.Statements = p.out.Statements[:said]
 		p.open = nil
 	}
@@ -177,7 +177,10 @@ func (p *parser) asksOn(i int) bool {
 	if _, m := p.class(j, "ask"); m == 0 || j == 0 || !p.mark(j-1, ",") {
 		return false
 	}
-	return p.question(j) == 0
+	before := len(p.out.Questions)
+	n := p.question(j)
+	p.out.Questions = p.out.Questions[:before]
+	return n == 0
 }
 
 // habits passes what is a story of other days and not of now: it gives where a
@@ -243,6 +246,9 @@ func (p *parser) clause(i int) int {
 			return j
 		}
 	}
+	if j := p.question(i); j > 0 { // before a stocktake: "have we run out of butter"
+		return j
+	}
 	i = p.idle(i)
 	if i >= p.end {
 		return p.end
@@ -254,9 +260,6 @@ func (p *parser) clause(i int) int {
 		if j := p.correction(i); j > 0 {
 			return j
 		}
-	}
-	if j := p.question(i); j > 0 {
-		return j
 	}
 	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
 		if _, c := p.longest(i, "claim", "release"); c <= m { // "can you save me 2 lemons" asks for them

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"sync"
 
@@ -15,15 +16,30 @@ import (
 // form is one row of questions.csv.
 type form struct {
 	about About
-	words []string
+	steps []step
 	asked bool // only with a question mark
+	told  bool // only behind "tell me" and its like
+}
+
+// step is a word of a form, or a slot.
+type step struct {
+	slot string     // {food}, {amount}, {unit}, {allergen}, {number}, *; "" words
+	any  [][]string // one of these, the longest first
+	opt  bool       // may be left out
+	here bool       // asks what there is: "left", "have we got"
+}
+
+// asking is questions.csv, ready for use.
+type asking struct {
+	forms map[string][]form // by their first word; "{food}" and "{amount}" stand under ""
+	words map[string]step   // the slots that the table itself fills: "{we}"
+	known map[string]bool   // every single word in it
 }
 
 //go:embed questions.csv
 var questionsCSV []byte
 
-// forms are the rows by their first word; "{food}" rows stand under "".
-var forms = sync.OnceValue(func() map[string][]form {
+var questions = sync.OnceValue(func() *asking {
 	f, err := readQuestions("questions.csv", bytes.NewReader(questionsCSV))
 	if err != nil {
 		panic(err) // the embedded table is checked by a test
@@ -31,161 +47,398 @@ var forms = sync.OnceValue(func() map[string][]form {
 	return f
 })
 
-func readQuestions(name string, r io.Reader) (map[string][]form, error) {
+// readers are the slots that are read, each by a case of its own in match.
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "*"}
+
+func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
 	c.Comment, c.FieldsPerRecord = '#', 2
 	rows, err := c.ReadAll()
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	all := map[string][]form{}
+	all := &asking{forms: map[string][]form{}, words: map[string]step{}, known: map[string]bool{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
-		f := form{about: About(row[0]), words: strings.Fields(row[1])}
 		switch {
 		case i == 0:
 			continue
 		case seen[row[1]]:
 			return nil, fmt.Errorf("%s: row %d: %q stands twice", name, i+1, row[1])
-		case len(f.words) == 0:
+		case strings.TrimSpace(row[1]) == "":
 			return nil, fmt.Errorf("%s: row %d: no words", name, i+1)
 		}
 		seen[row[1]] = true
-		if last := len(f.words) - 1; f.words[last] == "?" {
-			f.asked, f.words = true, f.words[:last]
+		if strings.HasPrefix(row[0], "{") {
+			all.words[row[0]] = wordsOf(row[1])
+			all.learn(all.words[row[0]])
+		} else if err := all.add(About(row[0]), strings.Fields(row[1])); err != nil {
+			return nil, fmt.Errorf("%s: row %d: %w", name, i+1, err)
 		}
-		first := f.words[0]
-		if first == "{food}" || first == "{amount}" {
-			first = ""
-		}
-		all[first] = append(all[first], f)
 	}
 	return all, nil
 }
 
-// question reads a question at i; 0 where there is none.
+// wordsOf reads "have we; do we have", the longest first.
+func wordsOf(list string) (s step) {
+	for _, w := range strings.Split(list, ";") {
+		s.any = append(s.any, strings.Fields(w))
+	}
+	slices.SortStableFunc(s.any, func(a, b []string) int { return len(b) - len(a) })
+	return s
+}
+
+func (all *asking) add(about About, words []string) error {
+	f := form{about: about}
+	for n, w := range words {
+		s := step{}
+		switch bare := strings.Trim(w, "[]"); {
+		case w == "?" && n == len(words)-1:
+			f.asked = true
+			continue
+		case w == "{tell}" && n == 0:
+			f.told = true
+			continue
+		case slices.Contains(readers, bare):
+			s.slot = bare
+		case strings.HasPrefix(bare, "{"):
+			named, ok := all.words[bare]
+			if !ok {
+				return fmt.Errorf("no slot %s above", bare)
+			}
+			s.any, s.here = named.any, bare == "{left}" || bare == "{got}"
+		default:
+			s.any = [][]string{{bare}}
+		}
+		s.opt = strings.HasPrefix(w, "[")
+		all.learn(s)
+		f.steps = append(f.steps, s)
+	}
+	for first := range firstWords(f.steps) {
+		all.forms[first] = append(all.forms[first], f)
+	}
+	return nil
+}
+
+// learn notes the words of a step.
+func (all *asking) learn(s step) {
+	for _, list := range s.any {
+		for _, w := range list {
+			all.known[w] = true
+		}
+	}
+}
+
+// firstWords are the words that a form may begin with; "" for an amount or a food.
+func firstWords(steps []step) map[string]bool {
+	first := map[string]bool{}
+	for _, s := range steps {
+		if s.slot != "" {
+			first[""] = true
+		}
+		for _, w := range s.any {
+			first[w[0]] = true
+		}
+		if !s.opt {
+			break
+		}
+	}
+	return first
+}
+
+// slot gives how many tokens the words of a slot of the table take at i.
+func (p *parser) slot(name string, i int) int { return p.spelt(questions().words[name], i) }
+
+// spelt gives how many tokens the step's words take at i; 0 where none of them
+// stands there.
+func (p *parser) spelt(s step, i int) int {
+	if i >= p.end || p.t[i].sort == mark {
+		return 0
+	}
+	first := p.t[i].w
+	if p.t[i].sort == digit { // 86, and 4 for "for"
+		first = p.t[i].raw
+	}
+	for _, w := range s.any {
+		if first == w[0] && p.spells(i, w) {
+			return len(w)
+		}
+	}
+	return 0
+}
+
+// opening passes what stands before a question: "hi all, quick one before I
+// start:", "sorry to be a pain, could you tell me". told says that the last of
+// it may turn the words behind it round: "tell me what we've got left".
+func (p *parser) opening(i int) (j int, told bool) {
+	for i < p.end {
+		if n := p.slot("{open}", i); n > 0 {
+			i, told = i+n, false
+		} else if n := p.slot("{tell}", i); n > 0 {
+			i, told = i+n, true
+		} else if p.mark(i, ",:-") {
+			i++
+		} else if ph, n := p.longest(i, "pause", "join", "but"); n > 0 && ph.words[0] != "with" && !p.foodAt(i) {
+			i += n
+		} else {
+			break
+		}
+	}
+	return i, told
+}
+
+// question reads a question at i, and gives where it ends; 0 where there is
+// none.
 func (p *parser) question(i int) int {
-	if !p.is(i, word) && !p.is(i, digit) {
+	bare := p.idle(i)
+	if n := p.questionAt(bare, false); n > 0 {
+		return n
+	}
+	if at, told := p.opening(i); at > bare {
+		return p.questionAt(at, told)
+	}
+	return 0
+}
+
+func (p *parser) questionAt(i int, told bool) int {
+	first := ""
+	switch {
+	case p.is(i, word):
+		first = p.t[i].w
+	case p.is(i, digit): // "86 leeks?"
+		first = p.t[i].raw
+	default:
 		return 0
 	}
 	asked := p.end < len(p.t) && p.t[p.end].w == "?"
-	for _, f := range forms()[p.t[i].w] {
-		if p.is(i, digit) { // the forms that begin with an amount come below
-			break
+	for _, f := range questions().forms[first] {
+		if f.told && !told || f.asked && !asked {
+			continue
 		}
 		if (f.about == AboutHelp || f.about == AboutMore) && (p.start > 0 || p.end < len(p.t)-1) {
 			continue // "Help! I'm trapped"
 		}
-		if q := p.match(f, i, asked); q != nil {
-			return p.asks(q)
+		if q, end := p.match(f, i); q != nil {
+			return p.asks(q, end)
 		}
 	}
 	if asked {
-		for _, f := range forms()[""] {
-			if q := p.match(f, i, asked); q != nil {
-				return p.asks(q)
+		for _, f := range questions().forms[""] {
+			if q, end := p.match(f, i); q != nil {
+				return p.asks(q, end)
 			}
 		}
 	}
 	return 0
 }
 
-func (p *parser) asks(q *Question) int {
+func (p *parser) asks(q *Question, end int) int {
+	if q.About == aboutTalk {
+		return p.end
+	}
 	q.Minutes = p.minutes()
 	q.Without = p.without()
-	p.out.Question = q
-	return p.end
+	q.First = len(p.out.Statements) == 0
+	p.out.Questions = append(p.out.Questions, q)
+	return end
 }
 
-// match holds a form against the words from i.
-func (p *parser) match(f form, i int, asked bool) *Question {
-	if f.asked && !asked {
-		return nil
-	}
-	q := &Question{About: f.about, Plain: f.words[0] == "{food}"}
+// match holds a form against the words from i, and gives where the question
+// ends.
+func (p *parser) match(f form, i int) (q *Question, end int) {
+	q = &Question{About: f.about, Plain: f.steps[0].slot == "{food}"}
 	j := i
-	for n, w := range f.words {
-		j = p.polite(j, w)
-		switch {
-		case w == "*":
+	for n, s := range f.steps {
+		j = p.polite(j, s)
+		m := 0
+		switch s.slot {
+		case "":
+			m = p.spelt(s, j)
+			q.Here = q.Here || s.here && m > 0
+		case "*":
 			if p.word(j, "once") && p.isState(j+1) {
 				q.State, j = p.t[j+1].w, j+2
 			}
-			if !p.trails(j) {
-				return nil
+			if end = p.trails(j, q); end == 0 {
+				return nil, 0
 			}
-			return q
-		case w == "{food}":
-			it := Item{}
-			k := j
-			if a, m := p.amount(j); m > 0 {
-				q.Amount, k = a, j+m
+			return q, end
+		case "{food}":
+			if m = p.askedFoods(q, j, f.steps[n+1:]); m > 0 && p.slot("{unasked}", j) == m {
+				return nil, 0
 			}
-			k = p.skip(p.skip(k, "some"), "det")
-			if p.word(k, "any") || p.word(k, "still") {
-				k++
+		case "{amount}":
+			var a Amount
+			if a, m = p.amount(j); a.How != Measured || a.Vague() {
+				return nil, 0
 			}
-			if p.isState(k) && !p.foodAt(k) {
-				q.State, k = p.t[k].w, k+1
-			} else if _, m := p.class(k, "did"); m > 0 && !p.foodAt(k) { // "roasted beetroot"
-				q.State, k = p.t[k].w, k+m
-			} else if p.is(k, word) && p.dishWord(k) {
-				k++
+			q.Amount = a
+		case "{unit}":
+			u, k := p.unit(j)
+			if k == 0 || u.Sort != measure.Mass && u.Sort != measure.Volume {
+				return nil, 0
 			}
-			e := p.foodUpTo(&it, k, next(f.words, n))
-			if e == k || it.Food == "" {
-				return nil
-			}
-			q.Food, q.Words, q.Off, j = it.Food, it.Words, it.Off, e
-			if p.isState(e-1) && len(it.Words) > 1 { // "cassava raw"
-				q.State, q.Words = p.t[e-1].w, it.Words[:len(it.Words)-1]
-				q.Food = strings.Join(q.Words, " ")
-			}
-		case w == "{amount}":
-			a, m := p.amount(j)
-			if m == 0 || a.How != Measured || a.Vague() {
-				return nil
-			}
-			q.Amount, j = a, j+m
-		case w == "{unit}":
-			u, m := p.unit(j)
-			if m == 0 || u.Sort != measure.Mass && u.Sort != measure.Volume {
-				return nil
-			}
-			q.To, j = u, j+m
-		case w == "{allergen}":
-			_, m := p.class(j, "allergen")
-			if m == 0 {
-				return nil
-			}
-			j += m
-		case !p.word(j, w):
-			return nil
-		default:
-			j++
+			q.To, m = u, k
+		case "{allergen}":
+			_, m = p.class(j, "allergen")
+		case "{number}":
+			_, m = p.number(j)
 		}
+		if m == 0 && !s.opt {
+			return nil, 0
+		}
+		j += m
 	}
 	if f.about == AboutConvert && (q.Amount.How != Measured && q.Amount.How != Pieces || q.Amount.Article && q.To == nil && q.Amount.Part == "") {
-		return nil // "how much is the salmon?" asks the price
+		return nil, 0 // "how much is the salmon?" asks the price
 	}
+	if end = p.tail(j, q); end == 0 {
+		return nil, 0
+	}
+	return q, end
+}
+
+// askedFoods reads the foods that are asked about, up to what the next of the
+// form wants, and gives how many tokens they take.
+func (p *parser) askedFoods(q *Question, i int, next []step) int {
+	e := p.askedFood(q, i, next)
+	if e == i {
+		return 0
+	}
+	switch q.About {
+	case AboutFood, AboutHolder, AboutUser, AboutWith, AboutTime:
+		for !p.nextStep(e, next) {
+			k := p.joint(e)
+			if k == e {
+				k = p.skipWord(e, "or")
+			}
+			other := Question{}
+			x := p.skip(k, "det")
+			if _, m := p.amount(x); k == e || !p.foodAt(p.skip(x+m, "det")) {
+				break
+			}
+			k = p.askedFood(&other, k, next)
+			q.Also, e = append(q.Also, other.Food), k
+		}
+	}
+	return e - i
+}
+
+// nextStep says whether one of the steps stands at i, up to the first that may
+// not be left out.
+func (p *parser) nextStep(i int, next []step) bool {
+	for _, s := range next {
+		if p.spelt(s, i) > 0 {
+			return true
+		}
+		if !s.opt {
+			return false
+		}
+	}
+	return false
+}
+
+// askedFood reads one food that is asked about into q and gives where it ends.
+func (p *parser) askedFood(q *Question, i int, next []step) int {
+	it := Item{}
+	k := i
+	if a, m := p.amount(k); m > 0 {
+		q.Amount, k = a, k+m
+	}
+	k = p.skip(p.skip(k, "some"), "det")
+	for p.word(k, "any") || p.word(k, "still") || (p.word(k, "that") || p.word(k, "those")) && p.word(k-1, "of") {
+		k++
+	}
+	if p.isState(k) && !p.foodAt(k) {
+		q.State, k = p.t[k].w, k+1
+	} else if _, m := p.class(k, "did"); m > 0 && !p.foodAt(k) { // "roasted beetroot"
+		q.State, k = p.t[k].w, k+m
+	} else if p.is(k, word) && p.dishWord(k) && !p.foodAt(k) {
+		k++
+	}
+	e := p.foodUpTo(&it, k, next)
+	if e == k || it.Food == "" {
+		return i
+	}
+	if _, m := p.longest(k, "noname", "place", "notfood"); m == e-k && !p.known(k, m) { // "have we got a table for six"
+		return i
+	}
+	if last := len(it.Words) - 1; !p.known(k, e-k) { // "how much butter's left"
+		if w, ok := possessive(it.Words[last]); ok {
+			it.Words[last] = w
+			it.Food = strings.Join(it.Words, " ")
+		}
+	}
+	q.Food, q.Words, q.Off = it.Food, it.Words, it.Off
+	if p.isState(e-1) && len(it.Words) > 1 { // "cassava raw"
+		q.State, q.Words = p.t[e-1].w, it.Words[:len(it.Words)-1]
+		q.Food = strings.Join(q.Words, " ")
+	}
+	return e
+}
+
+// possessive takes the "'s" off a word.
+func possessive(w string) (string, bool) {
+	for _, s := range []string{"'s", "’s", "'S"} {
+		if b, ok := strings.CutSuffix(w, s); ok {
+			return b, true
+		}
+	}
+	return w, false
+}
+
+// tail passes what may stand behind a form that ends at j, and gives where the
+// question ends; 0 where more is said than was asked.
+func (p *parser) tail(j int, q *Question) int {
 	for j < p.end {
 		if p.isState(j) && q.Food != "" { // "can you eat kidney beans raw"
 			q.State, j = p.t[j].w, j+1
 		} else if p.word(j, "once") && p.isState(j+1) {
 			q.State, j = p.t[j+1].w, j+2
-		} else if p.mark(j, ",") || p.word(j, "left") || p.word(j, "free") || p.word(j, "there") || p.word(j, "now") || p.word(j, "today") || p.word(j, "got") {
+		} else if end := p.reason(j, q); end > 0 {
+			return end
+		} else if m := p.slot("{tail}", j); m > 0 {
+			j += m
+		} else if p.mark(j, ",-") {
 			j++
 		} else if _, m := p.class(j, "pause"); m > 0 {
 			j += m
-		} else if _, m := p.class(j, "stop"); m > 0 && !q.Plain && q.Food != "" && f.about != AboutHelp {
+		} else if _, m := p.class(j, "stop"); m > 0 && !q.Plain && q.Food != "" && q.About != AboutHelp {
 			j += m
 		} else if _, m := p.dish(j); m > 0 && q.Food != "" && j+m == p.end { // "left for the garnish"
 			j += m
+		} else if p.word(j, "for") && p.startsAmount(p.skip(j+1, "det")) && q.About == AboutFood && !q.Plain { // "for 6 quiches"
+			return p.end
 		} else {
-			return nil
+			return 0
 		}
 	}
-	return q
+	return j
+}
+
+// reason gives where a question ends behind which, at j, its reason stands
+// ("because I need to do pancakes", "or did cem have it all"), or another
+// question; 0 where neither does.
+func (p *parser) reason(j int, q *Question) int {
+	k := j
+	for p.mark(k, ",-") {
+		k++
+	}
+	if q.Plain { // "lovely leeks, where are they from?"
+		return 0
+	}
+	if p.slot("{reason}", k) > 0 {
+		return p.end
+	}
+	if n := p.idle(j); n > j {
+		if _, m := p.class(n, "ask"); m > 0 {
+			return j
+		}
+	}
+	if asked := p.end < len(p.t) && p.t[p.end].w == "?"; k > j && !asked && p.newClause(k) { // "how are we for eggs, need 8 for the custard"
+		return j
+	}
+	return 0
 }
 
 // isState says whether the word tells in what state a food is.
@@ -200,9 +453,13 @@ func (p *parser) isState(i int) bool {
 	return false
 }
 
-// trails says whether the rest of the sentence is only time, kit and manners.
-func (p *parser) trails(j int) bool {
+// trails gives where a question ends whose rest, from j, is only time, kit and
+// manners; 0 where it is more.
+func (p *parser) trails(j int, q *Question) int {
 	for j < p.end {
+		if end := p.reason(j, q); end > 0 {
+			return end
+		}
 		if p.t[j].sort == mark {
 			j++
 			continue
@@ -211,27 +468,23 @@ func (p *parser) trails(j int) bool {
 			j += n
 			continue
 		}
+		if _, m := p.dish(j); m > 0 && q.Food != "" && j+m == p.end {
+			return p.end
+		}
 		_, m := p.longest(j, "trail", "pause", "notfood", "stop")
-		if m == 0 {
-			return false
+		if m = max(m, p.slot("{tail}", j)); m == 0 {
+			return 0
 		}
 		j += m
 	}
-	return true
+	return p.end
 }
 
-func next(words []string, n int) string {
-	if n+1 < len(words) {
-		return words[n+1]
-	}
-	return ""
-}
-
-// foodUpTo reads a food phrase that ends before the word stop.
-func (p *parser) foodUpTo(it *Item, i int, stop string) int {
+// foodUpTo reads a food phrase that ends before the next step of a form.
+func (p *parser) foodUpTo(it *Item, i int, next []step) int {
 	end := p.end
-	for k := i + 1; stop != "" && stop != "*" && k < p.end; k++ {
-		if p.word(k, stop) {
+	for k := i + 1; k < p.end; k++ {
+		if p.nextStep(k, next) || p.word(k, "or") {
 			p.end = k
 			break
 		}
@@ -241,9 +494,10 @@ func (p *parser) foodUpTo(it *Item, i int, stop string) int {
 	return e
 }
 
-func (p *parser) polite(i int, before string) int {
+// polite passes pauses before a step of a form.
+func (p *parser) polite(i int, before step) int {
 	for {
-		if p.word(i, before) {
+		if p.spelt(before, i) > 0 {
 			return i
 		}
 		if _, m := p.class(i, "pause"); m > 0 && !p.foodAt(i) {

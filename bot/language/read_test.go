@@ -91,10 +91,13 @@ func brief(r Reading) string {
 		}
 		parts = append(parts, p)
 	}
-	if q := r.Question; q != nil {
+	for _, q := range r.Questions {
 		p := "ask " + string(q.About)
 		if q.Food != "" {
 			p += " " + briefItem(Item{Amount: q.Amount, Food: q.Food})
+		}
+		if len(q.Also) > 0 {
+			p += " + " + strings.Join(q.Also, " + ")
 		}
 		if q.Minutes > 0 {
 			p += fmt.Sprintf(" %d min", q.Minutes)
@@ -209,8 +212,11 @@ func TestTables(t *testing.T) {
 	if _, err := readQuestions("q", strings.NewReader("about,form\nleft,x\nleft,x\n")); err == nil {
 		t.Error("a question that stands twice was taken")
 	}
+	if _, err := readQuestions("q", strings.NewReader("about,form\nleft,what {x}\n")); err == nil {
+		t.Error("a slot that is not there was taken")
+	}
 	words()
-	forms()
+	questions()
 }
 
 // FuzzRead looks for a panic, and for an amount that the text does not have:

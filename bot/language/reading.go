@@ -55,7 +55,7 @@ type Reader struct {
 // Reading is what a message says.
 type Reading struct {
 	Statements []Statement
-	Question   *Question
+	Questions  []*Question
 	Undo       int    // how many of the cook's last messages to take back
 	UndoFood   string // only the last one about this food; "" any
 	Amend      *Amend
@@ -157,6 +157,7 @@ type About string
 // The questions that are answered; questions.csv has their forms.
 const (
 	AboutLeft    About = "left"
+	AboutFree    About = "free"
 	AboutFood    About = "food"
 	AboutHolder  About = "holder"
 	AboutUser    About = "user"
@@ -174,6 +175,7 @@ const (
 	AboutHolds   About = "holds"   // allergens and diets
 	AboutCard    About = "card"    // all that is known of it
 	AboutConvert About = "convert" // an amount of it in another unit
+	aboutTalk    About = "talk"    // nothing of ours: "how much time is left"
 )
 
 // Question is something asked of the bot.
@@ -181,6 +183,9 @@ type Question struct {
 	About   About
 	Food    string
 	Words   []string
+	Also    []string // other foods that are asked about in the same breath
+	First   bool     // nothing was said before it
+	Here    bool     // it asks what there is: "how much leek is left", not "how many leeks"
 	Amount  Amount
 	Minutes int           // asked within; 0 not said
 	Without []string      // kit that is not there

@@ -40,7 +40,7 @@ func (p *parser) verbless(i int) int {
 	}
 	if u := measure.DefaultUnits().Find(s.Dish, p.place); len(s.Items) == 1 && u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
 		it := s.Items[0] // "100g butter in tbsp"
-		p.out.Question = &Question{About: AboutConvert, Food: it.Food, Words: it.Words, Amount: it.Amount, To: u}
+		p.out.Questions = append(p.out.Questions, &Question{About: AboutConvert, Food: it.Food, Words: it.Words, Amount: it.Amount, To: u})
 		return p.end
 	}
 	switch {
