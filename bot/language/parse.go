@@ -49,7 +49,7 @@ func (r *Reader) Read(text string) Reading {
 		i = p.end
 	}
 	p.out.Wrong = p.wrong
-	if len(p.out.Statements) == 0 && p.out.Question == nil && p.out.Undo == 0 && p.out.Amend == nil {
+	if len(p.out.Statements) == 0 && p.out.Question == nil && p.out.Undo == 0 && p.out.Amend == nil && p.out.Again == nil {
 		p.calls()
 	}
 	return p.out
@@ -190,6 +190,11 @@ func (p *parser) clause(i int) int {
 	first, wrong := i == p.start, p.wrong
 	if first {
 		if j := p.correction(i); j > 0 { // "sorry, 200g"
+			return j
+		}
+	}
+	if first {
+		if j := p.again(i); j > 0 { // "another 40g"
 			return j
 		}
 	}
@@ -364,7 +369,7 @@ func (p *parser) verbless(i int) int {
 	s := Statement{Act: "use"}
 	j := p.items(&s, i)
 	p.wrong = wrong
-	rest := p.skip(p.skip(j, "pause"), "share")
+	rest := p.skip(p.skip(p.tooBehind(j), "pause"), "share")
 	if len(s.Items) == 0 || s.Dish == "" || rest < p.end || p.vaguely(i, j) {
 		return 0
 	}
