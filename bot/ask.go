@@ -30,6 +30,7 @@ const (
 	askLeap    = "leap"    // a correction that may be about something else
 	askNew     = "new"     // a food that no table knows
 	askName    = "name"    // another name for a food
+	askEntry   = "entry"   // which entry a correction is about
 	askEach    = "each"    // a weight of all, or of each
 	askMore    = "more"    // ideas have been shown; "more" shows others
 )
@@ -42,16 +43,17 @@ type pending struct {
 	Part    string   `json:",omitempty"` // of an amount: "packet"
 	Means   string   `json:",omitempty"` // of a name: what it is to stand for
 	Draft   draft
-	Rest    []pending `json:",omitempty"` // what else is to be asked
-	Asked   string    `json:",omitempty"` // of one of Rest: the message it was asked about, if another
-	Replace int       `json:",omitempty"` // the answer replaces that entry of the message, counted from 1; 0 adds one
-	Was     string    `json:",omitempty"` // of a leap: the amounts
-	Now     string    `json:",omitempty"`
-	Seen    int       `json:",omitempty"` // of ideas: how many were shown
-	Item    string    `json:",omitempty"` // of ideas: for which food
-	Also    []string  `json:",omitempty"` // of ideas: for which foods besides
-	Minutes int       `json:",omitempty"`
-	Without []string  `json:",omitempty"`
+	Rest    []pending       `json:",omitempty"` // what else is to be asked
+	Asked   string          `json:",omitempty"` // of one of Rest: the message it was asked about, if another
+	Replace int             `json:",omitempty"` // the answer replaces that entry of the message, counted from 1; 0 adds one
+	Was     string          `json:",omitempty"` // of a leap: the amounts
+	Now     string          `json:",omitempty"`
+	Amend   *language.Amend `json:",omitempty"` // of an entry: the correction
+	Seen    int             `json:",omitempty"` // of ideas: how many were shown
+	Item    string          `json:",omitempty"` // of ideas: for which food
+	Also    []string        `json:",omitempty"` // of ideas: for which foods besides
+	Minutes int             `json:",omitempty"`
+	Without []string        `json:",omitempty"`
 }
 
 // option is one answer offered.
@@ -62,6 +64,7 @@ type option struct {
 	Base  measure.Amount `json:",omitempty"` // that much, of Kind
 	Kind  measure.Kind   `json:",omitempty"`
 	Yes   bool           `json:",omitempty"`
+	Entry int            `json:",omitempty"` // that entry of the message, counted from 1
 }
 
 func lineOptions(lines []*pantry.Line) (list []option) {
@@ -101,6 +104,8 @@ func (q *pending) text(t *turn) string {
 			return fmt.Sprintf("No table knows %s. Is it %s? Or \"no\".", q.About, choice)
 		}
 		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice)
+	case askEntry:
+		return fmt.Sprintf("Which is %s: %s?", q.About, choice)
 	case askEach, askUnit:
 		return fmt.Sprintf("%s: %s?", title(q.About), choice)
 	case askMuch:
@@ -252,6 +257,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 			return r, false, nil
 		}
 	}
+	if a.Each {
+		return t.eachOf(q, kept.Message, a.Amount)
+	}
 	switch {
 	case q.take(a):
 	case a.No:
@@ -262,6 +270,53 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	}
 	r, err = t.complete(q, kept.Message)
 	return r, true, err
+}
+
+// eachOf takes "one of each" and "half and half" as the answer to which of two
+// or more it was; not done where that is not what was said before.
+func (t *turn) eachOf(q pending, about string, each language.Amount) (r Reply, done bool, err error) {
+	whole, n := q.Draft.Amount, int64(len(q.Options))
+	one := scaled(whole, measure.Ratio{Num: 1, Den: max(n, 1)})
+	fits := each.How == language.Share && n == 2 || each.How == one.How && each.N == one.N && each.Base == one.Base
+	if q.Kind != askWhich || n < 2 || whole.How != language.Pieces && whole.How != language.Measured || !fits {
+		return r, false, nil
+	}
+	asked, err := t.book.Message(about)
+	if err != nil {
+		return r, false, err
+	}
+	before, err := t.book.InForce(asked)
+	if err != nil {
+		return r, false, err
+	}
+	var entries []pantry.Entry
+	for _, o := range q.Options {
+		d := q.Draft
+		d.Amount, d.Line = one, o.Line
+		res, err := t.resolve(&d)
+		if err != nil || res.entry == nil {
+			return r, false, err
+		}
+		entries = append(entries, *res.entry)
+	}
+	r, err = t.answered(q, asked, slices.Concat(before, entries), len(before))
+	return r, true, err
+}
+
+// answered puts the entries of an answered question into force, those from at
+// on for the first time, and goes on with the next question.
+func (t *turn) answered(q pending, asked *pantry.Message, entries []pantry.Entry, at int) (Reply, error) {
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	effects, err := t.book.Revise(asked, t.said, pantry.Answered, entries)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := t.dishes(entries[at:]); err != nil {
+		return Reply{}, err
+	}
+	return t.askNext(t.logged(entries[at:], effects[at:]), q.Rest, asked)
 }
 
 // named takes the name of something in the pantry as the answer to what it was,
@@ -306,6 +361,11 @@ func (q *pending) take(a language.Answer) bool {
 			d.Amount = a.Amount
 		}
 		return true
+	case askEntry:
+		if o := q.chosen(a); o != nil && a.Amount.How != language.Measured {
+			q.Replace = o.Entry
+		}
+		return q.Replace > 0
 	case askNew, askName:
 		d.Yes = a.Yes
 		return a.Yes
@@ -445,6 +505,16 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	before, err := t.book.InForce(asked)
 	if err != nil {
 		return Reply{}, err
+	}
+	if q.Kind == askEntry {
+		if q.Replace > len(before) {
+			return Reply{Kind: Silent}, nil
+		}
+		r, err := t.mend(asked, before, q.Replace-1, q.Amend)
+		if err != nil || r.Kind == Asking {
+			return r, err
+		}
+		return t.askNext(r, q.Rest, asked)
 	}
 	d := q.Draft
 	if q.Replace > 0 && q.Replace <= len(before) {

@@ -118,53 +118,155 @@ func appendOnce(list []string, s string) []string {
 
 // amend corrects the last thing this cook logged: its amount, its food, its
 // dish. Where the message had several entries, the one that the correction
-// names, else the last.
+// names, else the last; where several have equal claim, it asks.
 func (t *turn) amend(a *language.Amend) (Reply, error) {
-	target, entries, err := t.lastWritten()
+	target, entries, err := t.corrected(a)
 	if err != nil || len(entries) == 0 {
 		return Reply{Kind: Silent}, err
 	}
-	last, err := t.lastChanged(target, entries)
+	last, pinned, err := t.lastChanged(target, entries)
 	if err != nil {
 		return Reply{}, err
 	}
-	at, r, err := t.amended(entries, last, a)
-	if at < 0 || err != nil {
-		return r, err
-	}
-	old := entries[at]
-	res, err := t.redone(old, a)
-	if err != nil {
-		return Reply{}, err
-	}
-	if res.ask == nil && res.entry != nil && t.leaps(old, *res.entry, a) {
-		l := t.k.Line(res.entry.Line)
-		res.ask = &pending{Kind: askLeap, About: l.Name, Was: measure.Say(old.Amount, l.Unit), Now: measure.Say(res.entry.Amount, l.Unit), Draft: t.again(old, a), Options: []option{{Label: "yes", Yes: true}}}
-	}
-	if res.ask != nil && (res.ask.Kind == askMuch || res.ask.Kind == askLeap || res.ask.Kind == askUnit) {
-		res.ask.Replace = at + 1
-		return t.ask([]pending{*res.ask}, target)
-	}
-	switch {
-	case res.ask != nil && len(res.ask.Options) > 0 && (res.ask.Kind == askWhich || res.ask.Kind == askInstead):
-		return Reply{Kind: Asking, Text: res.ask.text(t) + " Say it in full, like \"make that 200g red onion\".",
-			Ask: &Ask{About: res.ask.About, Options: labels(res.ask.Options)}}, nil
-	case res.entry == nil:
+	named := a.Named
+	at := t.amended(entries, last, a)
+	if at < 0 {
 		return Reply{Kind: Silent}, nil
 	}
-	e := *res.entry
-	entries[at] = e
+	if list := alike(entries, a); len(list) > 1 && !pinned && !named {
+		return t.whichEntry(target, entries, list, a)
+	}
+	return t.mend(target, entries, at, a)
+}
+
+// corrected finds the message that a correction is about: the cook's last, or
+// the last with an entry of the food that it names, or says it was not.
+func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, error) {
+	if a.Near {
+		return t.justWritten()
+	}
+	if !a.Named && a.Not == "" {
+		return t.lastWritten()
+	}
+	list, err := t.book.LastLogged(t.cook, undoSearch)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, m := range list {
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return nil, nil, err
+		}
+		if t.fair(m) && slices.ContainsFunc(entries, func(e pantry.Entry) bool { return t.isCalled(e, a) }) {
+			return m, entries, nil
+		}
+	}
+	return nil, nil, nil
+}
+
+// isCalled says whether an entry is the one that a correction names: by its
+// food, or by the food or the dish that it was not.
+func (t *turn) isCalled(e pantry.Entry, a *language.Amend) bool {
+	if a.Named {
+		return t.isFood(e, a.Food)
+	}
+	return e.Dish != "" && (e.Dish == t.dish(a.Not) || strings.HasSuffix(e.Dish, " "+a.Not)) || t.isFood(e, a.Not)
+}
+
+// isFood says whether the words name the entry's food: "leek", or "red" of red
+// onions.
+func (t *turn) isFood(e pantry.Entry, words string) bool {
+	l := t.k.Line(e.Line)
+	h := t.ear.find(words)
+	if len(h.lines) == 0 {
+		h = t.ear.find(words + " " + lastWord(l.Name))
+	}
+	return h.exact && slices.Contains(h.lines, l)
+}
+
+func lastWord(name string) string { return name[strings.LastIndexByte(name, ' ')+1:] }
+
+// mend puts a correction of the entry at into force, and with a new dish that of
+// all that went into the old one.
+func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *language.Amend) (Reply, error) {
+	var was []string
+	var changed []int
+	meant, dish := entries[at], a.Dish != "" && a.Food == "" && a.Amount.How == language.Unsaid
+	for i, old := range entries {
+		if i != at && !(dish && old.Dish == meant.Dish && old.Act == meant.Act) {
+			continue
+		}
+		res, err := t.redone(old, a)
+		if err != nil {
+			return Reply{}, err
+		}
+		if res.ask != nil || res.entry == nil {
+			return t.unmended(target, i, res)
+		}
+		was = append(was, thing(t.k.Line(old.Line), old)+verbal(old))
+		changed, entries[i] = append(changed, i), *res.entry
+	}
 	effects, err := t.book.Revise(target, t.said, pantry.Corrected, entries)
 	if err != nil {
 		return Reply{}, err
 	}
-	if err := t.dishes([]pantry.Entry{e}); err != nil {
+	var now []pantry.Entry
+	var new []pantry.Effect
+	for _, i := range changed {
+		now, new = append(now, entries[i]), append(new, effects[i])
+	}
+	if err := t.dishes(now); err != nil {
 		return Reply{}, err
 	}
-	r = t.noted([]pantry.Entry{e}, effects[at:at+1])
-	was := thing(t.k.Line(old.Line), old) + verbal(old)
-	r.Text = "Was " + was + ". Now: " + r.Text
+	r := t.noted(now, new)
+	r.Text = "Was " + strings.Join(was, ", ") + ". Now: " + r.Text
 	return r, nil
+}
+
+// unmended asks about a correction of the entry at that is not clear, or looks
+// odd; nothing is written.
+func (t *turn) unmended(target *pantry.Message, at int, res result) (Reply, error) {
+	switch {
+	case res.ask == nil:
+		return Reply{Kind: Silent}, nil
+	case res.ask.Kind == askMuch || res.ask.Kind == askLeap || res.ask.Kind == askUnit:
+		res.ask.Replace = at + 1
+		return t.ask([]pending{*res.ask}, target)
+	case len(res.ask.Options) > 0 && (res.ask.Kind == askWhich || res.ask.Kind == askInstead):
+		return Reply{Kind: Asking, Text: res.ask.text(t) + " Say it in full, like \"make that 200g red onion\".",
+			Ask: &Ask{About: res.ask.About, Options: labels(res.ask.Options)}}, nil
+	}
+	return Reply{Kind: Silent}, nil
+}
+
+// alike lists the entries that an amount without a food may be about: "make
+// that 150g" those that were measured, "make that 3" those that were counted,
+// if any were.
+func alike(entries []pantry.Entry, a *language.Amend) (list []int) {
+	if a.Food != "" || a.Not != "" || a.Amount.How == language.Unsaid && a.Unit == "" && a.Scale.Den == 0 {
+		return nil
+	}
+	for _, counted := range []bool{a.Amount.How == language.Pieces, false} {
+		for i, e := range entries {
+			if (e.Pieces != 0) == counted {
+				list = append(list, i)
+			}
+		}
+		if len(list) > 0 {
+			break
+		}
+	}
+	return list
+}
+
+// whichEntry asks which of the entries a correction is about.
+func (t *turn) whichEntry(target *pantry.Message, entries []pantry.Entry, list []int, a *language.Amend) (Reply, error) {
+	q := pending{Kind: askEntry, About: a.Amount.Said, Amend: a}
+	for _, i := range list[:min(len(list), mostOptions)] {
+		l := t.k.Line(entries[i].Line)
+		q.Options = append(q.Options, option{Label: l.Name, Line: l.ID, Entry: i + 1})
+	}
+	return t.ask([]pending{q}, target)
 }
 
 // lastWritten gives the cook's last message with entries, and those; none where
@@ -190,52 +292,76 @@ func labels(options []option) (list []string) {
 }
 
 // lastChanged is the entry that a correction without a name is about: the one
-// that the cook corrected last ("make that 3 onions", "no, 4"), else the last.
-func (t *turn) lastChanged(m *pantry.Message, entries []pantry.Entry) (int, error) {
-	at := len(entries) - 1
+// that the cook corrected last ("make that 3 onions", "no, 4"), which pins it,
+// else the last.
+func (t *turn) lastChanged(m *pantry.Message, entries []pantry.Entry) (at int, pinned bool, err error) {
+	at = len(entries) - 1
 	before, err := t.book.Before(m)
 	if err != nil || len(before) != len(entries) {
-		return at, err
+		return at, len(before) > 0 && len(before) < len(entries), err // what was answered last is the last
 	}
 	for i := range entries {
 		if entries[i] != before[i] {
-			return i, nil
+			return i, true, nil
 		}
 	}
-	return at, nil
+	return at, false, nil
 }
 
 // amended finds which entry is meant; -1 where the correction makes no sense
 // of any, which is then most likely talk.
-func (t *turn) amended(entries []pantry.Entry, at int, a *language.Amend) (int, Reply, error) {
-	silent := Reply{Kind: Silent}
-	if a.Food == "" {
-		return likest(entries, at, a.Amount), silent, nil
-	}
-	h := t.ear.find(a.Food)
-	if name := t.k.Line(entries[at].Line).Name; len(h.lines) == 0 { // "I meant brown", of the onions
-		if other := t.ear.find(a.Food + " " + name[strings.LastIndexByte(name, ' ')+1:]); len(other.lines) == 1 && other.exact {
-			a.Food, h = other.lines[0].Name, other
+func (t *turn) amended(entries []pantry.Entry, at int, a *language.Amend) int {
+	if a.Not != "" || a.Named {
+		at = slices.IndexFunc(entries, func(e pantry.Entry) bool { return t.isCalled(e, a) })
+		if at < 0 {
+			return -1
 		}
 	}
-	if len(h.lines) == 0 && slices.Contains(t.k.Dishes, t.dish(strings.ToLower(a.Food))) { // "I meant the soup"
-		a.Food, a.Dish = "", strings.ToLower(a.Food)
-		return at, silent, nil
+	if t.isCook(strings.ToLower(a.Food)) || a.Dish != "" && (t.isCook(a.Dish) || !takesDish(entries[at].Act)) { // "that was for gran"
+		return -1
+	}
+	if a.Named {
+		a.Food, a.Named = "", false
+		return at
+	}
+	if a.Food == "" {
+		return likest(entries, at, a.Amount)
+	}
+	h := t.ear.find(a.Food)
+	if len(h.lines) == 0 || a.Bare { // "I meant brown", of the onions
+		other := t.ear.find(a.Food + " " + lastWord(t.k.Line(entries[at].Line).Name))
+		if len(other.lines) == 1 && other.exact {
+			a.Food, h = other.lines[0].Name, other
+		} else if a.Bare {
+			return -1
+		}
+	}
+	if dish := strings.ToLower(a.Food); len(h.lines) == 0 && (slices.Contains(t.k.Dishes, t.dish(dish)) || a.Not != "" && entries[at].Dish != "" && !t.isFood(entries[at], a.Not)) { // "I meant the soup"
+		a.Food, a.Dish = "", dish
+		return at
 	}
 	if len(h.lines) == 0 && h.food == nil || h.sound && a.Amount.How == language.Unsaid {
-		return -1, silent, nil
+		return -1
 	}
 	if a.Amount.How == language.Unsaid { // "I meant celeriac": another food
-		return at, silent, nil
+		return at
 	}
 	for i, e := range entries { // "make that 200g leek": of this one
 		for _, l := range h.lines {
 			if e.Line == l.ID {
-				return i, silent, nil
+				return i
 			}
 		}
 	}
-	return at, silent, nil
+	return at
+}
+
+// isCook says whether a word is a cook's name.
+func (t *turn) isCook(word string) bool { return slices.Contains(t.ear.cooks, word) }
+
+// takesDish says whether an entry of the act may name a dish.
+func takesDish(act pantry.Act) bool {
+	return act == pantry.Use || act == pantry.Claim || act == pantry.Release
 }
 
 // likest is the last entry that was measured, or counted, as the correction is:
@@ -256,10 +382,18 @@ func likest(entries []pantry.Entry, at int, a language.Amount) int {
 // stock as it would be without the old entry.
 func (t *turn) redone(old pantry.Entry, a *language.Amend) (result, error) {
 	d := t.again(old, a)
+	if d.Amount.How == language.Unsaid && old.Said != "" {
+		return result{}, nil
+	}
 	if err := t.setAside(old); err != nil {
 		return result{}, err
 	}
-	return t.resolve(&d)
+	res, err := t.resolve(&d)
+	if err == nil && res.ask == nil && res.entry != nil && t.leaps(old, *res.entry, a) {
+		l := t.k.Line(res.entry.Line)
+		res = result{ask: &pending{Kind: askLeap, About: l.Name, Was: measure.Say(old.Amount, l.Unit), Now: measure.Say(res.entry.Amount, l.Unit), Draft: t.again(old, a), Options: []option{{Label: "yes", Yes: true}}}}
+	}
+	return res, err
 }
 
 // leaps says whether a bare number ("no, 4") is so far from what it corrects
@@ -279,8 +413,22 @@ func (t *turn) again(old pantry.Entry, a *language.Amend) draft {
 	switch {
 	case a.Amount.How != language.Unsaid && a.Food != "":
 		d.Amount = a.Amount
+	case a.Amount.How == language.Pieces && a.Amount.Part == "" && a.Amount.N.Num < a.Amount.N.Den && old.Pieces == 0 && !strings.ContainsAny(a.Amount.Said, digits): // "no, half"
+		d.Amount = scaled(d.Amount, a.Amount.N)
 	case a.Amount.How != language.Unsaid:
 		d.Amount = t.inUnitOf(old, a.Amount)
+	case a.Scale.Den > 0:
+		d.Amount = scaled(d.Amount, a.Scale)
+	case a.Unit != "":
+		d.Amount = t.inUnit(old.Said, a.Unit)
+	case a.Food != "":
+		d.Amount = t.shareAgain(old, d.Amount)
+	}
+	if a.Act != "" {
+		d.Act = pantry.Act(a.Act)
+		if d.Act == pantry.Bin {
+			d.Dish = ""
+		}
 	}
 	if a.Dish != "" {
 		d.Dish, _ = t.place(old.Act, a.Dish)
@@ -316,19 +464,65 @@ func amountAgain(e pantry.Entry, unit measure.Kind) language.Amount {
 	return language.Amount{How: language.Measured, Base: e.Amount, Kind: unit, Said: e.Said, Approx: e.Approx}
 }
 
+// shareAgain is the amount of an entry where it was said without a figure: of
+// another food, "the rest of" is as much as there is of that.
+func (t *turn) shareAgain(old pantry.Entry, a language.Amount) language.Amount {
+	if old.Said == "" && old.Act == pantry.Claim {
+		return language.Amount{}
+	}
+	if said := t.reader().Answer(old.Said).Amount; said.How == language.Share {
+		return said
+	}
+	return a
+}
+
+// scaled is an amount so many times over.
+func scaled(a language.Amount, by measure.Ratio) language.Amount {
+	if base, err := by.Of(a.Base); err == nil {
+		a.Base = base
+	}
+	if a.N.Den > 0 {
+		a.N, _ = a.N.Times(by)
+	}
+	if a.Count.Den > 0 {
+		a.Count, _ = a.Count.Times(by)
+	}
+	if a.Said = measure.Say(a.Base, a.Kind); a.How == language.Pieces {
+		milli, _ := a.N.Of(1000)
+		a.Said = measure.SayPieces(int64(milli))
+	}
+	return a
+}
+
+// digits are what a number in figures is made of.
+const digits = "0123456789½⅓⅔¼¾"
+
+// inUnit gives the number of what was said another unit: "2lb" is 2 kg. Unsaid
+// where there is no number in it.
+func (t *turn) inUnit(said, unit string) language.Amount {
+	number := strings.TrimRightFunc(said, func(r rune) bool { return !strings.ContainsRune(digits, r) })
+	if number == "" { // two pounds
+		number, _, _ = strings.Cut(said, " ")
+	}
+	if a := t.reader().Answer(number + " " + unit).Amount; a.How == language.Measured && !a.Vague() {
+		return a
+	}
+	return language.Amount{}
+}
+
 // inUnitOf gives a bare number ("no, 150") the unit of what it corrects.
 func (t *turn) inUnitOf(old pantry.Entry, a language.Amount) language.Amount {
 	if a.How != language.Pieces || a.Part != "" || old.Pieces != 0 && old.Piece == "" {
 		return a
 	}
-	unit := strings.TrimLeft(old.Said, "0123456789.,/½⅓⅔¼¾ x-")
+	unit := strings.TrimLeft(old.Said, digits+".,/ x-")
 	if i := strings.LastIndexByte(unit, ' '); i >= 0 {
 		unit = unit[i+1:]
 	}
-	if unit == "" {
-		unit = t.k.Line(old.Line).Unit.String()
+	if b := t.reader().Answer(a.Said + " " + unit).Amount; b.How == language.Measured || b.Part != "" {
+		return b
 	}
-	if b := t.reader().Answer(a.Said + " " + unit).Amount; b.How != language.Unsaid {
+	if b := t.reader().Answer(a.Said + " " + t.k.Line(old.Line).Unit.String()).Amount; b.How == language.Measured {
 		return b
 	}
 	return a

@@ -126,10 +126,14 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 					continue // "all the spinach is off, I threw it away" says it twice
 				}
 				if last == "" {
-					var err error
-					if last, err = t.lastFood(); err != nil {
+					on, ok, err := t.leanOn(d, it.More)
+					if err != nil {
 						return nil, err
 					}
+					if !ok || !t.goesOn(&d, it, on) {
+						continue
+					}
+					last = t.k.Line(on.Line).Name
 				}
 				d.Food = last
 			}
@@ -240,15 +244,6 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 	}
 	product := s.Items[0]
 	return append(list, draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: t.ear.cook(s.Who)}), nil
-}
-
-// lastFood is the food that this cook last logged; "" none.
-func (t *turn) lastFood() (string, error) {
-	_, entries, err := t.lastWritten()
-	if err != nil || len(entries) == 0 {
-		return "", err
-	}
-	return t.k.Line(entries[len(entries)-1].Line).Name, nil
 }
 
 // place tells a dish from a shelf and from what is neither, and gives the dish

@@ -17,6 +17,11 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	return t.write(drafts, why)
+}
+
+// write writes what drafts say, as far as they are clear.
+func (t *turn) write(drafts []draft, why string) (Reply, error) {
 	var asks []pending
 	var tells []string
 	fault := false

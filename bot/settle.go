@@ -287,14 +287,14 @@ func (t *turn) answer(why string) (Reply, error) {
 		}
 	}
 	switch {
-	case reading.Undo == 1 && reading.UndoFood == "" && t.waiting():
-		return t.undoQuestion()
 	case reading.Undo > 0:
-		return t.undo(reading.Undo, reading.UndoFood)
+		return t.instead(reading, why)
 	case reading.Teaching != nil:
 		return t.teach(reading.Teaching, why)
 	case reading.Amend != nil && len(reading.Statements) == 0:
 		return t.amend(reading.Amend)
+	case reading.Again != nil:
+		return t.goOn(reading.Again, why)
 	}
 	r, err := t.state(reading, why)
 	if err != nil {
@@ -309,6 +309,27 @@ func (t *turn) answer(why string) (Reply, error) {
 		}
 	}
 	return r, nil
+}
+
+// instead takes back, and writes what was done instead: "scrap that, used 150g
+// celeriac in the mash".
+func (t *turn) instead(reading language.Reading, why string) (r Reply, err error) {
+	if reading.Undo == 1 && reading.UndoFood == "" && t.waiting() {
+		r, err = t.undoQuestion()
+	} else if _, entries, e := t.justWritten(); reading.UndoNear && (len(entries) == 0 || e != nil) {
+		return Reply{Kind: Silent}, e
+	} else {
+		r, err = t.undo(reading.Undo, reading.UndoFood)
+	}
+	if err != nil || len(reading.Statements) == 0 {
+		return r, err
+	}
+	s, err := t.state(reading, why)
+	if err != nil || s.Kind == Silent {
+		return r, err
+	}
+	s.Text = strings.TrimSpace(r.Text + "\n" + s.Text)
+	return s, nil
 }
 
 func (t *turn) reader() *language.Reader {

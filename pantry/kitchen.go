@@ -156,6 +156,9 @@ type Book interface {
 	// something still in force, newest first, at most n, among the ledger's last
 	// LookBack messages.
 	LastLogged(cook string, n int) ([]*Message, error)
+	// Heard gives the message that this cook, or with "" anyone, said last
+	// before message m; nil where there is none among the ledger's last LookBack.
+	Heard(cook string, m *Message) (*Message, error)
 	// AddLine makes a line; its balances start at none.
 	AddLine(name, foodName string, unit measure.Kind, shelf food.Shelf) (*Line, error)
 	// AddDish remembers a dish.

@@ -45,7 +45,9 @@ func (p *parser) amount(i int) (a Amount, n int) {
 			break
 		}
 	}
-	if s, m := p.share(j); m > 0 {
+	if s, m := p.share(j); m > 0 && s.N == measure.Whole(1) && p.is(j+m, digit) { // "the remaining 100g"
+		j += m
+	} else if m > 0 {
 		s.Approx = a.Approx
 		return p.done(s, i, j+m)
 	}

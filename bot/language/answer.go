@@ -1,10 +1,13 @@
 package language
 
+import "scullion/pantry/measure"
+
 // Answer is a message read as the answer to a question.
 type Answer struct {
 	Yes, No bool
 	N       int      // "2", "the second": the option of that number; 0 none
 	Amount  Amount   // How Unsaid: none
+	Each    bool     // that much of each: "one of each"
 	Words   []string // what else it says: "brown"
 	Other   bool     // it says something of its own, and is no answer
 }
@@ -57,6 +60,14 @@ func (p *parser) answerWord(a *Answer, i int) int {
 	if u, m := p.class(i, "undo"); m > 0 && u.value != "" {
 		a.Other = true
 		return m
+	}
+	if p.word(i, "half") && p.word(i+1, "and") && p.word(i+2, "half") { // of each
+		a.Each, a.Amount = true, Amount{How: Share, N: measure.Ratio{Num: 1, Den: 2}, Said: "half"}
+		return 3
+	}
+	if p.word(i, "each") && (a.Amount.How == Pieces || a.Amount.How == Measured) {
+		a.Each = true
+		return 1
 	}
 	if p.is(i, digit) && p.t[i].val.Den == 1 && p.bare(i+1) && a.Amount.How == Unsaid {
 		if n := p.t[i].val.Num; n >= 1 && n <= 9 {

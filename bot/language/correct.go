@@ -1,77 +1,247 @@
 package language
 
-import "strings"
+import (
+	"strings"
+
+	"scullion/pantry/measure"
+)
 
 // correction reads "undo" and "make that 200g", "I meant celeriac", "no, 200",
 // "that was for the soup". 0 where it is neither.
 func (p *parser) correction(i int) int {
-	if _, m := p.class(i, "undo"); m > 0 && !p.over(i+m) && p.word(i, "undo") { // "undo the leek"
+	if i == p.start {
+		p.mendCorrection(i)
+	}
+	if j := p.undo(i); j > 0 {
+		return j
+	}
+	wrong := p.wrong
+	a := &Amend{}
+	for _, form := range []func(*parser, *Amend, int) int{(*parser).opened, (*parser).apologised, (*parser).notThis, (*parser).thisNot} {
+		if j := form(p, a, i); j > 0 {
+			p.out.Amend = a
+			return p.end
+		}
+		*a = Amend{}
+	}
+	p.wrong = wrong
+	return 0
+}
+
+// mostMended is how long a sentence may be for a slip in a correction to be
+// mended.
+const mostMended = 6
+
+// mendCorrection mends slips of the words of corrections at the beginning of a
+// short sentence: "mkae taht 90g", "udno".
+func (p *parser) mendCorrection(i int) {
+	if p.end-i > mostMended {
+		return
+	}
+	l := words()
+	for k := i; k < min(i+3, p.end); k++ {
+		t := &p.t[k]
+		if t.sort != word || len(t.w) < 4 || l.known[t.w] || p.known(k, 1) || p.mend[k] {
+			continue
+		}
+		if w := l.mendCorrection(t.w); w != "" {
+			t.w, p.lex[k] = w, l.first[w]
+		}
+	}
+}
+
+// undo reads "undo", "undo the leek", "scrap my last two". What was done instead
+// may follow: "scrap that, used 150g celeriac in the mash".
+func (p *parser) undo(i int) int {
+	u, m := p.class(i, "undo")
+	if m == 0 {
+		return 0
+	}
+	j, n := i+m, 1
+	if u.value != "" {
+		n = int(u.value[0] - '0')
+	}
+	if v, k := p.number(j); k > 0 && v.Den == 1 && v.Num > 1 && v.Num < 10 { // "undo my last two"
+		n, j = int(v.Num), p.skip(j+k, "ref")
+	}
+	if n == 1 && !p.over(j) && p.word(i, "undo") { // "undo the leek"
 		it := Item{}
-		if e := p.food(&it, p.skip(i+m, "det")); it.Food != "" && p.over(e) {
+		if e := p.food(&it, p.skip(j, "det")); it.Food != "" && p.over(e) {
 			p.out.Undo, p.out.UndoFood = 1, it.Food
 			return p.end
 		}
 	}
-	if u, m := p.class(i, "undo"); m > 0 && p.over(i+m) {
-		p.out.Undo = 1
-		if u.value != "" {
-			p.out.Undo = int(u.value[0] - '0')
-		}
-		return p.end
+	if p.word(j, "of") && p.word(j+1, "mine") {
+		j += 2
 	}
-	j, any, meant := i, false, false
-	if p.word(i, "not") && i == 0 { // "not the soup, the pie"
-		for k := i + 1; k < p.end && k < i+6; k++ {
-			if p.mark(k, ",") {
-				at := p.skip(p.skip(p.skip(k+1, "pause"), "prep"), "det")
-				end := at
-				for end < p.end && p.is(end, word) {
-					end++
-				}
-				if end == p.end && end > at && end-at <= 4 && !p.foodAt(at) {
-					p.out.Amend = &Amend{Dish: strings.ToLower(p.text[p.t[at].from:p.t[end-1].to])}
-					return p.end
-				}
-				break
-			}
-		}
+	near := strings.HasSuffix(u.value, "near")
+	if !p.over(j) || near && p.talkBehind(j) { // "forget it, sorted"
+		return 0
 	}
+	p.out.Undo, p.out.UndoNear = n, near
+	if k := p.idle(j); k > j && k < p.end && p.newClause(k) {
+		return k
+	}
+	return p.end
+}
+
+// opening is what the words say that open a correction.
+type opening struct {
+	any   bool          // there are such words
+	meant bool          // and they speak of something that was said: not a mere "no"
+	dish  bool          // of the dish: "wrong dish"
+	named bool          // a food's name and what it should be follow: "make the cheddar"
+	comma bool          // a comma stands behind them
+	scale measure.Ratio // "half that"
+}
+
+// opens reads the words that open a correction.
+func (p *parser) openedBy(i int) (o opening, j int) {
+	j = i
 	if p.mark(i, "*") && i == 0 { // "*200g": the chat's own way to correct
-		j, any, meant = i+1, true, true
+		j, o.any, o.meant = i+1, true, true
+	}
+	if k := p.weighedAgain(i); k > i {
+		j = k
 	}
 	for {
-		if _, m := p.longest(j, "amend", "pause"); m > 0 {
-			w, a := p.class(j, "amend")
-			any = any || a == m
-			meant = meant || a == m && w.value != "no"
+		if w, m := p.longest(j, "amend", "pause"); m > 0 {
+			w2, a := p.class(j, "amend")
+			if a == m {
+				w = w2
+				o.say(w)
+			}
+			o.comma = false
 			j += m
 			continue
 		}
-		if any && p.mark(j, ",") && i == 0 && p.foodAt(j+1) && j == 1 { // "no, carrots"
-			meant = true
-		}
-		if any && p.mark(j, ",:-") && !(p.mark(j, "-") && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from) {
+		if o.any && p.mark(j, ",:-") && !(p.mark(j, "-") && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from) {
+			o.comma = true
 			j++
 			continue
 		}
-		break
+		return o, j
 	}
-	if !any {
-		if amount, m := p.amount(i); m > 0 && amount.How != Unsaid && p.word(i+m, "not") && i == 0 { // "200g not 300g"
-			if _, n := p.amount(i + m + 1); n > 0 && p.over(i+m+1+n) {
-				p.out.Amend = &Amend{Amount: amount}
-				return p.end
-			}
+}
+
+// say notes one row of the words that open a correction.
+func (o *opening) say(w phrase) {
+	o.any = true
+	switch {
+	case w.value == "no":
+		return
+	case w.ratio.Den > 0:
+		o.scale = w.ratio
+	case w.value == "dish":
+		o.dish = true
+	case w.value == "named":
+		o.named = true
+	}
+	o.meant = true
+}
+
+// weighedAgain passes "weighed them now," before a correction that says so: "make
+// that 350g", "it was 300".
+func (p *parser) weighedAgain(i int) int {
+	if !p.word(i, "weighed") && !p.word(i, "checked") && !p.word(i, "counted") {
+		return i
+	}
+	for k := i + 1; k < min(p.end, i+8); k++ {
+		if p.is(k, digit) || p.foodAt(k) {
+			return i
 		}
+		if p.mark(k, ",") {
+			if w, m := p.class(p.skip(k+1, "pause"), "amend"); m > 0 && w.value == "" {
+				return k + 1
+			}
+			return i
+		}
+	}
+	return i
+}
+
+// opened reads a correction that words open: "sorry, 200g", "no it was the
+// yoghurt I binned", "I meant the pie, not the tart".
+func (p *parser) opened(a *Amend, i int) int {
+	o, j := p.openedBy(i)
+	if k := p.entryNamed(a, o, j); k > 0 {
+		return k
+	}
+	if !o.any {
 		return 0
 	}
-	a := &Amend{}
-	it := Item{}
+	if o.scale.Den > 0 {
+		a.Scale, a.Near = o.scale, true
+		return p.ends(j)
+	}
+	if k := p.unitOnly(a, j); k > 0 {
+		return k
+	}
+	j = p.corrected(a, j)
+	if j = p.negated(a, j); a.Not != "" {
+		o.meant = true
+	}
+	if o.dish && a.Dish == "" {
+		a.Dish, a.Food = strings.ToLower(a.Food), ""
+	}
+	bare := a.Amount.How == Unsaid
+	if !p.over(j) || o.named || p.talkBehind(j) && !p.mayTrail(a, i) || a.empty() {
+		return 0
+	}
+	if a.Amount.Article && a.Food == "" { // "that was a good one"
+		return 0
+	}
+	if !o.meant && bare { // "no leeks in mine"
+		if !o.comma || j < p.end || a.Dish != "" || a.Act != "" {
+			return 0
+		}
+		a.Near = !p.known(j-len(strings.Fields(a.Food)), len(strings.Fields(a.Food)))
+		a.Bare = a.Near // "no, brown"
+	}
+	a.Near = a.Near || p.talkBehind(j)
+	return p.end
+}
+
+func (a *Amend) empty() bool {
+	return a.Food == "" && a.Dish == "" && a.Act == "" && a.Amount.How == Unsaid
+}
+
+// ends gives p.end where the clause ends at j; else 0.
+func (p *parser) ends(j int) int {
+	if p.over(j) {
+		return p.end
+	}
+	return 0
+}
+
+// talkBehind says whether more is said behind a comma.
+func (p *parser) talkBehind(j int) bool {
+	for ; j < p.end; j++ {
+		if p.mark(j, ",") {
+			return true
+		}
+	}
+	return false
+}
+
+// mayTrail says whether a correction is plain enough for talk to stand behind
+// it: "should be 250g, only one pack", "*lemons, can't type today"; but "make
+// that 5, gratin needs an hour".
+func (p *parser) mayTrail(a *Amend, i int) bool {
+	return a.Amount.How == Measured || p.mark(i, "*") && p.foodAt(i+1)
+}
+
+// corrected reads what should have been said.
+func (p *parser) corrected(a *Amend, j int) int {
 	if amount, m := p.amount(j); m > 0 {
 		a.Amount, j = amount, j+m
 	} else {
 		j = p.skip(j, "det")
 	}
+	if k := p.didIt(a, j); k > j {
+		return k
+	}
+	it := Item{}
 	if k := p.food(&it, j); k > j && it.Food != "" {
 		a.Food, j = it.Food, k
 	} else if _, m := p.class(j, "ref"); m > 0 && a.Amount.How != Unsaid {
@@ -79,25 +249,201 @@ func (p *parser) correction(i int) int {
 	}
 	if dish, m := p.dish(j); m > 0 {
 		a.Dish, j = dish, j+m
-		if p.word(j, "not") {
-			j = p.end
-		}
 	}
-	if p.word(j, "not") && (a.Food != "" || a.Amount.How != Unsaid) { // "celeriac, not beetroot"
-		j = p.end
+	if a.Food != "" && a.Dish == "" && a.Amount.How == Unsaid { // "the yoghurt I binned"
+		j = p.didIt(a, j)
 	}
-	if p.mark(j, ",") && p.word(j+1, "not") {
-		j = p.end
+	return j
+}
+
+// didIt reads an act that was another: "I binned it". It gives j where there is none.
+func (p *parser) didIt(a *Amend, j int) int {
+	k := p.skip(j, "i")
+	if p.foodAt(k) {
+		return j
 	}
-	if !p.over(j) || j < p.end && p.mark(j, ",") || a.Food == "" && a.Dish == "" && (a.Amount.How == Unsaid) {
-		return 0
+	v, m := p.longest(k, "did", "claim")
+	act, _, _ := strings.Cut(v.value, " ")
+	if m == 0 || act != "use" && act != "bin" && act != "claim" {
+		return j
 	}
-	if a.Amount.Article && a.Food == "" { // "that was a good one"
-		return 0
+	end := p.skip(k+m, "ref")
+	if end == k+m && k+m < p.end && a.Food == "" || !p.over(end) && !p.word(end, "not") {
+		return j
 	}
-	if !meant && a.Amount.How == Unsaid { // "no leeks in mine"
-		return 0
+	a.Act = act
+	return end
+}
+
+// negated reads "not the stew", ", not 3": what it was not.
+func (p *parser) negated(a *Amend, j int) int {
+	k := j
+	if p.mark(k, ",") {
+		k++
 	}
-	p.out.Amend = a
+	if !p.word(k, "not") || a.empty() {
+		return j
+	}
+	k = p.skip(p.skip(k+1, "prep"), "det")
+	if !p.startsAmount(k) {
+		a.Not, _ = p.name(k, mostNameWords)
+	}
 	return p.end
 }
+
+// unitOnly reads "kg not lb" and, behind words that open a correction, "kg".
+func (p *parser) unitOnly(a *Amend, j int) int {
+	u, m := p.unit(j)
+	if m == 0 || u.Sort != measure.Mass && u.Sort != measure.Volume {
+		return 0
+	}
+	k := j + m
+	if p.mark(k, ",") {
+		k++
+	}
+	if p.word(k, "not") {
+		if _, n := p.unit(k + 1); n > 0 {
+			k += 1 + n
+		}
+	}
+	if k < p.end && !p.over(k) {
+		return 0
+	}
+	a.Unit, a.Near = u.Name, true
+	return p.end
+}
+
+// entryNamed reads a correction that says which entry it is about: "the leek
+// should've been 250g", "make the cheddar 150g".
+func (p *parser) entryNamed(a *Amend, o opening, j int) int {
+	j = p.skip(j, "det")
+	n := p.knownLength(j)
+	if n == 0 {
+		return 0
+	}
+	k := j + n
+	w, m := p.class(k, "amend")
+	switch {
+	case o.named:
+	case m > 0 && w.value == "" && strings.HasPrefix(w.words[0], "should"):
+		k += m
+	case o.any && (p.word(k, "was") || p.word(k, "were")):
+		k++
+	default:
+		return 0
+	}
+	amount, m := p.amount(k)
+	if m == 0 || amount.How != Measured && amount.How != Pieces || amount.Article {
+		return 0
+	}
+	k += m
+	if _, other := p.class(k, "notfood"); other > 0 || !p.over(k) || p.talkBehind(k) && amount.How != Measured {
+		return 0
+	}
+	for x := j; x < j+n; x++ {
+		a.Food = strings.TrimSpace(a.Food + " " + p.t[x].raw)
+	}
+	a.Amount, a.Named = amount, true
+	return p.end
+}
+
+// apologised reads an amount that is taken for another by the word behind it: "8
+// sorry, one was hiding".
+func (p *parser) apologised(a *Amend, i int) int {
+	amount, m := p.amount(i)
+	if m == 0 || amount.How != Measured && amount.How != Pieces || amount.Article {
+		return 0
+	}
+	for k := i + 1; k <= i+m; k++ { // an amount takes a pause behind it along
+		if w, n := p.class(k, "amend"); n > 0 && w.value == "no" && !p.startsAmount(k+n) {
+			a.Amount, a.Near = amount, true
+			return p.ends(max(k+n, i+m))
+		}
+	}
+	return 0
+}
+
+// notThis reads "not 200, 120" and "not the soup, the pie".
+func (p *parser) notThis(a *Amend, i int) int {
+	if !p.word(i, "not") || i > 0 {
+		return 0
+	}
+	for k := i + 1; k < p.end && k < i+6; k++ {
+		if !p.mark(k, ",") {
+			continue
+		}
+		at := p.skip(p.skip(p.skip(k+1, "pause"), "prep"), "det")
+		if was, m := p.amount(i + 1); m > 0 && i+1+m == k && was.How != Unsaid {
+			if now, n := p.amount(at); n > 0 && at+n == p.end && now.How != Unsaid {
+				a.Amount, a.Near = now, true
+				return p.end
+			}
+			return 0
+		}
+		end := at
+		for end < p.end && p.is(end, word) {
+			end++
+		}
+		if end == p.end && end > at && end-at <= 4 && !p.foodAt(at) {
+			a.Dish = strings.ToLower(p.text[p.t[at].from:p.t[end-1].to])
+			return p.end
+		}
+		return 0
+	}
+	return 0
+}
+
+// thisNot reads "200g not 300g", "kg not lb" and "brown not red", with nothing
+// else in the message.
+func (p *parser) thisNot(a *Amend, i int) int {
+	if i > 0 || p.end < len(p.t) {
+		return 0
+	}
+	a.Near = true
+	if amount, m := p.amount(i); m > 0 && amount.How != Unsaid {
+		if !p.word(i+m, "not") {
+			return 0
+		}
+		if _, n := p.amount(i + m + 1); n == 0 || p.skip(i+m+1+n, "pause") < p.end {
+			return 0
+		}
+		a.Amount = amount
+		return p.end
+	}
+	if j := p.unitOnly(a, i); j > 0 {
+		if p.end > i+1 {
+			return j
+		}
+		a.Unit = ""
+		return 0
+	}
+	food, j := p.name(p.skip(i, "det"), mostNotWords)
+	if food == "" || !p.word(j, "not") {
+		return 0
+	}
+	not, k := p.name(p.skip(j+1, "det"), mostNotWords)
+	if not == "" || p.skip(k, "pause") < p.end {
+		return 0
+	}
+	a.Food, a.Not = food, not
+	return p.end
+}
+
+// name gives the words at i that may be the name of something, in lower case;
+// "" for none, or for more than most.
+func (p *parser) name(i, most int) (string, int) {
+	j := i
+	for p.is(j, word) && !p.word(j, "not") {
+		if _, m := p.longest(j, "pause", "stop", "i"); m > 0 && !p.foodAt(j) {
+			break
+		}
+		j++
+	}
+	if j == i || j-i > most {
+		return "", i
+	}
+	return strings.ToLower(p.text[p.t[i].from:p.t[j-1].to]), j
+}
+
+// mostNotWords is how many words each side of "brown not red" may have.
+const mostNotWords = 3

@@ -191,11 +191,17 @@ func (p *parser) item(i int) (it Item, n int) {
 	}
 	k := p.food(&it, j)
 	if k == j {
-		if m > 0 && a.How != Unsaid && p.endsItem(j) { // "used 50g more": of the same
-			it.Ref = a.How == Share || p.word(j, "more") || p.word(i, "another") || i > 0 && p.word(i-1, "another")
+		more := p.word(j, "more") || p.word(j-1, "more") || p.word(i, "another") || i > 0 && p.word(i-1, "another")
+		if m > 0 && a.How != Unsaid && (p.endsItem(j) || more && p.word(j, "just")) { // "used 50g more": of the same
+			it.More = more
+			_, rest := p.class(i, "share") // "the remaining 100g"
+			it.Ref = a.How == Share || it.More || rest > 0
 			return it, j - i
 		}
 		return it, 0
+	}
+	if _, r := p.class(k+1, "ref"); r > 0 && it.Trim && p.word(k, "off") { // "90g of peel off it"
+		return it, k + 1 + r - i
 	}
 	p.partBehind(&it, j, k)
 	k = p.told(&it, i, k, m > 0)
@@ -261,6 +267,9 @@ func (p *parser) food(it *Item, i int) int {
 			break
 		}
 		if p.word(j, "weighing") && j > i || p.word(j, "off") && j > i && j+1 < p.end { // "potatoes off the van"
+			break
+		}
+		if _, m := p.class(j+1, "ref"); m > 0 && j > i && p.word(j, "off") { // "peel off it"
 			break
 		}
 		if m := p.skip(j, "about"); j > i && m > j && p.is(m, digit) { // "5 leeks about 1.1kg"

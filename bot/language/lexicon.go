@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again",
 }
 
 // bits is a set of classes.
@@ -68,6 +68,7 @@ type lexicon struct {
 	near   map[string][]string // a word less one letter -> words that tell of an act
 	known  map[string]bool     // every single word in it
 	single map[string]bits     // the classes of a phrase
+	amends []string            // words of corrections that slips are mended of
 }
 
 //go:embed words.csv
@@ -91,7 +92,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{map[string][]phrase{}, map[string]string{}, map[string]string{}, map[string][]string{}, map[string]bool{}, map[string]bits{}}
+	l := &lexicon{first: map[string][]phrase{}, slips: map[string]string{}, sounds: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
@@ -124,9 +125,18 @@ func (l *lexicon) add(p phrase) error {
 		l.sounds[p.words[0]] = p.value
 		return nil
 	case "number", "times", "fraction", "share", "nth", "day", "weekday", "month", "coin":
-		if p.value != "" && p.value != "but" {
-			if _, err := fmt.Sscanf(p.value+"/1", "%d/%d", &p.ratio.Num, &p.ratio.Den); err != nil || p.ratio.Den == 0 {
-				return fmt.Errorf("%q is not a number", p.value)
+		if err := p.number(); err != nil {
+			return err
+		}
+	case "undo", "amend":
+		for _, w := range p.words {
+			if len(w) >= 4 && !slices.Contains(l.amends, w) {
+				l.amends = append(l.amends, w)
+			}
+		}
+		if strings.Contains(p.value, "/") { // "half that"
+			if err := p.number(); err != nil {
+				return err
 			}
 		}
 	case "did", "going", "claim", "release", "unused":
@@ -140,6 +150,17 @@ func (l *lexicon) add(p phrase) error {
 	whole := strings.Join(p.words, " ")
 	l.single[whole] = l.single[whole].with(p.bit)
 	l.first[p.words[0]] = append(l.first[p.words[0]], p)
+	return nil
+}
+
+// number reads the value of a row as a number, where it has one.
+func (p *phrase) number() error {
+	if p.value == "" || p.value == "but" { // of "most of", and of "all but"
+		return nil
+	}
+	if _, err := fmt.Sscanf(p.value+"/1", "%d/%d", &p.ratio.Num, &p.ratio.Den); err != nil || p.ratio.Den == 0 {
+		return fmt.Errorf("%q is not a number", p.value)
+	}
 	return nil
 }
 
@@ -202,6 +223,28 @@ func (l *lexicon) slipOf(w string) string {
 		}
 	}
 	return found
+}
+
+// mendCorrection gives the word of a correction that w is with two letters
+// swapped or one left out; "" where there is none. Other slips would make too
+// much of other words: "scrape that" is no "scrap that".
+func (l *lexicon) mendCorrection(w string) string {
+	for _, c := range l.amends {
+		if len(w) <= len(c) && oneSlip(w, c) && (len(w) < len(c) || swapped(w, c)) {
+			return c
+		}
+	}
+	return ""
+}
+
+// swapped says whether a and b, of one length, have the same letters.
+func swapped(a, b string) bool {
+	for i := range a {
+		if strings.Count(a, a[i:i+1]) != strings.Count(b, a[i:i+1]) {
+			return false
+		}
+	}
+	return true
 }
 
 // oneSlip says whether a and b are one slip apart. The first letter must be

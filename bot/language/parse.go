@@ -52,7 +52,7 @@ func (r *Reader) Read(text string) Reading {
 		i = p.end
 	}
 	p.out.Wrong = p.wrong
-	if len(p.out.Statements) == 0 && len(p.out.Questions) == 0 && p.out.Undo == 0 && p.out.Amend == nil {
+	if len(p.out.Statements) == 0 && len(p.out.Questions) == 0 && p.out.Undo == 0 && p.out.Amend == nil && p.out.Again == nil {
 		p.calls()
 	}
 	return p.out
@@ -248,6 +248,11 @@ func (p *parser) clause(i int) int {
 	}
 	if j := p.question(i); j > 0 { // before a stocktake: "have we run out of butter"
 		return j
+	}
+	if first {
+		if j := p.again(i); j > 0 { // "another 40g"
+			return j
+		}
 	}
 	i = p.idle(i)
 	if i >= p.end {

@@ -13,6 +13,7 @@
 //	       | items act [dish]                      half the milk went in the sauce
 //	       | "86" food, food "left" ...            a stocktake                  count.go
 //	       | "undo", "make that" item ...          a correction                 correct.go
+//	       | "another 40g", "and" items ...        what goes on from the last   again.go
 //	items  = item { join item }                                                 items.go
 //	item   = [amount] food [money] [date]                                       amount.go, number.go, terms.go
 //	dish   = prep words                                                         dish.go
@@ -58,7 +59,9 @@ type Reading struct {
 	Questions  []*Question
 	Undo       int    // how many of the cook's last messages to take back
 	UndoFood   string // only the last one about this food; "" any
+	UndoNear   bool   // only what the cook said just before: "forget it"
 	Amend      *Amend
+	Again      *Again
 	Teaching   *Teaching
 	Wrong      string // why a number in it cannot be an amount; "" if none is so
 	Acted      bool   // a word for an act stands in it
@@ -84,6 +87,7 @@ type Item struct {
 	Amount Amount
 	Food   string // as typed; "" where none is named
 	Ref    bool   // "it", "them", "more": the food named before
+	More   bool   // so much more of it
 	Words  []string
 	Dish   string // the dish of this item alone, where the statement has several
 	Trim   bool   // peel, bones: the food's trim, not the food
@@ -146,9 +150,26 @@ type Day struct {
 
 // Amend is a correction of what was last said.
 type Amend struct {
-	Amount Amount // How Unsaid: not the amount
-	Food   string // "" not the food
-	Dish   string // "" not the dish
+	Amount Amount        // How Unsaid: not the amount
+	Unit   string        // "" not the unit alone: "kg not lb"
+	Scale  measure.Ratio // so many times what was said: "half that"; Den 0 none
+	Food   string        // "" not the food
+	Dish   string        // "" not the dish
+	Act    string        // "" not the act: "I mean I binned it"
+	Not    string        // what it was not, in words: "not the stew"
+	Named  bool          // Food is the food of the entry, not what it should be: "the leek should've been 250g"
+	Bare   bool          // Food may be a word of a name and no more: "no, brown"
+	Near   bool          // it says so little that it only counts right behind what it corrects: "8 sorry"
+}
+
+// Again is a message that goes on from its cook's last entry: "another 40g",
+// "and 6 lemons", "same again for the soup". What it leaves out is as there.
+type Again struct {
+	Items []Item // what more; without a food, of the same
+	Same  bool   // as much as before; an item, if any, has no amount
+	Dish  string // "" the dish of the last entry
+	There bool   // "in it": only where there is such a dish
+	Went  bool   // it or that went into Dish, and nothing more was used
 }
 
 // About says what a question is about.

@@ -144,6 +144,16 @@ func (b *book) LastLogged(cook string, n int) ([]*pantry.Message, error) {
 		ORDER BY n DESC LIMIT ?`, b.k.ID, b.w.last-pantry.LookBack, cook, n)
 }
 
+func (b *book) Heard(cook string, m *pantry.Message) (*pantry.Message, error) {
+	list, err := b.messages(`SELECT `+messageColumns+` FROM message AS m
+		WHERE kitchen = ?1 AND n > ?2 AND n < ?3 AND (cook = ?4 OR ?4 = '') ORDER BY n DESC LIMIT 1`,
+		b.k.ID, m.N-pantry.LookBack, m.N, cook)
+	if err != nil || len(list) == 0 {
+		return nil, err
+	}
+	return list[0], nil
+}
+
 func (b *book) messages(query string, args ...any) (list []*pantry.Message, err error) {
 	rows, err := b.w.query(query, args...)
 	if err != nil {
