@@ -18,6 +18,10 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open = nil
 		return p.nextClause(k + n - 1)
 	}
+	if v.words[0] == "delivery" && p.toCome(i, k, k+n) {
+		p.open = nil
+		return p.end
+	}
 	s := Statement{Mended: p.mend[k], Doubt: v.class == "do" && !p.hadTo(k), Verb: strings.Join(v.words, " ")}
 	act, need, _ := strings.Cut(v.value, " ")
 	s.Act, s.Loose = act, need == "move" || need == "throw"
@@ -34,9 +38,15 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open = nil
 		return p.act(p.idle(at), k, n, v)
 	}
+	if !ok && act == "receive" && v.words[0] == "delivery" && k-i <= 3 { // "dry store delivery has arrived:"
+		ok, s.Who = true, ""
+	}
 	if !ok {
 		p.open = nil
 		return p.nextClause(k + n - 1)
+	}
+	if items > i && len(v.words) > 1 && v.class == "did" && p.isDet(k+n) && words().is(v.words[len(v.words)-1], "prep") { // "walnuts chucked in the granola"
+		n--
 	}
 	topic := Item{}
 	if items > i && v.class == "did" && len(s.Items) == 1 && unsaid(s.Items) && p.knownWords(s.Items[0].Words) && p.startsAmount(p.lead(k+n)) { // "the beetroot, I have cooked 700 g"
@@ -64,6 +74,15 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		return p.nextClause(start)
 	}
 	j := p.items(&s, start)
+	if s.Act == "claim" && s.Dish == "" && (p.word(j, "back") || p.word(j, "aside")) { // "keep a quarter of the cheese back for my tartlets"
+		j++
+		if dish, n := p.dish(j); n > 0 {
+			s.Dish, j = dish, j+n
+		}
+	}
+	if IsNobody(s.Dish) && p.mark(j, ",") && s.Act == "claim" { // "keep 2 carrots for me, for the fried rice"
+		s.Dish = ""
+	}
 	if s.Dish == "" && p.mark(j, ",") && len(s.Items) > 0 && (act == "use" || act == "claim") { // "dibs on the cheddar, for the tart"
 		if dish, n := p.dish(j + 1); n > 0 && p.over(j+1+n) {
 			s.Dish, j = dish, j+1+n
@@ -134,6 +153,9 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		}
 	}
 	p.about(&s)
+	for x := range s.Items { // "put 50ml back"
+		s.Items[x].Ref = s.Items[x].Ref || s.Act == "return" && s.Items[x].Food == ""
+	}
 	if len(s.Items) == 0 && p.wrong != "" {
 		p.open = nil
 		return p.end
@@ -150,11 +172,37 @@ func (p *parser) act(i, k, n int, v phrase) int {
 	if s.Who != "" && s.Act != "use" && s.Act != "bin" && s.Act != "receive" && s.Act != "make" && !slices.Contains(p.cooks, s.Who) {
 		return p.nextClause(j - 1) // "table 5 need 2 lemons"
 	}
+	if s.Act == "receive" && p.atTable(i) { // "got 4 leek tarts on order for table 9"
+		return p.end
+	}
 	if !p.fits(&s, v, i, k, j) {
 		return p.nextClause(j - 1)
 	}
 	p.say(s)
 	return p.afterAct(j)
+}
+
+// atTable says whether the clause from i speaks of a guest's table.
+func (p *parser) atTable(i int) bool {
+	for ; i < p.end; i++ {
+		if p.word(i, "table") && p.is(i+1, digit) {
+			return true
+		}
+	}
+	return false
+}
+
+// toCome says whether a delivery spoken of at k is still to come, or is not ours:
+// "tomorrow's delivery: 4kg potatoes", "delivery is coming at 4", "delivery for
+// next door".
+func (p *parser) toCome(i, k, j int) bool {
+	for x := i; x < k; x++ {
+		if _, m := p.longest(x, "day", "weekday", "later"); m > 0 || p.owner(x) != "" && words().is(p.owner(x), "day") {
+			return true
+		}
+	}
+	next := p.skip(j, "sofar")
+	return next < p.end && !p.mark(next, ":,-") && !p.startsAmount(next) && !p.foodAt(next) && !p.lexHas(next, next+1, "of")
 }
 
 // hadTo says whether what stands before k makes a plain form a fact: "had to
@@ -279,10 +327,13 @@ func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 		}
 	}
 	if dish, m := p.dish(j); m > 0 && s.Act == "use" {
-		if IsPlace(dish) || IsNobody(dish) && unsaid(s.Items) { // "the leeks went to table 4"
+		if IsPlace(dish) && !binned(dish) || IsNobody(dish) && unsaid(s.Items) { // "the leeks went to table 4"
 			return p.nextClause(j - 1)
 		}
 		s.Dish, j = dish, j+m
+		if binned(dish) { // "180g carrot peel thrown in compost"
+			s.Act, s.Dish = "bin", ""
+		}
 	} else if _, m := p.class(j, "prep"); m > 0 && p.lexHas(j+m, j+m+1, "pron") && !unsaid(s.Items) { // "went in it"
 		j += m + 1
 	} else if s.Act == "use" && (v.value == stands || len(v.words) == 1 && (v.words[0] == "went" || v.words[0] == "gone")) {
@@ -339,6 +390,9 @@ func (p *parser) made(s *Statement, v phrase, j int) int {
 		if m > 0 {
 			from := Statement{Act: "use"}
 			j = p.itemsOnly(&from, j+m)
+			for x := range from.Items { // "from the carrot and leek trimmings"
+				from.Items[x].Trim = from.Items[x].Trim || unsaid(from.Items[x:x+1]) && from.Items[len(from.Items)-1].Trim
+			}
 			s.From = from.Items
 		} else if len(s.Items) == 0 || s.Items[0].Amount.How != Measured {
 			return p.nextClause(j - 1)

@@ -70,7 +70,7 @@ func (p *parser) amount(i int) (a Amount, n int) {
 	}
 	if hi, m := p.rangeEnd(j); m > 0 {
 		for v.Den == 1 && hi.Den == 1 && v.Num < 10 && hi.Num >= 100 && p.is(j+1, word) { // "two to three hundred"
-			v.Num *= 10
+			v.Num *= 100
 		}
 		if sum, ok := v.Plus(hi); ok {
 			v, _ = sum.Times(measure.Ratio{Num: 1, Den: 2})

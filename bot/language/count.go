@@ -152,7 +152,7 @@ func (p *parser) out86(i int) int {
 	if _, l := p.class(j, "left"); l > 0 {
 		j += l
 	}
-	if !p.over(j) {
+	if !p.over(j) && !p.inPlace(j) {
 		return 0
 	}
 	return p.counted(items, j)
@@ -183,8 +183,10 @@ func (p *parser) amountLeft(i int) int {
 	if m == 0 && !(sure && p.over(k)) || j == i && p.t[k].w == "in" {
 		return 0
 	}
-	for _, it := range s.Items {
-		if it.Food == "" || it.Amount.How != Measured && it.Amount.How != Pieces {
+	for x := range s.Items {
+		it := &s.Items[x]
+		it.Ref = it.Ref || it.Food == "" && len(p.out.Statements) > 0 // "used 200g spinach, there's 90g left"
+		if it.Food == "" && !it.Ref || it.Amount.How != Measured && it.Amount.How != Pieces {
 			return 0
 		}
 	}
@@ -193,7 +195,7 @@ func (p *parser) amountLeft(i int) int {
 
 // foodWeighs: "leeks weigh 450 g", "the carrots weigh 840 g now".
 func (p *parser) foodWeighs(i int) int {
-	if !p.has.has("weigh", "be") {
+	if !p.has.has("weigh", "be", "left") {
 		return 0
 	}
 	it := Item{}
@@ -214,6 +216,11 @@ func (p *parser) foodWeighs(i int) int {
 		return 0
 	}
 	_, w := p.class(e, "weigh")
+	if _, left := p.class(e, "left"); left > 0 && w == 0 && m == 0 { // "spinach left 120g only", "carrots left: 300g"
+		if k := p.skipMark(e+left, ":-"); p.startsAmount(k) {
+			w = k - e
+		}
+	}
 	is := w == 0 && (p.word(e, "is") || p.word(e, "are"))
 	if is { // "leeks are 240g each", "an aubergine is 310g"
 		w = 1

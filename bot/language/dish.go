@@ -77,7 +77,7 @@ func (p *parser) dish(i int) (name string, n int) {
 		if len(list) > 0 && p.isCook(j) {
 			break
 		}
-		if _, m := p.class(j, "pause"); m > 0 && len(list) > 0 {
+		if _, m := p.longest(j, "pause", "notfood"); m > 0 && len(list) > 0 {
 			break
 		}
 		if len(list) > 0 && p.startsAmount(j) {

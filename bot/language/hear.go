@@ -42,14 +42,16 @@ func (p *parser) apart(t []token) []token {
 			if strings.Contains(l.slips[t[i].w], " ") {
 				w.raw = w.w
 			}
-		case w.sort == word && i > 0 && i+1 < len(t) && l.sounds[w.w] != "" && p.soundsLike(t, i):
+		case w.sort == word && i+1 < len(t) && l.sounds[w.w] != "" && p.soundsLike(t, i):
 			w.w = l.sounds[w.w]
 		case w.sort == word && (w.w == "d" || w.w == "ed") && i > 0 && t[i-1].raw == "86": // "86'd"
 			continue
 		case w.sort == word && l.is(w.w, "um"):
 			continue
 		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && !l.known[w.w]:
-			if cut := p.unitEnd(w); cut > 0 { // "300gleek"
+			if u := l.mistyped[w.w]; u != "" && i+1 < len(t) && t[i+1].sort == word && p.foods != nil && p.foods.Exact([]string{t[i+1].raw}) != nil { // "300h leek"
+				w.w, w.raw = u, u
+			} else if cut := p.unitEnd(w); cut > 0 { // "300gleek"
 				unit := w
 				unit.w, unit.raw, unit.to = w.w[:cut], w.raw[:cut], w.from+cut
 				list = append(list, unit)
@@ -66,6 +68,9 @@ func (p *parser) apart(t []token) []token {
 func (p *parser) soundsLike(t []token, i int) bool {
 	l := words()
 	next := t[i+1]
+	if next.sort == word && i == 0 {
+		return l.is(next.w, "times")
+	}
 	if next.sort != word || !l.is(t[i-1].w, "did") && !l.is(t[i-1].w, "claim") && !l.is(t[i-1].w, "i") {
 		return false
 	}
@@ -85,7 +90,7 @@ func isTo(t []token, i int) bool {
 	}
 	l := words()
 	if t[i+1].sort == digit {
-		return t[i-1].w == "down"
+		return t[i-1].w == "down" || l.slips[t[i-1].w] == "down"
 	}
 	return l.is(t[i-1].w, "to") && t[i+1].sort == word && l.is(t[i+1].w, "bare")
 }

@@ -26,7 +26,7 @@ func (p *parser) items(s *Statement, i int) int {
 				j += 2
 			}
 		}
-		if k := p.skip(j, "pause"); k > j { // "save me four eggs please for the souffle"
+		if k := p.skip(p.skip(j, "pause"), "later"); k > j { // "save me four eggs please for the souffle", "tonight for the tagine"
 			if _, m := p.dish(k); m > 0 {
 				j = k
 			}
@@ -146,14 +146,31 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if it.Amount.How == Unsaid && !it.Amount.Some && !it.Ref && len(s.Items) > 0 && s.Items[0].Amount.Each {
 			it.Amount = s.Items[0].Amount // "100g each of carrots and leeks"
 		}
+		if last := len(s.Items) - 1; last >= 0 && it.Amount.How == Unsaid && unsaid(s.Items[last:]) && !p.known(k, n) && p.namesDish(k, k+n) { // "finished the leek and tattie soup"
+			s.Items = s.Items[:last]
+			return k + n
+		}
+		if p.binnedNext(s, k+n) { // "used 600g celeriac, 140g peel binned"
+			return j
+		}
 		s.Items = append(s.Items, it)
 		j = p.terms(&s.Items[len(s.Items)-1], k+n)
 	}
 	return j
 }
 
+// binnedNext says whether what was read of a list of uses up to i was binned, in a
+// clause of its own.
+func (p *parser) binnedNext(s *Statement, i int) bool {
+	v, m := p.longest(i, "did", "going")
+	return m > 0 && s.Act == "use" && len(s.Items) > 0 && strings.HasPrefix(v.value, "bin") && p.over(i+m)
+}
+
 // item reads one amount and one food.
 func (p *parser) item(i int) (it Item, n int) {
+	if p.dishFour(i) {
+		return it, 0
+	}
 	j := i
 	a, m := p.amount(j)
 	j += m
@@ -264,6 +281,9 @@ func (p *parser) food(it *Item, i int) int {
 			break
 		}
 		if j > i && p.is(j+1, digit) && (p.word(j, "of") || p.word(j, "total") || p.word(j, "totalling")) { // "3 leeks of 220g"
+			break
+		}
+		if _, m := p.longest(j+1, "did", "going"); p.word(j, "all") && j > i && m > 0 { // "two onions all went in the stew"
 			break
 		}
 		if p.word(j, "weighing") && j > i || p.word(j, "off") && j > i && j+1 < p.end { // "potatoes off the van"

@@ -23,6 +23,12 @@ func layout(t []token) []token {
 		case t[i].w == "-" && i+1 < len(t) && t[i+1].sort == digit && t[i].to == t[i+1].from && (i == 0 || t[i-1].to < t[i].from):
 			t[i+1].val, t[i+1].less = measure.Ratio{}, true
 			gone[i] = true
+		case t[i].w == picture && first && strings.Contains("❌✗✘🚫", t[i].raw): // what did not come
+			for k := i; k < len(t) && t[k].raw != "\n"; k++ {
+				gone[k] = true
+			}
+		case t[i].w == picture && i > 0 && t[i-1].sort != digit && !unitWord(t[i-1]):
+			gone[i] = true
 		case t[i].w == picture && (first || i+1 == len(t)) && (i == 0 || t[i-1].sort != digit && !unitWord(t[i-1])):
 			gone[i] = true
 		case t[i].w == "(" || t[i].w == "[":

@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again", "later", "mistyped",
 }
 
 // bits is a set of classes.
@@ -62,13 +62,14 @@ type phrase struct {
 
 // lexicon is words.csv, ready for look-up.
 type lexicon struct {
-	first  map[string][]phrase // by first word, longest first
-	slips  map[string]string
-	sounds map[string]string   // words that numbers are heard as
-	near   map[string][]string // a word less one letter -> words that tell of an act
-	known  map[string]bool     // every single word in it
-	single map[string]bits     // the classes of a phrase
-	amends []string            // words of corrections that slips are mended of
+	first    map[string][]phrase // by first word, longest first
+	slips    map[string]string
+	mistyped map[string]string   // units as a thumb misses them
+	sounds   map[string]string   // words that numbers are heard as
+	near     map[string][]string // a word less one letter -> words that tell of an act
+	known    map[string]bool     // every single word in it
+	single   map[string]bits     // the classes of a phrase
+	amends   []string            // words of corrections that slips are mended of
 }
 
 //go:embed words.csv
@@ -92,7 +93,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{first: map[string][]phrase{}, slips: map[string]string{}, sounds: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
+	l := &lexicon{first: map[string][]phrase{}, slips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
@@ -120,6 +121,9 @@ func (l *lexicon) add(p phrase) error {
 	switch p.class {
 	case "slip":
 		l.slips[p.words[0]] = p.value
+		return nil
+	case "mistyped":
+		l.mistyped[p.words[0]] = p.value
 		return nil
 	case "sound":
 		l.sounds[p.words[0]] = p.value

@@ -205,7 +205,7 @@ func (p *parser) startsAmount(i int) bool {
 
 // dishFour tells "4 the tart", which is a dish, from "4 eggs".
 func (p *parser) dishFour(i int) bool {
-	if !p.is(i, digit) || p.t[i].raw != "4" || i == p.start {
+	if i == p.start || !p.is(i, digit) || p.t[i].raw != "4" {
 		return false
 	}
 	_, m := p.longest(i+1, "det", "dish")

@@ -148,8 +148,9 @@ func (p *parser) sentence(i int) {
 	}
 	said, asks := len(p.out.Statements), len(p.out.Questions)
 	for n := 0; i < p.end; n++ {
-		if asked && p.asksOn(i) {
-			break // "used 200g butter, is that ok?"
+		if asked && p.asksOn(i) { // "used 200g butter, is that ok?"
+			said = len(p.out.Statements)
+			break
 		}
 		if _, m := p.class(p.idle(i), "ask"); m == 0 {
 			said = len(p.out.Statements)
@@ -201,6 +202,9 @@ func (p *parser) habits(i int) int {
 		}
 		ph, m := p.class(j, "habit")
 		if m == 0 || len(ph.words) == 1 && p.known(j, 1) {
+			continue
+		}
+		if j > i && p.lexHas(j-1, j, "spoilt") { // "expired yesterday"
 			continue
 		}
 		from := j
@@ -271,7 +275,7 @@ func (p *parser) clause(i int) int {
 			return p.anew(i + m)
 		}
 	}
-	if p.open == nil || p.heading(&Statement{}, i) > i {
+	if p.open == nil || p.heading(&Statement{}, i) > i || i == p.start && p.mark(i+p.knownLength(i), ":") {
 		if j := p.verbless(i); j > 0 {
 			return j
 		}
@@ -325,7 +329,7 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		if k > i && v.class == "did" && (p.prepares(k) || p.mend[k] && p.foodBefore(i, k)) {
 			continue
 		}
-		if v.value == had && !p.ownsAt(k) {
+		if v.value == had && !p.ownsAt(k) || v.value == "use said" && !p.startsAmount(p.lead(k+n)) {
 			continue
 		}
 		switch v.class {

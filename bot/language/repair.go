@@ -101,10 +101,10 @@ func (p *parser) repairDish(from, next int) bool {
 	}
 	if p.word(next, "not") {
 		k := p.skip(next+1, "det")
-		for k < p.end && p.is(k, word) && !p.isDet(k) {
+		for k < p.end && k-next < 5 && p.is(k, word) && !p.isDet(k) {
 			k++
 		}
-		if p.isDet(k) {
+		if p.isDet(k) && !p.lexHas(next+1, next+2, "pron") {
 			_, m := p.class(at, "prep")
 			return p.cut(at+m, k)
 		}

@@ -42,7 +42,7 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 		return 0, true
 	}
 	for j < k {
-		if ph, m := p.longest(j, "i", "pause", "about"); m > 0 && !(ph.class != "i" && p.foodAt(j)) {
+		if ph, m := p.longest(j, "i", "pause", "about", "amend"); m > 0 && !(ph.class != "i" && p.foodAt(j)) {
 			j += m
 			continue
 		}
@@ -59,6 +59,15 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 				j++
 				continue
 			}
+		}
+		if p.is(j, word) && p.lex[j] == nil && !p.isCook(j) && j+2 < k && p.startsAmount(j+1) { // "yog 100g binned"
+			if at := p.items(s, j); at >= k && len(s.Items) > 0 {
+				return at, true
+			}
+			s.Items = nil
+		}
+		if words().is(p.owner(j), "noname") { // "housemate's used all my milk"
+			return 0, false
 		}
 		if p.is(j, word) && s.Who == "" && (p.isCook(j) || j == k-1 && follows && p.isName(j)) {
 			s.Who = p.t[j].w

@@ -75,7 +75,7 @@ func tokens(text string) []token {
 			}
 			list = appendWord(list, text, i, j)
 			i = j
-		case (r == '\'' || r == '’') && i > 0 && !letterAt(text, i+n): // "the kids' soup"
+		case (r == '\'' || r == '’') && i > 0 && (!letterAt(text, i+n) || isDigit(text[i-1])): // "the kids' soup", "86'd"
 			i += n
 		default:
 			w := string(r)
@@ -185,10 +185,10 @@ func figure(text string, i int) token {
 	j := i
 	digits := func() string {
 		k := j
-		for j < len(text) && text[j] >= '0' && text[j] <= '9' {
+		for j < len(text) && (text[j] >= '0' && text[j] <= '9' || j > k && zeros(text[j:])) {
 			j++
 		}
-		return text[k:j]
+		return strings.NewReplacer("o", "0", "O", "0").Replace(text[k:j])
 	}
 	num, frac := digits(), ""
 	if num == "" { // ".5"
@@ -227,6 +227,13 @@ func figure(text string, i int) token {
 		}
 	}
 	return token{sort: digit, raw: text[i:j], val: val, from: i, to: j}
+}
+
+// zeros says whether s begins with a letter o that stands for a zero: "2oog", "1o0".
+func zeros(s string) bool {
+	rest := strings.TrimLeft(s, "oO")
+	n := len(s) - len(rest)
+	return n > 0 && rest != "" && (isDigit(rest[0]) || n > 1 && (rest[0] == 'g' || rest[0] == 'm'))
 }
 
 func isDigit(b byte) bool { return b >= '0' && b <= '9' }
