@@ -272,6 +272,10 @@ func (p *parser) fits(s *Statement, v phrase, i, k, j int) bool {
 		return false // "keep potatoes fresh"
 	case len(s.Items) == 1 && s.Items[0].Ref && s.Items[0].Amount.How == Unsaid && s.Dish == "" && !p.over(j):
 		return false // "slice it any way you like"
+	case s.Act == "release" && len(s.Items) == 1 && s.Items[0].Ref && !p.over(j): // "I don't want them to celebrate alone"
+		return false
+	case v.class == "did" && unsaid(s.Items) && (p.word(j, "is") || p.word(j, "are") || p.word(j, "was") || p.word(j, "were")): // "processed cheeses are easy to spread"
+		return false
 	case v.class == "claim" && len(v.words) > 1 && unsaid(s.Items) && words().is(v.words[0], "ask"): // "can you keep the milk out"
 		return false
 	case v.class == "unused": // only with a figure was it a return
@@ -373,9 +377,12 @@ func (p *parser) made(s *Statement, v phrase, j int) int {
 			return p.nextClause(j - 1)
 		}
 		for x := range from.Items { // "turned the yoghurt into 300g labneh"
-			if a := &from.Items[x].Amount; a.How == Unsaid && !a.Some && !from.Items[x].Trim {
+			if a := &from.Items[x].Amount; a.How == Unsaid && !a.Some && !from.Items[x].Trim && p.knownWords(from.Items[x].Words) {
 				a.How, a.N, a.Said = Share, measure.Whole(1), "all the"
 			}
+		}
+		if !drawn(from.Items) { // "turned me into a frog"
+			return p.nextClause(j - 1)
 		}
 		s.From = from.Items
 		j = p.itemsOnly(s, j+1)

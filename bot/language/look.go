@@ -100,6 +100,16 @@ func (p *parser) knownWords(words []string) bool {
 	return p.foods != nil && len(words) > 0 && len(p.foods.Exact(words)) > 0
 }
 
+// foodEnds says whether a food's name ends at i.
+func (p *parser) foodEnds(i int) bool {
+	for n := 1; n <= 3 && n <= i; n++ {
+		if p.known(i-n, n) {
+			return true
+		}
+	}
+	return false
+}
+
 // foodAt says whether a food's name begins at i.
 func (p *parser) foodAt(i int) bool { return p.knownLength(i) > 0 }
 

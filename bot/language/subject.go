@@ -170,11 +170,18 @@ func (p *parser) anew(k int) int {
 			_, i := p.class(j+1, "i")
 			bound = i > 0 || j+1 < p.end && p.isCook(j+1)
 		}
-		if bound && p.newClause(j+1) && !p.conditional(j+1) {
+		if bound && p.newClause(j+1) && !p.conditional(j+1) && !p.tells(j+1) {
 			return j + 1
 		}
 	}
 	return p.end
+}
+
+// tells says whether the clause at i may tell somebody to do it: "when it boils,
+// put the sugar in".
+func (p *parser) tells(i int) bool {
+	v, m := p.longest(p.idle(i), "did", "do")
+	return m > 0 && (v.class == "do" || strings.HasSuffix(v.value, " move"))
 }
 
 // conditional says whether the clause at i goes on with what did not happen:

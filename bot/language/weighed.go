@@ -216,7 +216,7 @@ func (p *parser) behind(i int) (a Amount, n int) {
 	if _, m := p.inAll(j + n); n > 0 && a.How == Pieces && a.Part == "" && m > 0 { // "leeks x5 1.1kg"
 		return a, j + n - i
 	}
-	if a.Article && j == i { // "bought them a pint"
+	if j == i && (p.word(j, "a") || p.word(j, "an")) && !p.foodEnds(i) { // "bought them a pint"
 		return Amount{}, 0
 	}
 	if n == 0 || a.How == Share || !p.endsItem(j+n) && !p.dishEnds(j+n) {
