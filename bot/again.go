@@ -49,7 +49,7 @@ func (t *turn) wroteLast(cook string) (*pantry.Message, []pantry.Entry, error) {
 func (t *turn) goOn(a *language.Again, why string) (Reply, error) {
 	silent := Reply{Kind: Silent}
 	target, entries, err := t.justWritten()
-	if err != nil || len(entries) == 0 {
+	if err != nil || len(entries) == 0 || t.isCook(a.Dish) {
 		return silent, err
 	}
 	last := entries[len(entries)-1]
@@ -104,7 +104,8 @@ func (t *turn) isMore(d *draft, it language.Item, last pantry.Entry, same bool) 
 	}
 	d.Trim = false
 	h := t.ear.find(it.Food)
-	return h.exact && (len(h.lines) > 0 || d.Act == pantry.Receive)
+	counted := d.Amount.How == language.Pieces && (h.food == nil || h.food.PieceMg == 0)
+	return h.exact && (len(h.lines) > 0 || d.Act == pantry.Receive && !counted) // "plus 2 coffees"
 }
 
 // wentIn notes the dish of what was used before without one: "for the salad",

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -105,7 +106,7 @@ func (q *pending) text(t *turn) string {
 		}
 		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice)
 	case askEntry:
-		return fmt.Sprintf("Which is %s: %s?", q.About, choice)
+		return fmt.Sprintf("Which is %s: %s?", cmp.Or(q.About, "that"), choice)
 	case askEach, askUnit:
 		return fmt.Sprintf("%s: %s?", title(q.About), choice)
 	case askMuch:

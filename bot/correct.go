@@ -3,6 +3,7 @@ package bot
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -133,8 +134,10 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	if at < 0 {
 		return Reply{Kind: Silent}, nil
 	}
-	if list := alike(entries, a); len(list) > 1 && !pinned && !named {
-		return t.whichEntry(target, entries, list, a)
+	if list := t.alike(entries, a); len(list) > 0 && !named && !(pinned && slices.Contains(list, last)) {
+		if at = list[0]; len(list) > 1 {
+			return t.whichEntry(target, entries, list, a)
+		}
 	}
 	return t.mend(target, entries, at, a)
 }
@@ -218,6 +221,11 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 	if err := t.dishes(now); err != nil {
 		return Reply{}, err
 	}
+	if q, ok := t.recent(); ok && q.Kind == askEntry { // it has been said in full
+		if err := t.book.Ask(t.cook, nil); err != nil {
+			return Reply{}, err
+		}
+	}
 	r := t.noted(now, new)
 	r.Text = "Was " + strings.Join(was, ", ") + ". Now: " + r.Text
 	return r, nil
@@ -239,16 +247,26 @@ func (t *turn) unmended(target *pantry.Message, at int, res result) (Reply, erro
 	return Reply{Kind: Silent}, nil
 }
 
-// alike lists the entries that an amount without a food may be about: "make
-// that 150g" those that were measured, "make that 3" those that were counted,
-// if any were.
-func alike(entries []pantry.Entry, a *language.Amend) (list []int) {
+// alike lists the entries that a correction without a food may be about: "make
+// that 150g" those that were measured so, "make that 3" those that were
+// counted; where none was, all that were measured.
+func (t *turn) alike(entries []pantry.Entry, a *language.Amend) (list []int) {
 	if a.Food != "" || a.Not != "" || a.Amount.How == language.Unsaid && a.Unit == "" && a.Scale.Den == 0 {
 		return nil
 	}
-	for _, counted := range []bool{a.Amount.How == language.Pieces, false} {
+	fits := []func(pantry.Entry) bool{
+		func(e pantry.Entry) bool { return a.Scale.Den > 0 || a.Amount.How == language.Pieces && e.Pieces != 0 },
+		func(e pantry.Entry) bool {
+			return e.Pieces == 0 && t.k.Line(e.Line).Unit == a.Amount.Kind && a.Unit == ""
+		},
+		func(e pantry.Entry) bool { return e.Pieces == 0 },
+	}
+	if a.Amount.How == language.Pieces {
+		fits[1] = fits[2]
+	}
+	for _, fit := range fits {
 		for i, e := range entries {
-			if (e.Pieces != 0) == counted {
+			if fit(e) {
 				list = append(list, i)
 			}
 		}
@@ -265,6 +283,12 @@ func (t *turn) whichEntry(target *pantry.Message, entries []pantry.Entry, list [
 	for _, i := range list[:min(len(list), mostOptions)] {
 		l := t.k.Line(entries[i].Line)
 		q.Options = append(q.Options, option{Label: l.Name, Line: l.ID, Entry: i + 1})
+	}
+	if q.Options[0].Line == q.Options[1].Line { // twice the same food
+		for k := range q.Options {
+			e := entries[q.Options[k].Entry-1]
+			q.Options[k].Label = thing(t.k.Line(e.Line), e) + verbal(e)
+		}
 	}
 	return t.ask([]pending{q}, target)
 }
@@ -327,16 +351,22 @@ func (t *turn) amended(entries []pantry.Entry, at int, a *language.Amend) int {
 	if a.Food == "" {
 		return likest(entries, at, a.Amount)
 	}
+	dish := strings.ToLower(a.Food)
+	if e := entries[at]; a.Not != "" && e.Dish != "" && !t.isFood(e, a.Not) { // "the stew, not the soup"
+		a.Food, a.Dish = "", dish
+		return at
+	}
 	h := t.ear.find(a.Food)
+	named := slices.Contains(t.k.Dishes, t.dish(dish)) && takesDish(entries[at].Act)
 	if len(h.lines) == 0 || a.Bare { // "I meant brown", of the onions
 		other := t.ear.find(a.Food + " " + lastWord(t.k.Line(entries[at].Line).Name))
 		if len(other.lines) == 1 && other.exact {
 			a.Food, h = other.lines[0].Name, other
-		} else if a.Bare {
+		} else if a.Bare && !named {
 			return -1
 		}
 	}
-	if dish := strings.ToLower(a.Food); len(h.lines) == 0 && (slices.Contains(t.k.Dishes, t.dish(dish)) || a.Not != "" && entries[at].Dish != "" && !t.isFood(entries[at], a.Not)) { // "I meant the soup"
+	if len(h.lines) == 0 && named { // "I meant the soup"
 		a.Food, a.Dish = "", dish
 		return at
 	}
@@ -515,9 +545,10 @@ func (t *turn) inUnitOf(old pantry.Entry, a language.Amount) language.Amount {
 	if a.How != language.Pieces || a.Part != "" || old.Pieces != 0 && old.Piece == "" {
 		return a
 	}
-	unit := strings.TrimLeft(old.Said, digits+".,/ x-")
-	if i := strings.LastIndexByte(unit, ' '); i >= 0 {
-		unit = unit[i+1:]
+	unit := lastWord(strings.TrimSpace(old.Said))
+	if i := strings.LastIndexAny(old.Said, digits); i >= 0 {
+		_, n := utf8.DecodeRuneInString(old.Said[i:])
+		unit = lastWord(strings.TrimSpace(old.Said[i+n:]))
 	}
 	if b := t.reader().Answer(a.Said + " " + unit).Amount; b.How == language.Measured || b.Part != "" {
 		return b

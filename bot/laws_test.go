@@ -70,6 +70,8 @@ func (k *kitchen) text() string {
 		"86 " + food,
 		"made 400ml stock from " + amount + " " + food,
 		"undo", "make that " + amount, "no, 150", "I meant " + food, "that was for the soup",
+		"another 40g", "and " + amount + " " + food + " in it", "same again for the soup", "for the salad", "half that", "kg not g",
+		"I mean I binned it", "the leek should be 90g", "scrap that, used 50g " + food, "one of each", "used the rest of it in the pie",
 		"red", "yes", "2", "all of it", "neither", "150g",
 		"what's left?", "ideas?", "more", "who has the " + food + "?", "morning all",
 	})

@@ -87,7 +87,7 @@ func (p *parser) into(a *Again, j int) int {
 		a.There = true
 		return j + m
 	}
-	if dish, m := p.dish(j); m > 0 && !IsPlace(dish) && !binned(dish) {
+	if dish, m := p.dish(j); m > 0 && !IsPlace(dish) && !binned(dish) && !noDish(dish) {
 		a.Dish = dish
 		return j + m
 	}
@@ -164,6 +164,9 @@ func (p *parser) more(a *Again, j int, joined bool) int {
 		more = more || p.word(j+n-1, "more")
 	case more && p.word(j, "one"):
 		amount, n = Amount{How: Pieces, N: measure.Whole(1), Said: "another"}, 1
+	case more && joined && j == p.end: // "and another"
+		a.Items = []Item{{Amount: Amount{How: Pieces, N: measure.Whole(1), Said: "another"}, Ref: true}}
+		return j
 	}
 	j += n
 	if p.word(j, "more") {

@@ -185,7 +185,7 @@ func (p *parser) opened(a *Amend, i int) int {
 		a.Dish, a.Food = strings.ToLower(a.Food), ""
 	}
 	bare := a.Amount.How == Unsaid
-	if !p.over(j) || o.named || p.talkBehind(j) && !p.mayTrail(a, i) || a.empty() {
+	if noDish(a.Dish) || !p.over(j) || o.named || p.talkBehind(j) && !p.mayTrail(a, i) || a.empty() {
 		return 0
 	}
 	if a.Amount.Article && a.Food == "" { // "that was a good one"
@@ -380,15 +380,13 @@ func (p *parser) notThis(a *Amend, i int) int {
 			}
 			return 0
 		}
-		end := at
-		for end < p.end && p.is(end, word) {
-			end++
+		not, end := p.name(p.skip(p.skip(i+1, "prep"), "det"), mostNotWords)
+		food, e := p.name(at, mostNotWords)
+		if not == "" || end != k || food == "" || e < p.end {
+			return 0
 		}
-		if end == p.end && end > at && end-at <= 4 && !p.foodAt(at) {
-			a.Dish = strings.ToLower(p.text[p.t[at].from:p.t[end-1].to])
-			return p.end
-		}
-		return 0
+		a.Food, a.Not = food, not
+		return p.end
 	}
 	return 0
 }

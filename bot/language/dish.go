@@ -17,6 +17,12 @@ func IsPlace(dish string) bool {
 	return words().is(dish, "place") || words().is(last, "place") || first == "table" || first == "section" || weekday(first)
 }
 
+// noDish says whether what a correction gives for a dish is a person or a thing
+// about the house: "that was for gran", "those went in the wash".
+func noDish(dish string) bool {
+	return words().is(dish, "nodish") || words().is(dish[strings.LastIndexByte(dish, ' ')+1:], "nodish")
+}
+
 // weekday says whether a word is a day's name: "thursday's delivery".
 func weekday(w string) bool { return words().is(strings.TrimSuffix(w, "s"), "weekday") }
 

@@ -304,7 +304,7 @@ func (p *parser) food(it *Item, i int) int {
 		if _, m := p.longest(j, "did", "claim", "release", "going"); m > 0 && j > i && !p.mend[j] {
 			break
 		}
-		if j > i && (p.startsAmount(j) || p.word(j, "a") || p.word(j, "an")) {
+		if j > i && (p.startsAmount(j) || p.word(j, "a") || p.word(j, "an") || p.word(j, "another")) {
 			break
 		}
 		if _, m := p.longest(j, "pause", "i"); m > 0 && j > i && !p.known(j, 1) { // "1 tsp of cumin I put in the kofte"

@@ -116,7 +116,7 @@ func (p *parser) repairDish(from, next int) bool {
 // chicken no that's wrong 700 grams of chicken".
 func (p *parser) repairAmount(from, next int) bool {
 	fresh, n := p.amount(next)
-	if n == 0 || fresh.How == Unsaid {
+	if n == 0 || fresh.How == Unsaid || p.word(next+n, "was") || p.word(next+n, "is") || p.word(next+n, "were") { // "8 sorry, one was hiding"
 		return false
 	}
 	end := p.end
