@@ -18,6 +18,11 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		p.open = nil
 		return p.nextClause(k + n - 1)
 	}
+	if e := p.skip(p.skip(k+n, "i"), "pause"); v.words[0] == "delivery" { // "delivery's just landed"
+		if ph, m := p.longest(e, "going", "did"); m > 0 && strings.HasPrefix(ph.value, "receive") {
+			n = e + m - k
+		}
+	}
 	if v.words[0] == "delivery" && p.toCome(i, k, k+n) {
 		p.open = nil
 		return p.end
@@ -58,6 +63,13 @@ func (p *parser) act(i, k, n int, v phrase) int {
 		}
 		p.open = nil
 		return p.nextClause(k + n - 1) // "the carrots need peeling"
+	}
+	if v.class == "going" && act == "use" && s.Dish != "" && p.startsAmount(k+n) { // "into the tagine went 700g chicken"
+		j := p.itemsOnly(&s, k+n)
+		if len(s.Items) > 0 && !unsaid(s.Items) && p.over(j) {
+			p.say(s)
+			return p.afterAct(j)
+		}
 	}
 	if v.class == "going" && (act == "use" || !p.startsAmount(p.lead(k+n))) { // it goes behind the food, unless a list follows: "gone off: 2 leeks"
 		return p.nextClause(k + n - 1)

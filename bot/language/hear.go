@@ -39,7 +39,7 @@ func (p *parser) apart(t []token) []token {
 				part.w, part.raw, w.w = first, first, rest
 				list = append(list, part)
 			}
-			if strings.Contains(l.slips[t[i].w], " ") {
+			if strings.Contains(l.slips[t[i].w], " ") || p.foods != nil && p.foods.Exact([]string{w.w}) != nil { // "egs"
 				w.raw = w.w
 			}
 		case w.sort == word && i+1 < len(t) && l.sounds[w.w] != "" && p.soundsLike(t, i):

@@ -135,7 +135,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if it.Food == "" && s.Act == "receive" && k == j && len(s.Items) > 0 && p.is(k, word) { // "bought bo a pint on sunday"
 			return j
 		}
-		if _, m := p.class(k+n, "lack"); m > 0 && s.Act == "receive" && !p.word(k+n+m, "in") && !p.word(k+n+m, "home") { // "1kg carrots missing"
+		if _, m := p.class(k+n, "lack"); m > 0 && s.Act == "receive" && !p.word(k+n+m, "in") && !p.word(k+n+m, "home") && !(p.word(k+n, "on") && s.Verb != "" && !strings.HasPrefix(s.Verb, "deliver")) { // "1kg carrots missing"
 			j = k + n + m
 			continue
 		}

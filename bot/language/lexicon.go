@@ -143,7 +143,7 @@ func (l *lexicon) add(p phrase) error {
 				return err
 			}
 		}
-	case "did", "going", "claim", "release", "unused":
+	case "did", "going", "claim", "release", "unused", "there", "left", "none":
 		if w := p.words[0]; len(p.words) == 1 && len(w) >= 4 {
 			l.addNear(w)
 		}
