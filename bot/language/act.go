@@ -9,7 +9,7 @@ import (
 
 // act reads a clause from i whose word for the act, v, stands at k and is n
 // tokens long.
-func (p *parser) act(i, k, n int, v phrase) int {
+func (p *parser) act(i, k, n int, v *phrase) int {
 	switch v.class {
 	case "if", "could":
 		p.open = nil
@@ -228,7 +228,7 @@ func (p *parser) hadTo(k int) bool {
 
 // order says whether a word that is the same in the past and as an order ("put
 // 2 leeks in") is an order here: somebody says please.
-func (p *parser) order(i, k int, v phrase, need string) bool {
+func (p *parser) order(i, k int, v *phrase, need string) bool {
 	same := v.class == "do" || need == "move" || v.words[0] == "cut" || v.words[0] == "beat" || v.words[0] == "roast"
 	if subject := k > i && p.is(k-1, word) && !p.lexHas(k-1, k, "pause"); !same || subject { // "dee put 2 leeks in before her break"
 		return false
@@ -276,7 +276,7 @@ func turns(act, to string) bool {
 }
 
 // fits drops statements whose words are an act's but whose sense is not.
-func (p *parser) fits(s *Statement, v phrase, i, k, j int) bool {
+func (p *parser) fits(s *Statement, v *phrase, i, k, j int) bool {
 	switch {
 	case (s.Act == "receive" || s.Act == "claim") && len(s.Items) == 1 && s.Items[0].Amount.Article && s.Dish == "" && !p.over(j):
 		return false // "picked up a tomato so big it sat on the ground"
@@ -335,7 +335,7 @@ func (p *parser) afterAct(j int) int {
 const stands = "use stands"
 
 // gone reads what follows an act that stands behind its foods: the dish.
-func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
+func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
 	s.Act = act
 	if s.Act == "use" || s.Act == "receive" {
 		if ph, m := p.class(j, "after"); m > 0 && ph.value == "bin" {
@@ -378,7 +378,7 @@ func (p *parser) gone(s *Statement, v phrase, j int, act string) int {
 
 // made reads "made 600 ml stock from the peelings" and "turned 2 onions into
 // pickle".
-func (p *parser) made(s *Statement, v phrase, j int) int {
+func (p *parser) made(s *Statement, v *phrase, j int) int {
 	end := p.end
 	if v.words[0] == "turned" {
 		from := Statement{Act: "use"}

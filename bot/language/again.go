@@ -188,6 +188,9 @@ func (p *parser) more(a *Again, j int, joined bool) int {
 
 // besides reads what else was used, or came: "and 6 lemons", "200ml cream in it".
 func (p *parser) besides(a *Again, j int, joined bool) int {
+	if !joined && !p.has.has("again") || p.has.has("did", "claim") {
+		return 0
+	}
 	s := Statement{Act: "use"}
 	k := p.itemsOnly(&s, j)
 	if len(s.Items) == 0 {

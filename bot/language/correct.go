@@ -45,7 +45,8 @@ func (p *parser) mendCorrection(i int) {
 			continue
 		}
 		if w := l.mendCorrection(t.w); w != "" {
-			t.w, p.lex[k] = w, l.first[w]
+			t.w = w
+			p.relook(i, k+1)
 		}
 	}
 }
@@ -125,7 +126,7 @@ func (p *parser) openedBy(i int) (o opening, j int) {
 }
 
 // say notes one row of the words that open a correction.
-func (o *opening) say(w phrase) {
+func (o *opening) say(w *phrase) {
 	o.any = true
 	switch {
 	case w.value == "no":

@@ -16,9 +16,18 @@ func (p *parser) hear() {
 // apart mends slips, cuts words that were run together and drops hesitations.
 func (p *parser) apart(t []token) []token {
 	l := words()
-	list := make([]token, 0, len(t)+8)
+	var list []token
 	for i := 0; i < len(t); i++ {
 		w := t[i]
+		if !p.comesApart(t, i) {
+			if list != nil {
+				list = append(list, w)
+			}
+			continue
+		}
+		if list == nil {
+			list = append(make([]token, 0, len(t)+8), t[:i]...)
+		}
 		switch {
 		case w.sort == word && i+1 < len(t) && t[i+1].sort == digit && w.to == t[i+1].from && l.slips[w.w+t[i+1].raw] != "": // "in2", "b4"
 			w.w, w.to, w.raw = l.slips[w.w+t[i+1].raw], t[i+1].to, p.text[w.from:t[i+1].to]
@@ -60,7 +69,20 @@ func (p *parser) apart(t []token) []token {
 		}
 		list = append(list, w)
 	}
+	if list == nil {
+		return t
+	}
 	return list
+}
+
+// comesApart says whether a token may be one of those that apart changes.
+func (p *parser) comesApart(t []token, i int) bool {
+	l, w := words(), &t[i]
+	glued := i > 0 && t[i-1].to == w.from && t[i-1].sort == digit || i+1 < len(t) && w.to == t[i+1].from && t[i+1].sort != mark
+	if w.sort == digit {
+		return glued || w.raw == "2"
+	}
+	return w.sort == word && (glued || l.slips[w.w] != "" || l.sounds[w.w] != "" || l.is(w.w, "um") || w.w == "d" || w.w == "ed")
 }
 
 // soundsLike says whether a word such as "won", "ate", "to" or "for" at i is a
@@ -115,7 +137,7 @@ const mostStutter = 4
 // stutters drops what was begun and begun again: "in the in the shortbread",
 // "used two hundred used two hundred grams", "a hundred a hundred and fifty".
 func stutters(t []token) []token {
-	list := t[:0:0]
+	var list []token
 	for i := 0; i < len(t); {
 		n := stutter(t[i:])
 		if n == 0 {

@@ -62,7 +62,7 @@ type phrase struct {
 
 // lexicon is words.csv, ready for look-up.
 type lexicon struct {
-	first    map[string][]phrase // by first word, longest first
+	first    map[string][]*phrase // by first word, longest first
 	slips    map[string]string
 	mistyped map[string]string   // units as a thumb misses them
 	sounds   map[string]string   // words that numbers are heard as
@@ -93,13 +93,13 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{first: map[string][]phrase{}, slips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
+	l := &lexicon{first: map[string][]*phrase{}, slips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
 			continue
 		}
-		p := phrase{words: strings.Fields(row[1]), class: class(row[0]), value: row[2], bit: bitOf(class(row[0]))}
+		p := &phrase{words: strings.Fields(row[1]), class: class(row[0]), value: row[2], bit: bitOf(class(row[0]))}
 		if !slices.Contains(classes, p.class) || len(p.words) == 0 {
 			return nil, fmt.Errorf("%s: row %d: no class %q, or no word", name, i+1, row[0])
 		}
@@ -112,12 +112,12 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 		}
 	}
 	for _, list := range l.first {
-		slices.SortStableFunc(list, func(a, b phrase) int { return len(b.words) - len(a.words) })
+		slices.SortStableFunc(list, func(a, b *phrase) int { return len(b.words) - len(a.words) })
 	}
 	return l, nil
 }
 
-func (l *lexicon) add(p phrase) error {
+func (l *lexicon) add(p *phrase) error {
 	switch p.class {
 	case "slip":
 		l.slips[p.words[0]] = p.value

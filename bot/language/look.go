@@ -11,37 +11,82 @@ func (p *parser) mark(i int, marks string) bool {
 	return p.is(i, mark) && strings.Contains(marks, p.t[i].w)
 }
 
+// noPhrase stands for a row where there is none.
+var noPhrase = &phrase{}
+
 // class gives the longest row of that class that the words from i spell, and
 // how many tokens it takes.
-func (p *parser) class(i int, c class) (phrase, int) {
+func (p *parser) class(i int, c class) (*phrase, int) {
 	if i < 0 || i >= p.end {
-		return phrase{}, 0
+		return noPhrase, 0
 	}
 	for _, ph := range p.lex[i] {
-		if ph.class == c && p.spells(i, ph.words) {
+		if ph.class == c && i+len(ph.words) <= p.end {
 			return ph, len(ph.words)
 		}
 	}
-	return phrase{}, 0
+	return noPhrase, 0
 }
 
 // longest gives the longest row of any of the classes.
-func (p *parser) longest(i int, cs ...class) (best phrase, n int) {
+func (p *parser) longest(i int, cs ...class) (*phrase, int) {
 	if i < 0 || i >= p.end {
-		return best, 0
+		return noPhrase, 0
 	}
-	for _, ph := range p.lex[i] {
-		if len(ph.words) <= n || !p.spells(i, ph.words) {
+	for _, ph := range p.lex[i] { // longest first
+		if i+len(ph.words) > p.end {
 			continue
 		}
 		for _, c := range cs {
 			if ph.class == c {
-				best, n = ph, len(ph.words)
-				break
+				return ph, len(ph.words)
 			}
 		}
 	}
-	return best, n
+	return noPhrase, 0
+}
+
+// look leaves of the rows that a token begins those that the words from there
+// spell.
+func (p *parser) look() {
+	p.end = len(p.t)
+	n := 0
+	for _, rows := range p.lex {
+		n += len(rows)
+	}
+	room := make([]*phrase, 0, n)
+	for i, rows := range p.lex {
+		from := len(room)
+		for _, ph := range rows {
+			if p.spells(i, ph.words) {
+				room = append(room, ph)
+			}
+		}
+		p.lex[i] = room[from:len(room):len(room)]
+	}
+}
+
+// relook looks the words from i to j up again, which have changed.
+func (p *parser) relook(i, j int) {
+	for end := p.end; i < j; i++ {
+		if p.lex[i] = nil; p.t[i].sort == word {
+			p.lex[i] = words().first[p.t[i].w]
+		}
+		p.look()
+		p.end = end
+	}
+}
+
+// begins says whether a row of the class begins anywhere in the message.
+func (p *parser) begins(c class) bool {
+	for _, rows := range p.lex {
+		for _, ph := range rows {
+			if ph.class == c {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (p *parser) spells(i int, words []string) bool {
@@ -118,10 +163,25 @@ func (p *parser) knownLength(i int) int {
 	if !p.is(i, word) || p.foods == nil {
 		return 0
 	}
-	for n := min(p.foods.MaxWords(), 6, p.end-i); n > 0; n-- {
-		if p.known(i, n) {
-			return n
-		}
+	if len(p.long) != len(p.t) {
+		p.long = make([]int8, len(p.t))
 	}
-	return 0
+	if n := int(p.long[i]) - 1; n >= 0 && i+n <= p.end {
+		return n
+	}
+	end := p.end
+	if p.long[i] == 0 {
+		end = len(p.t)
+	}
+	n := min(p.foods.MaxWords(), 6, end-i)
+	for n > 0 && !p.known(i, n) {
+		n--
+	}
+	if end == len(p.t) {
+		p.long[i] = int8(n + 1)
+	}
+	if i+n > p.end {
+		return p.knownLength(i)
+	}
+	return n
 }

@@ -11,19 +11,20 @@ import (
 type parser struct {
 	text    string
 	t       []token
-	lex     [][]phrase // what words.csv has for each token, longest first
-	mend    []bool     // the token may be a slip of a word for an act, and is read as that
-	start   int        // of the sentence being read
-	from    int        // of the clause being read
-	end     int        // tokens of the sentence being read end here
+	lex     [][]*phrase // what words.csv has for each token, longest first
+	mend    []bool      // the token may be a slip of a word for an act, and is read as that
+	start   int         // of the sentence being read
+	from    int         // of the clause being read
+	end     int         // tokens of the sentence being read end here
 	place   string
 	foods   Foods
 	cooks   []string
 	wrong   string
 	between bool     // "between 80 and 100"
+	asking  Question // room for match
+	long    []int8   // of each token, one more than the length of the food's name there; 0 not looked up yet
 	after   bool     // an amount is read that stands behind its food
 	words   []string // room for known
-	tagged  bits     // of the classes that are looked for in the whole message
 	has     bits     // bits of the classes whose words the sentence has
 
 	out  Reading
@@ -63,7 +64,7 @@ func (r *Reader) parser(text string) *parser {
 	p := &parser{text: text, t: layout(tokens(text)), place: r.Place, foods: r.Foods, cooks: r.Cooks}
 	p.hear()
 	p.tag()
-	if p.tagged.has("repair") {
+	if p.begins("repair") {
 		p.repair()
 	}
 	return p
@@ -72,7 +73,7 @@ func (r *Reader) parser(text string) *parser {
 // tag looks every word up, mending slips of the words for acts, and spoken marks.
 func (p *parser) tag() {
 	l := words()
-	p.lex = make([][]phrase, len(p.t))
+	p.lex = make([][]*phrase, len(p.t))
 	p.mend = make([]bool, len(p.t))
 	p.end = len(p.t)
 	for i := range p.t {
@@ -89,21 +90,21 @@ func (p *parser) tag() {
 			}
 		}
 		p.lex[i] = l.first[t.w]
-		for _, ph := range p.lex[i] {
-			if ph.class == "repair" {
-				p.tagged = p.tagged.with(ph.bit)
-			}
-		}
 	}
-	for i := range p.t {
-		if w, m := p.class(i, "mark"); m > 0 {
-			p.t[i].sort, p.t[i].w = mark, w.value
-			for k := 1; k < m; k++ {
-				p.t[i+k].sort, p.t[i+k].w = mark, w.value
-			}
-		}
-	}
+	p.look()
+	p.long = nil
+	p.spokenMarks()
 	p.quotes()
+}
+
+// spokenMarks makes marks of "comma", "full stop".
+func (p *parser) spokenMarks() {
+	for i := range p.t {
+		w, m := p.class(i, "mark")
+		for k := i; k < i+m; k++ {
+			p.t[k].sort, p.t[k].w, p.lex[k] = mark, w.value, nil
+		}
+	}
 }
 
 // quotes makes what stands in quotation marks one unreadable mark: it is
@@ -308,7 +309,7 @@ func (p *parser) idle(i int) int {
 
 // verb finds the word for an act in the clause at i: its row, where it stands
 // and how long it is. A longer row that says that it did not happen hides it.
-func (p *parser) verb(i int) (v phrase, at, n int) {
+func (p *parser) verb(i int) (v *phrase, at, n int) {
 	for k := i; k < p.end; k++ {
 		if k > i && p.mark(k, ",") && p.newClause(k+1) && !p.bareVerb(k+1) {
 			return v, 0, 0
@@ -316,7 +317,7 @@ func (p *parser) verb(i int) (v phrase, at, n int) {
 		v, n := p.longest(k, "did", "claim", "release", "unused", "going", "do", "not", "if", "could", "about", "share")
 		if n == 0 && k > i && (p.word(k, "is") || p.word(k, "are")) {
 			if p.word(k+1, "in") || p.word(k+1, "into") { // "the last of the walnuts are in the brownies"
-				return phrase{words: []string{"went"}, class: "going", value: stands}, k, 1
+				return standing, k, 1
 			}
 		}
 		if n == 0 {
@@ -388,6 +389,9 @@ func (p *parser) owner(i int) string {
 	return strings.TrimSuffix(p.t[i].w, "s")
 }
 
+// standing is the row of "is" and "are" before a dish.
+var standing = &phrase{words: []string{"went"}, class: "going", value: stands}
+
 // foodBefore says whether a food's name begins between i and k: then a word
 // that is no act as it stands, such as "juice", most likely goes with it.
 func (p *parser) foodBefore(i, k int) bool {
@@ -429,7 +433,7 @@ func (p *parser) newClause(i int) bool {
 	if _, m := p.class(i, "ask"); m > 0 {
 		return true
 	}
-	if _, m := p.longest(i+1, "did", "claim", "release"); m > 0 && p.is(i, word) && !p.foodAt(i) && p.lex[i] == nil { // a name
+	if _, m := p.longest(i+1, "did", "claim", "release"); m > 0 && p.is(i, word) && !p.foodAt(i) && len(p.lex[i]) == 0 { // a name
 		return true
 	}
 	return false

@@ -246,7 +246,8 @@ func (p *parser) asks(q *Question, end int) int {
 // match holds a form against the words from i, and gives where the question
 // ends.
 func (p *parser) match(f form, i int) (q *Question, end int) {
-	q = &Question{About: f.about, Plain: f.steps[0].slot == "{food}"}
+	q = &p.asking
+	*q = Question{About: f.about, Plain: f.steps[0].slot == "{food}"}
 	j := i
 	for n, s := range f.steps {
 		j = p.polite(j, s)
@@ -262,7 +263,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if end = p.trails(j, q); end == 0 {
 				return nil, 0
 			}
-			return q, end
+			return q.found(), end
 		case "{food}":
 			if m = p.askedFoods(q, j, f.steps[n+1:]); m > 0 && p.slot("{unasked}", j) == m {
 				return nil, 0
@@ -295,7 +296,13 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 	if end = p.tail(j, q); end == 0 {
 		return nil, 0
 	}
-	return q, end
+	return q.found(), end
+}
+
+// found gives a question that was read to its end a place of its own.
+func (q *Question) found() *Question {
+	own := *q
+	return &own
 }
 
 // askedFoods reads the foods that are asked about, up to what the next of the

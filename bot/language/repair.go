@@ -56,6 +56,8 @@ func (p *parser) cut(i, j int) bool {
 	p.t = slices.Delete(p.t, i, j)
 	p.lex = slices.Delete(p.lex, i, j)
 	p.mend = slices.Delete(p.mend, i, j)
+	p.long = nil
+	p.look()
 	return true
 }
 

@@ -188,7 +188,15 @@ func figure(text string, i int) token {
 		for j < len(text) && (text[j] >= '0' && text[j] <= '9' || j > k && zeros(text[j:])) {
 			j++
 		}
-		return strings.NewReplacer("o", "0", "O", "0").Replace(text[k:j])
+		if strings.ContainsAny(text[k:j], "oO") {
+			return strings.Map(func(r rune) rune {
+				if r == 'o' || r == 'O' {
+					return '0'
+				}
+				return r
+			}, text[k:j])
+		}
+		return text[k:j]
 	}
 	num, frac := digits(), ""
 	if num == "" { // ".5"
