@@ -77,6 +77,9 @@ func (p *parser) relook(i, j int) {
 	}
 }
 
+// unheard says whether no row of words.csv begins with the word at i.
+func (p *parser) unheard(i int) bool { return p.is(i, word) && len(words().first[p.t[i].w]) == 0 }
+
 // begins says whether a row of the class begins anywhere in the message.
 func (p *parser) begins(c class) bool {
 	for _, rows := range p.lex {

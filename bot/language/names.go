@@ -37,7 +37,7 @@ func (p *parser) calls() bool {
 		if p.t[k].sort != word {
 			return false
 		}
-		if !sure && len(p.lex[k]) > 0 && !p.foodAt(k) { // "dinner is leeks"
+		if !sure && !p.unheard(k) && !p.foodAt(k) { // "dinner is leeks"
 			return false
 		}
 	}

@@ -433,7 +433,7 @@ func (p *parser) newClause(i int) bool {
 	if _, m := p.class(i, "ask"); m > 0 {
 		return true
 	}
-	if _, m := p.longest(i+1, "did", "claim", "release"); m > 0 && p.is(i, word) && !p.foodAt(i) && len(p.lex[i]) == 0 { // a name
+	if _, m := p.longest(i+1, "did", "claim", "release"); m > 0 && p.unheard(i) && !p.foodAt(i) { // a name
 		return true
 	}
 	return false

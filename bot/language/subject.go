@@ -60,7 +60,7 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 				continue
 			}
 		}
-		if p.is(j, word) && len(p.lex[j]) == 0 && !p.isCook(j) && j+2 < k && p.startsAmount(j+1) { // "yog 100g binned"
+		if p.unheard(j) && !p.isCook(j) && j+2 < k && p.startsAmount(j+1) { // "yog 100g binned"
 			if at := p.items(s, j); at >= k && len(s.Items) > 0 {
 				return at, true
 			}
