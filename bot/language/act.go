@@ -43,7 +43,7 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 		p.open = nil
 		return p.act(p.idle(at), k, n, v)
 	}
-	if !ok && act == "receive" && v.words[0] == "delivery" && k-i <= 3 { // "dry store delivery has arrived:"
+	if !ok && act == "receive" && (v.words[0] == "delivery" && k-i <= 3 || v.words[0] == "dropped" && k-i <= 6) { // "dry store delivery has arrived:"
 		ok, s.Who = true, ""
 	}
 	if !ok {

@@ -35,6 +35,8 @@ func (p *parser) amount(i int) (a Amount, n int) {
 		if _, m := p.class(j, "about"); m > 0 {
 			a.Approx = true
 			j += m
+		} else if p.word(j, "the") && p.word(j+1, "other") && p.startsAmount(j+2) { // "the other 300g"
+			j += 2
 		} else if p.word(j, "between") {
 			j++
 			p.between = true

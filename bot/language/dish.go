@@ -40,7 +40,7 @@ func (p *parser) dish(i int) (name string, n int) {
 	}
 	j := i + m
 	for {
-		if _, d := p.longest(j, "det", "pause"); d > 0 {
+		if _, d := p.longest(j, "det", "pause", "whose"); d > 0 && !(p.lexHas(j, j+1, "whose") && !p.is(j+1, word)) { // "in her rosti", but not "for her"
 			j += d
 			continue
 		}

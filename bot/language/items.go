@@ -286,7 +286,7 @@ func (p *parser) food(it *Item, i int) int {
 		if j > i && p.is(j+1, digit) && (p.word(j, "of") || p.word(j, "total") || p.word(j, "totalling")) { // "3 leeks of 220g"
 			break
 		}
-		if _, m := p.longest(j+1, "did", "going"); p.word(j, "all") && j > i && m > 0 { // "two onions all went in the stew"
+		if j > i && (p.word(j, "all") || p.word(j, "free")) {
 			break
 		}
 		if p.word(j, "weighing") && j > i || p.word(j, "off") && j > i && j+1 < p.end { // "potatoes off the van"

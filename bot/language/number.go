@@ -179,6 +179,9 @@ func (p *parser) glued(i int) bool {
 // startsAmount says whether an amount begins at i, for where a food ends.
 func (p *parser) startsAmount(i int) bool {
 	i = p.skip(p.skipWord(i, "between"), "about")
+	if p.word(i, "the") && p.word(i+1, "other") {
+		i += 2
+	}
 	if p.is(i, digit) {
 		return !p.dishFour(i)
 	}

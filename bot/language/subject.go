@@ -118,7 +118,7 @@ func (p *parser) subject(i, k int, act class) int {
 	switch {
 	case at == i:
 		return i
-	case own, paused && !p.isDet(at-1), at < k && p.isCook(at), p.mark(at-1, ",:-"):
+	case own, paused && !p.isDet(at-1) && !p.lexHas(at-1, at, "noname"), at < k && p.isCook(at), p.mark(at-1, ",:-"):
 		return at
 	case act == "did" && (p.is(at-1, digit) || p.lexHas(at-1, at, "number")): // "oven's at one eighty used 200g filo"
 		return at

@@ -201,15 +201,17 @@ func (p *parser) dishEnds(i int) bool {
 func (p *parser) trailing(j int) bool { return p.trail(j) == p.end }
 
 // trail is where what rounds a statement off ends: at the end of the sentence, or
-// where a clause of its own begins; 0 where something else follows.
+// where a clause of its own begins; 0 where something else follows. Behind a comma
+// people may say what they like, so long as nothing in it takes the rest back:
+// "300g chicken in the tagine, it's bubbling".
 func (p *parser) trail(j int) int {
 	for j < p.end {
-		if p.mark(j, ",-") {
-			j++
-			continue
-		}
 		if p.newClause(j) {
 			return j
+		}
+		if p.mark(j, ",-") {
+			j = p.remark(j + 1)
+			continue
 		}
 		if _, m := p.longest(j, "pause", "share", "done", "sofar", "did", "stop", "join", "i", "spoilt"); m > 0 {
 			j += m
@@ -218,6 +220,17 @@ func (p *parser) trail(j int) int {
 		return 0
 	}
 	return p.end
+}
+
+// remark passes talk behind a comma, up to the next; i where it may be more.
+func (p *parser) remark(i int) int {
+	j := i
+	for ; j < p.end && !p.mark(j, ",-"); j++ {
+		if _, m := p.longest(j, "if", "could", "not", "ask", "habit", "did", "do", "claim", "bid", "noname", "prep"); m > 0 || p.startsAmount(j) || p.foodAt(j) {
+			return i
+		}
+	}
+	return j
 }
 
 // vaguely says whether the dish between i and j is no dish of ours: "a" dish,
