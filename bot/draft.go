@@ -338,6 +338,10 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 		}
 	case language.Pieces:
 		one, known := pieceWeight(a, d.Whole != "", l, f)
+		if plainNumber(d, l, one, known) { // "butter 50 in the sauce", "leek 300"
+			base, err = a.N.Of(1000)
+			return base, 0, a.Approx, err
+		}
 		if !known {
 			return 0, 0, true, errNoWeight
 		}
@@ -374,6 +378,25 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 		}
 	}
 	return base, pieces, approx, err
+}
+
+// plainNumber says whether a number without a unit is one of grams or
+// millilitres: of a food that nobody counts, or where so many pieces cannot be and
+// so many grams can.
+func plainNumber(d draft, l *pantry.Line, one measure.Amount, known bool) bool {
+	n := d.Amount.N
+	if d.Amount.Part != "" || d.Amount.Article || n.Num < smallestBare*n.Den || d.Yes {
+		return false
+	}
+	if !known {
+		return true
+	}
+	if l == nil || d.Act != pantry.Use && d.Act != pantry.Bin && d.Act != pantry.Claim {
+		return false
+	}
+	grams, err := n.Of(1000)
+	pieces, err2 := n.Of(one)
+	return err == nil && (err2 != nil || pieces > 2*l.OnHand()) && grams <= l.OnHand() && n.Num >= 50*n.Den
 }
 
 // across turns a volume into a weight or a weight into a volume, by what the

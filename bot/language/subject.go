@@ -75,7 +75,7 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 			continue
 		}
 		if s.Who == "" && s.Dish == "" {
-			if dish, m := p.dish(j); m > 0 && j+m < k {
+			if dish, m := p.dish(j); m > 0 && j+m <= k {
 				s.Dish, j = dish, j+m
 				continue
 			}
