@@ -13,17 +13,26 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 	switch v.class {
 	case "if", "could":
 		p.open = nil
+		if v.class == "could" {
+			if at := p.ownAct(k + n); at > 0 {
+				return at
+			}
+		}
 		return p.anew(k + n)
 	case "not":
 		p.open = nil
 		return p.nextClause(k + n - 1)
 	}
-	if e := p.skip(p.skip(k+n, "i"), "pause"); v.words[0] == "delivery" { // "delivery's just landed"
+	load := v.value == "receive load"
+	if e := p.skip(p.skip(k+n, "i"), "pause"); load { // "delivery's just landed", "donation arrived from the mosque: ..."
 		if ph, m := p.longest(e, "going", "did"); m > 0 && strings.HasPrefix(ph.value, "receive") {
 			n = e + m - k
+			if _, from := p.class(k+n, "from"); from > 0 && p.find(k+n, "") < p.end {
+				n = p.find(k+n, "") - k
+			}
 		}
 	}
-	if v.words[0] == "delivery" && p.toCome(i, k, k+n) {
+	if load && p.toCome(i, k, k+n) {
 		p.open = nil
 		return p.end
 	}
@@ -43,7 +52,7 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 		p.open = nil
 		return p.act(p.idle(at), k, n, v)
 	}
-	if !ok && act == "receive" && (v.words[0] == "delivery" && k-i <= 3 || v.words[0] == "dropped" && k-i <= 6) { // "dry store delivery has arrived:"
+	if !ok && act == "receive" && (load && k-i <= 3 || v.words[0] == "dropped" && k-i <= 6) { // "dry store delivery has arrived:"
 		ok, s.Who = true, ""
 	}
 	if !ok {
@@ -220,6 +229,9 @@ func (p *parser) toCome(i, k, j int) bool {
 // hadTo says whether what stands before k makes a plain form a fact: "had to
 // bin 2 leeks".
 func (p *parser) hadTo(k int) bool {
+	if p.word(k-1, "i") && p.has.has("done") { // "I add 3 dl yoghurt, is done"
+		return true
+	}
 	if p.word(k-1, "already") { // "already use 4 eggs"
 		return true
 	}
@@ -250,6 +262,10 @@ func (p *parser) moved(s *Statement, j int, need string) bool {
 	}
 	switch {
 	case place && binned(s.Dish) && need == "throw":
+		return false
+	case place && s.Act == "use" && need == "" && !isPaper(s.Dish) && s.Verb != "" && !strings.HasPrefix(s.Verb, "added") && !strings.HasPrefix(s.Verb, "used"): // "fried mushrooms for the breakfast table"
+		s.Dish = ""
+		clearDishes(s.Items)
 		return false
 	case place && (s.Act == "use" || (s.Act == "return" || s.Act == "claim") && isPaper(s.Dish)):
 		return true
@@ -425,10 +441,11 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 	return p.afterAct(j)
 }
 
-// find is where a word stands after i, or the end of the sentence.
+// find is where a word, or with "" a colon, stands after i; else the end of the
+// sentence.
 func (p *parser) find(i int, w string) int {
 	for ; i < p.end; i++ {
-		if p.word(i, w) {
+		if p.word(i, w) || w == "" && p.mark(i, ":") {
 			break
 		}
 	}

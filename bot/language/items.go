@@ -50,6 +50,9 @@ func (p *parser) items(s *Statement, i int) int {
 			j = k
 		}
 		k := p.joint(j)
+		if k == j && len(s.Items) == 0 && p.startsAmount(j) { // "used for the borscht 700g beetroot"
+			continue
+		}
 		if k == j || p.newClause(k) || !p.startsAmount(k) && !p.opens(k) {
 			break
 		}
@@ -268,7 +271,7 @@ func (p *parser) endsItem(i int) bool {
 // end is taken off and noted.
 func (p *parser) food(it *Item, i int) int {
 	j := i
-	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
+	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.lexHas(i, i+1, "pron") || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
 		return i
 	}
 	for j < p.end && j-i < 6 {

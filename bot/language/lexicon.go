@@ -66,6 +66,7 @@ type lexicon struct {
 	slips    map[string]string
 	mistyped map[string]string   // units as a thumb misses them
 	sounds   map[string]string   // words that numbers are heard as
+	swaps    map[string]string   // a word with two letters swapped -> that word
 	near     map[string][]string // a word less one letter -> words that tell of an act
 	known    map[string]bool     // every single word in it
 	single   map[string]bits     // the classes of a phrase
@@ -93,7 +94,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{first: map[string][]*phrase{}, slips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
+	l := &lexicon{first: map[string][]*phrase{}, slips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, swaps: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
@@ -149,7 +150,10 @@ func (l *lexicon) add(p *phrase) error {
 		}
 	}
 	for _, w := range p.words {
-		l.known[w] = true
+		if !l.known[w] {
+			l.known[w] = true
+			l.addSwaps(w)
+		}
 	}
 	whole := strings.Join(p.words, " ")
 	l.single[whole] = l.single[whole].with(p.bit)
@@ -168,6 +172,16 @@ func (p *phrase) number() error {
 	return nil
 }
 
+// addSwaps notes a word of four letters or more as it is when two are swapped, but
+// for the first.
+func (l *lexicon) addSwaps(w string) {
+	for i := 1; i+1 < len(w) && len(w) >= 4; i++ {
+		if w[i] != w[i+1] && w[i] < 0x80 && w[i+1] < 0x80 {
+			l.swaps[w[:i]+w[i+1:i+2]+w[i:i+1]+w[i+2:]] = w
+		}
+	}
+}
+
 func (l *lexicon) addNear(w string) {
 	for _, d := range append(less(w), w) {
 		if !slices.Contains(l.near[d], w) {
@@ -179,8 +193,8 @@ func (l *lexicon) addNear(w string) {
 //go:embed plain.txt
 var plainTXT string
 
-// plainWords are words of their own that are a slip away from a word for an
-// act: "pulled" is not "pulsed". See TestPlainWords for where they come from.
+// plainWords are words of their own that are a slip away from another: "pulled"
+// is not "pulsed". See TestPlainWords for where they come from.
 var plainWords = sync.OnceValue(func() map[string]bool {
 	list := map[string]bool{}
 	for line := range strings.Lines(plainTXT) {
@@ -211,6 +225,15 @@ func (l *lexicon) mend(w string) string {
 		return ""
 	}
 	return l.slipOf(w)
+}
+
+// unswapped gives the word that w is with two letters swapped, whatever it does:
+// "muhc", "frmo"; "" none.
+func (l *lexicon) unswapped(w string) string {
+	if plainWords()[w] {
+		return ""
+	}
+	return l.swaps[w]
 }
 
 // slipOf is mend for a word that may be one of its own.

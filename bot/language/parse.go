@@ -87,6 +87,8 @@ func (p *parser) tag() {
 		if !l.known[t.w] && !p.known(i, 1) && measure.DefaultUnits().Find(t.w, p.place) == nil {
 			if m := l.mend(t.w); m != "" {
 				t.w, p.mend[i] = m, true
+			} else if m := l.unswapped(t.w); m != "" {
+				t.w = m
 			}
 		}
 		p.lex[i] = l.first[t.w]
@@ -329,6 +331,9 @@ func (p *parser) verb(i int) (v *phrase, at, n int) {
 		}
 		if k > i && v.class == "did" && (p.prepares(k) || p.mend[k] && p.foodBefore(i, k)) {
 			continue
+		}
+		if u, m := p.class(k+n, "did"); k > i && m > 0 && (p.word(k, "got") || p.word(k, "was") || p.word(k, "were")) && u.value == "use" { // "got roasted"
+			return &phrase{words: u.words, class: "going", value: "use"}, k, n + m
 		}
 		if v.value == had && !p.ownsAt(k) || v.value == "use said" && !p.startsAmount(p.lead(k+n)) {
 			continue

@@ -177,6 +177,23 @@ func (p *parser) anew(k int) int {
 	return p.end
 }
 
+// ownAct is where the speaker goes on to what was done, some words behind what was
+// only asked or wished at k: "can everyone hear this I boiled seven eggs"; 0 none.
+func (p *parser) ownAct(k int) int {
+	for j := k + 2; j < p.end; j++ {
+		if p.startsAmount(j) || p.foodAt(j) || p.mark(j, ",") {
+			return 0
+		}
+		if p.word(j, "i") && !p.word(j-1, "that") && !p.lexHas(j-1, j, "if") {
+			if _, m := p.class(j+1, "did"); m > 0 && p.startsAmount(j+1+m) {
+				return j
+			}
+			return 0
+		}
+	}
+	return 0
+}
+
 // tells says whether the clause at i may tell somebody to do it: "when it boils,
 // put the sugar in".
 func (p *parser) tells(i int) bool {
