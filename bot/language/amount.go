@@ -71,7 +71,7 @@ func (p *parser) amount(i int) (a Amount, n int) {
 		return p.done(a, i, j+1)
 	}
 	if hi, m := p.rangeEnd(j); m > 0 {
-		for v.Den == 1 && hi.Den == 1 && v.Num < 10 && hi.Num >= 100 && p.is(j+1, word) { // "two to three hundred"
+		if v.Den == 1 && hi.Den == 1 && v.Num < 10 && hi.Num >= 100 && p.is(j+1, word) { // "two to three hundred"
 			v.Num *= 100
 		}
 		if sum, ok := v.Plus(hi); ok {

@@ -57,10 +57,11 @@ func (p *parser) apart(t []token) []token {
 			continue
 		case w.sort == word && l.is(w.w, "um"):
 			continue
+		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && l.mistyped[w.w] != "" && p.foodIs(t, i+1): // "300h leek"
+			w.w = l.mistyped[w.w]
+			w.raw = w.w
 		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && !l.known[w.w]:
-			if u := l.mistyped[w.w]; u != "" && i+1 < len(t) && t[i+1].sort == word && p.foods != nil && p.foods.Exact([]string{t[i+1].raw}) != nil { // "300h leek"
-				w.w, w.raw = u, u
-			} else if cut := p.unitEnd(w); cut > 0 { // "300gleek"
+			if cut := p.unitEnd(w); cut > 0 { // "300gleek"
 				unit := w
 				unit.w, unit.raw, unit.to = w.w[:cut], w.raw[:cut], w.from+cut
 				list = append(list, unit)
@@ -115,6 +116,11 @@ func isTo(t []token, i int) bool {
 		return t[i-1].w == "down" || l.slips[t[i-1].w] == "down"
 	}
 	return l.is(t[i-1].w, "to") && t[i+1].sort == word && l.is(t[i+1].w, "bare")
+}
+
+// foodIs says whether the word at i is a food's name.
+func (p *parser) foodIs(t []token, i int) bool {
+	return i < len(t) && t[i].sort == word && p.foods != nil && p.foods.Exact([]string{t[i].raw}) != nil
 }
 
 // unitEnd finds the end of a unit that a word begins with, where a food's name

@@ -156,6 +156,9 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 			s.Items = s.Items[:last]
 			return k + n
 		}
+		if it.Amount.How == Unsaid && len(s.Items) > 0 && p.mark(k-1, ",") && !p.known(k, n) && p.namesDish(k, k+n) { // "used 150g mushrooms, risotto"
+			return j
+		}
 		if p.binnedNext(s, k+n) { // "used 600g celeriac, 140g peel binned"
 			return j
 		}
@@ -289,7 +292,7 @@ func (p *parser) food(it *Item, i int) int {
 		if j > i && p.is(j+1, digit) && (p.word(j, "of") || p.word(j, "total") || p.word(j, "totalling")) { // "3 leeks of 220g"
 			break
 		}
-		if j > i && (p.word(j, "all") || p.word(j, "free")) {
+		if j > i && (p.word(j, "all") || p.word(j, "free") || p.lexHas(j, j+1, "spoilt")) {
 			break
 		}
 		if p.word(j, "weighing") && j > i || p.word(j, "off") && j > i && j+1 < p.end { // "potatoes off the van"

@@ -76,6 +76,9 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 		}
 		if s.Who == "" && s.Dish == "" {
 			if dish, m := p.dish(j); m > 0 && j+m <= k {
+				if IsPlace(dish) { // "in my day we peeled 4 kg"
+					return 0, false
+				}
 				s.Dish, j = dish, j+m
 				continue
 			}
@@ -105,6 +108,11 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 // cook, or nobody behind a comma or a word that ends what came before; i where
 // somebody or something else may be the one: "my gran used", "the recipe used".
 func (p *parser) subject(i, k int, act class) int {
+	if first := p.idle(i); first < k && (p.lexHas(first, first+1, "prep") || p.lexHas(first, first+1, "elsewhere")) { // "in my day we peeled 4 kg", "back in Lyon I used 2 kg"
+		if dish, n := p.dish(first); n == 0 || IsPlace(dish) || p.lexHas(first, first+1, "elsewhere") {
+			return i
+		}
+	}
 	at, own, paused := k, false, false
 	for at > i {
 		j := p.backOver(at, i)

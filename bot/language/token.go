@@ -185,8 +185,14 @@ func figure(text string, i int) token {
 	j := i
 	digits := func() string {
 		k := j
-		for j < len(text) && (text[j] >= '0' && text[j] <= '9' || j > k && zeros(text[j:])) {
-			j++
+		for j < len(text) {
+			if text[j] >= '0' && text[j] <= '9' {
+				j++
+			} else if n := zeros(text[j:]); n > 0 && j > k {
+				j += n
+			} else {
+				break
+			}
 		}
 		if strings.ContainsAny(text[k:j], "oO") {
 			return strings.Map(func(r rune) rune {
@@ -237,11 +243,14 @@ func figure(text string, i int) token {
 	return token{sort: digit, raw: text[i:j], val: val, from: i, to: j}
 }
 
-// zeros says whether s begins with a letter o that stands for a zero: "2oog", "1o0".
-func zeros(s string) bool {
+// zeros is how many letters o that stand for zeros s begins with: "2oog", "1o0".
+func zeros(s string) int {
 	rest := strings.TrimLeft(s, "oO")
 	n := len(s) - len(rest)
-	return n > 0 && rest != "" && (isDigit(rest[0]) || n > 1 && (rest[0] == 'g' || rest[0] == 'm'))
+	if n > 0 && rest != "" && (isDigit(rest[0]) || n > 1 && (rest[0] == 'g' || rest[0] == 'm')) {
+		return n
+	}
+	return 0
 }
 
 func isDigit(b byte) bool { return b >= '0' && b <= '9' }
