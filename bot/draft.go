@@ -78,7 +78,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 				it.Food, it.Trim, d.Food, d.Off = o.of, true, o.of, o.Name
 				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule
 			}
-			if it.Trim && s.Act == "use" && s.Dish == "" && it.Dish == "" && thrown(s.Verb) { // "chucked 300g cauliflower leaves"
+			if it.Trim && s.Act == "use" && s.Dish == "" && it.Dish == "" && s.Thrown { // "chucked 300g cauliflower leaves"
 				d.Act, d.Trim, d.Doubt = pantry.Bin, true, false
 			}
 			if it.Trim && d.Act == pantry.Receive && it.Off != "" && it.Food != "" { // bones and stalks that are bought are a food of their own
@@ -205,15 +205,6 @@ func (t *turn) amongFoods(list []draft) bool {
 		if d.Act == pantry.Receive && t.ear.find(d.Food).exact {
 			return true
 		}
-	}
-	return false
-}
-
-// thrown says whether a word for an act is one of throwing.
-func thrown(verb string) bool {
-	switch verb {
-	case "chucked", "threw", "tossed", "slung", "lobbed", "thrown":
-		return true
 	}
 	return false
 }

@@ -38,6 +38,7 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 	}
 	s := Statement{Mended: p.mend[k], Doubt: v.class == "do" && !p.hadTo(k), Verb: strings.Join(v.words, " ")}
 	act, need, _ := strings.Cut(v.value, " ")
+	s.Act, s.Thrown = act, need == "throw"
 	s.Act, s.Loose = act, need == "move" || need == "throw"
 	if p.order(i, k, v, need) {
 		p.open = nil
@@ -203,29 +204,6 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 	return p.afterAct(j)
 }
 
-// atTable says whether the clause from i speaks of a guest's table.
-func (p *parser) atTable(i int) bool {
-	for ; i < p.end; i++ {
-		if p.word(i, "table") && p.is(i+1, digit) {
-			return true
-		}
-	}
-	return false
-}
-
-// toCome says whether a delivery spoken of at k is still to come, or is not ours:
-// "tomorrow's delivery: 4kg potatoes", "delivery is coming at 4", "delivery for
-// next door".
-func (p *parser) toCome(i, k, j int) bool {
-	for x := i; x < k; x++ {
-		if _, m := p.longest(x, "day", "weekday", "later"); m > 0 || p.owner(x) != "" && words().is(p.owner(x), "day") {
-			return true
-		}
-	}
-	next := p.skip(j, "sofar")
-	return next < p.end && !p.mark(next, ":,-") && !p.startsAmount(next) && !p.foodAt(next) && !p.lexHas(next, next+1, "of")
-}
-
 // hadTo says whether what stands before k makes a plain form a fact: "had to
 // bin 2 leeks".
 func (p *parser) hadTo(k int) bool {
@@ -345,117 +323,6 @@ func (p *parser) afterAct(j int) int {
 		}
 	}
 	return j
-}
-
-// stands is the value of "is" and "are" before a dish.
-const stands = "use stands"
-
-// gone reads what follows an act that stands behind its foods: the dish.
-func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
-	s.Act = act
-	if s.Act == "use" || s.Act == "receive" {
-		if ph, m := p.class(j, "after"); m > 0 && ph.value == "bin" {
-			s.Act, j = "bin", j+m
-		}
-	}
-	if dish, m := p.dish(j); m > 0 && s.Act == "use" {
-		if IsPlace(dish) && !binned(dish) || IsNobody(dish) && unsaid(s.Items) { // "the leeks went to table 4"
-			return p.nextClause(j - 1)
-		}
-		s.Dish, j = dish, j+m
-		if binned(dish) { // "180g carrot peel thrown in compost"
-			s.Act, s.Dish = "bin", ""
-		}
-	} else if _, m := p.class(j, "prep"); m > 0 && p.lexHas(j+m, j+m+1, "pron") && !unsaid(s.Items) { // "went in it"
-		j += m + 1
-	} else if s.Act == "use" && (v.value == stands || len(v.words) == 1 && (v.words[0] == "went" || v.words[0] == "gone")) {
-		return p.nextClause(j - 1) // "the milk went" says no more
-	}
-	for x := range s.Items { // "the leeks went in the tart": the leeks, all of them
-		a := &s.Items[x].Amount
-		if a.How == Unsaid && !a.Some && s.Act == "use" && v.class == "going" && v.words[0] != "used" {
-			a.Some = true
-		}
-	}
-	if v.class == "did" && s.Dish == "" && unsaid(s.Items) { // "the sugar caramelised"
-		return p.nextClause(j - 1)
-	}
-	for _, it := range s.Items {
-		if v.value == stands && it.Amount.How == Unsaid { // "the leeks are in the soup" says how they taste
-			return p.nextClause(j - 1)
-		}
-	}
-	if s.Who != "" {
-		return p.nextClause(j - 1)
-	}
-	p.say(*s)
-	return p.afterAct(j)
-}
-
-// made reads "made 600 ml stock from the peelings" and "turned 2 onions into
-// pickle".
-func (p *parser) made(s *Statement, v *phrase, j int) int {
-	end := p.end
-	if v.words[0] == "turned" {
-		from := Statement{Act: "use"}
-		p.end = p.find(j, "into")
-		j = p.itemsOnly(&from, j)
-		p.end = end
-		if !p.word(j, "into") || len(from.Items) == 0 {
-			return p.nextClause(j - 1)
-		}
-		for x := range from.Items { // "turned the yoghurt into 300g labneh"
-			if a := &from.Items[x].Amount; a.How == Unsaid && !a.Some && !from.Items[x].Trim && p.knownWords(from.Items[x].Words) {
-				a.How, a.N, a.Said = Share, measure.Whole(1), "all the"
-			}
-		}
-		if !drawn(from.Items) { // "turned me into a frog"
-			return p.nextClause(j - 1)
-		}
-		s.From = from.Items
-		j = p.itemsOnly(s, j+1)
-	} else {
-		p.end = min(p.find(j, "from"), p.find(j, "with"), p.find(j, "using"))
-		j = p.itemsOnly(s, j)
-		p.end = end
-		_, m := p.class(j, "from")
-		if m == 0 && p.word(j, "with") {
-			m = 1
-		}
-		if m > 0 {
-			from := Statement{Act: "use"}
-			j = p.itemsOnly(&from, j+m)
-			for x := range from.Items { // "from the carrot and leek trimmings"
-				from.Items[x].Trim = from.Items[x].Trim || unsaid(from.Items[x:x+1]) && from.Items[len(from.Items)-1].Trim
-			}
-			s.From = from.Items
-		} else if len(s.Items) == 0 || s.Items[0].Amount.How != Measured {
-			return p.nextClause(j - 1)
-		}
-	}
-	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" || s.Items[0].Amount.How == Pieces && !drawn(s.From) {
-		return p.nextClause(j - 1)
-	}
-	p.out.Statements = append(p.out.Statements, *s)
-	p.open = nil
-	return p.afterAct(j)
-}
-
-// find is where a word, or with "" a colon, stands after i; else the end of the
-// sentence.
-func (p *parser) find(i int, w string) int {
-	for ; i < p.end; i++ {
-		if p.word(i, w) || w == "" && p.mark(i, ":") {
-			break
-		}
-	}
-	return i
-}
-
-// drawn says whether what a food was made from is said with an amount, or is
-// trim: "a deal with the man" was made from nothing of ours.
-func drawn(from []Item) bool {
-	return slices.ContainsFunc(from, func(it Item) bool { return it.Trim || it.Amount.How != Unsaid })
 }
 
 // lead passes what may stand between an act and its foods.

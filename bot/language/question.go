@@ -449,16 +449,7 @@ func (p *parser) reason(j int, q *Question) int {
 }
 
 // isState says whether the word tells in what state a food is.
-func (p *parser) isState(i int) bool {
-	if !p.is(i, word) {
-		return false
-	}
-	switch p.t[i].w {
-	case "raw", "uncooked", "cooked", "boiled", "fried", "roasted", "baked", "leftover", "opened", "open", "reheated":
-		return true
-	}
-	return false
-}
+func (p *parser) isState(i int) bool { return p.lexHas(i, i+1, "state") }
 
 // trails gives where a question ends whose rest, from j, is only time, kit and
 // manners; 0 where it is more.

@@ -78,6 +78,7 @@ type Statement struct {
 	Trim   bool   // of a bin: all of it is trim
 	Only   bool   // of a claim: this much and no more
 	Doubt  bool   // an order, a wish or hearsay: ask before writing it down
+	Thrown bool   // the word for the act is one of throwing: "chucked"
 	Mended bool   // the word for the act was a slip of the keys
 	Loose  bool   // the word for the act is said of other things as well: "put", "threw"
 }

@@ -7,12 +7,16 @@ import (
 	"scullion/pantry/measure"
 )
 
+// mostRepairs bounds the work on one message.
+const mostRepairs = 8
+
 // repair takes out what was taken back in the same breath: "used two no three
 // lemons", "200 mils of cream no milk", "binned no sorry used 120g", "in the
 // bread no not the bread the pizza dough". What follows the words that take it
 // back says what is replaced: an amount, an act, a dish, else a food.
 func (p *parser) repair() {
-	for i := 1; i < len(p.t); i++ {
+	left := mostRepairs
+	for i := 1; i < len(p.t) && left > 0; i++ {
 		p.start, p.end = p.sentenceStart(i), p.sentenceEnd(i)
 		_, m := p.class(i, "repair")
 		if m == 0 || i+m >= p.end || i == p.start {
@@ -34,12 +38,12 @@ func (p *parser) repair() {
 		}
 		if _, m := p.class(next, "undo"); m > 0 && p.lexHas(next, next+m, "undo") { // "... actually no forget it I haven't put it in yet"
 			p.cut(p.start, next+m)
-			i = 0
+			i, left = 0, left-1
 			continue
 		}
 		switch {
 		case p.repairAct(from, next), p.repairDish(from, next), p.repairAmount(from, next), !comma && p.repairFood(from, next):
-			i = 0
+			i, left = 0, left-1
 		}
 	}
 }

@@ -14,7 +14,7 @@ func BenchmarkWorst(b *testing.B) {
 	const long = 4000
 	r := reader()
 	texts := []string{strings.Repeat("lovely evening by the river ", long/28)}
-	for _, w := range []string{"used 2 leeks and ", "2 x ", "3 - ", "86 ", "no leeks ", "half of ", "one point ", "used in the ", "1 lb ", ", ", "ok ", "? ", "\n2 leeks"} {
+	for _, w := range []string{"used 2 leeks and ", "2 x ", "3 - ", "86 ", "no leeks ", "half of ", "one point ", "used in the ", "1 lb ", ", ", "ok ", "? ", "\n2 leeks", "used 2 no 3 ", "can i used ", "the leek, ", "if i used 2 leeks, ", "all but ", "leek used it, ", "tart: ", "I "} {
 		texts = append(texts, strings.Repeat(w, long/len(w)))
 	}
 	per := make([]float64, len(texts))

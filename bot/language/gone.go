@@ -1,0 +1,46 @@
+package language
+
+// gone reads what follows an act that stands behind its foods: the dish.
+func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
+	s.Act = act
+	if s.Act == "use" || s.Act == "receive" {
+		if ph, m := p.class(j, "after"); m > 0 && ph.value == "bin" {
+			s.Act, j = "bin", j+m
+		}
+	}
+	if dish, m := p.dish(j); m > 0 && s.Act == "use" {
+		if IsPlace(dish) && !binned(dish) || IsNobody(dish) && unsaid(s.Items) { // "the leeks went to table 4"
+			return p.nextClause(j - 1)
+		}
+		s.Dish, j = dish, j+m
+		if binned(dish) { // "180g carrot peel thrown in compost"
+			s.Act, s.Dish = "bin", ""
+		}
+	} else if _, m := p.class(j, "prep"); m > 0 && p.lexHas(j+m, j+m+1, "pron") && !unsaid(s.Items) { // "went in it"
+		j += m + 1
+	} else if s.Act == "use" && (v.value == stands || len(v.words) == 1 && (v.words[0] == "went" || v.words[0] == "gone")) {
+		return p.nextClause(j - 1) // "the milk went" says no more
+	}
+	for x := range s.Items { // "the leeks went in the tart": the leeks, all of them
+		a := &s.Items[x].Amount
+		if a.How == Unsaid && !a.Some && s.Act == "use" && v.class == "going" && v.words[0] != "used" {
+			a.Some = true
+		}
+	}
+	if v.class == "did" && s.Dish == "" && unsaid(s.Items) { // "the sugar caramelised"
+		return p.nextClause(j - 1)
+	}
+	for _, it := range s.Items {
+		if v.value == stands && it.Amount.How == Unsaid { // "the leeks are in the soup" says how they taste
+			return p.nextClause(j - 1)
+		}
+	}
+	if s.Who != "" {
+		return p.nextClause(j - 1)
+	}
+	p.say(*s)
+	return p.afterAct(j)
+}
+
+// stands is the value of "is" and "are" before a dish.
+const stands = "use stands"
