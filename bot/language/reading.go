@@ -2,36 +2,47 @@
 // acts, amounts, food phrases and dish phrases; it knows no stock and writes
 // nothing. Which line of the pantry "leek" is, is for package bot to say.
 //
-// How it works. The text is cut into tokens (token.go, layout.go). Each word
-// looks itself up in words.csv (lexicon.go), which says what words do: "used"
-// tells of an act, "in" opens a dish, "dont" means it did not happen. Foods are
-// known by the Foods that the caller hands in. The parser (parse.go) then goes
-// through the sentence clause by clause, with one method for each form:
+// How it works. The text is cut into tokens (token.go, layout.go); what was run
+// together comes apart, what was stuttered is said once (hear.go). Each word
+// looks itself up in words.csv (lexicon.go, look.go), which says what words do:
+// "used" tells of an act, "in" opens a dish, "dont" means it did not happen. What
+// was taken back in the same breath is taken out (repair.go). Foods are known by
+// the Foods that the caller hands in. The parser (parse.go) then goes through the
+// sentence clause by clause, with one method for each form:
 //
 //	clause = [people] [who] act items [dish]       used 300g leek in the tart   act.go, subject.go
 //	       | dish [who] act items                  for the stew I used: 2 carrots
-//	       | items act [dish]                      half the milk went in the sauce
+//	       | items act [dish]                      half the milk went in the sauce   gone.go
+//	       | items dish, dish ":" items            300g leek in the tart        verbless.go
+//	       | "made" items "from" items             made 600ml stock from ...    made.go
 //	       | "86" food, food "left" ...            a stocktake                  count.go
 //	       | "undo", "make that" item ...          a correction                 correct.go
 //	       | "another 40g", "and" items ...        what goes on from the last   again.go
 //	items  = item { join item }                                                 items.go
-//	item   = [amount] food [money] [date]                                       amount.go, number.go, terms.go
+//	item   = [amount] food [money] [date]                                       amount.go, number.go, weighed.go, terms.go
 //	dish   = prep words                                                         dish.go
+//
+// Two things keep it honest. What stands before the act must be understood
+// (subject.go): "my gran used 6 eggs" is a story, and so is what a word of the
+// classes not, if, could or habit stands in; a clause of its own behind a comma
+// or a "but" is read again by itself. And an "it" or a bare amount is only what
+// was named in the same message (topic.go), else the caller's to say.
 //
 // Questions are a table of their own (questions.csv, question.go). What it
 // cannot read as one of these, it leaves: silence is the answer to talk that is
 // not about stock. Answer (answer.go) reads a message as the answer to a
 // question that the bot has asked.
 //
-// A worked example: "okay so I used two hundred grams of leak in the uh tart".
-// Tokens: okay so I used two hundred grams of leak in the uh tart. "okay so"
-// is a pause and "I" a speaker, so what stands before "used" names nobody else
-// and forbids nothing: the act is a use. amount reads "two hundred" by the
-// number rows, "grams" by units.csv, and skips "of": 200,000 mg. The food
-// phrase runs to the next word that cannot be in one, "in": "leak". "in" is a
-// prep, and no amount follows, so a dish comes: skip "the" and "uh", "tart".
-// The result is one Statement{Act: use, Dish: "tart"} with one Item{200 g,
-// "leak"}; that leak is leek is found by the food index later.
+// A worked example: "okay so I used two no three hundred grams of leak in the uh
+// tart". Tokens: okay so I used two no three hundred grams of leak in the uh
+// tart; hear drops "uh". "no" is a repair between two amounts, so the first goes:
+// "used three hundred grams". "okay so" is a pause and "I" a speaker, so what
+// stands before "used" names nobody else and forbids nothing: the act is a use.
+// amount reads "three hundred" by the number rows, "grams" by units.csv, and
+// skips "of": 300,000 mg. The food phrase runs to the next word that cannot be in
+// one, "in": "leak". "in" is a prep, and no amount follows, so a dish comes: skip
+// "the", "tart". The result is one Statement{Act: use, Dish: "tart"} with one
+// Item{300 g, "leak"}; that leak is leek is found by the food index later.
 //
 // To teach it a word, add a row to words.csv.
 package language
