@@ -106,10 +106,8 @@ func (p *parser) openedBy(i int) (o opening, j int) {
 		j = k
 	}
 	for {
-		if w, m := p.longest(j, "amend", "pause"); m > 0 {
-			w2, a := p.class(j, "amend")
-			if a == m {
-				w = w2
+		if _, m := p.longest(j, "amend", "pause"); m > 0 {
+			if w, a := p.class(j, "amend"); a == m {
 				o.say(w)
 			}
 			o.comma = false

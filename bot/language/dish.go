@@ -24,7 +24,7 @@ func noDish(dish string) bool {
 }
 
 // weekday says whether a word is a day's name: "thursday's delivery".
-func weekday(w string) bool { return words().is(strings.TrimSuffix(w, "s"), "weekday") }
+func weekday(w string) bool { return words().is(strings.TrimSuffix(plain(w), "s"), "weekday") }
 
 // isPaper says whether a dish phrase is of an order or a list.
 func isPaper(dish string) bool {
@@ -95,7 +95,7 @@ func (p *parser) dish(i int) (name string, n int) {
 		if t.w == "n" && len(list) > 0 { // mac n cheese
 			t.w = "and"
 		}
-		list = append(list, t.w)
+		list = append(list, t.shown())
 		j++
 	}
 	if len(list) == 0 {

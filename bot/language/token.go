@@ -27,6 +27,14 @@ type token struct {
 	from, to int  // bytes in the text
 }
 
+// shown is the word as a dish's name has it: in lower case, with its apostrophe.
+func (t token) shown() string {
+	if low := strings.ToLower(strings.ReplaceAll(t.raw, "’", "'")); plain(low) == t.w && !strings.HasPrefix(low, "t'") {
+		return low
+	}
+	return t.w
+}
+
 // mostTokens bounds the work on one message. A chat message is far shorter.
 const mostTokens = 2000
 

@@ -105,7 +105,7 @@ func (p *parser) heading(s *Statement, i int) int {
 	}
 	var list []string
 	for k := from; k <= last; k++ {
-		list = append(list, p.t[k].w)
+		list = append(list, p.t[k].shown())
 	}
 	s.Dish = strings.Join(list, " ")
 	return j
@@ -155,7 +155,7 @@ func (p *parser) title(i int) int {
 	}
 	var list []string
 	for k := from; k <= last; k++ {
-		list = append(list, p.t[k].w)
+		list = append(list, p.t[k].shown())
 	}
 	if name != "" {
 		list[len(list)-1] = name
@@ -184,7 +184,7 @@ func (p *parser) dishBehind(s *Statement, j int) int {
 	}
 	var list []string
 	for x := from; x < k; x++ {
-		list = append(list, p.t[x].w)
+		list = append(list, p.t[x].shown())
 	}
 	s.Dish = strings.Join(list, " ")
 	return k
