@@ -21,7 +21,8 @@ type ear struct {
 	foods  map[int64]*food.Food // what each line is; nil where no table knows it
 	all    *food.Catalogue      // with what the kitchen has taught
 	base   *food.Catalogue
-	taught int // as the kitchen's Taught
+	taught int              // as the kitchen's Taught
+	asked  map[string]found // what was found before; emptied when a line comes
 }
 
 // ears keeps an ear for each kitchen, so that an index is built once.
@@ -52,6 +53,9 @@ func newEar(k *pantry.Kitchen, base *food.Catalogue) *ear {
 }
 
 func (x *ear) learn() {
+	if x.heard < len(x.k.Lines) {
+		x.asked = nil
+	}
 	for ; x.heard < len(x.k.Lines); x.heard++ {
 		l := x.k.Lines[x.heard]
 		names := append([]string{l.Name}, taughtFor(x.k, l)...)
@@ -118,6 +122,22 @@ type found struct {
 // nothing that fits to the letter: a slip of one food must not become another
 // that happens to be on the shelf.
 func (x *ear) find(phrase string) found {
+	if f, ok := x.asked[phrase]; ok {
+		return f
+	}
+	if x.asked == nil || len(x.asked) >= mostAsked {
+		x.asked = map[string]found{}
+	}
+	f := x.listen(phrase)
+	x.asked[phrase] = f
+	return f
+}
+
+// mostAsked bounds the phrases whose finding is remembered: a kitchen says the
+// same few hundred over and over.
+const mostAsked = 4096
+
+func (x *ear) listen(phrase string) found {
 	var f found
 	mine := x.lines.Find(phrase)
 	if len(mine) > 0 && mine[0].Score == 1 {
