@@ -274,7 +274,7 @@ func (p *parser) fits(s *Statement, v *phrase, i, k, j int) bool {
 	switch {
 	case (s.Act == "receive" || s.Act == "claim") && len(s.Items) == 1 && s.Items[0].Amount.Article && s.Dish == "" && !p.over(j):
 		return false // "picked up a tomato so big it sat on the ground"
-	case v.class == "claim" && len(v.words) == 1 && (v.words[0] == "keep" || v.words[0] == "hold" || v.words[0] == "save") && s.Dish == "" && unsaid(s.Items):
+	case v.class == "claim" && len(v.words) == 1 && (v.words[0] == "keep" || v.words[0] == "hold" || v.words[0] == "save") && (s.Dish == "" || IsPlace(s.Dish)) && unsaid(s.Items):
 		return false // "keep potatoes fresh"
 	case len(s.Items) == 1 && s.Items[0].Ref && s.Items[0].Amount.How == Unsaid && s.Dish == "" && !p.over(j):
 		return false // "slice it any way you like"

@@ -10,6 +10,9 @@ func (p *parser) toCome(i, k, j int) bool {
 		}
 	}
 	next := p.skip(j, "sofar")
+	if p.end < len(p.t) && p.t[p.end].raw == "\n" { // a list follows
+		return false
+	}
 	return next < p.end && !p.mark(next, ":,-") && !p.startsAmount(next) && !p.foodAt(next) && !p.lexHas(next, next+1, "of")
 }
 
