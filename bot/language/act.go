@@ -114,6 +114,9 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 		p.open = nil
 		return p.nextClause(j - 1)
 	}
+	if ph, m := p.class(j, "after"); m > 0 && ph.value == "return" && p.word(j+m, "where") { // "put the lemons back where you found them"
+		return p.nextClause(j)
+	}
 	if ph, m := p.class(j, "after"); m > 0 && len(s.Items) > 0 && turns(act, ph.value) {
 		s.Act, s.Dish, j = ph.value, lead, j+m
 		clearDishes(s.Items)
@@ -332,7 +335,7 @@ func (p *parser) lead(j int) int {
 			j++
 		} else if _, m := p.class(j, "pause"); m > 0 && !p.foodAt(j) {
 			j += m
-		} else if p.word(j, "up") || p.word(j, "off") || p.word(j, "just") || p.word(j, "another") && p.startsAmount(j+1) {
+		} else if p.word(j, "with") && p.startsAmount(j+1) || p.word(j, "up") || p.word(j, "off") || p.word(j, "just") || p.word(j, "another") && p.startsAmount(j+1) {
 			j++
 		} else {
 			return j

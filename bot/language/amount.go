@@ -37,6 +37,8 @@ func (p *parser) amount(i int) (a Amount, n int) {
 			j += m
 		} else if p.word(j, "the") && p.word(j+1, "other") && p.startsAmount(j+2) { // "the other 300g"
 			j += 2
+		} else if p.word(j, "the") && (p.is(j+1, digit) || p.lexHas(j+1, j+2, "number")) { // "used the 3 eggs"
+			j++
 		} else if p.word(j, "between") {
 			j++
 			p.between = true

@@ -60,7 +60,7 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 				continue
 			}
 		}
-		if p.unheard(j) && !p.isCook(j) && j+2 < k && p.startsAmount(j+1) { // "yog 100g binned"
+		if p.unheard(j) && !p.isCook(j) && j+2 < k && (p.startsAmount(j+1) || p.foodAt(j+1)) { // "yog 100g binned", "Italian parsley 20g chopped into"
 			if at := p.items(s, j); at >= k && len(s.Items) > 0 {
 				return at, true
 			}
