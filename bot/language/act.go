@@ -24,65 +24,41 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 		return p.nextClause(k + n - 1)
 	}
 	load := v.value == "receive load"
-	if e := p.skip(p.skip(k+n, "i"), "pause"); load { // "delivery's just landed", "donation arrived from the mosque: ..."
-		if ph, m := p.longest(e, "going", "did"); m > 0 && strings.HasPrefix(ph.value, "receive") {
-			n = e + m - k
-			if _, from := p.class(k+n, "from"); from > 0 && p.find(k+n, "") < p.end {
-				n = p.find(k+n, "") - k
-			}
-		}
-	}
-	if load && p.toCome(i, k, k+n) {
-		p.open = nil
-		return p.end
+	if load {
+		n = p.landed(k, n)
 	}
 	s := Statement{Mended: p.mend[k], Doubt: v.class == "do" && !p.hadTo(k), Verb: strings.Join(v.words, " ")}
 	act, need, _ := strings.Cut(v.value, " ")
-	s.Act, s.Thrown = act, need == "throw"
-	s.Act, s.Loose = act, need == "move" || need == "throw"
-	if p.order(i, k, v, need) {
+	s.Act, s.Thrown, s.Loose = act, need == "throw", need == "move" || need == "throw"
+	if load && p.toCome(i, k, k+n) || p.order(i, k, v, need) {
 		p.open = nil
 		return p.end
 	}
 	items, ok := p.before(i, k, k+n, &s)
-	if at := p.subject(i, k, v.class); !ok && at > i { // "oven's at 180, used 200g filo"
-		p.open, p.from = nil, at
-		return p.act(at, k, n, v)
-	}
-	if at := p.lastComma(i, k); !ok && at > i && (v.class == "going" || v.class == "did") && p.startsAmount(p.idle(at)) { // "no cream this time, 200g yoghurt went in the curry"
-		p.open = nil
-		return p.act(p.idle(at), k, n, v)
-	}
-	if !ok && act == "receive" && (load && k-i <= 3 || v.words[0] == "dropped" && k-i <= 6) { // "dry store delivery has arrived:"
-		ok, s.Who = true, ""
-	}
 	if !ok {
-		p.open = nil
-		return p.nextClause(k + n - 1)
-	}
-	if items > i && len(v.words) > 1 && v.class == "did" && p.isDet(k+n) && words().is(v.words[len(v.words)-1], "prep") { // "walnuts chucked in the granola"
-		n--
+		if at := p.subject(i, k, v.class); at > i { // "oven's at 180, used 200g filo"
+			p.open, p.from = nil, at
+			return p.act(at, k, n, v)
+		}
+		if at := p.lastComma(i, k); at > i && (v.class == "going" || v.class == "did") && p.startsAmount(p.idle(at)) { // "no cream this time, 200g yoghurt went in the curry"
+			p.open = nil
+			return p.act(p.idle(at), k, n, v)
+		}
+		if act != "receive" || !(load && k-i <= 3) && !(v.words[0] == "dropped" && k-i <= 6) { // "dry store delivery has arrived:"
+			p.open = nil
+			return p.nextClause(k + n - 1)
+		}
+		s.Who = ""
 	}
 	topic := Item{}
-	if items > i && v.class == "did" && len(s.Items) == 1 && unsaid(s.Items) && p.knownWords(s.Items[0].Words) && p.startsAmount(p.lead(k+n)) { // "the beetroot, I have cooked 700 g"
-		topic, s.Items, items = s.Items[0], nil, i
-	}
 	if items > i {
-		if _, prep := p.class(k+n, "prep"); v.class == "going" || v.class == "did" && (need == "" || prep > 0) && (act == "use" || act == "bin" || act == "receive") {
-			return p.gone(&s, v, k+n, act)
+		if v.class != "did" || len(s.Items) != 1 || !unsaid(s.Items) || !p.knownWords(s.Items[0].Words) || !p.startsAmount(p.lead(k+n)) {
+			return p.behindFood(&s, v, k, n, act, need)
 		}
-		p.open = nil
-		return p.nextClause(k + n - 1) // "the carrots need peeling"
+		topic, s.Items = s.Items[0], nil // "the beetroot, I have cooked 700 g"
 	}
-	if v.class == "going" && act == "use" && s.Dish != "" && p.startsAmount(k+n) { // "into the tagine went 700g chicken"
-		j := p.itemsOnly(&s, k+n)
-		if len(s.Items) > 0 && !unsaid(s.Items) && p.over(j) {
-			p.say(s)
-			return p.afterAct(j)
-		}
-	}
-	if v.class == "going" && (act == "use" || !p.startsAmount(p.lead(k+n))) { // it goes behind the food, unless a list follows: "gone off: 2 leeks"
-		return p.nextClause(k + n - 1)
+	if v.class == "going" {
+		return p.beforeFood(&s, v, i, k, n, act)
 	}
 	if act == "make" {
 		return p.made(&s, v, k+n)
@@ -90,34 +66,57 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 	if v.class == "unused" {
 		s.Act = "return"
 	}
+	return p.listed(&s, v, i, k, n, topic)
+}
+
+// behindFood reads an act that stands behind its foods: "half the milk went in
+// the sauce", "200g mushrooms fried for the toasts".
+func (p *parser) behindFood(s *Statement, v *phrase, k, n int, act, need string) int {
+	if len(v.words) > 1 && v.class == "did" && p.isDet(k+n) && words().is(v.words[len(v.words)-1], "prep") { // "walnuts chucked in the granola"
+		n--
+	}
+	if _, prep := p.class(k+n, "prep"); v.class == "going" || v.class == "did" && (need == "" || prep > 0) && (act == "use" || act == "bin" || act == "receive") {
+		return p.gone(s, v, k+n, act)
+	}
+	p.open = nil
+	return p.nextClause(k + n - 1) // "the carrots need peeling"
+}
+
+// beforeFood reads an act that mostly stands behind its foods, where it does not:
+// "into the tagine went 700g chicken", "gone off: 2 leeks".
+func (p *parser) beforeFood(s *Statement, v *phrase, i, k, n int, act string) int {
+	if act == "use" && s.Dish != "" && p.startsAmount(k+n) {
+		j := p.itemsOnly(s, k+n)
+		if len(s.Items) > 0 && !unsaid(s.Items) && p.over(j) {
+			p.say(*s)
+			return p.afterAct(j)
+		}
+	}
+	if act == "use" || !p.startsAmount(p.lead(k+n)) {
+		return p.nextClause(k + n - 1)
+	}
+	return p.listed(s, v, i, k, n, Item{})
+}
+
+// listed reads the foods behind an act, where they went, and what else is said of
+// it; topic is the food where it was named before the act.
+func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
+	act, need, _ := strings.Cut(v.value, " ")
 	lead := s.Dish
 	start := p.lead(k + n)
 	if _, m := p.class(start, "not"); m > 0 { // "the delivery came without the leeks"
 		return p.nextClause(start)
 	}
-	j := p.items(&s, start)
-	if s.Act == "claim" && s.Dish == "" && (p.word(j, "back") || p.word(j, "aside")) { // "keep a quarter of the cheese back for my tartlets"
-		j++
-		if dish, n := p.dish(j); n > 0 {
-			s.Dish, j = dish, j+n
-		}
-	}
-	if IsNobody(s.Dish) && p.mark(j, ",") && s.Act == "claim" { // "keep 2 carrots for me, for the fried rice"
-		s.Dish = ""
-	}
-	if s.Dish == "" && p.mark(j, ",") && len(s.Items) > 0 && (act == "use" || act == "claim") { // "dibs on the cheddar, for the tart"
-		if dish, n := p.dish(j + 1); n > 0 && p.over(j+1+n) {
-			s.Dish, j = dish, j+1+n
-		}
-	}
-	if p.moved(&s, j, need) {
+	j := p.where(s, p.items(s, start))
+	if p.moved(s, j, need) {
 		p.open = nil
 		return p.nextClause(j - 1)
 	}
-	if ph, m := p.class(j, "after"); m > 0 && ph.value == "return" && p.word(j+m, "where") { // "put the lemons back where you found them"
+	ph, m := p.class(j, "after")
+	if m > 0 && ph.value == "return" && p.word(j+m, "where") { // "put the lemons back where you found them"
 		return p.nextClause(j)
 	}
-	if ph, m := p.class(j, "after"); m > 0 && len(s.Items) > 0 && turns(act, ph.value) {
+	if m > 0 && len(s.Items) > 0 && turns(act, ph.value) {
 		s.Act, s.Dish, j = ph.value, lead, j+m
 		clearDishes(s.Items)
 		if dish, n := p.dish(j); n > 0 && s.Act == "claim" {
@@ -128,83 +127,122 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 		s.Act, j = "count", j+m
 	}
 	if s.Act == "use" || s.Act == "bin" {
-		j = p.how(&s, j)
+		j = p.how(s, j)
 	}
 	if s.Act == "use" && s.Dish == "" && !hasDish(s.Items) && len(s.Items) > 0 { // "used 150g mushrooms, risotto"
-		j = p.dishBehind(&s, j)
+		j = p.dishBehind(s, j)
 	}
 	if (p.word(j, "in") || p.word(j, "inside")) && p.over(j+1) && s.Act == "use" { // "cem put 100g sugar in"
 		j, need = j+1, ""
 	}
+	if !p.meets(s, need) {
+		p.open = nil
+		return p.nextClause(j - 1)
+	}
+	p.refer(s, topic)
+	if len(s.Items) == 0 {
+		return p.listToCome(s, k+n, j)
+	}
+	if s.Act == "receive" && p.atTable(i) { // "got 4 leek tarts on order for table 9"
+		return p.end
+	}
+	if !p.byUs(s) || !p.fits(s, v, i, k, j) {
+		return p.nextClause(j - 1)
+	}
+	p.say(*s)
+	return p.afterAct(j)
+}
+
+// where reads what else tells where the foods went, behind them at j.
+func (p *parser) where(s *Statement, j int) int {
+	if s.Act == "claim" && s.Dish == "" && (p.word(j, "back") || p.word(j, "aside")) { // "keep a quarter of the cheese back for my tartlets"
+		j++
+		if dish, n := p.dish(j); n > 0 {
+			s.Dish, j = dish, j+n
+		}
+	}
+	if IsNobody(s.Dish) && p.mark(j, ",") && s.Act == "claim" { // "keep 2 carrots for me, for the fried rice"
+		s.Dish = ""
+	}
+	if s.Dish == "" && p.mark(j, ",") && len(s.Items) > 0 && (s.Act == "use" || s.Act == "claim") { // "dibs on the cheddar, for the tart"
+		if dish, n := p.dish(j + 1); n > 0 && p.over(j+1+n) {
+			s.Dish, j = dish, j+1+n
+		}
+	}
+	return j
+}
+
+// meets holds a statement against what its word for the act needs (words.csv, at
+// class did), and makes of it what that says; false where it is no such act.
+func (p *parser) meets(s *Statement, need string) bool {
+	nowhere := s.Act == "use" && s.Dish == "" && !hasDish(s.Items)
 	switch need {
 	case "throw", "drop":
-		if no := s.Act == "use" && s.Dish == "" && !hasDish(s.Items); no && (need == "drop" || p.has.has("spoilt")) { // "chucked 200g spinach, it was minging"
+		if nowhere && (need == "drop" || p.has.has("spoilt")) { // "chucked 200g spinach, it was minging"
 			s.Act = "bin"
-		} else {
-			s.Doubt = s.Doubt || no
+			return true
 		}
+		s.Doubt = s.Doubt || nowhere
 	case "into", "move":
-		s.Doubt = s.Doubt || s.Act == "use" && s.Dish == "" && !hasDish(s.Items)
+		s.Doubt = s.Doubt || nowhere
 	case "dish": // "dumped 200g spinach into the saag"
 		if s.Dish != "" && !IsPlace(s.Dish) {
 			s.Act = "use"
 		}
 	case "said": // "done 400g beetroot for the hummus", not "done the carrots"
-		if unsaid(s.Items) {
-			p.open = nil
-			return p.nextClause(j - 1)
-		}
+		return !unsaid(s.Items)
 	case "had":
-		if s.Who == "" && s.Dish == "" {
-			p.open = nil
-			return p.nextClause(j - 1)
-		}
+		return s.Who != "" || s.Dish != ""
 	case "only":
 		s.Only = true
 		for x := range s.Items { // "only need 300g": of the same
 			s.Items[x].Ref = s.Items[x].Food == ""
 		}
-	}
-	if need == "all" {
+	case "all":
 		for x := range s.Items {
-			if s.Items[x].Amount.How == Unsaid && !s.Items[x].Amount.Some {
-				s.Items[x].Amount.How, s.Items[x].Amount.N = Share, measure.Whole(1)
+			if a := &s.Items[x].Amount; a.How == Unsaid && !a.Some {
+				a.How, a.N = Share, measure.Whole(1)
 			}
 		}
 	}
+	return true
+}
+
+// refer gives items without a food the one that was spoken of: topic, named before
+// the act, or what else the message named.
+func (p *parser) refer(s *Statement, topic Item) {
 	for x := range s.Items {
 		if it := &s.Items[x]; topic.Food != "" && (it.Food == "" || len(it.Words) == 1 && p.isUnit(it.Food)) {
 			it.Food, it.Words, it.Ref = topic.Food, topic.Words, false
 		}
 	}
-	p.about(&s)
+	p.about(s)
 	for x := range s.Items { // "put 50ml back"
 		s.Items[x].Ref = s.Items[x].Ref || s.Act == "return" && s.Items[x].Food == ""
 	}
-	if len(s.Items) == 0 && p.wrong != "" {
+}
+
+// listToCome leaves a statement open whose foods are still to come, behind its act
+// that ends at j.
+func (p *parser) listToCome(s *Statement, act, j int) int {
+	if p.wrong != "" {
 		p.open = nil
 		return p.end
 	}
-	if len(s.Items) == 0 {
-		if s.Dish != "" || s.Act == "receive" || p.mark(k+n, ":") || k+n == p.end { // the list is still to come
-			p.open = &s
-		}
-		return max(j, p.nextClause(max(k+n, j)-1))
+	if s.Dish != "" || s.Act == "receive" || p.mark(act, ":") || act == p.end {
+		p.open = s
 	}
-	if s.Who != "" && !slices.Contains(p.cooks, s.Who) && unsaid(s.Items) { // "oily fried potatoes"
-		return p.nextClause(j - 1)
+	return max(j, p.nextClause(max(act, j)-1))
+}
+
+// byUs says whether a statement may be of one of ours: what nobody known did
+// must say how much ("oily fried potatoes" does not), and "table 5 need 2 lemons"
+// is no claim.
+func (p *parser) byUs(s *Statement) bool {
+	if s.Who == "" || slices.Contains(p.cooks, s.Who) {
+		return true
 	}
-	if s.Who != "" && s.Act != "use" && s.Act != "bin" && s.Act != "receive" && s.Act != "make" && !slices.Contains(p.cooks, s.Who) {
-		return p.nextClause(j - 1) // "table 5 need 2 lemons"
-	}
-	if s.Act == "receive" && p.atTable(i) { // "got 4 leek tarts on order for table 9"
-		return p.end
-	}
-	if !p.fits(&s, v, i, k, j) {
-		return p.nextClause(j - 1)
-	}
-	p.say(s)
-	return p.afterAct(j)
+	return !unsaid(s.Items) && (s.Act == "use" || s.Act == "bin" || s.Act == "receive" || s.Act == "make")
 }
 
 // hadTo says whether what stands before k makes a plain form a fact: "had to

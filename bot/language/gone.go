@@ -2,7 +2,9 @@ package language
 
 // gone reads what follows an act that stands behind its foods: the dish.
 func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
-	s.Act = act
+	if s.Act = act; p.word(j, "up") || p.word(j, "down") { // "butter has gone up to £2"
+		return p.nextClause(j)
+	}
 	if s.Act == "use" || s.Act == "receive" {
 		if ph, m := p.class(j, "after"); m > 0 && ph.value == "bin" {
 			s.Act, j = "bin", j+m

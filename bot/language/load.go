@@ -1,5 +1,22 @@
 package language
 
+import "strings"
+
+// landed gives how long the words for a delivery at k are, with what says that it
+// has come: "delivery's just landed", "donation arrived from the mosque: ...".
+func (p *parser) landed(k, n int) int {
+	e := p.skip(p.skip(k+n, "i"), "pause")
+	ph, m := p.longest(e, "going", "did")
+	if m == 0 || !strings.HasPrefix(ph.value, "receive") {
+		return n
+	}
+	n = e + m - k
+	if colon := p.find(k+n, ""); p.lexHas(k+n, k+n+1, "from") && colon < p.end {
+		n = colon - k
+	}
+	return n
+}
+
 // toCome says whether a delivery spoken of at k is still to come, or is not ours:
 // "tomorrow's delivery: 4kg potatoes", "delivery is coming at 4", "delivery for
 // next door".

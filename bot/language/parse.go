@@ -329,7 +329,7 @@ func (p *parser) verb(i int) (v *phrase, at, n int) {
 			k += m - 1
 			continue
 		}
-		if k > i && v.class == "did" && (p.prepares(k) && p.foodAt(k+n) || p.mend[k] && p.foodBefore(i, k)) {
+		if k > i && v.class == "did" && (p.prepares(k) && !p.endsItem(k+n) || p.mend[k] && p.foodBefore(i, k)) {
 			continue
 		}
 		if u, m := p.class(k+n, "did"); k > i && m > 0 && (p.word(k, "got") || p.word(k, "was") || p.word(k, "were")) && u.value == "use" { // "got roasted"
