@@ -146,7 +146,7 @@ const mostClauses = 60
 // sentence reads the clauses of one sentence.
 func (p *parser) sentence(i int) {
 	asked := p.end < len(p.t) && p.t[p.end].w == "?"
-	if i = p.habits(i); i >= p.end {
+	if i = p.habits(i); i >= p.end || p.toDo(i) {
 		return
 	}
 	said, asks := len(p.out.Statements), len(p.out.Questions)
@@ -227,6 +227,28 @@ func (p *parser) habits(i int) int {
 		return p.end
 	}
 	return i
+}
+
+// toDo says whether a sentence is a list of what is still to be done, or of what
+// was ordered: "prep list: 2kg leeks peeled, 1kg carrots diced".
+func (p *parser) toDo(i int) bool {
+	if !p.has.has("todo") {
+		return false
+	}
+	head := false
+	for j := i; j < min(p.end, i+6) && !p.startsAmount(j); j++ {
+		if _, m := p.class(j, "did"); m > 0 { // "order's in: 2kg leeks"
+			return false
+		}
+		if _, m := p.class(j, "todo"); m > 0 {
+			head = true
+		}
+		if p.mark(j, ":-") {
+			p.open = nil
+			return head
+		}
+	}
+	return false
 }
 
 func (p *parser) isYear(i int) bool {

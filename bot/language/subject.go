@@ -154,6 +154,9 @@ func (p *parser) backOver(k, i int) int {
 // there is none.
 func (p *parser) lastComma(i, k int) int {
 	for j := k - 1; j > i; j-- {
+		if _, paper := p.longest(j-1, "paper", "place", "noname"); p.mark(j, ":") && paper > 0 { // "prep list: 2kg leeks peeled"
+			return i
+		}
 		if p.mark(j, ",:-") {
 			return j + 1
 		}

@@ -206,6 +206,9 @@ func (p *parser) trailing(j int) bool { return p.trail(j) == p.end }
 // "300g chicken in the tagine, it's bubbling".
 func (p *parser) trail(j int) int {
 	for j < p.end {
+		if _, m := p.class(j, "ask"); m > 0 && !p.mark(j-1, ",-") { // "300g leek in the tart is too much"
+			return 0
+		}
 		if p.newClause(j) {
 			return j
 		}
