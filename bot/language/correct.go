@@ -15,18 +15,24 @@ func (p *parser) correction(i int) int {
 	if j := p.undo(i); j > 0 {
 		return j
 	}
+	if p.end-i > mostMended && !p.has.has("amend", "not", "pause", "repair") && !p.mark(i, "*") {
+		return 0
+	}
 	wrong := p.wrong
-	a := &Amend{}
-	for _, form := range []func(*parser, *Amend, int) int{(*parser).opened, (*parser).apologised, (*parser).notThis, (*parser).thisNot} {
-		if j := form(p, a, i); j > 0 {
-			p.out.Amend = a
+	for _, form := range corrections {
+		p.amending = Amend{}
+		if j := form(p, &p.amending, i); j > 0 {
+			a := p.amending
+			p.out.Amend = &a
 			return p.end
 		}
-		*a = Amend{}
 	}
 	p.wrong = wrong
 	return 0
 }
+
+// corrections are the forms of one.
+var corrections = []func(*parser, *Amend, int) int{(*parser).opened, (*parser).apologised, (*parser).notThis, (*parser).thisNot}
 
 // mostMended is how long a sentence may be for a slip in a correction to be
 // mended.

@@ -9,23 +9,24 @@ import (
 
 // parser goes through one message.
 type parser struct {
-	text    string
-	t       []token
-	lex     [][]*phrase // what words.csv has for each token, longest first
-	mend    []bool      // the token may be a slip of a word for an act, and is read as that
-	start   int         // of the sentence being read
-	from    int         // of the clause being read
-	end     int         // tokens of the sentence being read end here
-	place   string
-	foods   Foods
-	cooks   []string
-	wrong   string
-	between bool     // "between 80 and 100"
-	asking  Question // room for match
-	long    []int8   // of each token, one more than the length of the food's name there; 0 not looked up yet
-	after   bool     // an amount is read that stands behind its food
-	words   []string // room for known
-	has     bits     // bits of the classes whose words the sentence has
+	text     string
+	t        []token
+	lex      [][]*phrase // what words.csv has for each token, longest first
+	mend     []bool      // the token may be a slip of a word for an act, and is read as that
+	start    int         // of the sentence being read
+	from     int         // of the clause being read
+	end      int         // tokens of the sentence being read end here
+	place    string
+	foods    Foods
+	cooks    []string
+	wrong    string
+	between  bool     // "between 80 and 100"
+	asking   Question // room for match
+	amending Amend    // room for correction
+	long     []int8   // of each token, one more than the length of the food's name there; 0 not looked up yet
+	after    bool     // an amount is read that stands behind its food
+	words    []string // room for known
+	has      bits     // bits of the classes whose words the sentence has
 
 	out  Reading
 	open *Statement // an act whose list goes on: "for the stew I used:"

@@ -21,6 +21,9 @@ func (p *parser) verbless(i int) int {
 	}
 	start := p.heading(&s, i)
 	headed, dish := start > i, s.Dish
+	if _, m := p.longest(start, "did", "claim", "going"); m > 0 && !p.foodAt(start) {
+		return 0
+	}
 	j := p.items(&s, start)
 	p.wrong = wrong
 	switch ph, m := p.class(j, "after"); {
@@ -30,9 +33,6 @@ func (p *parser) verbless(i int) int {
 		s.Dish, j, headed = "bin", j+m, true
 	case s.Dish == "":
 		j, headed = p.dishBehind(&s, j), true
-	}
-	if _, m := p.longest(start, "did", "claim", "going"); m > 0 && !p.foodAt(start) {
-		return 0
 	}
 	end := p.trail(j)
 	if len(s.Items) == 0 || s.Dish == "" || end == 0 || !headed && p.vaguely(i, j) || unknownOrUnsaid(s.Items, headed) {
