@@ -125,12 +125,14 @@ func kitchenTalk(t *testing.T, n int) (lines []string) {
 // in NODE_PATH.
 func packed(t *testing.T, name string) *os.File {
 	t.Helper()
-	f, err := os.Open(filepath.Join(os.Getenv("NODE_PATH"), name))
-	if err != nil {
-		t.Skipf("%s is not in NODE_PATH (npm install it there)", name)
+	for _, dir := range filepath.SplitList(os.Getenv("NODE_PATH")) {
+		if f, err := os.Open(filepath.Join(dir, name)); err == nil {
+			t.Cleanup(func() { f.Close() })
+			return f
+		}
 	}
-	t.Cleanup(func() { f.Close() })
-	return f
+	t.Skipf("%s is not in NODE_PATH (npm install it there)", name)
+	return nil
 }
 
 // wordnet gives the sentences in quotation marks behind the definitions.
@@ -161,8 +163,8 @@ func jokes(t *testing.T) (lines []string) {
 
 // fortunes gives them line by line.
 func fortunes(t *testing.T) (lines []string) {
-	packed(t, "fortune-tweetable/package.json")
-	err := filepath.WalkDir(filepath.Join(os.Getenv("NODE_PATH"), "fortune-tweetable/fortunes"), func(path string, d fs.DirEntry, err error) error {
+	here := filepath.Dir(packed(t, "fortune-tweetable/package.json").Name())
+	err := filepath.WalkDir(filepath.Join(here, "fortunes"), func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}

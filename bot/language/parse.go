@@ -3,8 +3,6 @@ package language
 import (
 	"slices"
 	"strings"
-
-	"scullion/pantry/measure"
 )
 
 // parser goes through one message.
@@ -71,64 +69,6 @@ func (r *Reader) parser(text string) *parser {
 	return p
 }
 
-// tag looks every word up, mending slips of the words for acts, and spoken marks.
-func (p *parser) tag() {
-	l := words()
-	p.lex = make([][]*phrase, len(p.t))
-	p.mend = make([]bool, len(p.t))
-	p.end = len(p.t)
-	for i := range p.t {
-		t := &p.t[i]
-		if t.sort == digit { // 86, and 4 for "for"
-			p.lex[i] = l.first[t.raw]
-		}
-		if t.sort != word {
-			continue
-		}
-		if !l.known[t.w] && !p.known(i, 1) && measure.DefaultUnits().Find(t.w, p.place) == nil {
-			if m := l.mend(t.w); m != "" {
-				t.w, p.mend[i] = m, true
-			} else if m := l.unswapped(t.w); m != "" {
-				t.w = m
-			}
-		}
-		p.lex[i] = l.first[t.w]
-	}
-	p.look()
-	p.long = nil
-	p.spokenMarks()
-	p.quotes()
-}
-
-// spokenMarks makes marks of "comma", "full stop".
-func (p *parser) spokenMarks() {
-	for i := range p.t {
-		w, m := p.class(i, "mark")
-		for k := i; k < i+m; k++ {
-			p.t[k].sort, p.t[k].w, p.lex[k] = mark, w.value, nil
-		}
-	}
-}
-
-// quotes makes what stands in quotation marks one unreadable mark: it is
-// somebody else's words.
-func (p *parser) quotes() {
-	open := -1
-	for i := range p.t {
-		if p.t[i].sort != mark || p.t[i].w != `"` {
-			continue
-		}
-		if open < 0 {
-			open = i
-			continue
-		}
-		for k := open; k <= i; k++ {
-			p.t[k].sort, p.t[k].w, p.lex[k] = mark, `"`, nil
-		}
-		open = -1
-	}
-}
-
 // breaks says whether the token ends a sentence.
 func (p *parser) breaks(i int) bool {
 	return p.t[i].sort == mark && strings.Contains(".?;", p.t[i].w) && p.t[i].w != ""
@@ -186,85 +126,6 @@ func (p *parser) asksOn(i int) bool {
 	n := p.question(j)
 	p.out.Questions = p.out.Questions[:before]
 	return n == 0
-}
-
-// habits passes what is a story of other days and not of now: it gives where a
-// clause of today begins ("usually it's 2 but I put 3"), p.end where none does.
-// Where it only tells what somebody said ("recipe says 250g, I used 300g"), the
-// part up to the comma is passed.
-func (p *parser) habits(i int) int {
-	if !p.has.has("habit", "prep") {
-		return i
-	}
-	for j := i; j < p.end; j++ {
-		if ph, m := p.longest(j, "share", "pause"); m > 1 && ph.class != "habit" { // "every last bit of"
-			j += m - 1
-			continue
-		}
-		if p.word(j, "in") && p.isYear(j+1) { // "in 2019 we used 4kg butter"
-			return p.end
-		}
-		ph, m := p.class(j, "habit")
-		if m == 0 || len(ph.words) == 1 && p.known(j, 1) {
-			continue
-		}
-		if j > i && p.lexHas(j-1, j, "spoilt") { // "expired yesterday"
-			continue
-		}
-		from := j
-		for ; j < p.end; j++ {
-			_, but := p.class(j, "but")
-			if but > 0 && !p.word(j, "then") || ph.value == "part" && p.mark(j, ",-") {
-				break
-			}
-		}
-		if j < p.end && p.newClause(j+1) {
-			return p.habits(j + 1)
-		}
-		if ph.value == "part" && from > i && p.partBefore(i, from) {
-			p.end = from
-			return i
-		}
-		return p.end
-	}
-	return i
-}
-
-// toDo says whether a sentence is a list of what is still to be done, or of what
-// was ordered: "prep list: 2kg leeks peeled, 1kg carrots diced".
-func (p *parser) toDo(i int) bool {
-	if !p.has.has("todo") {
-		return false
-	}
-	head := false
-	for j := i; j < min(p.end, i+6) && !p.startsAmount(j); j++ {
-		if _, m := p.class(j, "did"); m > 0 { // "order's in: 2kg leeks"
-			return false
-		}
-		if _, m := p.class(j, "todo"); m > 0 {
-			head = true
-		}
-		if p.mark(j, ":-") {
-			p.open = nil
-			return head
-		}
-	}
-	return false
-}
-
-func (p *parser) isYear(i int) bool {
-	return p.is(i, digit) && len(p.t[i].raw) == 4 && p.t[i].val.Den == 1 && p.t[i].val.Num >= 1900 && p.t[i].val.Num < 2100 && p.bare(i+1)
-}
-
-// partBefore says whether a comma stands between i and k: what comes before it
-// is a part of its own.
-func (p *parser) partBefore(i, k int) bool {
-	for ; i < k; i++ {
-		if p.mark(i, ",-") {
-			return true
-		}
-	}
-	return false
 }
 
 // clause reads one clause at i and gives where the next may begin; p.end where
@@ -330,115 +191,6 @@ func (p *parser) idle(i int) int {
 		}
 	}
 	return i
-}
-
-// verb finds the word for an act in the clause at i: its row, where it stands
-// and how long it is. A longer row that says that it did not happen hides it.
-func (p *parser) verb(i int) (v *phrase, at, n int) {
-	for k := i; k < p.end; k++ {
-		if k > i && p.mark(k, ",") && p.newClause(k+1) && !p.bareVerb(k+1) {
-			return v, 0, 0
-		}
-		v, n := p.longest(k, "did", "claim", "release", "unused", "going", "do", "not", "if", "could", "about", "share")
-		if n == 0 && k > i && (p.word(k, "is") || p.word(k, "are")) {
-			if p.word(k+1, "in") || p.word(k+1, "into") { // "the last of the walnuts are in the brownies"
-				return standing, k, 1
-			}
-		}
-		if n == 0 {
-			continue
-		}
-		if _, m := p.class(k, "pause"); m > n { // "can't believe I"
-			k += m - 1
-			continue
-		}
-		if k > i && v.class == "did" && (p.prepares(k) && !p.endsItem(k+n) || p.mend[k] && p.foodBefore(i, k)) {
-			continue
-		}
-		if u, m := p.class(k+n, "did"); k > i && m > 0 && (p.word(k, "got") || p.word(k, "was") || p.word(k, "were")) && u.value == "use" { // "got roasted"
-			return &phrase{words: u.words, class: "going", value: "use"}, k, n + m
-		}
-		if v.value == had && !p.ownsAt(k) || v.value == "use said" && !p.startsAmount(p.lead(k+n)) {
-			continue
-		}
-		switch v.class {
-		case "do":
-			if k != i && !p.hadTo(k) {
-				continue
-			}
-			return v, k, n
-		case "did", "claim", "release", "unused", "going":
-			if p.knownLength(k) > n {
-				continue
-			}
-			return v, k, n
-		case "not", "if", "could":
-			if _, m := p.class(k, "unused"); m > 0 {
-				continue
-			}
-			return v, k, n
-		default:
-			k += n - 1
-		}
-	}
-	return v, 0, 0
-}
-
-// bareVerb says whether a clause at i has no food of its own: "60g cheddar,
-// binned", "200g mushrooms, fried for the toasts".
-func (p *parser) bareVerb(i int) bool {
-	i = p.skip(p.idle(i), "i")
-	_, m := p.class(i, "did")
-	if m == 0 {
-		return false
-	}
-	_, prep := p.class(i+m, "prep")
-	return prep > 0 || p.over(i+m)
-}
-
-// had is the value of "had", which is an act only behind a cook or a dish.
-const had = "use had"
-
-// ownsAt says whether "had" at k is an act: "dee's had 4 eggs", "the pie's had
-// 650g of the thighs".
-func (p *parser) ownsAt(k int) bool {
-	if k == 0 || k == p.start || !p.startsAmount(k+1) && !p.isShare(k+1) {
-		return false
-	}
-	_, dish := p.class(k-1, "dish")
-	return dish > 0 || p.isCook(k-1) || p.owner(k-1) != ""
-}
-
-// owner is the cook or dish of "dee's", without the s; "" where there is none.
-func (p *parser) owner(i int) string {
-	if !p.is(i, word) || !strings.HasSuffix(p.t[i].w, "s") || !strings.ContainsAny(p.t[i].raw, "'’‘`") {
-		return ""
-	}
-	return strings.TrimSuffix(p.t[i].w, "s")
-}
-
-// standing is the row of "is" and "are" before a dish.
-var standing = &phrase{words: []string{"went"}, class: "going", value: stands}
-
-// foodBefore says whether a food's name begins between i and k: then a word
-// that is no act as it stands, such as "juice", most likely goes with it.
-func (p *parser) foodBefore(i, k int) bool {
-	for ; i < k; i++ {
-		if p.foodAt(i) {
-			return true
-		}
-	}
-	return false
-}
-
-// prepares says whether a word such as "trimmed" at k tells of the food behind
-// an amount: "200g trimmed leeks".
-func (p *parser) prepares(k int) bool {
-	if p.t[k-1].sort == digit {
-		return true
-	}
-	u, _ := p.unit(k - 1)
-	return u != nil
 }
 
 // newClause says whether a clause of its own begins at i: a subject, if any,

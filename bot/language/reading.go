@@ -4,11 +4,12 @@
 //
 // How it works. The text is cut into tokens (token.go, layout.go); what was run
 // together comes apart, what was stuttered is said once (hear.go). Each word
-// looks itself up in words.csv (lexicon.go, look.go), which says what words do:
+// looks itself up in words.csv (lexicon.go, tag.go, look.go), which says what words do:
 // "used" tells of an act, "in" opens a dish, "dont" means it did not happen. What
 // was taken back in the same breath is taken out (repair.go). Foods are known by
 // the Foods that the caller hands in. The parser (parse.go) then goes through the
-// sentence clause by clause, with one method for each form:
+// sentence clause by clause, finds the word for the act in each (verb.go), and has
+// one method for each form:
 //
 //	clause = [people] [who] act items [dish]       used 300g leek in the tart   act.go, subject.go
 //	       | dish [who] act items                  for the stew I used: 2 carrots
@@ -24,11 +25,11 @@
 //
 // Two things keep it honest. What stands before the act must be understood
 // (subject.go): "my gran used 6 eggs" is a story, and so is what a word of the
-// classes not, if, could or habit stands in; a clause of its own behind a comma
+// classes not, if, could or habit stands in (story.go); a clause of its own behind a comma
 // or a "but" is read again by itself. And an "it" or a bare amount is only what
 // was named in the same message (topic.go), else the caller's to say.
 //
-// Questions are a table of their own (questions.csv, question.go). What it
+// Questions are a table of their own (questions.csv, question.go, asked.go). What it
 // cannot read as one of these, it leaves: silence is the answer to talk that is
 // not about stock. Answer (answer.go) reads a message as the answer to a
 // question that the bot has asked.

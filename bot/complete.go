@@ -1,0 +1,168 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+// eachOf takes "one of each" and "half and half" as the answer to which of two
+// or more it was; not done where that is not what was said before.
+func (t *turn) eachOf(q pending, about string, each language.Amount) (r Reply, done bool, err error) {
+	whole, n := q.Draft.Amount, int64(len(q.Options))
+	one := scaled(whole, measure.Ratio{Num: 1, Den: max(n, 1)})
+	fits := each.How == language.Share && n == 2 || each.How == one.How && each.N == one.N && each.Base == one.Base
+	if q.Kind != askWhich || n < 2 || whole.How != language.Pieces && whole.How != language.Measured || !fits {
+		return r, false, nil
+	}
+	asked, err := t.book.Message(about)
+	if err != nil {
+		return r, false, err
+	}
+	before, err := t.book.InForce(asked)
+	if err != nil {
+		return r, false, err
+	}
+	var entries []pantry.Entry
+	for _, o := range q.Options {
+		d := q.Draft
+		d.Amount, d.Line = one, o.Line
+		res, err := t.resolve(&d)
+		if err != nil || res.entry == nil {
+			return r, false, err
+		}
+		entries = append(entries, *res.entry)
+	}
+	r, err = t.answered(q, asked, slices.Concat(before, entries), len(before))
+	return r, true, err
+}
+
+// answered puts the entries of an answered question into force, those from at
+// on for the first time, and goes on with the next question.
+func (t *turn) answered(q pending, asked *pantry.Message, entries []pantry.Entry, at int) (Reply, error) {
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	effects, err := t.book.Revise(asked, t.said, pantry.Answered, entries)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := t.dishes(entries[at:]); err != nil {
+		return Reply{}, err
+	}
+	return t.askNext(t.logged(entries[at:], effects[at:]), q.Rest, asked)
+}
+
+// leaveOut drops a question and goes on with the next.
+func (t *turn) leaveOut(q pending, about string) (Reply, error) {
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	r := Reply{Kind: Answer, Text: "Left out: " + q.About + "."}
+	if len(q.Rest) == 0 {
+		return r, nil
+	}
+	asked, err := t.book.Message(about)
+	if err != nil {
+		return r, err
+	}
+	return t.askNext(r, q.Rest, asked)
+}
+
+// complete writes a draft that an answer has made clear. Its entry joins those
+// of the message that it was asked about.
+func (t *turn) complete(q pending, about string) (Reply, error) {
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	asked, err := t.book.Message(about)
+	if err != nil {
+		return Reply{}, err
+	}
+	if q.Kind == askName {
+		r, err := t.nameIt(asked, q.About, q.Means, pantry.Answered)
+		if err != nil {
+			return r, err
+		}
+		return t.askNext(r, q.Rest, asked)
+	}
+	before, err := t.book.InForce(asked)
+	if err != nil {
+		return Reply{}, err
+	}
+	if q.Kind == askEntry {
+		if q.Replace > len(before) {
+			return Reply{Kind: Silent}, nil
+		}
+		r, err := t.mend(asked, before, q.Replace-1, q.Amend)
+		if err != nil || r.Kind == Asking {
+			return r, err
+		}
+		return t.askNext(r, q.Rest, asked)
+	}
+	d := q.Draft
+	if q.Replace > 0 && q.Replace <= len(before) {
+		if err := t.setAside(before[q.Replace-1]); err != nil {
+			return Reply{}, err
+		}
+	}
+	res, err := t.resolve(&d)
+	if err != nil {
+		return Reply{}, err
+	}
+	switch {
+	case res.ask != nil:
+		res.ask.Replace = q.Replace
+		return t.ask(append([]pending{*res.ask}, q.Rest...), asked)
+	case res.entry == nil:
+		return Reply{Kind: Answer, Text: res.tell}, nil
+	}
+	entries, at, why := append(before, *res.entry), len(before), pantry.Answered
+	if q.Replace > 0 && q.Replace <= len(before) {
+		entries, at, why = before, q.Replace-1, pantry.Corrected
+		entries[at] = *res.entry
+	}
+	effects, err := t.book.Revise(asked, t.said, why, entries)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := t.dishes([]pantry.Entry{*res.entry}); err != nil {
+		return Reply{}, err
+	}
+	r := t.logged([]pantry.Entry{*res.entry}, effects[at:at+1])
+	if l := t.k.Line(res.entry.Line); q.Kind == askInstead && res.entry.Act != pantry.Receive && t.unheard(q.About) {
+		r.Text += fmt.Sprintf("\nSay \"%s is %s\", and I know it next time.", q.About, l.Name)
+	}
+	return t.askNext(r, q.Rest, asked)
+}
+
+// unheard says whether a phrase is no food's name, nor a slip of one.
+func (t *turn) unheard(phrase string) bool {
+	h := t.ear.find(phrase)
+	return h.food == nil && len(h.lines) == 0 && !h.slip
+}
+
+// askNext goes on with what else was to be asked.
+func (t *turn) askNext(r Reply, rest []pending, asked *pantry.Message) (Reply, error) {
+	if len(rest) == 0 {
+		return r, nil
+	}
+	about := asked
+	if id := rest[0].Asked; id != "" {
+		var err error
+		if about, err = t.book.Message(id); err != nil {
+			return r, err
+		}
+		rest[0].Asked = ""
+	}
+	next, err := t.ask(rest, about)
+	if err != nil {
+		return r, err
+	}
+	r.Text += "\n" + next.Text
+	r.Ask = next.Ask
+	return r, nil
+}

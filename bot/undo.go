@@ -1,0 +1,116 @@
+package bot
+
+import (
+	"slices"
+	"strings"
+
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+// undoQuestion takes back what the cook said last where it is still being
+// asked about: the question, and what of the message was written.
+func (t *turn) undoQuestion() (Reply, error) {
+	q, message, err := t.open()
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	asked, err := t.book.Message(message)
+	if err != nil {
+		return Reply{}, err
+	}
+	if entries, err := t.book.InForce(asked); err != nil || len(entries) > 0 && q.Replace == 0 {
+		if err != nil {
+			return Reply{}, err
+		}
+		return t.takeBack([]*pantry.Message{asked})
+	}
+	return Reply{Kind: Answer, Text: "Left out: " + q.About + "."}, nil
+}
+
+// undo withdraws the last n messages by which this cook logged something; with
+// a food named, the last one about it.
+func (t *turn) undo(n int, foodName string) (Reply, error) {
+	list, err := t.book.LastLogged(t.cook, max(n, undoSearch))
+	if err != nil {
+		return Reply{}, err
+	}
+	if foodName != "" {
+		if h := t.ear.find(foodName); len(h.lines) == 0 { // "undo your apron"
+			return Reply{Kind: Silent}, nil
+		}
+		if list, err = t.about(list, foodName); err != nil {
+			return Reply{}, err
+		}
+	}
+	return t.takeBack(list[:min(n, len(list))])
+}
+
+// undoSearch is how many of a cook's messages "undo the leek" looks through.
+const undoSearch = 10
+
+// about gives those messages that have an entry of the food.
+func (t *turn) about(list []*pantry.Message, foodName string) (kept []*pantry.Message, err error) {
+	lines := t.ear.find(foodName).lines
+	for _, m := range list {
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return nil, err
+		}
+		if slices.ContainsFunc(entries, func(e pantry.Entry) bool {
+			return slices.ContainsFunc(lines, func(l *pantry.Line) bool { return l.ID == e.Line })
+		}) {
+			kept = append(kept, m)
+		}
+	}
+	return kept, nil
+}
+
+func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
+	if len(list) == 0 {
+		return Reply{Kind: Error, Text: "Nothing of yours to take back. Each cook takes back their own."}, nil
+	}
+	if err := t.book.Ask(t.cook, nil); err != nil {
+		return Reply{}, err
+	}
+	var was, left []string
+	var lines []*pantry.Line
+	for _, m := range list {
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return Reply{}, err
+		}
+		said, err := t.stood(m)
+		if err != nil {
+			return Reply{}, err
+		}
+		was = append(was, said)
+		if _, err := t.book.Revise(m, t.said, pantry.Undone, nil); err != nil {
+			return Reply{}, err
+		}
+		for _, e := range entries {
+			lines = append(lines, t.k.Line(e.Line))
+		}
+	}
+	t.ear = t.b.ears.of(t.k)
+	for _, l := range lines {
+		left = appendOnce(left, l.Name+" "+measure.Say(l.OnHand(), l.Unit))
+	}
+	r := Reply{Kind: Log, Text: "Taken back: " + strings.Join(was, "; ") + "."}
+	if len(left) > 0 {
+		r.Text += "\nLeft: " + strings.Join(left, ", ") + "."
+	}
+	return r, nil
+}
+
+func appendOnce(list []string, s string) []string {
+	for _, x := range list {
+		if x == s {
+			return list
+		}
+	}
+	return append(list, s)
+}
