@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"bufio"
 	"encoding/json"
 	"io"
 	"strings"
@@ -50,27 +51,46 @@ func FuzzSaid(f *testing.F) {
 	})
 }
 
+// A reader of short lines over a small buffer: every way to cross the one and
+// the other is a few bytes away.
 func FuzzLines(f *testing.F) {
-	f.Add("one\ntwo\r\nthree", 3)
-	f.Add("\n\n\r\n", 1)
-	f.Add(strings.Repeat("x", 70_000)+"\nshort", 1)
-	f.Add(strings.Repeat("x", 300)+"\nshort\n", 5000)
-	f.Fuzz(func(t *testing.T, text string, times int) {
-		text = strings.Repeat(text, max(1, min(times, 4<<20/(len(text)+1))))
-		want := strings.SplitAfter(text, "\n")
-		if want[len(want)-1] == "" {
-			want = want[:len(want)-1]
-		}
-		r := newLines(strings.NewReader(text))
-		for i, w := range want {
-			got, err := r.next()
-			w = strings.TrimSuffix(strings.TrimSuffix(w, "\n"), "\r")
-			if len(w) > longest && err != errTooLong || len(w) <= longest && (err != nil || got != w) {
-				t.Fatalf("line %d of %d bytes: got %d bytes, %v", i, len(w), len(got), err)
-			}
-		}
-		if _, err := r.next(); err != io.EOF {
-			t.Fatalf("after the last line: %v", err)
-		}
+	for _, text := range []string{
+		"one\ntwo\r\nthree", "\n\n\r\n", "one\r\ntwo\rthree\n\r\n", "leek\r", "\x00\xff\n\xfe\r\n",
+		strings.Repeat("x", 15) + "\r\n", strings.Repeat("x", 16) + "\n",
+		strings.Repeat("x", 40) + "\r\n" + strings.Repeat("y", 41) + "\r\n" + strings.Repeat("z", 40) + "\r\r\n",
+		strings.Repeat("x", 90) + "\nshort",
+	} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		const longest = 40
+		checkLines(t, lines{bufio.NewReaderSize(strings.NewReader(text), 16), longest}, text, longest)
 	})
 }
+
+func TestLinesOfAMebibyte(t *testing.T) {
+	x := strings.Repeat("x", longestLine)
+	for _, text := range []string{x, x + "\n", x + "\r\nshort", x + "x\nshort", x + x + "\r\n" + x, "\n" + x + "x"} {
+		checkLines(t, newLines(strings.NewReader(text)), text, longestLine)
+	}
+}
+
+func checkLines(t *testing.T, r lines, text string, longest int) {
+	t.Helper()
+	want := strings.SplitAfter(text, "\n")
+	if want[len(want)-1] == "" {
+		want = want[:len(want)-1]
+	}
+	for i, w := range want {
+		got, err := r.next()
+		w = trimmed(w)
+		if len(w) > longest && err != errTooLong || len(w) <= longest && (err != nil || got != w) {
+			t.Fatalf("line %d of %d bytes: got %d bytes, %v", i, len(w), len(got), err)
+		}
+	}
+	if _, err := r.next(); err != io.EOF {
+		t.Fatalf("after the last line: %v", err)
+	}
+}
+
+func trimmed(line string) string { return strings.TrimSuffix(strings.TrimSuffix(line, "\n"), "\r") }
