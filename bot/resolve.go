@@ -118,7 +118,8 @@ func (d *draft) plain() bool {
 	case language.Measured:
 		return !d.Mended && !d.Amount.Vague() || d.Dish != ""
 	case language.Pieces, language.Share:
-		return d.Plainly && !d.Amount.Article && d.Act == pantry.Use && d.Dish != ""
+		slip := !food.IsPlain(d.Food) && !d.Amount.Article && (!d.Mended || d.Dish != "") && !d.Bare // "2 paers left", "binned half the cheder"
+		return slip || d.Plainly && !d.Amount.Article && d.Act == pantry.Use && d.Dish != ""
 	}
 	return false
 }

@@ -254,7 +254,7 @@ func (p *parser) hadTo(k int) bool {
 	if p.word(k-1, "already") { // "already use 4 eggs"
 		return true
 	}
-	return k > 1 && p.word(k-1, "to") && p.word(k-2, "had")
+	return k > 1 && p.word(k-1, "to") && (p.word(k-2, "had") || p.word(k-2, "wed") || p.word(k-2, "id"))
 }
 
 // order says whether a word that is the same in the past and as an order ("put
@@ -267,6 +267,9 @@ func (p *parser) order(i, k int, v *phrase, need string) bool {
 	for j := i; j < p.end; j++ {
 		if _, m := p.class(j, "bid"); m > 0 {
 			return true
+		}
+		if j > k && p.mark(j, ",") && p.newClause(j+1) { // "put 100g spinach in the omelettes, hold 150g for my pie please"
+			return false
 		}
 	}
 	return false

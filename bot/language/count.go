@@ -85,7 +85,7 @@ func (p *parser) over(j int) bool {
 // "no leeks left in the walk-in".
 func (p *parser) inPlace(i int) bool {
 	dish, n := p.dish(i)
-	return n > 0 && IsPlace(dish) && p.over(i+n)
+	return n > 0 && (IsPlace(dish) || words().is(dish, "holder")) && p.over(i+n)
 }
 
 func (p *parser) counted(items []Item, j int) int {

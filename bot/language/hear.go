@@ -35,6 +35,10 @@ func (p *parser) apart(t []token) []token {
 		case w.sort == digit && i+1 < len(t) && t[i+1].sort == word && w.to == t[i+1].from && l.slips[w.raw+t[i+1].w] != "": // "2day"
 			w.sort, w.w, w.to, w.raw = word, l.slips[w.raw+t[i+1].w], t[i+1].to, p.text[w.from:t[i+1].to]
 			i++
+		case w.sort == word && w.w == "w" && i+1 < len(t) && t[i+1].w == "/" && w.to == t[i+1].from: // "w/ 2 onions"
+			w.w, w.to = "with", t[i+1].to
+			w.raw = w.w
+			i++
 		case w.sort == digit && w.raw == "2" && isTo(t, i):
 			w.sort, w.w = word, "to"
 		case w.sort == word && l.slips[w.w] != "":
@@ -83,7 +87,7 @@ func (p *parser) comesApart(t []token, i int) bool {
 	if w.sort == digit {
 		return glued || w.raw == "2"
 	}
-	return w.sort == word && (glued || l.slips[w.w] != "" || l.sounds[w.w] != "" || l.is(w.w, "um") || w.w == "d" || w.w == "ed")
+	return w.sort == word && (glued || l.slips[w.w] != "" || l.sounds[w.w] != "" || l.is(w.w, "um") || w.w == "w" || w.w == "d" || w.w == "ed")
 }
 
 // soundsLike says whether a word such as "won", "ate", "to" or "for" at i is a

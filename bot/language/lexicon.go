@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again", "nodish", "later", "mistyped", "whose", "elsewhere", "state", "todo",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again", "nodish", "later", "mistyped", "whose", "elsewhere", "state", "todo", "form", "holder",
 }
 
 // bits is a set of classes.
@@ -66,6 +66,7 @@ type lexicon struct {
 	slips    map[string]string
 	mistyped map[string]string   // units as a thumb misses them
 	sounds   map[string]string   // words that numbers are heard as
+	pasts    map[string]string   // irregular verbs -> their past: "throw" -> "threw"
 	swaps    map[string]string   // a word with two letters swapped -> that word
 	near     map[string][]string // a word less one letter -> words that tell of an act
 	known    map[string]bool     // every single word in it
@@ -94,7 +95,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{first: map[string][]*phrase{}, slips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, swaps: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
+	l := &lexicon{first: map[string][]*phrase{}, slips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, pasts: map[string]string{}, swaps: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
@@ -128,6 +129,9 @@ func (l *lexicon) add(p *phrase) error {
 		return nil
 	case "sound":
 		l.sounds[p.words[0]] = p.value
+		return nil
+	case "form":
+		l.pasts[p.words[0]] = p.value
 		return nil
 	case "number", "times", "fraction", "share", "nth", "day", "weekday", "month", "coin":
 		if err := p.number(); err != nil {

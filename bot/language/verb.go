@@ -17,6 +17,11 @@ func (p *parser) verb(i int) (v *phrase, at, n int) {
 				return standing, k, 1
 			}
 		}
+		if n == 0 && k > i && p.hadTo(k) {
+			if v, n = p.past(k); n > 0 {
+				return v, k, n
+			}
+		}
 		if n == 0 {
 			continue
 		}
@@ -54,6 +59,23 @@ func (p *parser) verb(i int) (v *phrase, at, n int) {
 		}
 	}
 	return v, 0, 0
+}
+
+// past gives the row of a verb in the past for the plain form at i: that of
+// "chucked out" for the "chuck out" of "had to chuck out 2 leeks".
+func (p *parser) past(i int) (v *phrase, n int) {
+	if !p.is(i, word) || p.foodAt(i) && !p.startsAmount(i+1) {
+		return noPhrase, 0
+	}
+	l, w := words(), p.t[i].w
+	for _, past := range []string{l.pasts[w], w + "ed", w + "d", w + w[len(w)-1:] + "ed"} {
+		for _, ph := range l.first[past] { // longest first
+			if ph.class == "did" && p.spells(i, ph.words) {
+				return ph, len(ph.words)
+			}
+		}
+	}
+	return noPhrase, 0
 }
 
 // bareVerb says whether a clause at i has no food of its own: "60g cheddar,

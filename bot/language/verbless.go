@@ -81,6 +81,9 @@ func (p *parser) heading(s *Statement, i int) int {
 		if _, m := p.longest(j, "trail", "stop", "sofar", "done"); m > 0 && j > from {
 			break
 		}
+		if _, m := p.longest(j, "did", "claim", "release"); m > 0 && !p.dishWord(j) { // "used for the sponge - 200g butter"
+			return i
+		}
 		j++
 	}
 	last := j - 1
@@ -135,6 +138,9 @@ func (p *parser) title(i int) int {
 	for j < p.end && p.is(j, word) && j-from < 5 {
 		if _, m := p.longest(j, "sofar", "done", "stop"); m > 0 && j > from {
 			break
+		}
+		if _, m := p.longest(j, "did", "claim", "release"); m > 0 && !p.dishWord(j) {
+			return 0
 		}
 		j++
 	}

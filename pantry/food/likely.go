@@ -181,7 +181,7 @@ func (s *spelling) slipsFrom(name string, length int) int {
 	}
 	w := spell(name)
 	switch {
-	case s.lost(&w), len(s.frame) >= leastSung && s.frame == w.frame:
+	case s.lost(&w), len(s.word) > shortName && undouble(s.bones) == undouble(w.bones) && len(undouble(w.bones)) >= shortName, len(s.frame) >= leastSung && undouble(s.frame) == undouble(w.frame):
 		return 2
 	}
 	return tooFar

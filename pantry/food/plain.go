@@ -1,0 +1,33 @@
+package food
+
+import (
+	_ "embed"
+	"strings"
+	"sync"
+)
+
+//go:embed plain.txt
+var plainTXT string
+
+// plainWords are English words that come near a food's name: "bears" are no
+// pears. See TestPlainWords for where they come from.
+var plainWords = sync.OnceValue(func() map[string]bool {
+	list := map[string]bool{}
+	for line := range strings.Lines(plainTXT) {
+		if w := strings.TrimSpace(line); w != "" && w[0] != '#' {
+			list[w] = true
+		}
+	}
+	return list
+})
+
+// IsPlain says whether all words of a phrase are English ones or stand in a
+// food's name, so that it need not be a slip of another food.
+func IsPlain(phrase string) bool {
+	for _, w := range split(phrase) {
+		if !plainWords()[w] && !plainWords()[singular(w)] && !Default().index.knows(w) && !Default().index.knows(singular(w)) {
+			return false
+		}
+	}
+	return true
+}
