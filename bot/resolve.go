@@ -66,6 +66,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if len(h.lines) == 0 && d.plain() {
 		h.lines = t.guess(d, h, comesIn)
 	}
+	if len(h.lines) == 0 && !comesIn && h.food == nil {
+		h.lines = t.slipOf(d)
+	}
 	if comesIn && len(h.lines) == 0 && h.food == nil && d.plain() {
 		h.food, h.guess = t.ear.all.Likely(d.Food)
 	}
@@ -96,6 +99,21 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	return nil, nil, t.notHere(d, h), nil
 }
 
+// slipOf gives the one line that a phrase which is no English is a slip of,
+// whatever was done with it: "2 paers left", "binned half the cheder".
+func (t *turn) slipOf(d *draft) []*pantry.Line {
+	if d.Food == "" || d.Amount.Article || d.Amount.How == language.Unsaid || d.Mended && d.Dish == "" || d.Bare || food.IsPlain(d.Food) {
+		return nil
+	}
+	var list []*pantry.Line
+	for _, l := range t.ear.likely(d.Food, true) {
+		if food.IsSlipOf(d.Food, l.Name) || t.ear.foodOf(l) != nil && slices.ContainsFunc(t.ear.foodOf(l).Called(), func(n string) bool { return food.IsSlipOf(d.Food, n) }) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
 // guess gives the lines that a phrase must mean which is no line's name, where
 // all else that was said is plain: the reply says what was read, and it can be
 // taken back.
@@ -118,8 +136,7 @@ func (d *draft) plain() bool {
 	case language.Measured:
 		return !d.Mended && !d.Amount.Vague() || d.Dish != ""
 	case language.Pieces, language.Share:
-		slip := !food.IsPlain(d.Food) && !d.Amount.Article && (!d.Mended || d.Dish != "") && !d.Bare // "2 paers left", "binned half the cheder"
-		return slip || d.Plainly && !d.Amount.Article && d.Act == pantry.Use && d.Dish != ""
+		return d.Plainly && !d.Amount.Article && d.Act == pantry.Use && d.Dish != ""
 	}
 	return false
 }

@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again", "nodish", "later", "mistyped", "whose", "elsewhere", "state", "todo", "form", "holder",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "packed", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again", "nodish", "later", "mistyped", "whose", "elsewhere", "state", "todo", "form", "holder", "often",
 }
 
 // bits is a set of classes.
@@ -71,6 +71,8 @@ type lexicon struct {
 	near     map[string][]string // a word less one letter -> words that tell of an act
 	known    map[string]bool     // every single word in it
 	single   map[string]bits     // the classes of a phrase
+	often    []string            // words whose slips are all known, the short ones as well
+	typos    map[string]string   // a slip of one of those -> that word; "" where it may be of two
 	amends   []string            // words of corrections that slips are mended of
 }
 
@@ -116,6 +118,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	for _, list := range l.first {
 		slices.SortStableFunc(list, func(a, b *phrase) int { return len(b.words) - len(a.words) })
 	}
+	l.addTypos()
 	return l, nil
 }
 
@@ -132,6 +135,9 @@ func (l *lexicon) add(p *phrase) error {
 		return nil
 	case "form":
 		l.pasts[p.words[0]] = p.value
+		return nil
+	case "often":
+		l.often = append(l.often, p.words[0])
 		return nil
 	case "number", "times", "fraction", "share", "nth", "day", "weekday", "month", "coin":
 		if err := p.number(); err != nil {
@@ -176,125 +182,5 @@ func (p *phrase) number() error {
 	return nil
 }
 
-// addSwaps notes a word of four letters or more as it is when two are swapped, but
-// for the first.
-func (l *lexicon) addSwaps(w string) {
-	for i := 1; i+1 < len(w) && len(w) >= 4; i++ {
-		if w[i] != w[i+1] && w[i] < 0x80 && w[i+1] < 0x80 {
-			l.swaps[w[:i]+w[i+1:i+2]+w[i:i+1]+w[i+2:]] = w
-		}
-	}
-}
-
-func (l *lexicon) addNear(w string) {
-	for _, d := range append(less(w), w) {
-		if !slices.Contains(l.near[d], w) {
-			l.near[d] = append(l.near[d], w)
-		}
-	}
-}
-
-//go:embed plain.txt
-var plainTXT string
-
-// plainWords are words of their own that are a slip away from another: "pulled"
-// is not "pulsed". See TestPlainWords for where they come from.
-var plainWords = sync.OnceValue(func() map[string]bool {
-	list := map[string]bool{}
-	for line := range strings.Lines(plainTXT) {
-		if w := strings.TrimSpace(line); w != "" && w[0] != '#' {
-			list[w] = true
-		}
-	}
-	return list
-})
-
-// less gives w without each of its letters in turn.
-func less(w string) []string {
-	list := make([]string, 0, len(w))
-	for i := range w {
-		list = append(list, w[:i]+w[i+1:])
-	}
-	return list
-}
-
 // is says whether exactly this phrase has a row of the class.
 func (l *lexicon) is(phrase string, c class) bool { return l.single[phrase].has(c) }
-
-// mend gives the word of an act that w is one slip away from (a letter left
-// out, put in, changed, or two swapped), the longest if there are several; ""
-// where there is none.
-func (l *lexicon) mend(w string) string {
-	if plainWords()[w] {
-		return ""
-	}
-	return l.slipOf(w)
-}
-
-// unswapped gives the word that w is with two letters swapped, whatever it does:
-// "muhc", "frmo"; "" none.
-func (l *lexicon) unswapped(w string) string {
-	if plainWords()[w] {
-		return ""
-	}
-	return l.swaps[w]
-}
-
-// slipOf is mend for a word that may be one of its own.
-func (l *lexicon) slipOf(w string) string {
-	if len(w) < 4 || len(w) > 14 {
-		return ""
-	}
-	found := ""
-	for _, d := range append(less(w), w) {
-		for _, c := range l.near[d] {
-			if len(c) > len(found) && oneSlip(w, c) {
-				found = c
-			}
-		}
-	}
-	return found
-}
-
-// mendCorrection gives the word of a correction that w is with two letters
-// swapped or one left out; "" where there is none. Other slips would make too
-// much of other words: "scrape that" is no "scrap that".
-func (l *lexicon) mendCorrection(w string) string {
-	for _, c := range l.amends {
-		if len(w) <= len(c) && oneSlip(w, c) && (len(w) < len(c) || swapped(w, c)) {
-			return c
-		}
-	}
-	return ""
-}
-
-// swapped says whether a and b, of one length, have the same letters.
-func swapped(a, b string) bool {
-	for i := range a {
-		if strings.Count(a, a[i:i+1]) != strings.Count(b, a[i:i+1]) {
-			return false
-		}
-	}
-	return true
-}
-
-// oneSlip says whether a and b are one slip apart. The first letter must be
-// the same: people seldom miss it, and "fried" is not "dried".
-func oneSlip(a, b string) bool {
-	if a[0] != b[0] || a == b {
-		return false
-	}
-	i := 0
-	for i < len(a) && i < len(b) && a[i] == b[i] {
-		i++
-	}
-	switch {
-	case len(a) == len(b):
-		return a[i+1:] == b[i+1:] || i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
-	case len(a)+1 == len(b):
-		return a[i:] == b[i+1:]
-	case len(a) == len(b)+1:
-		return a[i+1:] == b[i:]
-	}
-	return false
-}

@@ -52,7 +52,7 @@ func TestPlainWords(t *testing.T) {
 	}
 	for w := range want {
 		if !plainWords()[w] {
-			t.Errorf("%q is a word of its own, and would be read as %q", w, words().slipOf(w)+words().swaps[w])
+			t.Errorf("%q is a word of its own, and would be read as %q", w, words().slipOf(w)+words().swaps[w]+words().typos[w])
 		}
 	}
 }
@@ -70,7 +70,7 @@ func wordnet(part string) *os.File {
 // mistaken says whether a word would be taken for a slip, were it not in the list.
 func mistaken(w string) bool {
 	l := words()
-	return !l.known[w] && l.slips[w] == "" && measure.DefaultUnits().Find(w, "uk") == nil && (l.slipOf(w) != "" || l.swaps[w] != "")
+	return !l.known[w] && l.slips[w] == "" && measure.DefaultUnits().Find(w, "uk") == nil && (l.slipOf(w) != "" || l.swaps[w] != "" || l.typos[w] != "")
 }
 
 // inflect gives a word and its regular forms.

@@ -18,8 +18,10 @@ func (p *parser) tag() {
 		if t.sort != word {
 			continue
 		}
-		if !l.known[t.w] && !p.known(i, 1) && measure.DefaultUnits().Find(t.w, p.place) == nil {
-			if m := l.mend(t.w); m != "" {
+		if !l.known[t.w] && !p.known(i, 1) && !p.isCook(i) && measure.DefaultUnits().Find(t.w, p.place) == nil {
+			if m := l.typo(t.w); m != "" {
+				t.w = m
+			} else if m := l.mend(t.w); m != "" {
 				t.w, p.mend[i] = m, true
 			} else if m := l.unswapped(t.w); m != "" {
 				t.w = m

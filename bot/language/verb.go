@@ -35,7 +35,7 @@ func (p *parser) verb(i int) (v *phrase, at, n int) {
 		if u, m := p.class(k+n, "did"); k > i && m > 0 && (p.word(k, "got") || p.word(k, "was") || p.word(k, "were")) && u.value == "use" { // "got roasted"
 			return &phrase{words: u.words, class: "going", value: "use"}, k, n + m
 		}
-		if v.value == had && !p.ownsAt(k) || v.value == "use said" && !p.startsAmount(p.lead(k+n)) {
+		if v.value == had && !p.ownsAt(k) || strings.HasSuffix(v.value, " said") && !p.startsAmount(p.lead(k+n)) {
 			continue
 		}
 		switch v.class {

@@ -48,6 +48,14 @@ func IsSlip(said, word string) bool {
 	return n >= shortName && len(said) >= shortName-1 && s.slipsFrom(word, min(n, longName-1)) == 1
 }
 
+// IsSlipOf says whether a phrase is a name but for one key, or but for vowels
+// and doubled letters: "paers", "cheder".
+func IsSlipOf(phrase, name string) bool {
+	said, w := spell(join(folded(phrase))), spell(join(folded(name)))
+	return IsSlip(said.word, w.word) || IsSlip(join(split(phrase)), join(split(name))) ||
+		len(said.word) > shortName && undouble(said.bones) == undouble(w.bones) && len(undouble(w.bones)) >= shortName
+}
+
 // Likely gives the food that a long phrase must be a slip of, if it is nearer to
 // none: "gotes cheese". Words that are a food's stay as they are: "beet mince"
 // may be anything, but it is no beef mince.
