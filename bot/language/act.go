@@ -104,6 +104,9 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	act, need, _ := strings.Cut(v.value, " ")
 	lead := s.Dish
 	start := p.lead(k + n)
+	if act == "count" { // "fridge check: only 7 eggs left"
+		start = p.skip(start, "there")
+	}
 	if _, m := p.class(start, "not"); m > 0 { // "the delivery came without the leeks"
 		return p.nextClause(start)
 	}

@@ -15,6 +15,9 @@ func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
 			return p.nextClause(j - 1)
 		}
 		s.Dish, j = dish, j+m
+		if k := p.joint(j); k > j && p.word(k-1, "with") && p.startsAmount(k) { // "went in the quiche with 5 eggs"
+			j = p.itemsOnly(s, j)
+		}
 		if binned(dish) { // "180g carrot peel thrown in compost"
 			s.Act, s.Dish = "bin", ""
 		}

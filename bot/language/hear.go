@@ -64,6 +64,12 @@ func (p *parser) apart(t []token) []token {
 		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && l.mistyped[w.w] != "" && p.foodIs(t, i+1): // "300h leek"
 			w.w = l.mistyped[w.w]
 			w.raw = w.w
+		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && w.w[0] == 'o' && measure.DefaultUnits().Find(w.w[1:], p.place) != nil: // "15og"
+			if v, ok := list[len(list)-1].val.Times(measure.Whole(10)); ok {
+				list[len(list)-1].val = v
+				w.w, w.raw, w.from = w.w[1:], w.raw[1:], w.from+1
+				list[len(list)-1].to = w.from
+			}
 		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && !l.known[w.w]:
 			if cut := p.unitEnd(w); cut > 0 { // "300gleek"
 				unit := w
@@ -98,6 +104,9 @@ func (p *parser) soundsLike(t []token, i int) bool {
 	if next.sort == word && i == 0 {
 		return l.is(next.w, "times")
 	}
+	if next.sort == word && (t[i].w == "to" || t[i].w == "for" && t[i-1].w == "and" || t[i].w == "ate" && t[i-1].w == "theres") && p.countable(next) && (t[i-1].w == "and" || t[i-1].w == "theres" || t[i-1].w == "me" || t[i-1].w == "out" || l.is(t[i-1].w, "did") || l.is(t[i-1].w, "claim")) {
+		return true // "cracked to eggs", "and for eggs", "save me to lemons"
+	}
 	if next.sort != word || !l.is(t[i-1].w, "did") && !l.is(t[i-1].w, "claim") && !l.is(t[i-1].w, "i") {
 		return false
 	}
@@ -108,6 +117,11 @@ func (p *parser) soundsLike(t []token, i int) bool {
 		return false
 	}
 	return p.foods.Exact([]string{next.raw}) != nil || i+2 < len(t) && p.foods.Exact([]string{next.raw, t[i+2].raw}) != nil
+}
+
+// countable says whether a word is the plural of a food.
+func (p *parser) countable(t token) bool {
+	return p.foods != nil && strings.HasSuffix(t.w, "s") && !strings.HasSuffix(t.w, "ss") && p.foods.Exact([]string{t.raw}) != nil
 }
 
 // isTo says whether the figure 2 at i is the word "to": "had 2 bin", "down 2 600g".

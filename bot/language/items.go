@@ -21,9 +21,9 @@ func (p *parser) items(s *Statement, i int) int {
 			break // "in the bin" is no dish
 		}
 		j = p.instead(j)
-		if p.mark(j, "-,") && p.word(j+1, "all") { // "500g potatoes, 200g leeks - all in the chowder"
-			if _, m := p.dish(j + 2); m > 0 {
-				j += 2
+		if k := p.skipMark(j, "-,"); p.word(k, "all") || p.word(k, "both") { // "500g potatoes, 200g leeks - all in the chowder"
+			if _, m := p.dish(k + 1); m > 0 {
+				j = k + 1
 			}
 		}
 		if k := p.skip(p.skip(j, "pause"), "later"); k > j { // "save me four eggs please for the souffle", "tonight for the tagine"
@@ -59,6 +59,30 @@ func (p *parser) items(s *Statement, i int) int {
 		j = k
 	}
 	return j
+}
+
+// bothIn gives the uses said so far in the sentence, which name no dish, the one
+// at i: "grated 100g cheddar, chopped 10g parsley, both for the omelette". 0 where
+// there is none.
+func (p *parser) bothIn(i int) int {
+	if !p.word(i, "both") && !p.word(i, "all") {
+		return 0
+	}
+	dish, m := p.dish(i + 1)
+	if m == 0 || IsPlace(dish) || IsNobody(dish) || !p.over(i+1+m) {
+		return 0
+	}
+	found := false
+	for x := range p.out.Statements {
+		if s := &p.out.Statements[x]; s.Act == "use" && s.Dish == "" && !hasDish(s.Items) {
+			s.Dish, s.Doubt, found = dish, false, true
+		}
+	}
+	if !found {
+		return 0
+	}
+	p.open = nil
+	return i + 1 + m
 }
 
 // instead passes "instead of the cream".
@@ -127,6 +151,9 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 			if _, m := p.longest(k, "ask", "i", "there"); m > 0 && !p.foodAt(k) {
 				return j
 			}
+			if s.Act == "count" && p.weighsAt(p.skip(k, "det")) { // "counted 9 eggs, and the carrots weigh 700g"
+				return j
+			}
 			if p.word(k-1, "with") && !p.startsAmount(k) && !p.word(k, "a") { // "with mustard": by the way
 				return j
 			}
@@ -134,6 +161,9 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		it, n := p.item(k)
 		if n == 0 {
 			return j
+		}
+		if it.Food == "" && it.Amount.How == Share && j > i && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
+			return j // "the rest is still good"
 		}
 		if it.Food == "" && s.Act == "receive" && k == j && len(s.Items) > 0 && p.is(k, word) { // "bought bo a pint on sunday"
 			return j
@@ -274,7 +304,7 @@ func (p *parser) endsItem(i int) bool {
 // end is taken off and noted.
 func (p *parser) food(it *Item, i int) int {
 	j := i
-	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.lexHas(i, i+1, "pron") || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
+	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.word(i, "all") || p.lexHas(i, i+1, "pron") || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
 		return i
 	}
 	for j < p.end && j-i < 6 {

@@ -149,6 +149,9 @@ func (p *parser) clause(i int) int {
 	if i >= p.end {
 		return p.end
 	}
+	if j := p.bothIn(i); j > 0 {
+		return j
+	}
 	if j := p.count(i); j > 0 {
 		return j
 	}
@@ -168,6 +171,11 @@ func (p *parser) clause(i int) int {
 		}
 		if j := p.title(i); j > 0 {
 			return j
+		}
+		if k := p.skip(i, "i"); p.missed(k) {
+			if j := p.verbless(k + 1); j > 0 {
+				return j
+			}
 		}
 	}
 	p.wrong = wrong // a number is only wrong where an act speaks of it

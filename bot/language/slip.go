@@ -105,6 +105,12 @@ var beside = map[byte]string{
 	'z': "asx", 'x': "zsdc", 'c': "xdfv", 'v': "cfgb", 'b': "vghn", 'n': "bhjm", 'm': "njk",
 }
 
+// missed says whether the word at i may be "put" or "used" by a wrong key, and
+// stands as those do: "pit 200g carrots in the pie".
+func (p *parser) missed(i int) bool {
+	return p.is(i, word) && (oneSlip(p.t[i].w, "put") || oneSlip(p.t[i].w, "used") || p.word(i, "out")) && (p.startsAmount(i+1) || p.isShare(i+1))
+}
+
 // typo gives the frequent word that w is a slip of; "" where there is none.
 func (l *lexicon) typo(w string) string {
 	if plainWords()[w] {

@@ -69,6 +69,10 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 		if words().is(p.owner(j), "noname") { // "housemate's used all my milk"
 			return 0, false
 		}
+		if p.mark(j+1, ":") && p.is(j, word) && !p.isCook(j) && p.namesDish(j, j+1) { // "traybake: used 2 onions"
+			s.Dish, j = p.t[j].shown(), j+1
+			continue
+		}
 		if p.is(j, word) && s.Who == "" && (p.isCook(j) || j == k-1 && follows && p.isName(j)) {
 			s.Who = p.t[j].w
 			j++
