@@ -111,6 +111,9 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 		return p.nextClause(start)
 	}
 	j := p.where(s, p.items(s, start))
+	if need == "source" {
+		j = p.source(j)
+	}
 	if p.moved(s, j, need) {
 		p.open = nil
 		return p.nextClause(j - 1)
@@ -142,6 +145,11 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 		p.open = nil
 		return p.nextClause(j - 1)
 	}
+	if len(s.Items) == 0 && s.Act == "bin" && p.over(j) && len(p.out.Statements) == 0 { // "200ml of the cream was past its date, binned"
+		if it, ok := p.topic(); ok && it.Amount.How != Unsaid {
+			s.Items = []Item{it}
+		}
+	}
 	p.refer(s, topic)
 	if len(s.Items) == 0 {
 		return p.listToCome(s, k+n, j)
@@ -154,6 +162,23 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	}
 	p.say(*s)
 	return p.afterAct(j)
+}
+
+// source passes where food was got from, at j: "from the corner shop", "off the
+// neighbour's tree". It gives j where it was from nowhere outside.
+func (p *parser) source(j int) int {
+	p.sourced = false
+	_, m := p.class(j, "from")
+	if m = max(m, p.skipWord(j, "off")-j, p.skipWord(j, "at")-j); m == 0 {
+		return j
+	}
+	for k := j + m; k < min(p.end, j+m+5); k++ {
+		if p.lexHas(k, k+1, "source") {
+			p.sourced = true
+			return k + 1
+		}
+	}
+	return j
 }
 
 // where reads what else tells where the foods went, behind them at j.
@@ -191,6 +216,10 @@ func (p *parser) meets(s *Statement, need string) bool {
 	case "dish": // "dumped 200g spinach into the saag"
 		if s.Dish != "" && !IsPlace(s.Dish) {
 			s.Act = "use"
+		}
+	case "source": // "grabbed two tins from the shop", but "grabbed 2 lemons" for what?
+		if s.Act = "receive"; !p.sourced {
+			s.Act, s.Doubt = "use", nowhere
 		}
 	case "said": // "done 400g beetroot for the hummus", not "done the carrots"
 		return !unsaid(s.Items)

@@ -56,6 +56,31 @@ func (p *parser) names(i int) (items []Item, j int) {
 	return s.Items, j
 }
 
+// stocktake reads a sentence that only heads one, whose list the next sentences
+// are: "Stock take. Carrots 720g. Leeks 510g." 0 where it is none.
+func (p *parser) stocktake(i int) int {
+	v, m := p.class(i, "did")
+	next := i + m
+	if m == 0 || v.value != "count" || next != p.end {
+		return 0
+	}
+	for next < len(p.t) && p.breaks(next) {
+		if p.t[next].w == "?" {
+			return 0
+		}
+		next++
+	}
+	end := p.end
+	p.end = len(p.t)
+	lists := p.startsAmount(next) || p.foodAt(next)
+	p.end = end
+	if !lists {
+		return 0
+	}
+	p.open = &Statement{Act: "count"}
+	return p.end
+}
+
 // weighsAt says whether the food at i begins a count of its own: "86 spinach, and
 // the yoghurt's down to 120g".
 func (p *parser) weighsAt(i int) bool {
@@ -107,7 +132,7 @@ func (p *parser) noneLeft(i int) int {
 		}
 		if items, j := p.names(at + 1); len(items) > 0 {
 			_, m := p.class(j, "left")
-			if (m > 0 || at > i && p.known(at+1, j-at-1)) && (p.over(j+m) || m > 0 && p.inPlace(j+m)) {
+			if (m > 0 || (at > i || p.word(at, "zero")) && p.known(at+1, j-at-1)) && (p.over(j+m) || m > 0 && p.inPlace(j+m)) {
 				return p.counted(items, j+m)
 			}
 		}
@@ -180,12 +205,15 @@ func (p *parser) amountLeft(i int) int {
 		return 0
 	}
 	_, m := p.class(k, "left")
-	if m == 0 && !(sure && p.over(k)) || j == i && p.t[k].w == "in" {
+	if m == 0 && !(sure && (p.over(k) || p.inPlace(k))) || j == i && p.t[k].w == "in" {
 		return 0
 	}
 	for x := range s.Items {
 		it := &s.Items[x]
-		it.Ref = it.Ref || it.Food == "" && len(p.out.Statements) > 0 // "used 200g spinach, there's 90g left"
+		it.Ref = it.Ref || it.Food == "" && len(p.out.Statements) > 0      // "used 200g spinach, there's 90g left"
+		if topic, ok := p.topicBefore(i); it.Food == "" && !it.Ref && ok { // "put the beetroot on the scales, 385g left"
+			it.Food, it.Words = topic.Food, topic.Words
+		}
 		if it.Food == "" && !it.Ref || it.Amount.How != Measured && it.Amount.How != Pieces {
 			return 0
 		}
@@ -228,6 +256,11 @@ func (p *parser) foodWeighs(i int) int {
 	if w == 0 {
 		return 0
 	}
+	if p.word(e, "check") { // "flour check: 620g left"
+		if w = p.skipMark(e+w, ":-") - e; w == 1 || !p.foodAt(k) || p.lexHas(k, e+1, "did") { // and no "stock check:"
+			return 0
+		}
+	}
 	a, n := p.amount(e + w)
 	if n == 0 || a.How != Measured && (a.How != Pieces || m > 0) {
 		return 0
@@ -253,7 +286,7 @@ func (p *parser) foodWeighs(i int) int {
 
 // weighed: "weighed the mushrooms and it's 310 g".
 func (p *parser) weighed(i int) int {
-	if !p.word(i, "weighed") && !p.word(i, "checked") && !p.word(i, "counted") {
+	if !p.word(i, "weighed") && !p.word(i, "checked") && !p.word(i, "counted") && !p.word(i, "recounted") && !p.word(i, "reweighed") {
 		return 0
 	}
 	it := Item{}
@@ -267,7 +300,7 @@ func (p *parser) weighed(i int) int {
 		return 0
 	}
 	e = p.joint(e)
-	for e < p.end && (p.word(e, "its") || p.word(e, "it") || p.word(e, "is") || p.word(e, "theyre") || p.word(e, "theres") || p.word(e, "they") || p.word(e, "are") || p.word(e, "we") || p.word(e, "have") || p.word(e, "comes") || p.word(e, "to") || p.mark(e, ":-=")) {
+	for e < p.end && (p.word(e, "its") || p.word(e, "it") || p.word(e, "is") || p.word(e, "theyre") || p.word(e, "theres") || p.word(e, "there") || p.word(e, "they") || p.word(e, "are") || p.word(e, "we") || p.word(e, "have") || p.word(e, "comes") || p.word(e, "to") || p.mark(e, ":-=")) {
 		e++
 	}
 	a, n := p.amount(e)

@@ -4,7 +4,7 @@ import (
 	"strings"
 )
 
-func binned(dish string) bool { return dish == "bin" || dish == "compost" }
+func binned(dish string) bool { return words().is(dish, "bins") }
 
 // IsPlace says whether what stands where a dish might is a place, a time or a
 // paper.
@@ -66,6 +66,9 @@ func (p *parser) dish(i int) (name string, n int) {
 			break
 		}
 		if _, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) {
+			break
+		}
+		if _, m := p.class(j, "later"); m > 0 && len(list) > 0 { // "for the pie later"
 			break
 		}
 		if len(list) > 0 && (t.w == "this" || t.w == "these" || t.w == "those") { // "in the porridge this morning"

@@ -39,6 +39,11 @@ func (p *parser) items(s *Statement, i int) int {
 		if s.Act == "receive" || s.Act == "count" {
 			continue
 		}
+		if s.Act == "use" && IsPlace(dish) && !binned(dish) && !isPaper(dish) { // "in the oven for the staff feed"
+			if d, m := p.dish(j); m > 0 && !IsPlace(d) && !IsNobody(d) {
+				dish, j = d, j+m
+			}
+		}
 		if s.Dish == "" && from == 0 {
 			s.Dish = dish
 		}
@@ -304,8 +309,12 @@ func (p *parser) endsItem(i int) bool {
 // end is taken off and noted.
 func (p *parser) food(it *Item, i int) int {
 	j := i
-	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.word(i, "all") || p.lexHas(i, i+1, "pron") || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
+	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.word(i, "all") && !p.word(i+1, "of") || p.lexHas(i, i+1, "pron") || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
 		return i
+	}
+	for p.lexHas(i, i+1, "spoilt") && !p.foodAt(i) && p.foodAt(i+1) { // "burnt carrots"
+		i++
+		j = i
 	}
 	for j < p.end && j-i < 6 {
 		if n := p.knownLength(j); n > 1 || n == 1 && j == i {

@@ -22,6 +22,8 @@ type parser struct {
 	asking   Question // room for match
 	amending Amend    // room for correction
 	long     []int8   // of each token, one more than the length of the food's name there; 0 not looked up yet
+	asked    bool     // the claim being read is asked for: "can you save me"
+	sourced  bool     // what was got came from outside
 	after    bool     // an amount is read that stands behind its food
 	words    []string // room for known
 	has      bits     // bits of the classes whose words the sentence has
@@ -110,6 +112,9 @@ func (p *parser) sentence(i int) {
 		i = next
 	}
 	if asked && len(p.out.Questions) == asks { // "cem used the cream?" is not news
+		if p.asked && len(p.out.Statements) > said { // "would you mind saving me 2 lemons?"
+			return
+		}
 		p.out.Statements = p.out.Statements[:said]
 		p.open = nil
 	}
@@ -133,6 +138,9 @@ func (p *parser) asksOn(i int) bool {
 func (p *parser) clause(i int) int {
 	first, wrong := i == p.start, p.wrong
 	if first {
+		if j := p.stocktake(i); j > 0 {
+			return j
+		}
 		if j := p.correction(i); j > 0 { // "sorry, 200g"
 			return j
 		}
@@ -158,6 +166,12 @@ func (p *parser) clause(i int) int {
 	if first { // within a sentence it would mend what the sentence itself says
 		if j := p.correction(i); j > 0 {
 			return j
+		}
+	}
+	p.asked = false
+	if k := p.skip(i, "request"); k > i {
+		if _, m := p.class(k, "claim"); m > 0 { // "can you save me 2 lemons" asks for them
+			p.asked, i = true, k
 		}
 	}
 	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
@@ -233,7 +247,7 @@ func (p *parser) list(i int) int {
 		return p.nextClause(i)
 	}
 	line := i == p.start && p.is(i, word) && i > 0 && p.t[i-1].raw == "\n" // "carrots 700g", in a line of its own
-	if !p.startsAmount(i) && !(p.open.Act == "receive" && p.foodAt(i)) && !(p.word(i, "a") || p.word(i, "an")) && !line {
+	if !p.startsAmount(i) && !((p.open.Act == "receive" || p.open.Act == "count") && p.foodAt(i)) && !(p.word(i, "a") || p.word(i, "an")) && !line {
 		p.open = nil
 		return p.nextClause(i)
 	}
@@ -242,6 +256,11 @@ func (p *parser) list(i int) int {
 	j := p.items(&s, i)
 	if j == i || len(s.Items) == 0 || line && unsaid(s.Items) && !(s.Act == "receive" && p.foodAt(i)) {
 		return p.nextClause(i)
+	}
+	if o := p.open.Items; len(o) == 1 && len(s.Items) == 1 && o[0].Amount.How == Unsaid && s.Items[0].Ref && s.Items[0].Amount.How != Unsaid { // "lemons showed up, 15 of them"
+		s.Items[0].Food, s.Items[0].Words, s.Items[0].Ref = o[0].Food, o[0].Words, false
+		p.open.Items = nil
+		p.out.Statements = p.out.Statements[:len(p.out.Statements)-1]
 	}
 	if s.Act == "bin" && hasDish(s.Items) { // "60g spinach binned, 100g in the omelette"
 		s.Act, s.Verb = "use", ""
@@ -265,6 +284,9 @@ func (p *parser) nextClause(i int) int {
 			return i + 1
 		}
 		if _, m := p.longest(i, "join", "but"); m > 0 && p.newClause(i+m) {
+			return i
+		}
+		if p.word(i, "so") && p.newClause(i+1) { // "the parsley's gone yellow so I've chucked it out"
 			return i
 		}
 	}

@@ -12,7 +12,7 @@ func (p *parser) isName(i int) bool {
 		return false
 	}
 	for _, ph := range p.lex[i] {
-		if len(ph.words) == 1 && ph.class != "place" && ph.class != "size" && ph.class != "dish" {
+		if len(ph.words) == 1 && ph.class != "place" && ph.class != "size" && ph.class != "dish" && ph.class != "source" {
 			return false
 		}
 	}
@@ -220,6 +220,9 @@ func (p *parser) tells(i int) bool {
 // "if we had time, I'd have used 300g".
 func (p *parser) conditional(i int) bool {
 	for j := i; j < p.end && !p.mark(j, ","); j++ {
+		if _, m := p.class(j, "release"); m > 0 { // "so I don't need the beetroot"
+			return false
+		}
 		if _, m := p.longest(j, "if", "could", "not", "ask"); m > 0 {
 			return true
 		}

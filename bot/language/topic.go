@@ -26,15 +26,18 @@ func (p *parser) about(s *Statement) {
 
 // topic is the one food named before the clause being read; not ok where there
 // are several, or none.
-func (p *parser) topic() (it Item, ok bool) {
+func (p *parser) topic() (it Item, ok bool) { return p.topicBefore(p.from) }
+
+// topicBefore is the one food named before the token at.
+func (p *parser) topicBefore(at int) (it Item, ok bool) {
 	end, wrong := p.end, p.wrong
 	defer func() { p.end, p.wrong = end, wrong }()
-	for j := 0; j < p.from; {
+	for j := 0; j < at; {
 		if !p.startsAmount(j) && !p.isShare(j) && !p.foodAt(j) {
 			j++
 			continue
 		}
-		p.end = p.from
+		p.end = at
 		found, n := p.item(j)
 		if n == 0 || found.Food == "" || !p.foodAt(j+n-1) && !p.foodAt(j) && found.Amount.How == Unsaid {
 			j++

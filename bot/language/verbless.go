@@ -26,11 +26,12 @@ func (p *parser) verbless(i int) int {
 	}
 	j := p.items(&s, start)
 	p.wrong = wrong
-	switch ph, m := p.class(j, "after"); {
+	behind := p.skipMark(j, ",")
+	switch ph, m := p.class(behind, "after"); {
 	case headed:
 		s.Dish = dish
-	case m > 0 && ph.value == "bin": // "400ml milk down the sink"
-		s.Dish, j, headed = "bin", j+m, true
+	case m > 0 && ph.value == "bin" && (m > 1 || behind == j): // "400ml milk down the sink", "carrot peelings, 140g, in the compost"
+		s.Dish, j, headed = "bin", behind+m, true
 	case s.Dish == "":
 		j, headed = p.dishBehind(&s, j), true
 	}
@@ -134,6 +135,9 @@ func (p *parser) isPlaceWord(i int) bool {
 // "lentil soup's on!! 350g red lentils, 250g carrots". 0 where it is none.
 func (p *parser) title(i int) int {
 	j := p.skip(i, "det")
+	if w, m := p.class(i, "prep"); m > 0 && w.words[0] != "to" && p.mark(p.end-1, ":") { // "Into the chicken pie:"
+		j = p.skip(i+m, "det")
+	}
 	from := j
 	for j < p.end && p.is(j, word) && j-from < 5 {
 		if _, m := p.longest(j, "sofar", "done", "stop"); m > 0 && j > from {
