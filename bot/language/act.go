@@ -114,6 +114,10 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	if need == "source" {
 		j = p.source(j)
 	}
+	if s.Act == "use" && binned(s.Dish) { // "thrown 2 pears to the garbage"
+		s.Act, s.Dish = "bin", ""
+		clearDishes(s.Items)
+	}
 	if p.moved(s, j, need) {
 		p.open = nil
 		return p.nextClause(j - 1)

@@ -35,7 +35,7 @@ func (p *parser) amount(i int) (a Amount, n int) {
 		if _, m := p.class(j, "about"); m > 0 {
 			a.Approx = true
 			j += m
-		} else if p.word(j, "the") && p.word(j+1, "other") && p.startsAmount(j+2) { // "the other 300g"
+		} else if p.word(j, "the") && p.word(j+1, "other") && p.startsAmount(j+2) && !p.isShare(j) { // "the other 300g"
 			j += 2
 		} else if p.word(j, "the") && (p.is(j+1, digit) || p.lexHas(j+1, j+2, "number")) { // "used the 3 eggs"
 			j++
@@ -302,6 +302,11 @@ func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
 		if _, m := p.class(j, "some"); m > 0 {
 			a.Some = true
 			return p.done(a, i, j+m)
+		}
+		if u, m := p.unit(k); m > 0 && u.Sort == measure.Parts && p.word(k+m, "of") && (p.is(k+m+1, digit) || p.lexHas(k+m+1, k+m+2, "number")) { // "a box of 20 pears"
+			if all, n := p.amount(k + m + 1); n > 0 && (all.How == Pieces || all.How == Measured) {
+				return p.done(all, i, k+m+1+n)
+			}
 		}
 		if u, m := p.unit(k); m > 0 && p.unitFits(u, k, m) && (p.word(k+m, "of") || p.word(k+m, "and") || u.Sort != measure.Vague || k+m == p.end) {
 			return p.units(a, measure.Whole(1), u, i, k+m)

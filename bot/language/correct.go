@@ -32,7 +32,7 @@ func (p *parser) correction(i int) int {
 }
 
 // corrections are the forms of one.
-var corrections = []func(*parser, *Amend, int) int{(*parser).opened, (*parser).apologised, (*parser).notThis, (*parser).thisNot}
+var corrections = []func(*parser, *Amend, int) int{(*parser).opened, (*parser).closed, (*parser).apologised, (*parser).notThis, (*parser).thisNot}
 
 // mostMended is how long a sentence may be for a slip in a correction to be
 // mended.
@@ -62,6 +62,9 @@ func (p *parser) mendCorrection(i int) {
 func (p *parser) undo(i int) int {
 	u, m := p.class(i, "undo")
 	if m == 0 {
+		return 0
+	}
+	if _, a := p.class(i, "amend"); a > m { // "scratch that it was five"
 		return 0
 	}
 	j, n := i+m, 1
@@ -204,6 +207,19 @@ func (p *parser) opened(a *Amend, i int) int {
 		a.Bare = a.Near // "no, brown"
 	}
 	a.Near = a.Near || p.talkBehind(j)
+	return p.end
+}
+
+// closed reads a correction whose words stand behind it: "chickpeas I mean, not
+// lentils".
+func (p *parser) closed(a *Amend, i int) int {
+	j := p.corrected(a, p.skip(i, "pause"))
+	if j == i || a.empty() || !p.word(j, "i") || !p.word(j+1, "mean") && !p.word(j+1, "meant") {
+		return 0
+	}
+	if j = p.negated(a, j+2); !p.over(j) {
+		return 0
+	}
 	return p.end
 }
 

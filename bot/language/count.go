@@ -93,7 +93,7 @@ func (p *parser) skipOf(i int) int { return p.skip(i, "of") }
 // over says whether the clause ends at j.
 func (p *parser) over(j int) bool {
 	for j < p.end {
-		if p.mark(j, ",") {
+		if p.mark(j, ",") || p.word(j, "til") || p.word(j, "till") || p.word(j, "until") {
 			return true
 		}
 		if _, m := p.longest(j, "pause", "stop"); m > 0 {
@@ -114,6 +114,11 @@ func (p *parser) inPlace(i int) bool {
 }
 
 func (p *parser) counted(items []Item, j int) int {
+	if n := len(p.out.Statements); n > 0 && len(items) == 1 && items[0].Amount.How == Share { // "butter don finish, no butter left"
+		if s := p.out.Statements[n-1]; s.Act == "count" && len(s.Items) == 1 && s.Items[0].Food == items[0].Food && s.Items[0].Amount == items[0].Amount {
+			return p.afterAct(j)
+		}
+	}
 	p.say(Statement{Act: "count", Items: items})
 	p.open = nil
 	return p.afterAct(j)

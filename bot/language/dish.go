@@ -14,7 +14,7 @@ func IsPlace(dish string) bool {
 	}
 	last := dish[strings.LastIndexByte(dish, ' ')+1:]
 	first, _, _ := strings.Cut(dish, " ")
-	return words().is(dish, "place") || words().is(last, "place") || first == "table" || first == "section" || weekday(dish)
+	return words().is(dish, "place") || words().is(last, "place") || first == "table" && !words().is(strings.TrimSuffix(last, "s"), "dish") || first == "section" || weekday(dish)
 }
 
 // noDish says whether what a correction gives for a dish is a person or a thing

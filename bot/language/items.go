@@ -22,7 +22,10 @@ func (p *parser) items(s *Statement, i int) int {
 		}
 		j = p.instead(j)
 		if k := p.skipMark(j, "-,"); p.word(k, "all") || p.word(k, "both") { // "500g potatoes, 200g leeks - all in the chowder"
-			if _, m := p.dish(k + 1); m > 0 {
+			if d, m := p.dish(k + 1); m > 0 {
+				if p.word(k, "both") && len(s.Items) == 1 {
+					p.bothGo(d)
+				}
 				j = k + 1
 			}
 		}
@@ -77,17 +80,22 @@ func (p *parser) bothIn(i int) int {
 	if m == 0 || IsPlace(dish) || IsNobody(dish) || !p.over(i+1+m) {
 		return 0
 	}
-	found := false
+	if !p.bothGo(dish) {
+		return 0
+	}
+	p.open = nil
+	return i + 1 + m
+}
+
+// bothGo gives the uses said so far that name no dish this one; false where there
+// is none.
+func (p *parser) bothGo(dish string) (found bool) {
 	for x := range p.out.Statements {
 		if s := &p.out.Statements[x]; s.Act == "use" && s.Dish == "" && !hasDish(s.Items) {
 			s.Dish, s.Doubt, found = dish, false, true
 		}
 	}
-	if !found {
-		return 0
-	}
-	p.open = nil
-	return i + 1 + m
+	return found
 }
 
 // instead passes "instead of the cream".
@@ -156,6 +164,11 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 			if _, m := p.longest(k, "ask", "i", "there"); m > 0 && !p.foodAt(k) {
 				return j
 			}
+			if p.word(k, "all") || p.word(k, "both") { // "- all in the chowder"
+				if _, m := p.dish(k + 1); m > 0 {
+					return j
+				}
+			}
 			if s.Act == "count" && p.weighsAt(p.skip(k, "det")) { // "counted 9 eggs, and the carrots weigh 700g"
 				return j
 			}
@@ -167,7 +180,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if n == 0 {
 			return j
 		}
-		if it.Food == "" && it.Amount.How == Share && j > i && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
+		if it.Food == "" && it.Amount.How == Share && k > i && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
 			return j // "the rest is still good"
 		}
 		if it.Food == "" && s.Act == "receive" && k == j && len(s.Items) > 0 && p.is(k, word) { // "bought bo a pint on sunday"

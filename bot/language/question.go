@@ -265,7 +265,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			}
 			return q.found(), end
 		case "{food}":
-			if m = p.askedFoods(q, j, f.steps[n+1:]); m > 0 && p.slot("{unasked}", j) == m {
+			if m = p.askedFoods(q, j, f.steps[n+1:]); m > 0 && p.unasked(j, m) {
 				return nil, 0
 			}
 		case "{amount}":
@@ -299,6 +299,16 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 	return q.found(), end
 }
 
+// unasked says whether the m tokens at i are words that are asked about and are no
+// food: "got any ideas".
+func (p *parser) unasked(i, m int) bool {
+	k := i
+	for k < i+m-1 && (p.word(k, "any") || p.word(k, "some") || p.isDet(k)) {
+		k++
+	}
+	return p.slot("{unasked}", k) == i+m-k
+}
+
 // found gives a question that was read to its end a place of its own.
 func (q *Question) found() *Question {
 	own := *q
@@ -317,6 +327,8 @@ func (p *parser) tail(j int, q *Question) int {
 			return end
 		} else if m := p.slot("{tail}", j); m > 0 {
 			j += m
+		} else if p.mark(j, ",") && !q.Plain && q.Food != "" && p.remark(j+1) == p.end { // "how long do potatoes take to boil, say for mash"
+			return p.end
 		} else if p.mark(j, ",-") {
 			j++
 		} else if _, m := p.class(j, "pause"); m > 0 {
@@ -377,7 +389,10 @@ func (p *parser) trails(j int, q *Question) int {
 			j += n
 			continue
 		}
-		if _, m := p.dish(j); m > 0 && q.Food != "" && j+m == p.end {
+		if _, m := p.dish(j); m > 0 && (q.Food != "" || q.About == AboutIdeas) && j+m == p.end {
+			return p.end
+		}
+		if j > 0 && p.mark(j-1, ",") && !q.Plain && p.remark(j) == p.end { // "ideas for the leeks anyone, brain is mush"
 			return p.end
 		}
 		_, m := p.longest(j, "trail", "pause", "notfood", "stop")

@@ -9,7 +9,7 @@ func (p *parser) habits(i int) int {
 		return i
 	}
 	for j := i; j < p.end; j++ {
-		if ph, m := p.longest(j, "share", "pause"); m > 1 && ph.class != "habit" { // "every last bit of"
+		if ph, m := p.longest(j, "share", "pause", "request"); m > 1 && ph.class != "habit" { // "every last bit of"
 			j += m - 1
 			continue
 		}

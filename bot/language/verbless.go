@@ -149,6 +149,9 @@ func (p *parser) title(i int) int {
 		j++
 	}
 	last := j - 1
+	if p.mark(j, ":") && j+1 == p.end {
+		j++
+	}
 	name := p.owner(last)
 	if last < from || !p.namesDish(from, last+1) && !(name != "" && words().is(name, "dish")) || !p.trailing(j) || p.end >= len(p.t) {
 		return 0

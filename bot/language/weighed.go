@@ -54,7 +54,11 @@ func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 	a := &it.Amount
 	switch {
 	case a.How == Unsaid && !before:
-		if b, n := p.behind(k); n > 0 { // "leeks 300g", "eggs: 6"
+		b, n := p.behind(k)
+		if n == 0 && p.amountsBehind(i) {
+			b, n = p.amount(k)
+		}
+		if n > 0 { // "leeks 300g", "eggs: 6"
 			*a = b
 			if c, m := p.inAll(k + n); m > 0 && b.How == Pieces && b.Part == "" { // "leeks - 5 - 1.1kg"
 				c.Both, c.Count = true, b.N
@@ -100,6 +104,26 @@ func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 		return p.ofEach(a, b, i, k+n)
 	}
 	return k
+}
+
+// amountsBehind says whether from i on each food has its amount behind it, with no
+// comma between: "mackerel 150g potato 400g lemon 1 in the fishcakes".
+func (p *parser) amountsBehind(i int) bool {
+	for n := 0; ; n++ {
+		k := p.knownLength(p.skip(i, "det"))
+		if k == 0 {
+			return false
+		}
+		i = p.skip(i, "det") + k
+		_, m := p.amount(i)
+		if m == 0 {
+			return false
+		}
+		i += m
+		if _, prep := p.class(i, "prep"); prep > 0 || i >= p.end || p.mark(i, ",") {
+			return n > 0
+		}
+	}
 }
 
 // total says whether a word from i to j says that a weight is of all.
