@@ -165,6 +165,9 @@ func (p *parser) goneAt(i int) (at, n int) {
 		if _, m := p.class(k, "allgone"); m > 0 {
 			return k, m
 		}
+		if p.is(k, word) && p.owner(k-1) != "" && words().is("is "+p.t[k].w, "allgone") { // "the cream's finished"
+			return k, 1
+		}
 	}
 	return 0, 0
 }

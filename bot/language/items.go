@@ -1,6 +1,7 @@
 package language
 
 import (
+	"slices"
 	"strings"
 
 	"scullion/pantry/measure"
@@ -390,6 +391,11 @@ func (p *parser) food(it *Item, i int) int {
 	for k := i; k < last; k++ {
 		if p.t[k].sort == word {
 			it.Words = append(it.Words, p.t[k].raw)
+		}
+	}
+	if n := len(it.Words) - 1; n >= 0 && !p.knownWords(it.Words) { // "half a kilo of beetroot's gone in the salad"
+		if w, ok := possessive(it.Words[n]); ok && p.knownWords(append(slices.Clone(it.Words[:n]), w)) {
+			it.Words[n] = w
 		}
 	}
 	it.Food = strings.Join(it.Words, " ")

@@ -44,6 +44,25 @@ func layout(t []token) []token {
 	return kept
 }
 
+// isDishOf says whether what stands in brackets behind a line is its dish: a name
+// of one or two words, where the line has none.
+func isDishOf(line, in []token) bool {
+	if len(line) == 0 || len(in) == 0 || len(in) > 2 {
+		return false
+	}
+	for _, t := range in {
+		if t.sort != word {
+			return false
+		}
+	}
+	for i := len(line) - 1; i >= 0 && line[i].raw != "\n"; i-- {
+		if line[i].sort == word && words().is(line[i].w, "prep") {
+			return false
+		}
+	}
+	return words().is(in[len(in)-1].w, "dish")
+}
+
 func unitWord(t token) bool { return measure.DefaultUnits().Find(t.w, "uk") != nil }
 
 // brackets takes away the brackets that open at i, and what is in them unless
@@ -55,6 +74,10 @@ func brackets(t []token, gone []bool, i int) {
 			continue
 		}
 		gone[j] = true
+		if isDishOf(t[:i], t[i+1:j]) { // "used 200g leek (tart)"
+			t[i].sort, t[i].w, gone[i] = word, "in", false
+			return
+		}
 		remark := t[i+1].sort == word && t[i+1].w != "about" || t[i+1].sort == mark
 		for k := i + 1; k < j && remark; k++ {
 			gone[k] = true

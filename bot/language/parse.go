@@ -92,6 +92,12 @@ func (p *parser) sentence(i int) {
 	if i = p.habits(i); i >= p.end || p.toDo(i) {
 		return
 	}
+	if k := p.asksBehind(i); asked && k > 0 { // "that's 150g spinach in the curry - any left?"
+		end := p.end
+		p.end = k
+		p.sentence(i)
+		p.end, i = end, k+1
+	}
 	said, asks := len(p.out.Statements), len(p.out.Questions)
 	for n := 0; i < p.end; n++ {
 		if asked && p.asksOn(i) { // "used 200g butter, is that ok?"
@@ -118,6 +124,17 @@ func (p *parser) sentence(i int) {
 		p.out.Statements = p.out.Statements[:said]
 		p.open = nil
 	}
+}
+
+// asksBehind is the mark behind which a question about stock follows something
+// that was said; 0 where there is none.
+func (p *parser) asksBehind(i int) int {
+	for j := i + 1; j < p.end; j++ {
+		if p.mark(j, ",-") && (p.word(j+1, "any") || p.word(j+1, "how") || p.word(j+1, "whats") || p.word(j+1, "what")) {
+			return j
+		}
+	}
+	return 0
 }
 
 // asksOn says whether what is left of the sentence is a question to people,

@@ -49,7 +49,7 @@ func (p *parser) toDo(i int) bool {
 		return false
 	}
 	head := false
-	for j := i; j < min(p.end, i+6) && !p.startsAmount(j); j++ {
+	for j := i; j < min(p.end, i+6) && (!p.startsAmount(j) || head && p.mark(j+1, ":-")); j++ { // "step 3:"
 		if _, m := p.class(j, "did"); m > 0 { // "order's in: 2kg leeks"
 			return false
 		}
