@@ -162,11 +162,8 @@ func (p *parser) noneLeft(i int) int {
 // goneAt looks for "all gone" within the next few words.
 func (p *parser) goneAt(i int) (at, n int) {
 	for k := i + 1; k < min(p.end, i+7); k++ {
-		if _, m := p.class(k, "allgone"); m > 0 {
+		if ph, m := p.class(k, "allgone"); m > 0 && (ph.value == "" || p.owner(k-1) != "") { // "the cream's finished"
 			return k, m
-		}
-		if p.is(k, word) && p.owner(k-1) != "" && words().is("is "+p.t[k].w, "allgone") { // "the cream's finished"
-			return k, 1
 		}
 	}
 	return 0, 0
