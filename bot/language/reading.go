@@ -4,23 +4,23 @@
 //
 // How it works. The text is cut into tokens (token.go, layout.go); what was run
 // together comes apart, what was stuttered is said once (hear.go). Each word
-// looks itself up in words.csv (lexicon.go, tag.go, look.go), which says what words do:
+// looks itself up in words.csv (lexicon.go, tag.go, slip.go, look.go), which says what words do:
 // "used" tells of an act, "in" opens a dish, "dont" means it did not happen. What
 // was taken back in the same breath is taken out (repair.go). Foods are known by
 // the Foods that the caller hands in. The parser (parse.go) then goes through the
 // sentence clause by clause, finds the word for the act in each (verb.go), and has
 // one method for each form:
 //
-//	clause = [people] [who] act items [dish]       used 300g leek in the tart   act.go, subject.go
+//	clause = [people] [who] act items [dish]       used 300g leek in the tart   act.go, need.go, subject.go
 //	       | dish [who] act items                  for the stew I used: 2 carrots
 //	       | items act [dish]                      half the milk went in the sauce   gone.go
 //	       | items dish, dish ":" items            300g leek in the tart        verbless.go
 //	       | "made" items "from" items             made 600ml stock from ...    made.go
 //	       | "86" food, food "left" ...            a stocktake                  count.go
-//	       | "undo", "make that" item ...          a correction                 correct.go
+//	       | "undo", "make that" item ...          a correction                 undo.go, opening.go, correct.go
 //	       | "another 40g", "and" items ...        what goes on from the last   again.go
 //	items  = item { join item }                                                 items.go
-//	item   = [amount] food [money] [date]                                       amount.go, number.go, weighed.go, terms.go
+//	item   = [amount] food [money] [date]                                       item.go, amount.go, number.go, weighed.go, terms.go
 //	dish   = prep words                                                         dish.go
 //
 // Two things keep it honest. What stands before the act must be understood

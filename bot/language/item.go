@@ -1,0 +1,185 @@
+package language
+
+import (
+	"scullion/pantry/measure"
+	"slices"
+	"strings"
+)
+
+// item reads one amount and one food.
+func (p *parser) item(i int) (it Item, n int) {
+	if p.dishFour(i) {
+		return it, 0
+	}
+	j := i
+	a, m := p.amount(j)
+	j += m
+	if _, other := p.class(j, "notfood"); m > 0 && other > 0 { // "for 20 minutes", "14 portions"
+		return it, 0
+	}
+	for m > 0 && j < p.end {
+		if _, d := p.longest(j, "det", "pause"); d > 0 && !p.foodAt(j) {
+			j += d
+			continue
+		}
+		break
+	}
+	if m == 0 {
+		j = p.skip(p.skip(j, "pause"), "det")
+		if k := p.juice(j); k > j { // "the juice of 2 lemons" takes the lemons
+			a, m = p.amount(k)
+			j = k + m
+		}
+	}
+	it.Amount = a
+	if p.word(j, "them") && p.foodAt(j+1) { // "40g of them walnuts"
+		j++
+	}
+	if _, r := p.class(j, "ref"); r > 0 && !p.foodAt(j) && (m > 0 || r > 0) {
+		if m == 0 && (p.word(j, "that") || i > 0 && (p.mark(i-1, ",") || p.word(i-1, "and"))) { // "that soup", ", it has mould"
+			return it, 0
+		}
+		j += r
+		it.Ref = true
+		if p.word(j, "all") {
+			it.Amount, j = Amount{How: Share, N: measure.Whole(1), Said: "all"}, j+1
+		}
+		return it, j - i
+	}
+	k := p.food(&it, j)
+	if k == j {
+		more := p.word(j, "more") || p.word(j-1, "more") || p.word(i, "another") || i > 0 && p.word(i-1, "another")
+		if m > 0 && a.How != Unsaid && (p.endsItem(j) || more && p.word(j, "just")) { // "used 50g more": of the same
+			it.More = more
+			_, rest := p.class(i, "share") // "the remaining 100g"
+			it.Ref = a.How == Share || it.More || rest > 0
+			return it, j - i
+		}
+		return it, 0
+	}
+	if _, r := p.class(k+1, "ref"); r > 0 && it.Trim && p.word(k, "off") { // "90g of peel off it"
+		return it, k + 1 + r - i
+	}
+	p.partBehind(&it, j, k)
+	k = p.told(&it, i, k, m > 0)
+	if p.word(k, "not") { // "2 eggs not 3"
+		if _, m := p.amount(k + 1); m > 0 && p.endsItem(k+1+m) {
+			k += 1 + m
+		}
+	}
+	return it, k - i
+}
+
+// juice passes "juice of", "zest and juice of" before an amount; i where they do
+// not stand there.
+func (p *parser) juice(i int) int {
+	j := i
+	for p.lexHas(j, j+1, "juice") || j > i && p.word(j, "and") {
+		j++
+	}
+	if j > i && p.word(j, "of") && p.startsAmount(j+1) {
+		return j + 1
+	}
+	return i
+}
+
+// endsItem says whether nothing that could be a food stands at i.
+func (p *parser) endsItem(i int) bool {
+	if i >= p.end || p.mark(i, ",:-/>=+;") || p.is(i, digit) || p.is(i, money) {
+		return true
+	}
+	if p.t[i].sort != word {
+		return false
+	}
+	if p.word(i, "more") {
+		return true
+	}
+	if p.word(i, "all") && p.lexHas(i+1, i+2, "prep") || p.word(i, "off") || p.word(i, "i") || p.word(i, "ive") || p.word(i, "we") || p.word(i, "weve") { // "carrot 400 g I used"
+		return true
+	}
+	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from", "did", "going")
+	return m > 0
+}
+
+// food reads a food phrase into it and gives where it ends; a trim word at its
+// end is taken off and noted.
+func (p *parser) food(it *Item, i int) int {
+	j := i
+	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.word(i, "all") && !p.word(i+1, "of") || p.lexHas(i, i+1, "pron") || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
+		return i
+	}
+	for p.lexHas(i, i+1, "spoilt") && !p.foodAt(i) && p.foodAt(i+1) { // "burnt carrots"
+		i++
+		j = i
+	}
+	for j < p.end && j-i < 6 {
+		if n := p.knownLength(j); n > 1 || n == 1 && j == i {
+			j += n
+			continue
+		}
+		if p.mark(j, "-") && j > i && p.is(j+1, word) && p.t[j].from == p.t[j-1].to {
+			j++
+			continue
+		}
+		if p.t[j].sort != word || p.t[j].w == "x" && p.is(j+1, digit) {
+			break
+		}
+		if j > i && p.is(j+1, digit) && (p.word(j, "of") || p.word(j, "total") || p.word(j, "totalling")) { // "3 leeks of 220g"
+			break
+		}
+		if j > i && (p.word(j, "all") || p.word(j, "free") || p.lexHas(j, j+1, "spoilt")) {
+			break
+		}
+		if p.word(j, "weighing") && j > i || p.word(j, "off") && j > i && j+1 < p.end { // "potatoes off the van"
+			break
+		}
+		if _, m := p.class(j+1, "ref"); m > 0 && j > i && p.word(j, "off") { // "peel off it"
+			break
+		}
+		if m := p.skip(j, "about"); j > i && m > j && p.is(m, digit) { // "5 leeks about 1.1kg"
+			break
+		}
+		if _, m := p.longest(j, "prep", "join", "but", "stop", "left", "label", "allgone", "weigh", "after", "none", "lack", "ref", "swap"); m > 0 && !(p.word(j, "ones") && j > i) {
+			break
+		}
+		if _, m := p.longest(j, "did", "claim", "release", "going"); m > 0 && j > i && !p.mend[j] {
+			break
+		}
+		if j > i && (p.startsAmount(j) || p.word(j, "a") || p.word(j, "an") || p.word(j, "another")) {
+			break
+		}
+		if _, m := p.longest(j, "pause", "i"); m > 0 && j > i && !p.known(j, 1) { // "1 tsp of cumin I put in the kofte"
+			break
+		}
+		j++
+	}
+	if j == i {
+		return i
+	}
+	last := j
+	for last > i {
+		if _, m := p.class(last-1, "trim"); m == 0 || p.known(i, last-i) && last-i > 1 {
+			break
+		}
+		last--
+		it.Trim = true
+	}
+	if last < j {
+		it.Off = strings.ToLower(p.text[p.t[last].from:p.t[j-1].to])
+	}
+	if last > i && p.word(last-1, "outer") {
+		last--
+	}
+	for k := i; k < last; k++ {
+		if p.t[k].sort == word {
+			it.Words = append(it.Words, p.t[k].raw)
+		}
+	}
+	if n := len(it.Words) - 1; n >= 0 && !p.knownWords(it.Words) { // "half a kilo of beetroot's gone in the salad"
+		if w, ok := possessive(it.Words[n]); ok && p.knownWords(append(slices.Clone(it.Words[:n]), w)) {
+			it.Words[n] = w
+		}
+	}
+	it.Food = strings.Join(it.Words, " ")
+	return j
+}
