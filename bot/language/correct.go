@@ -103,10 +103,18 @@ func (p *parser) opened(a *Amend, i int) int {
 // lentils".
 func (p *parser) closed(a *Amend, i int) int {
 	j := p.corrected(a, p.skip(i, "pause"))
-	if j == i || a.empty() || !p.word(j, "i") || !p.word(j+1, "mean") && !p.word(j+1, "meant") {
+	if j == i || a.empty() || j > p.end-1 {
 		return 0
 	}
-	if j = p.negated(a, j+2); !p.over(j) {
+	switch {
+	case p.word(j, "i") && (p.word(j+1, "mean") || p.word(j+1, "meant")):
+		j += 2
+	case p.word(j, "actually") && a.Amount.How != Unsaid: // "250 actually"
+		j++
+	default:
+		return 0
+	}
+	if j = p.negated(a, j); !p.over(j) {
 		return 0
 	}
 	return p.end
@@ -152,6 +160,9 @@ func (p *parser) corrected(a *Amend, j int) int {
 		return k
 	}
 	it := Item{}
+	if _, m := p.class(j, "amend"); m > 0 && a.Amount.How != Unsaid { // "250 actually"
+		return j
+	}
 	if k := p.food(&it, j); k > j && it.Food != "" {
 		a.Food, j = it.Food, k
 	} else if _, m := p.class(j, "ref"); m > 0 && a.Amount.How != Unsaid {

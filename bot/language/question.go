@@ -268,6 +268,9 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if m = p.askedFoods(q, j, f.steps[n+1:]); m > 0 && p.unasked(j, m) {
 				return nil, 0
 			}
+			if f.about == AboutWith && m > 0 && !p.foodEnds(j+m) && p.namesDish(j, j+m) { // "any ideas for a veggie special"
+				return nil, 0
+			}
 		case "{amount}":
 			var a Amount
 			if a, m = p.amount(j); a.How != Measured || a.Vague() {
@@ -389,7 +392,7 @@ func (p *parser) trails(j int, q *Question) int {
 			j += n
 			continue
 		}
-		if _, m := p.dish(j); m > 0 && (q.Food != "" || q.About == AboutIdeas) && j+m == p.end {
+		if _, m := p.dish(j); m > 0 && (q.Food != "" || q.About == AboutIdeas && p.namesDish(j+1, j+m)) && j+m == p.end { // "any ideas for a veggie special"
 			return p.end
 		}
 		if j > 0 && p.mark(j-1, ",") && !q.Plain && p.remark(j) == p.end { // "ideas for the leeks anyone, brain is mush"

@@ -5,6 +5,7 @@ import "strings"
 // undo reads "undo", "undo the leek", "scrap my last two". What was done instead
 // may follow: "scrap that, used 150g celeriac in the mash".
 func (p *parser) undo(i int) int {
+	i = p.skip(i, "request") // "can you undo that"
 	u, m := p.class(i, "undo")
 	if m == 0 {
 		return 0
