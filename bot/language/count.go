@@ -162,11 +162,20 @@ func (p *parser) noneLeft(i int) int {
 // goneAt looks for "all gone" within the next few words.
 func (p *parser) goneAt(i int) (at, n int) {
 	for k := i + 1; k < min(p.end, i+7); k++ {
-		if ph, m := p.class(k, "allgone"); m > 0 && (ph.value == "" || p.owner(k-1) != "") { // "the cream's finished"
+		if ph, m := p.class(k, "allgone"); m > 0 && (ph.value == "" || p.owner(k-1) != "" && p.closes(k+m)) { // "the cream's finished", but "milk's gone up"
 			return k, m
 		}
 	}
 	return 0, 0
+}
+
+// closes says whether a clause ends at i at once, or but for a word to people.
+func (p *parser) closes(i int) bool {
+	if !p.is(i, word) {
+		return true
+	}
+	_, m := p.longest(i, "pause", "join", "but")
+	return m > 0
 }
 
 // out86: "86 leeks", "we're out of leeks".

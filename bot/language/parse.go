@@ -65,7 +65,7 @@ func (r *Reader) parser(text string) *parser {
 	p := &parser{text: text, t: layout(tokens(text)), place: r.Place, foods: r.Foods, cooks: r.Cooks}
 	p.hear()
 	p.tag()
-	if p.begins("repair") {
+	if p.begins("repair") && p.newFood() == 0 {
 		p.repair()
 	}
 	return p

@@ -225,7 +225,7 @@ func FuzzRead(f *testing.F) {
 	for _, m := range lines(f, "testdata/messages.txt") {
 		f.Add(strings.ReplaceAll(m, `\n`, "\n"))
 	}
-	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek"} {
+	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek"} {
 		f.Add(m)
 	}
 	r := reader()

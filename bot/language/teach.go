@@ -16,12 +16,10 @@ type Teaching struct {
 // teach reads "new food: samphire, 100 g a handful", which may hold commas and
 // stops and so takes the whole message.
 func (p *parser) teach() bool {
-	p.start, p.end = 0, len(p.t)
-	i := p.idle(0)
-	if !(p.word(i, "new") && (p.word(i+1, "food") || p.word(i+1, "ingredient"))) {
+	i := p.newFood()
+	if i == 0 {
 		return false
 	}
-	i += 2
 	colon := p.mark(i, ":-")
 	if colon {
 		i++
@@ -48,6 +46,16 @@ func (p *parser) teach() bool {
 	}
 	p.out.Teaching = &c
 	return true
+}
+
+// newFood is where a lesson goes on behind "new food"; 0 where there is none.
+func (p *parser) newFood() int {
+	p.start, p.end = 0, len(p.t)
+	i := p.idle(0)
+	if !(p.word(i, "new") && (p.word(i+1, "food") || p.word(i+1, "ingredient"))) {
+		return 0
+	}
+	return i + 2
 }
 
 // article passes what stands before a name and is no part of it: "my", "the".
