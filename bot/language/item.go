@@ -127,6 +127,9 @@ func (p *parser) food(it *Item, i int) int {
 		if j > i && p.is(j+1, digit) && (p.word(j, "of") || p.word(j, "total") || p.word(j, "totalling")) { // "3 leeks of 220g"
 			break
 		}
+		if j > i && (p.word(j, "bar") || p.word(j, "except")) && (p.is(j+1, digit) || p.lexHas(j+1, j+2, "number")) { // "all the eggs bar 4"
+			break
+		}
 		if j > i && (p.word(j, "all") || p.word(j, "free") || p.lexHas(j, j+1, "spoilt")) {
 			break
 		}

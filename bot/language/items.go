@@ -1,6 +1,7 @@
 package language
 
 import (
+	"scullion/pantry/measure"
 	"strings"
 )
 
@@ -181,6 +182,9 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if it.Food == "" && it.Amount.How == Share && k > i && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
 			return j // "the rest is still good"
 		}
+		if last := len(s.Items) - 1; last >= 0 {
+			shareAlso(&s.Items[last], &it)
+		}
 		if it.Food == "" && s.Act == "receive" && k == j && len(s.Items) > 0 && p.is(k, word) { // "bought bo a pint on sunday"
 			return j
 		}
@@ -212,6 +216,22 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		j = p.terms(&s.Items[len(s.Items)-1], k+n)
 	}
 	return j
+}
+
+// shareAlso makes a bare fraction behind a share of a food one of the same food, and
+// of what the first has left: "half the leeks went in the tart and half in the
+// soup" takes all that there is then.
+func shareAlso(o, it *Item) {
+	first, more := o.Amount, it.Amount
+	if it.Food != "" || more.How != Pieces || more.Part != "" || more.N.Num >= more.N.Den || first.How != Share || first.Less != nil {
+		return
+	}
+	left := measure.Ratio{Num: first.N.Den - first.N.Num, Den: first.N.Den}
+	share, ok := more.N.Times(measure.Ratio{Num: left.Den, Den: max(left.Num, 1)})
+	if !ok || left.Num <= 0 || share.Num > share.Den {
+		share = measure.Whole(1)
+	}
+	it.Ref, it.Amount = true, Amount{How: Share, N: share, Said: more.Said, Approx: more.Approx}
 }
 
 // binnedNext says whether what was read of a list of uses up to i was binned, in a

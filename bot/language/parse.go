@@ -274,6 +274,9 @@ func (p *parser) list(i int) int {
 	s := *p.open
 	s.Items = nil
 	j := p.items(&s, i)
+	if o := p.open.Items; len(o) > 0 && len(s.Items) > 0 {
+		shareAlso(&o[len(o)-1], &s.Items[0])
+	}
 	if j == i || len(s.Items) == 0 || line && unsaid(s.Items) && !(s.Act == "receive" && p.foodAt(i)) {
 		return p.nextClause(i)
 	}

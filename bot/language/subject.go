@@ -41,7 +41,18 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 		s.Dish = strings.TrimSpace(s.Dish + base)
 		return 0, true
 	}
+	if from := p.skip(p.idle(i), "det"); from < k && p.t[k].w == "had" && p.namesDish(from, k) { // "fish pie had 220g of the mackerel in it"
+		for ; from < k; from++ {
+			s.Dish += p.t[from].shown() + " "
+		}
+		s.Dish = strings.TrimSpace(s.Dish)
+		return 0, true
+	}
 	for j < k {
+		if k-j < 5 && s.Act == "receive" && p.lexHas(k-1, k, "source") && follows { // "fish guy brought 800g cod"
+			s.Who = p.t[k-1].w
+			return 0, true
+		}
 		if ph, m := p.longest(j, "i", "pause", "about", "amend"); m > 0 && !(ph.class != "i" && p.foodAt(j)) {
 			j += m
 			continue

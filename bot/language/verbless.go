@@ -36,7 +36,12 @@ func (p *parser) verbless(i int) int {
 		j, headed = p.dishBehind(&s, j), true
 	}
 	end := p.trail(j)
-	if len(s.Items) == 0 || s.Dish == "" || end == 0 || !headed && p.vaguely(i, j) || unknownOrUnsaid(s.Items, headed) {
+	if len(s.Items) > 0 && s.Items[0].Food == "" && s.Dish == "bin" { // "cavolo nero's gone yellow, 120g in the compost"
+		if topic, ok := p.topicBefore(i); ok {
+			s.Items[0].Food, s.Items[0].Words, s.Items[0].Ref = topic.Food, topic.Words, false
+		}
+	}
+	if len(s.Items) == 0 || s.Dish == "" || end == 0 || !headed && p.vaguely(i, j) || unknownOrUnsaid(s.Items, headed) && !p.restIn(&s, start) {
 		return 0
 	}
 	if u := measure.DefaultUnits().Find(s.Dish, p.place); len(s.Items) == 1 && u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
@@ -54,6 +59,17 @@ func (p *parser) verbless(i int) int {
 	s.Doubt = p.has.has("bid") // "300g leek in the tart please"
 	p.say(s)
 	return end
+}
+
+// restIn says whether a statement whose list begins at i is of what is left of the
+// food named before: "the rest in the soup", "rest of it in the soup".
+func (p *parser) restIn(s *Statement, i int) bool {
+	i = p.skip(i, "det")
+	if len(s.Items) != 1 || s.Items[0].Food != "" || s.Items[0].Amount.How != Share || !p.word(i, "rest") && !p.word(i, "remainder") && !p.word(i, "other") {
+		return false
+	}
+	s.Items[0].Ref = true
+	return words().is(s.Dish[strings.LastIndexByte(s.Dish, ' ')+1:], "dish")
 }
 
 // unknownOrUnsaid says whether an item names no food, nor goes on with the one
