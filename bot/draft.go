@@ -179,7 +179,7 @@ func joins(list []draft, d *draft, it language.Item) bool {
 	case before.Act == d.Act && before.Act != pantry.Receive && b.How == language.Unsaid && !b.Some && a.How != language.Unsaid && d.Food == "": // "the yoghurt's gone off, had to chuck out 350g of it"
 		*b = a
 		return true
-	case before.Act == pantry.Use && d.Act == pantry.Receive && d.Food == "" && a.How == language.Measured: // "peeled 1kg potatoes, got 850g"
+	case before.Act == pantry.Use && d.Act == pantry.Receive && d.Food == "" && a.How == language.Measured && !it.More: // "peeled 1kg potatoes, got 850g"
 		return true
 	case before.Act != pantry.Receive || d.Act != pantry.Receive && d.Act != pantry.Count:
 		return false

@@ -104,7 +104,7 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	if act == "count" { // "fridge check: only 7 eggs left"
 		start = p.skip(start, "there")
 	}
-	if _, m := p.class(start, "not"); m > 0 { // "the delivery came without the leeks"
+	if ph, m := p.longest(start, "not", "some"); m > 0 && ph.class == "not" { // "the delivery came without the leeks"
 		return p.nextClause(start)
 	}
 	j := p.where(s, p.items(s, start))

@@ -157,7 +157,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 			if k > j && p.newClause(k) {
 				return j
 			}
-			if k == j && !p.startsAmount(j) {
+			if k == j && !p.startsAmount(j) && !(p.behindTo == j && p.foodAt(j)) {
 				return j
 			}
 			if _, m := p.longest(k, "ask", "i", "there"); m > 0 && !p.foodAt(k) {
@@ -179,7 +179,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if n == 0 {
 			return j
 		}
-		if it.Food == "" && it.Amount.How == Share && k > i && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
+		if it.Food == "" && it.Amount.How == Share && len(s.Items) > 0 && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
 			return j // "the rest is still good"
 		}
 		if last := len(s.Items) - 1; last >= 0 {

@@ -24,6 +24,7 @@ type parser struct {
 	long     []int8   // of each token, one more than the length of the food's name there; 0 not looked up yet
 	asked    bool     // the claim being read is asked for: "can you save me"
 	sourced  bool     // what was got came from outside
+	behindTo int      // a list whose amounts stand behind their foods is read up to here
 	after    bool     // an amount is read that stands behind its food
 	words    []string // room for known
 	has      bits     // bits of the classes whose words the sentence has

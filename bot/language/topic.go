@@ -33,6 +33,10 @@ func (p *parser) topicBefore(at int) (it Item, ok bool) {
 	end, wrong := p.end, p.wrong
 	defer func() { p.end, p.wrong = end, wrong }()
 	for j := 0; j < at; {
+		if _, m := p.class(j, "spoilt"); m > 1 { // "past its date"
+			j += m
+			continue
+		}
 		if !p.startsAmount(j) && !p.isShare(j) && !p.foodAt(j) {
 			j++
 			continue

@@ -57,6 +57,7 @@ func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 		b, n := p.behind(k)
 		if n == 0 && p.amountsBehind(i) {
 			b, n = p.amount(k)
+			p.behindTo = k + n
 		}
 		if n > 0 { // "leeks 300g", "eggs: 6"
 			*a = b
