@@ -99,6 +99,9 @@ func (p *parser) beforeFood(s *Statement, v *phrase, i, k, n int, act string) in
 // it; topic is the food where it was named before the act.
 func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	act, need, _ := strings.Cut(v.value, " ")
+	if need == "throw" && p.hadTo(k) { // "had to chuck 200g potatoes"
+		need = "drop"
+	}
 	lead := s.Dish
 	start := p.lead(k + n)
 	if act == "count" { // "fridge check: only 7 eggs left"
