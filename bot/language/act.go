@@ -41,7 +41,7 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 			p.open = nil
 			return p.act(p.idle(at), k, n, v)
 		}
-		if act != "receive" || !(load && k-i <= 3) && !(v.words[0] == "dropped" && k-i <= 6) { // "dry store delivery has arrived:"
+		if listed := p.mark(k+n, ":") && p.startsAmount(k+n+1) && k-i <= 6; act != "receive" || !listed && !(load && k-i <= 3) && !(v.words[0] == "dropped" && k-i <= 6) { // "dry store delivery has arrived:"
 			p.open = nil
 			return p.nextClause(k + n - 1)
 		}

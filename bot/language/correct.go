@@ -88,6 +88,10 @@ func (p *parser) opened(a *Amend, i int) int {
 	if a.Amount.Article && a.Food == "" { // "that was a good one"
 		return 0
 	}
+	if !o.meant && a.Act != "" && o.comma && j == p.end { // "no wait, I binned it"
+		a.Near = true
+		return p.end
+	}
 	if !o.meant && bare { // "no leeks in mine"
 		if !o.comma || j < p.end || a.Dish != "" || a.Act != "" {
 			return 0
@@ -110,6 +114,9 @@ func (p *parser) closed(a *Amend, i int) int {
 	case p.word(j, "i") && (p.word(j+1, "mean") || p.word(j+1, "meant")):
 		j += 2
 	case p.word(j, "actually") && a.Amount.How != Unsaid: // "250 actually"
+		j++
+	case p.word(j, "sorry") && j+1 == p.end && (a.Amount.How == Measured || p.foodAt(i)): // "250g sorry"
+		a.Near = true
 		j++
 	default:
 		return 0
@@ -151,6 +158,9 @@ func (p *parser) mayTrail(a *Amend, i int) bool {
 
 // corrected reads what should have been said.
 func (p *parser) corrected(a *Amend, j int) int {
+	if p.word(j, "only") || p.word(j, "just") { // "actually only 60g"
+		j++
+	}
 	if amount, m := p.amount(j); m > 0 {
 		a.Amount, j = amount, j+m
 	} else {
@@ -189,7 +199,7 @@ func (p *parser) didIt(a *Amend, j int) int {
 		return j
 	}
 	end := p.skip(k+m, "ref")
-	if end == k+m && k+m < p.end && a.Food == "" || !p.over(end) && !p.word(end, "not") {
+	if end == k+m && k+m < p.end && a.Food == "" && !p.word(end, "not") || !p.over(end) && !p.word(end, "not") {
 		return j
 	}
 	a.Act = act
@@ -206,7 +216,7 @@ func (p *parser) negated(a *Amend, j int) int {
 		return j
 	}
 	k = p.skip(p.skip(k+1, "prep"), "det")
-	if !p.startsAmount(k) {
+	if _, m := p.class(k, "did"); !p.startsAmount(k) && (m == 0 || p.foodAt(k)) { // "used not binned" is the same entry
 		a.Not, _ = p.name(k, mostNameWords)
 	}
 	return p.end

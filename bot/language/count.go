@@ -310,7 +310,7 @@ func (p *parser) weighed(i int) int {
 	}
 	k := p.skip(i+1+m, "det")
 	e := p.food(&it, k)
-	if e == k || it.Food == "" {
+	if e == k || it.Food == "" || p.lexHas(k, e, "place") { // "checked the fridge, there are 3 lemons left"
 		return 0
 	}
 	e = p.joint(e)

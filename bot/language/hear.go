@@ -130,6 +130,9 @@ func isTo(t []token, i int) bool {
 		return false
 	}
 	l := words()
+	if t[i+1].w == "the" || t[i+1].w == "my" { // "added 100ml cream 2 the chowder"
+		return true
+	}
 	if t[i+1].sort == digit {
 		return t[i-1].w == "down" || l.slips[t[i-1].w] == "down"
 	}

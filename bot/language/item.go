@@ -11,6 +11,10 @@ func (p *parser) item(i int) (it Item, n int) {
 	if p.dishFour(i) {
 		return it, 0
 	}
+	if p.word(i, "the") && p.word(i+1, "lot") && !p.word(i+2, "of") { // "milk's gone off, binned the lot"
+		it.Ref, it.Amount = true, Amount{How: Share, N: measure.Whole(1), Said: "all"}
+		return it, 2
+	}
 	j := i
 	a, m := p.amount(j)
 	j += m

@@ -179,6 +179,16 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if n == 0 {
 			return j
 		}
+		if p.word(k, "all") && n == 1 && len(s.Items) > 0 { // "thanks all"
+			return j
+		}
+		if last := len(s.Items) - 1; last >= 0 && it.Food == "" && it.Amount.How == Measured && !it.More && s.Items[last].Amount.How == Share && (p.over(k+n) || p.lexHas(k+n, k+n+1, "stop")) {
+			s.Items[last].Amount, j = it.Amount, k+n // "half the mushrooms, 200g by the scale"
+			continue
+		}
+		if s.Act == "bin" && it.Amount.How == Unsaid && !it.Ref && len(s.Items) > 0 && p.mark(k-1, ",") && n == 1 && !p.known(k, 1) && !it.Trim { // "binned 3 pears, mush"
+			return j
+		}
 		if it.Food == "" && it.Amount.How == Share && len(s.Items) > 0 && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
 			return j // "the rest is still good"
 		}

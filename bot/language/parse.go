@@ -163,8 +163,10 @@ func (p *parser) clause(i int) int {
 			return j
 		}
 	}
-	if j := p.question(i); j > 0 { // before a stocktake: "have we run out of butter"
-		return j
+	if _, m := p.class(p.idle(i), "share"); m < 3 { // "what was left of the cream went in the posset"
+		if j := p.question(i); j > 0 { // before a stocktake: "have we run out of butter"
+			return j
+		}
 	}
 	if first {
 		if j := p.again(i); j > 0 { // "another 40g"
@@ -192,7 +194,7 @@ func (p *parser) clause(i int) int {
 			p.asked, i = true, k
 		}
 	}
-	if _, m := p.class(i, "ask"); m > 0 && !p.foodAt(i) {
+	if ph, m := p.longest(i, "ask", "share", "prep"); m > 0 && ph.class == "ask" && !p.foodAt(i) {
 		if _, c := p.longest(i, "claim", "release"); c <= m { // "can you save me 2 lemons" asks for them
 			return p.anew(i + m)
 		}

@@ -31,7 +31,7 @@ func (p *parser) undo(i int) int {
 		j += 2
 	}
 	near := strings.HasSuffix(u.value, "near")
-	if !p.over(j) || near && p.talkBehind(j) { // "forget it, sorted"
+	if _, m := p.class(p.idle(j), "not"); !p.over(j) || near && m == 0 && p.talkBehind(j) { // "forget it, sorted"
 		return 0
 	}
 	p.out.Undo, p.out.UndoNear = n, near
