@@ -219,6 +219,9 @@ func (p *parser) amountLeft(i int) int {
 		return 0
 	}
 	_, m := p.class(k, "left")
+	if _, lack := p.class(k, "lack"); lack > 0 { // "still 3 pears short"
+		return 0
+	}
 	if m == 0 && !(sure && (p.over(k) || p.inPlace(k))) || j == i && p.t[k].w == "in" {
 		return 0
 	}

@@ -23,6 +23,8 @@ func (p *parser) meets(s *Statement, need string) bool {
 		if s.Dish != "" && !IsPlace(s.Dish) {
 			s.Act = "use"
 		}
+	case "asked": // "would you mind keeping 2 lemons", not "keeping 2 eggs warm"
+		return p.asked || s.Dish != ""
 	case "source": // "grabbed two tins from the shop", but "grabbed 2 lemons" for what?
 		if s.Act = "receive"; !p.sourced {
 			s.Act, s.Doubt = "use", nowhere
