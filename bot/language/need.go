@@ -18,6 +18,9 @@ func (p *parser) meets(s *Statement, need string) bool {
 		}
 		s.Doubt = s.Doubt || nowhere
 	case "into", "move":
+		if s.Act == "receive" && unsaid(s.Items) { // "put away the leeks"
+			return false
+		}
 		s.Doubt = s.Doubt || nowhere
 	case "dish": // "dumped 200g spinach into the saag"
 		if s.Dish != "" && !IsPlace(s.Dish) {
