@@ -104,6 +104,11 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	}
 	lead := s.Dish
 	start := p.lead(k + n)
+	if len(v.words) > 1 && v.words[len(v.words)-1] == "in" { // "put in the stew three carrots"
+		if _, m := p.dish(k + n - 1); m > 0 && p.isDet(k+n) && p.startsAmount(k+n-1+m) {
+			start = k + n - 1
+		}
+	}
 	if act == "count" { // "fridge check: only 7 eggs left"
 		start = p.skip(start, "there")
 	}
