@@ -41,7 +41,7 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 		s.Dish = strings.TrimSpace(s.Dish + base)
 		return 0, true
 	}
-	if from := p.skip(p.idle(i), "det"); from < k && p.t[k].w == "had" && p.namesDish(from, k) { // "fish pie had 220g of the mackerel in it"
+	if from := p.skip(p.idle(i), "det"); from < k && p.t[k].w == "had" && p.namesDish(from, k) && p.owner(from) == "" { // "fish pie had 220g of the mackerel in it"
 		for ; from < k; from++ {
 			s.Dish += p.t[from].shown() + " "
 		}
