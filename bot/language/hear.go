@@ -104,8 +104,8 @@ func (p *parser) soundsLike(t []token, i int) bool {
 	if next.sort == word && i == 0 {
 		return l.is(next.w, "times")
 	}
-	if next.sort == word && (t[i].w == "to" || t[i].w == "for" && t[i-1].w == "and" || t[i].w == "ate" && t[i-1].w == "theres") && p.countable(next) && (t[i-1].w == "and" || t[i-1].w == "theres" || t[i-1].w == "me" || t[i-1].w == "out" || l.is(t[i-1].w, "did") || l.is(t[i-1].w, "claim")) {
-		return true // "cracked to eggs", "and for eggs", "save me to lemons"
+	if p.countable(next) && p.counts(t[i-1].w, t[i].w) {
+		return true
 	}
 	if next.sort != word || !l.is(t[i-1].w, "did") && !l.is(t[i-1].w, "claim") && !l.is(t[i-1].w, "i") {
 		return false
@@ -119,9 +119,25 @@ func (p *parser) soundsLike(t []token, i int) bool {
 	return p.foods.Exact([]string{next.raw}) != nil || i+2 < len(t) && p.foods.Exact([]string{next.raw, t[i+2].raw}) != nil
 }
 
+// counts says whether a word behind another is a number as it was heard, where a
+// food in the plural follows: "cracked to eggs", "flour and for eggs", "save me to
+// lemons", "there's ate eggs left".
+func (p *parser) counts(before, heard string) bool {
+	l := words()
+	switch heard {
+	case "to":
+		return before == "and" || before == "theres" || before == "me" || before == "out" || l.is(before, "did") || l.is(before, "claim")
+	case "for":
+		return before == "and"
+	case "ate":
+		return before == "theres"
+	}
+	return false
+}
+
 // countable says whether a word is the plural of a food.
 func (p *parser) countable(t token) bool {
-	return p.foods != nil && strings.HasSuffix(t.w, "s") && !strings.HasSuffix(t.w, "ss") && p.foods.Exact([]string{t.raw}) != nil
+	return t.sort == word && p.foods != nil && strings.HasSuffix(t.w, "s") && !strings.HasSuffix(t.w, "ss") && p.foods.Exact([]string{t.raw}) != nil
 }
 
 // isTo says whether the figure 2 at i is the word "to": "had 2 bin", "down 2 600g".

@@ -64,7 +64,7 @@ func (l *lexicon) mend(w string) string {
 func (l *lexicon) addTypos() {
 	l.typos = map[string]string{}
 	for _, w := range l.often {
-		for _, s := range missed(w) {
+		for _, s := range misses(w) {
 			if was, ok := l.typos[s]; ok && was != w {
 				l.typos[s] = ""
 			} else if !l.known[s] && l.slips[s] == "" {
@@ -74,9 +74,9 @@ func (l *lexicon) addTypos() {
 	}
 }
 
-// missed gives the ways to miss a word by one key. Of words of two letters only
+// misses gives the ways to miss a word by one key. Of words of two letters only
 // the swap is one: the rest are other words.
-func missed(w string) (list []string) {
+func misses(w string) (list []string) {
 	for i := range w {
 		if i+1 < len(w) && w[i] != w[i+1] {
 			list = append(list, w[:i]+w[i+1:i+2]+w[i:i+1]+w[i+2:])
