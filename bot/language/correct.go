@@ -107,15 +107,19 @@ func (p *parser) opened(a *Amend, i int) int {
 // lentils".
 func (p *parser) closed(a *Amend, i int) int {
 	j := p.corrected(a, p.skip(i, "pause"))
-	if j == i || a.empty() || j > p.end-1 {
+	if j == i || a.empty() || j >= p.end {
 		return 0
 	}
+	if k := p.skipMark(j, ","); p.word(k, "i") && p.word(k+1, "mean") { // "binned, I mean, not used"
+		j = k
+	}
 	switch {
+	case a.Dish != "" && a.Food == "" && a.Amount.How == Unsaid && p.mark(j, ",") && p.word(j+1, "not"): // "for the soup, not the stew"
 	case p.word(j, "i") && (p.word(j+1, "mean") || p.word(j+1, "meant")):
 		j += 2
 	case p.word(j, "actually") && a.Amount.How != Unsaid: // "250 actually"
 		j++
-	case p.word(j, "sorry") && j+1 == p.end && (a.Amount.How == Measured || p.foodAt(i)): // "250g sorry"
+	case p.word(j, "sorry") && (j+1 == p.end || p.mark(j+1, ",")) && (a.Amount.How == Measured || p.foodAt(i)): // "250g sorry"
 		a.Near = true
 		j++
 	default:
@@ -149,11 +153,16 @@ func (p *parser) talkBehind(j int) bool {
 	return false
 }
 
+// leastWeight is from where a bare number is one that a scale has shown: nobody
+// counts so many.
+const leastWeight = 30
+
 // mayTrail says whether a correction is plain enough for talk to stand behind
 // it: "should be 250g, only one pack", "*lemons, can't type today"; but "make
 // that 5, gratin needs an hour".
 func (p *parser) mayTrail(a *Amend, i int) bool {
-	return a.Amount.How == Measured || p.mark(i, "*") && p.foodAt(i+1)
+	bare := a.Amount.How == Pieces && a.Amount.Part == "" && a.Food == "" && a.Amount.N.Num >= leastWeight*a.Amount.N.Den
+	return a.Amount.How == Measured || bare || p.mark(i, "*") && p.foodAt(i+1)
 }
 
 // corrected reads what should have been said.

@@ -34,7 +34,9 @@ func (p *parser) openedBy(i int) (o opening, j int) {
 		}
 		if o.any && p.mark(j, ",:-") && !(p.mark(j, "-") && p.is(j+1, digit) && p.t[j].to == p.t[j+1].from) {
 			o.comma = true
-			j++
+			if j++; p.word(j, "its") { // "misread the scale, it's 450g"
+				j++
+			}
 			continue
 		}
 		return o, j

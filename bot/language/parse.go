@@ -45,6 +45,12 @@ func (r *Reader) Read(text string) Reading {
 			continue
 		}
 		p.start, p.end = i, p.sentenceEnd(i)
+		if p.onlyOpens(i) { // "typo!! 160g"
+			for p.t[p.end].w = ","; p.end+1 < len(p.t) && p.breaks(p.end+1); p.end++ {
+				p.t[p.end+1].w = ","
+			}
+			p.end = p.sentenceEnd(p.end + 1)
+		}
 		p.has = bits{}
 		for k := i; k < p.end; k++ {
 			for _, ph := range p.lex[k] {
@@ -70,6 +76,13 @@ func (r *Reader) parser(text string) *parser {
 		p.repair()
 	}
 	return p
+}
+
+// onlyOpens says whether a sentence only opens a correction that the next one
+// tells.
+func (p *parser) onlyOpens(i int) bool {
+	_, m := p.class(i, "amend")
+	return m > 0 && i+m == p.end && p.end+1 < len(p.t) && p.t[p.end].w == "."
 }
 
 // breaks says whether the token ends a sentence.

@@ -41,8 +41,12 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 		s.Dish = strings.TrimSpace(s.Dish + base)
 		return 0, true
 	}
-	if from := p.skip(p.idle(i), "det"); from < k && p.t[k].w == "had" && p.namesDish(from, k) && p.owner(from) == "" { // "fish pie had 220g of the mackerel in it"
-		for ; from < k; from++ {
+	to := k
+	if p.word(k-1, "has") {
+		to--
+	}
+	if from := p.skip(p.idle(i), "det"); from < to && p.t[k].w == "had" && p.namesDish(from, to) && p.owner(from) == "" { // "fish pie had 220g of the mackerel in it"
+		for ; from < to; from++ {
 			s.Dish += p.t[from].shown() + " "
 		}
 		s.Dish = strings.TrimSpace(s.Dish)
