@@ -78,6 +78,9 @@ func (p *parser) opened(a *Amend, i int) int {
 	if j = p.negated(a, j); a.Not != "" {
 		o.meant = true
 	}
+	if f := strings.Fields(a.Food); o.meant && a.Dish == "" && len(f) > 0 && a.Amount.How == Unsaid && words().is(strings.ToLower(f[len(f)-1]), "dish") && !p.knownWords(f) { // "sorry, meant the risotto"
+		a.Dish, a.Food = strings.ToLower(a.Food), ""
+	}
 	if o.dish && a.Dish == "" {
 		a.Dish, a.Food = strings.ToLower(a.Food), ""
 	}
@@ -119,7 +122,7 @@ func (p *parser) closed(a *Amend, i int) int {
 		j += 2
 	case p.word(j, "actually") && a.Amount.How != Unsaid: // "250 actually"
 		j++
-	case p.word(j, "sorry") && (j+1 == p.end || p.mark(j+1, ",")) && (a.Amount.How == Measured || p.foodAt(i)): // "250g sorry"
+	case p.word(j, "sorry") && (j+1 == p.end || p.mark(j+1, ",")) && (a.Amount.How == Measured || p.knownWords(strings.Fields(a.Food))): // "250g sorry"
 		a.Near = true
 		j++
 	default:
