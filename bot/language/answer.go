@@ -69,6 +69,9 @@ func (p *parser) answerWord(a *Answer, i int) int {
 		a.Each = true
 		return 1
 	}
+	if (p.word(i, "maybe") || p.word(i, "probably") || p.word(i, "perhaps")) && p.startsAmount(i+1) { // "maybe 40 g"
+		return 1
+	}
 	if p.is(i, digit) && p.t[i].val.Den == 1 && p.bare(i+1) && a.Amount.How == Unsaid {
 		if n := p.t[i].val.Num; n >= 1 && n <= 9 {
 			a.N = int(n)

@@ -109,6 +109,9 @@ func (p *parser) endsItem(i int) bool {
 // end is taken off and noted.
 func (p *parser) food(it *Item, i int) int {
 	j := i
+	if p.word(i, "ive") { // "I've lost half a stone"
+		return i
+	}
 	if p.is(i, word) && !p.foodAt(i) && (p.isCook(i) || p.word(i, "all") && !p.word(i+1, "of") || p.lexHas(i, i+1, "pron") || p.lexHas(i, i+1, "spoilt") && !p.foodAt(i+1)) { // "chucked 2 pears, bruised"
 		return i
 	}
