@@ -288,7 +288,8 @@ func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
 	if f, m := p.class(j, "fraction"); m > 0 {
 		return p.numbered(a, f.ratio, i, j+m)
 	}
-	if p.word(j, "a") || p.word(j, "an") || p.word(j, "one") {
+	whole := p.word(j, "the") && p.word(j+1, "whole") && !p.foodAt(j+1) // one, not all there is: "the whole cauliflower"
+	if p.word(j, "a") || p.word(j, "an") || p.word(j, "one") || whole {
 		if f, m := p.class(j+1, "fraction"); m > 0 {
 			return p.numbered(a, f.ratio, i, j+1+m)
 		}
@@ -348,6 +349,9 @@ func (p *parser) share(i int) (a Amount, n int) {
 		return Amount{How: Share, N: measure.Whole(1), Less: &less}, j + k - i
 	}
 	j = p.skip(j, "det")
+	if all, n := p.class(j, "share"); n > 0 && all.value == "1/1" && s.value != "1/1" { // "a third of the remaining", "half of what's left of"
+		j = p.skip(j+n, "det")
+	}
 	if s.ratio.Den == 0 { // "most of": not a figure
 		a.Some = true
 		return a, j - i

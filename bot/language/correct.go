@@ -75,6 +75,9 @@ func (p *parser) opened(a *Amend, i int) int {
 		return k
 	}
 	j = p.corrected(a, j)
+	if o.bare && (a.Food != "" || a.Dish != "" || a.Amount.How == Unsaid) { // "only used 200g butter in the mash" is news
+		return 0
+	}
 	if j = p.negated(a, j); a.Not != "" {
 		o.meant = true
 	}
@@ -157,7 +160,7 @@ func (p *parser) talkBehind(j int) bool {
 }
 
 // leastWeight is from where a bare number is one that a scale has shown: nobody
-// counts so many.
+// counts so many (common practice, no source).
 const leastWeight = 30
 
 // mayTrail says whether a correction is plain enough for talk to stand behind

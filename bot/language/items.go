@@ -91,7 +91,8 @@ func (p *parser) bothIn(i int) int {
 func (p *parser) bothGo(dish string) (found bool) {
 	for x := range p.out.Statements {
 		if s := &p.out.Statements[x]; s.Act == "use" && s.Dish == "" && !hasDish(s.Items) {
-			s.Dish, s.Doubt, found = dish, false, true
+			s.Dish, found = dish, true
+			s.Doubt = s.Doubt && !s.Loose // "put" needed no more than a dish; "add" may be an order
 		}
 	}
 	return found
@@ -192,9 +193,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if it.Food == "" && it.Amount.How == Share && len(s.Items) > 0 && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
 			return j // "the rest is still good"
 		}
-		if last := len(s.Items) - 1; last >= 0 {
-			shareAlso(&s.Items[last], &it)
-		}
+		shareAlso(s.Items, &it)
 		if it.Food == "" && s.Act == "receive" && k == j && len(s.Items) > 0 && p.is(k, word) { // "bought bo a pint on sunday"
 			return j
 		}
@@ -228,15 +227,27 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 	return j
 }
 
-// shareAlso makes a bare fraction behind a share of a food one of the same food, and
-// of what the first has left: "half the leeks went in the tart and half in the
-// soup" takes all that there is then.
-func shareAlso(o, it *Item) {
-	first, more := o.Amount, it.Amount
-	if it.Food != "" || more.How != Pieces || more.Part != "" || more.N.Num >= more.N.Den || first.How != Share || first.Less != nil {
+// shareAlso makes a bare fraction behind shares of a food one of the same food, and
+// of what those have left: "half the leeks went in the tart and half in the soup"
+// takes all that there is then.
+func shareAlso(before []Item, it *Item) {
+	more := it.Amount
+	if it.Food != "" || more.How != Pieces || more.Part != "" || more.N.Num >= more.N.Den || len(before) == 0 {
 		return
 	}
-	left := measure.Ratio{Num: first.N.Den - first.N.Num, Den: first.N.Den}
+	left := measure.Whole(1)
+	for k := len(before) - 1; k >= 0; k-- {
+		n, ok := before[k].Amount.N, before[k].Amount.How == Share && before[k].Amount.Less == nil
+		if ok {
+			left, ok = left.Times(measure.Ratio{Num: n.Den - n.Num, Den: n.Den})
+		}
+		if !ok {
+			return
+		}
+		if before[k].Food != "" {
+			break
+		}
+	}
 	share, ok := more.N.Times(measure.Ratio{Num: left.Den, Den: max(left.Num, 1)})
 	if !ok || left.Num <= 0 || share.Num > share.Den {
 		share = measure.Whole(1)

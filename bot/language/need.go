@@ -32,6 +32,11 @@ func (p *parser) meets(s *Statement, need string) bool {
 		if s.Act = "receive"; !p.sourced {
 			s.Act, s.Doubt = "use", nowhere
 		}
+	case "burnt": // "burnt 200g carrots", "burnt 200g sugar for the caramel"
+		if s.Dish != "" {
+			s.Act = "use"
+		}
+		return !unsaid(s.Items)
 	case "said": // "done 400g beetroot for the hummus", not "done the carrots"
 		return !unsaid(s.Items)
 	case "had":

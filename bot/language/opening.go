@@ -11,10 +11,11 @@ type opening struct {
 	dish  bool          // of the dish: "wrong dish"
 	named bool          // a food's name and what it should be follow: "make the cheddar"
 	comma bool          // a comma stands behind them
+	bare  bool          // only an amount may follow: "I only used"
 	scale measure.Ratio // "half that"
 }
 
-// opens reads the words that open a correction.
+// openedBy reads the words that open a correction.
 func (p *parser) openedBy(i int) (o opening, j int) {
 	j = i
 	if p.mark(i, "*") && i == 0 { // "*200g": the chat's own way to correct
@@ -24,6 +25,12 @@ func (p *parser) openedBy(i int) (o opening, j int) {
 		j = k
 	}
 	for {
+		if _, u := p.class(j, "undo"); u > 0 { // "scratch that it was five"
+			if k := p.skipMark(j+u, ","); p.amends(k) {
+				j = k
+				continue
+			}
+		}
 		if _, m := p.longest(j, "amend", "pause"); m > 0 {
 			if w, a := p.class(j, "amend"); a == m {
 				o.say(w)
@@ -43,6 +50,13 @@ func (p *parser) openedBy(i int) (o opening, j int) {
 	}
 }
 
+// amends says whether words that open a correction stand at i and an amount or a
+// food follows: "make it 3", but "it was fine".
+func (p *parser) amends(i int) bool {
+	w, m := p.class(i, "amend")
+	return m > 0 && w.value != "no" && (p.startsAmount(i+m) || p.foodAt(p.skip(i+m, "det")))
+}
+
 // say notes one row of the words that open a correction.
 func (o *opening) say(w *phrase) {
 	o.any = true
@@ -55,6 +69,8 @@ func (o *opening) say(w *phrase) {
 		o.dish = true
 	case w.value == "named":
 		o.named = true
+	case w.value == "amount":
+		o.bare = true
 	}
 	o.meant = true
 }

@@ -22,7 +22,7 @@ type parser struct {
 	asking   Question // room for match
 	amending Amend    // room for correction
 	long     []int8   // of each token, one more than the length of the food's name there; 0 not looked up yet
-	asked    bool     // the claim being read is asked for: "can you save me"
+	asked    bool     // a claim of the sentence is asked for: "can you save me"
 	sourced  bool     // what was got came from outside
 	behindTo int      // a list whose amounts stand behind their foods is read up to here
 	after    bool     // an amount is read that stands behind its food
@@ -78,11 +78,22 @@ func (r *Reader) parser(text string) *parser {
 	return p
 }
 
-// onlyOpens says whether a sentence only opens a correction that the next one
-// tells.
+// onlyOpens says whether a sentence only opens a correction, and the next one is
+// the amount that was meant.
 func (p *parser) onlyOpens(i int) bool {
 	_, m := p.class(i, "amend")
-	return m > 0 && i+m == p.end && p.end+1 < len(p.t) && p.t[p.end].w == "."
+	if m == 0 || i+m != p.end || p.end >= len(p.t) || p.t[p.end].w != "." {
+		return false
+	}
+	next := p.end
+	for next < len(p.t) && p.breaks(next) {
+		next++
+	}
+	end := p.end
+	defer func() { p.end = end }()
+	p.end = p.sentenceEnd(next)
+	_, n := p.plain(next)
+	return n > 0 && next+n == p.end
 }
 
 // breaks says whether the token ends a sentence.
@@ -112,6 +123,7 @@ func (p *parser) sentence(i int) {
 		p.sentence(i)
 		p.end, i = end, k+1
 	}
+	p.asked = false
 	said, asks := len(p.out.Statements), len(p.out.Questions)
 	for n := 0; i < p.end; n++ {
 		if asked && p.asksOn(i) { // "used 200g butter, is that ok?"
@@ -201,7 +213,6 @@ func (p *parser) clause(i int) int {
 			return j
 		}
 	}
-	p.asked = false
 	if k := p.skip(i, "request"); k > i {
 		if _, m := p.class(k, "claim"); m > 0 { // "can you save me 2 lemons" asks for them
 			p.asked, i = true, k
@@ -290,8 +301,8 @@ func (p *parser) list(i int) int {
 	s := *p.open
 	s.Items = nil
 	j := p.items(&s, i)
-	if o := p.open.Items; len(o) > 0 && len(s.Items) > 0 {
-		shareAlso(&o[len(o)-1], &s.Items[0])
+	for x := range s.Items {
+		shareAlso(append(slices.Clone(p.open.Items), s.Items[:x]...), &s.Items[x])
 	}
 	if j == i || len(s.Items) == 0 || line && unsaid(s.Items) && !(s.Act == "receive" && p.foodAt(i)) {
 		return p.nextClause(i)

@@ -10,7 +10,7 @@ func (p *parser) undo(i int) int {
 	if m == 0 {
 		return 0
 	}
-	if _, a := p.class(i, "amend"); a > m { // "scratch that it was five"
+	if p.amends(p.skipMark(i+m, ",")) { // "scratch that it was five", "scrap that, make it 3"
 		return 0
 	}
 	j, n := i+m, 1
