@@ -32,7 +32,7 @@ func (p *parser) correction(i int) int {
 }
 
 // corrections are the forms of one.
-var corrections = []func(*parser, *Amend, int) int{(*parser).opened, (*parser).closed, (*parser).apologised, (*parser).notThis, (*parser).thisNot}
+var corrections = []func(*parser, *Amend, int) int{(*parser).opened, (*parser).closed, (*parser).apologised, (*parser).notThis, (*parser).thisNot, (*parser).forThisNot}
 
 // mostMended is how long a sentence may be for a slip in a correction to be
 // mended.
@@ -112,29 +112,30 @@ func (p *parser) opened(a *Amend, i int) int {
 // closed reads a correction whose words stand behind it: "chickpeas I mean, not
 // lentils".
 func (p *parser) closed(a *Amend, i int) int {
-	j := p.corrected(a, p.skip(i, "pause"))
-	if j == i || a.empty() || j >= p.end {
+	if !p.has.has("closing") {
 		return 0
 	}
-	if k := p.skipMark(j, ","); p.word(k, "i") && p.word(k+1, "mean") { // "binned, I mean, not used"
-		j = k
+	j := p.corrected(a, p.skip(i, "pause"))
+	if j == i || a.empty() {
+		return 0
+	}
+	w, m := p.class(j, "closing")
+	if m == 0 {
+		j = p.skipMark(j, ",") // "binned, I mean, not used"
+		if w, m = p.class(j, "closing"); m == 0 || w.value != "" {
+			return 0
+		}
 	}
 	switch {
-	case a.Dish != "" && a.Food == "" && a.Amount.How == Unsaid && p.mark(j, ",") && p.word(j+1, "not"): // "for the soup, not the stew"
-	case p.word(j, "i") && (p.word(j+1, "mean") || p.word(j+1, "meant")):
-		j += 2
-	case p.word(j, "actually") && a.Amount.How != Unsaid: // "250 actually"
-		j++
-	case p.word(j, "sorry") && (j+1 == p.end || p.mark(j+1, ",")) && (a.Amount.How == Measured || p.knownWords(strings.Fields(a.Food))): // "250g sorry"
+	case w.value == "amount" && a.Amount.How == Unsaid:
+		return 0
+	case w.value == "near":
+		if j+m < p.end && !p.mark(j+m, ",") || a.Amount.How != Measured && !p.knownWords(strings.Fields(a.Food)) {
+			return 0
+		}
 		a.Near = true
-		j++
-	default:
-		return 0
 	}
-	if j = p.negated(a, j); !p.over(j) {
-		return 0
-	}
-	return p.end
+	return p.ends(p.negated(a, j+m))
 }
 
 func (a *Amend) empty() bool {
@@ -371,6 +372,19 @@ func (p *parser) thisNot(a *Amend, i int) int {
 	}
 	a.Food, a.Not = food, not
 	return p.end
+}
+
+// forThisNot reads "for the soup, not the stew".
+func (p *parser) forThisNot(a *Amend, i int) int {
+	if !p.has.has("not") {
+		return 0
+	}
+	dish, m := p.dish(i)
+	if m == 0 || !p.mark(i+m, ",") || !p.word(i+m+1, "not") {
+		return 0
+	}
+	a.Dish = dish
+	return p.ends(p.negated(a, i+m))
 }
 
 // name gives the words at i that may be the name of something, in lower case;

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"scullion/pantry/food"
 )
 
 //go:embed plain.txt
@@ -30,15 +32,7 @@ func (l *lexicon) addNear(w string) {
 
 // plainWords are words of their own that are a slip away from another: "pulled"
 // is not "pulsed". See TestPlainWords for where they come from.
-var plainWords = sync.OnceValue(func() map[string]bool {
-	list := map[string]bool{}
-	for line := range strings.Lines(plainTXT) {
-		if w := strings.TrimSpace(line); w != "" && w[0] != '#' {
-			list[w] = true
-		}
-	}
-	return list
-})
+var plainWords = sync.OnceValue(func() map[string]bool { return food.WordList(plainTXT) })
 
 // less gives w without each of its letters in turn.
 func less(w string) []string {

@@ -11,15 +11,18 @@ var plainTXT string
 
 // plainWords are English words that come near a food's name: "bears" are no
 // pears. See TestPlainWords for where they come from.
-var plainWords = sync.OnceValue(func() map[string]bool {
+var plainWords = sync.OnceValue(func() map[string]bool { return WordList(plainTXT) })
+
+// WordList reads a list of words, one a line; lines that begin with # are talk.
+func WordList(text string) map[string]bool {
 	list := map[string]bool{}
-	for line := range strings.Lines(plainTXT) {
+	for line := range strings.Lines(text) {
 		if w := strings.TrimSpace(line); w != "" && w[0] != '#' {
 			list[w] = true
 		}
 	}
 	return list
-})
+}
 
 // IsPlain says whether all words of a phrase are English ones or stand in a
 // food's name, so that it need not be a slip of another food.
