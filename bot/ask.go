@@ -53,6 +53,8 @@ type pending struct {
 	Also    []string        `json:",omitempty"` // of ideas: for which foods besides
 	Minutes int             `json:",omitempty"`
 	Without []string        `json:",omitempty"`
+	On      string          `json:",omitempty"` // the posting that asks it; "" none
+	Until   time.Time       `json:",omitzero"`  // how long it waits, where it was asked late
 }
 
 // option is one answer offered.
@@ -166,6 +168,15 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 }
 
 func (t *turn) keep(q pending, message string) error {
+	if t.m.Room != "" && q.Kind != askMore {
+		q.On, t.askTag = t.m.ID, q.tag()
+		if t.m.Press != nil {
+			q.On = t.m.Press.On
+		}
+	}
+	if !t.m.Heard.IsZero() {
+		q.Until = t.m.Heard.Add(patience)
+	}
 	body, err := json.Marshal(q)
 	if err != nil {
 		return err
@@ -173,7 +184,7 @@ func (t *turn) keep(q pending, message string) error {
 	if message == t.said.ID && q.Kind != askMore {
 		t.asked = body
 	}
-	return t.book.Ask(t.cook, &pantry.Question{Message: message, At: t.m.At, Body: body})
+	return t.setQuestion(t.cook, &pantry.Question{Message: message, At: t.m.At, Body: body})
 }
 
 // open gives the question that the cook has not answered, and the message that
@@ -197,7 +208,7 @@ func (t *turn) close(entries []pantry.Entry) error {
 	for _, e := range entries {
 		for _, l := range h.lines {
 			if e.Line == l.ID && e.Act == q.Draft.Act {
-				return t.book.Ask(t.cook, nil)
+				return t.setQuestion(t.cook, nil)
 			}
 		}
 	}
@@ -212,11 +223,16 @@ func (t *turn) waiting() bool {
 
 // recent gives what the cook has been asked or shown, if that still counts.
 func (t *turn) recent() (q pending, ok bool) {
-	kept := t.k.Questions[t.cook]
-	if kept == nil || t.m.At.Sub(kept.At) > patience {
+	return t.stillAsked(t.k.Questions[t.cook])
+}
+
+// stillAsked gives what a cook has been asked or shown, if that still counts: it
+// was not too long ago, or was asked late and not too long ago by then.
+func (t *turn) stillAsked(kept *pantry.Question) (q pending, ok bool) {
+	if kept == nil || json.Unmarshal(kept.Body, &q) != nil {
 		return q, false
 	}
-	return q, json.Unmarshal(kept.Body, &q) == nil
+	return q, t.m.At.Sub(kept.At) <= patience || t.m.At.Before(q.Until)
 }
 
 // idle says whether nobody waits for the answer: what comes next may push it
@@ -229,15 +245,9 @@ func (q *pending) idle() bool {
 // done where nothing was asked, too long ago, or this is no answer.
 func (t *turn) resume() (r Reply, done bool, err error) {
 	kept := t.k.Questions[t.cook]
-	if kept == nil {
+	q, ok := t.stillAsked(kept)
+	if !ok || t.m.At.Before(kept.At) {
 		return r, false, nil
-	}
-	if gap := t.m.At.Sub(kept.At); gap > patience || gap < 0 {
-		return r, false, nil
-	}
-	var q pending
-	if err := json.Unmarshal(kept.Body, &q); err != nil {
-		return r, false, err
 	}
 	a := t.reader().Answer(t.m.Text)
 	if q.Kind == askInstead && !a.Other && t.named(&q, a.Words) {

@@ -12,6 +12,7 @@ import (
 type Options struct {
 	Units string              // "uk" (default) or "us": what a pint and a cup are
 	Foods *food.Catalogue     // what is known of foods; nil: the embedded catalogue
+	Open  string              // a kitchen that any house may join a room to, although it was begun elsewhere; "" none
 	Fault func(*pantry.Panic) // told of a message that broke the program; may be nil
 }
 
@@ -59,7 +60,7 @@ func (b *Bot) settled(ctx context.Context, m Message, r Reply, err error) (Reply
 		b.o.Fault(p)
 	}
 	err = b.ledger.Do(ctx, m.Kitchen, func(book pantry.Book) (err error) {
-		t := &turn{b: b, book: book, m: m}
+		t := &turn{b: b, book: book, k: book.Kitchen(), m: m, cook: m.Cook}
 		r, err = t.apologise()
 		return err
 	})

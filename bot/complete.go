@@ -43,7 +43,7 @@ func (t *turn) eachOf(q pending, about string, each language.Amount) (r Reply, d
 // answered puts the entries of an answered question into force, those from at
 // on for the first time, and goes on with the next question.
 func (t *turn) answered(q pending, asked *pantry.Message, entries []pantry.Entry, at int) (Reply, error) {
-	if err := t.book.Ask(t.cook, nil); err != nil {
+	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
 	effects, err := t.book.Revise(asked, t.said, pantry.Answered, entries)
@@ -58,7 +58,7 @@ func (t *turn) answered(q pending, asked *pantry.Message, entries []pantry.Entry
 
 // leaveOut drops a question and goes on with the next.
 func (t *turn) leaveOut(q pending, about string) (Reply, error) {
-	if err := t.book.Ask(t.cook, nil); err != nil {
+	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
 	r := Reply{Kind: Answer, Text: "Left out: " + q.About + "."}
@@ -75,7 +75,7 @@ func (t *turn) leaveOut(q pending, about string) (Reply, error) {
 // complete writes a draft that an answer has made clear. Its entry joins those
 // of the message that it was asked about.
 func (t *turn) complete(q pending, about string) (Reply, error) {
-	if err := t.book.Ask(t.cook, nil); err != nil {
+	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
 	asked, err := t.book.Message(about)

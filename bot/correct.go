@@ -97,7 +97,7 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 		if res.ask != nil || res.entry == nil {
 			return t.unmended(target, i, res)
 		}
-		was = append(was, thing(t.k.Line(old.Line), old)+verbal(old))
+		was = append(was, thing(t.k.Line(old.Line), old)+t.verbal(old))
 		changed, entries[i] = append(changed, i), *res.entry
 	}
 	effects, err := t.book.Revise(target, t.said, pantry.Corrected, entries)
@@ -113,7 +113,7 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 		return Reply{}, err
 	}
 	if q, ok := t.recent(); ok && q.Kind == askEntry { // it has been said in full
-		if err := t.book.Ask(t.cook, nil); err != nil {
+		if err := t.setQuestion(t.cook, nil); err != nil {
 			return Reply{}, err
 		}
 	}
@@ -178,7 +178,7 @@ func (t *turn) whichEntry(target *pantry.Message, entries []pantry.Entry, list [
 	if q.Options[0].Line == q.Options[1].Line { // twice the same food
 		for k := range q.Options {
 			e := entries[q.Options[k].Entry-1]
-			q.Options[k].Label = thing(t.k.Line(e.Line), e) + verbal(e)
+			q.Options[k].Label = thing(t.k.Line(e.Line), e) + t.verbal(e)
 		}
 	}
 	return t.ask([]pending{q}, target)

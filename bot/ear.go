@@ -17,7 +17,9 @@ type ear struct {
 	k      *pantry.Kitchen
 	lines  *food.Index          // ids are line ids
 	heard  int                  // lines added so far
-	cooks  []string             // the kitchen's cooks, in lower case
+	cooks  []string             // the names of the kitchen's cooks, in lower case
+	people map[string]string    // what entries call each of them
+	met    int                  // as the kitchen's Met
 	foods  map[int64]*food.Food // what each line is; nil where no table knows it
 	all    *food.Catalogue      // with what the kitchen has taught
 	base   *food.Catalogue
@@ -65,17 +67,34 @@ func (x *ear) learn() {
 		}
 		x.lines.Add(int(l.ID), names...)
 	}
-	for _, c := range x.k.Cooks[len(x.cooks):] {
-		x.cooks = append(x.cooks, strings.ToLower(c))
+	if x.people == nil || x.met != x.k.Met {
+		x.meet()
 	}
 }
 
-// cook gives a cook's name as the kitchen knows it.
-func (x *ear) cook(said string) string {
-	for i, c := range x.cooks {
-		if c == strings.ToLower(said) {
-			return x.k.Cooks[i]
+// meet learns the cooks' names.
+func (x *ear) meet() {
+	x.cooks, x.people, x.met = nil, map[string]string{}, x.k.Met
+	firsts := map[string]int{}
+	for _, c := range x.k.Cooks {
+		name := strings.ToLower(x.k.CookName(c))
+		x.cooks = append(x.cooks, name)
+		x.people[name] = c
+		first, _, _ := strings.Cut(name, " ")
+		firsts[first]++
+	}
+	for _, name := range x.cooks { // "ana" will do for "Ana on larder" where there is one ana
+		if first, _, more := strings.Cut(name, " "); more && firsts[first] == 1 && x.k.People[x.people[name]].Name != "" {
+			x.cooks = append(x.cooks, first)
+			x.people[first] = x.people[name]
 		}
+	}
+}
+
+// cook gives what entries call the cook of that name.
+func (x *ear) cook(said string) string {
+	if c, ok := x.people[strings.ToLower(said)]; ok {
+		return c
 	}
 	return said
 }

@@ -27,6 +27,7 @@ type LeftLine struct {
 	Keeps    bool     `json:"keeps,omitempty"` // use_by is the food's usual keeping, not a label
 	DaysLeft *int     `json:"days_left,omitempty"`
 
+	k    *pantry.Kitchen
 	line *pantry.Line
 	days int
 }
@@ -39,7 +40,7 @@ func Left(k *pantry.Kitchen, today pantry.Date) []LeftLine {
 		if l.OnHand() == 0 && l.Claimed() == 0 {
 			continue
 		}
-		list = append(list, leftLine(l, today))
+		list = append(list, leftLine(k, l, today))
 	}
 	slices.SortStableFunc(list, func(a, b LeftLine) int {
 		return cmp.Or(
@@ -58,9 +59,9 @@ func b2i(b bool) int {
 	return 0
 }
 
-func leftLine(l *pantry.Line, today pantry.Date) LeftLine {
+func leftLine(k *pantry.Kitchen, l *pantry.Line, today pantry.Date) LeftLine {
 	s := LeftLine{Item: l.Name, Shelf: string(l.Shelf), Unit: l.Unit.String(), OnHand: l.OnHand().Units(), Claimed: l.Claimed().Units(),
-		Free: l.Free().Units(), Short: l.Short().Units(), line: l, days: math.MaxInt32}
+		Free: l.Free().Units(), Short: l.Short().Units(), k: k, line: l, days: math.MaxInt32}
 	if l.PieceMg() > 0 {
 		n := math.Round(float64(l.Pieces())/100) / 10
 		s.Pieces = &n
@@ -121,13 +122,13 @@ func SayFree(list []LeftLine) string {
 func (l LeftLine) say() string {
 	s := measure.Say(l.line.OnHand(), l.line.Unit) + " " + l.Item
 	if l.OnHand == 0 {
-		return "no " + l.Item + ", " + measure.Say(l.line.Short(), l.line.Unit) + " short (" + holders(l.line) + ")"
+		return "no " + l.Item + ", " + measure.Say(l.line.Short(), l.line.Unit) + " short (" + holders(l.k, l.line) + ")"
 	}
 	if l.Pieces != nil && l.OnHand > 0 {
 		s += fmt.Sprintf(" (about %s)", measure.SayPieces(int64(*l.Pieces*1000)))
 	}
 	if l.Claimed > 0 {
-		s += ", " + measure.Say(l.line.Free(), l.line.Unit) + " free (" + holders(l.line) + ")"
+		s += ", " + measure.Say(l.line.Free(), l.line.Unit) + " free (" + holders(l.k, l.line) + ")"
 	}
 	if l.Short > 0 {
 		s += ", " + measure.Say(l.line.Short(), l.line.Unit) + " short"

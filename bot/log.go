@@ -55,6 +55,7 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 			return r, err
 		}
 		r = t.logged(t.ready, effects)
+		t.plain = len(asks) == 0 && len(tells) == 0 && t.note == "" && t.isPlain(t.ready, effects)
 	}
 	if t.note != "" && r.Kind == Log {
 		tells = append(tells, t.note)
@@ -73,6 +74,18 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 	q.Text = strings.TrimSpace(r.Text + "\n" + q.Text)
 	q.Entries = r.Entries
 	return q, err
+}
+
+// isPlain says whether the entries are just what the cook said, with nothing odd
+// about what that leaves.
+func (t *turn) isPlain(entries []pantry.Entry, effects []pantry.Effect) bool {
+	for i, e := range entries {
+		l, f := t.k.Line(e.Line), effects[i]
+		if f.Over != 0 || f.Lost != 0 || l.Short() > 0 || l.OnHand() == 0 || t.ear.foodOf(l) == nil || e.Trim || e.Act == pantry.Make {
+			return false
+		}
+	}
+	return true
 }
 
 // dishes remembers dishes named for the first time.
@@ -133,7 +146,7 @@ func (t *turn) forIdea(entries []pantry.Entry) (best *pantry.Line) {
 func (t *turn) show(e pantry.Entry) Entry {
 	l := t.k.Line(e.Line)
 	s := Entry{Kind: string(e.Act), Item: l.Name, Amount: e.Amount.Units(), Unit: l.Unit.String(), Piece: e.Piece, Dish: e.Dish,
-		Approx: e.Approx, Trim: e.Trim, Cook: e.Cook}
+		Approx: e.Approx, Trim: e.Trim, Cook: t.k.CookName(e.Cook)}
 	if e.Pieces != 0 {
 		n := float64(e.Pieces) / 1000
 		s.Pieces = &n
@@ -153,7 +166,7 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 	l := t.k.Line(e.Line)
 	by := ""
 	if e.Cook != t.cook && e.Act != pantry.Claim && e.Act != pantry.Release {
-		by = " (" + e.Cook + ")"
+		by = " (" + t.k.CookName(e.Cook) + ")"
 	}
 	switch e.Act {
 	case pantry.Count:
@@ -162,7 +175,7 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 		return title(l.Name) + " " + measure.Say(f.Gave, l.Unit) + " released. " + t.stands(l)
 	case pantry.Use:
 		if e.Trim {
-			return title(thing(l, e)) + verbal(e) + by + "; stock is as it was."
+			return title(thing(l, e)) + t.verbal(e) + by + "; stock is as it was."
 		}
 	case pantry.Bin:
 		if e.Trim {
@@ -177,7 +190,7 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 	case pantry.Make:
 		return title(thing(l, e)) + " made" + by + ". " + t.stands(l)
 	}
-	return title(thing(l, e)) + verbal(e) + by + ". " + t.stands(l) + t.over(e, f, l)
+	return title(thing(l, e)) + t.verbal(e) + by + ". " + t.stands(l) + t.over(e, f, l)
 }
 
 // onePiece says what was learned of the weight of one, or given with a
@@ -241,7 +254,7 @@ func (t *turn) stands(l *pantry.Line) string {
 	}
 	switch {
 	case l.Short() > 0:
-		return left + ", " + measure.Say(l.Short(), l.Unit) + " short of what is claimed (" + holders(l) + ")."
+		return left + ", " + measure.Say(l.Short(), l.Unit) + " short of what is claimed (" + holders(t.k, l) + ")."
 	case free != on:
 		return left + ", " + measure.Say(free, l.Unit) + " free."
 	}
@@ -249,10 +262,10 @@ func (t *turn) stands(l *pantry.Line) string {
 }
 
 // holders says who has claimed how much: "dee 200 g for the gratin".
-func holders(l *pantry.Line) string {
+func holders(k *pantry.Kitchen, l *pantry.Line) string {
 	var list []string
 	for _, h := range l.Holds {
-		s := h.Cook + " " + measure.Say(h.Amount, l.Unit)
+		s := k.CookName(h.Cook) + " " + measure.Say(h.Amount, l.Unit)
 		if h.Dish != "" {
 			s += " for the " + h.Dish
 		}
@@ -302,9 +315,9 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 
 // together says entries, naming an act and a dish that all share once.
 func (t *turn) together(entries []pantry.Entry) string {
-	tail := verbal(entries[0])
+	tail := t.verbal(entries[0])
 	for _, e := range entries {
-		if verbal(e) != tail {
+		if t.verbal(e) != tail {
 			return t.list(entries)
 		}
 	}

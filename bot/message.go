@@ -23,6 +23,13 @@ type Message struct {
 	Edit    bool   // the message ID was edited and now says Text
 	Delete  bool   // the message ID was deleted
 	Version string // of an edit: what tells it from other edits of the same message, such as its time; may be empty
+
+	// What a chat knows besides; all may be empty.
+	Room   string    // the room it was said in, which is to be shown the reply: see Posting
+	Person string    // the platform's id of the cook; Cook is then the name to show
+	Heard  time.Time // when it reached the program, where that is long after At
+	Edited int64     // when the text got to be what it is, in ms since 1970; 0 as first said. An older edit changes nothing
+	Press  *Press    // what was pressed; Text is then empty
 }
 
 // Kind says what a reply is.
@@ -45,6 +52,8 @@ type Reply struct {
 	Entries []Entry `json:"entries,omitempty"`
 	Ideas   []Idea  `json:"ideas,omitempty"`
 	Ask     *Ask    `json:"ask,omitempty"`
+
+	Posts []Posting `json:"-"` // what rooms are to be shown now; only in the reply that Handle gives
 }
 
 // Entry is a ledger entry as it is shown: amounts in grams or millilitres.

@@ -254,7 +254,7 @@ func (t *turn) sayStock(l *pantry.Line) string {
 		s += " (about " + measure.SayPieces(n) + ")"
 	}
 	if l.Claimed() > 0 {
-		s += ", " + measure.Say(l.Free(), l.Unit) + " free; " + holders(l)
+		s += ", " + measure.Say(l.Free(), l.Unit) + " free; " + holders(t.k, l)
 	}
 	if l.Short() > 0 {
 		s += "; " + measure.Say(l.Short(), l.Unit) + " short"
@@ -269,9 +269,9 @@ func (t *turn) sayHolders(l *pantry.Line) (string, error) {
 	if len(l.Holds) == 0 {
 		return "Nobody has claimed " + l.Name + ": " + measure.Say(l.Free(), l.Unit) + " free.", nil
 	}
-	s := title(l.Name) + ": " + holders(l) + ". " + measure.Say(l.Free(), l.Unit) + " free."
+	s := title(l.Name) + ": " + holders(t.k, l) + ". " + measure.Say(l.Free(), l.Unit) + " free."
 	if l.Short() > 0 {
-		s = title(l.Name) + ": " + holders(l) + ". " + measure.Say(l.OnHand(), l.Unit) + " on hand, " + measure.Say(l.Short(), l.Unit) + " short."
+		s = title(l.Name) + ": " + holders(t.k, l) + ". " + measure.Say(l.OnHand(), l.Unit) + " on hand, " + measure.Say(l.Short(), l.Unit) + " short."
 	}
 	return s, nil
 }
@@ -286,7 +286,7 @@ func (t *turn) sayUsers(l *pantry.Line) (string, error) {
 	}
 	var list []string
 	for _, u := range uses {
-		list = append(list, fmt.Sprintf("%s %s%s at %s", u.Cook, howMuch(l, u.Entry), verbal(u.Entry), u.At.Format("15:04")))
+		list = append(list, fmt.Sprintf("%s %s%s at %s", t.k.CookName(u.Cook), howMuch(l, u.Entry), t.verbal(u.Entry), u.At.Format("15:04")))
 	}
 	return title(l.Name) + ": " + strings.Join(list, "; ") + ".", nil
 }

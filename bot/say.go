@@ -86,13 +86,13 @@ func (t *turn) list(entries []pantry.Entry) string {
 	var parts []string
 	for _, e := range entries {
 		l := t.k.Line(e.Line)
-		parts = append(parts, thing(l, e)+verbal(e))
+		parts = append(parts, thing(l, e)+t.verbal(e))
 	}
 	return strings.Join(parts, ", ")
 }
 
 // verbal says what became of an entry's amount, after its name and amount.
-func verbal(e pantry.Entry) string {
+func (t *turn) verbal(e pantry.Entry) string {
 	into := ""
 	if e.Dish != "" {
 		into = " into the " + e.Dish
@@ -120,9 +120,9 @@ func verbal(e pantry.Entry) string {
 		}
 		return " binned"
 	case pantry.Claim:
-		return " kept" + forDish + " (" + e.Cook + ")"
+		return " kept" + forDish + " (" + t.k.CookName(e.Cook) + ")"
 	case pantry.Release:
-		return " released by " + e.Cook
+		return " released by " + t.k.CookName(e.Cook)
 	case pantry.Make:
 		return " made"
 	}

@@ -32,6 +32,9 @@ type turn struct {
 	note    string                 // what else the cook should know
 	asked   []byte                 // the question that this message leaves open
 
+	posts    []Posting       // what rooms are to be shown now
+	plain    bool            // the reply says nothing that the cook did not
+	askTag   string          // tells the question that the reply asks from others
 	reopened bool            // the message was an answer, and its question is open again
 	then     *pantry.Message // set while an edited message is read: stock is as it was then
 }
@@ -44,13 +47,20 @@ func (b *Bot) settle(book pantry.Book, m Message) (Reply, error) {
 	said, err := book.Message(m.ID)
 	switch {
 	case errors.Is(err, pantry.ErrNoMessage):
-		return t.fresh()
+		r, err := t.fresh()
+		r.Posts = t.posts
+		return r, err
 	case err != nil:
 		return Reply{}, err
 	}
 	t.said, t.cook = said, said.Cook
+	if m.Edit && m.Edited > 0 && m.Edited <= said.Edited { // late, and overtaken by one made after it
+		return stored(m.ID, said.Reply)
+	}
 	if m.Edit || m.Delete {
-		return t.changed()
+		r, err := t.changed()
+		r.Posts = t.posts
+		return r, err
 	}
 	return stored(m.ID, said.Reply)
 }
@@ -84,18 +94,24 @@ func stored(id string, raw []byte) (Reply, error) {
 // fresh settles a message that was never heard before; an edit of one counts
 // as the message itself, a delete of one is only remembered.
 func (t *turn) fresh() (Reply, error) {
-	said, err := t.book.Hear(pantry.Message{ID: t.m.ID, Cook: t.m.Cook, At: t.m.At, Gone: t.m.Delete})
+	said, err := t.hear()
 	if err != nil {
 		return Reply{}, err
 	}
-	t.said = said
 	r := Reply{Kind: Silent}
-	if !t.m.Delete {
-		if r, err = t.answer(pantry.Said); err != nil {
-			return Reply{}, err
-		}
+	switch {
+	case t.m.Press != nil:
+		r, err = t.pressed()
+	case !t.m.Delete:
+		r, err = t.answer(pantry.Said)
+	}
+	if err != nil {
+		return Reply{}, err
 	}
 	raw, text := t.pack(&r)
+	if err := t.post(r); err != nil {
+		return Reply{}, err
+	}
 	if t.m.Edit || t.m.Delete {
 		if err := t.book.AnswerChange(said, t.event(), text, t.m.Delete, raw); err != nil {
 			return Reply{}, err
@@ -104,17 +120,37 @@ func (t *turn) fresh() (Reply, error) {
 	return r, t.book.Answer(said, text, raw)
 }
 
+// hear writes the message down, and finds out who says it.
+func (t *turn) hear() (*pantry.Message, error) {
+	if t.m.Person != "" {
+		cook, err := t.book.CookOf(t.m.Person, t.m.Cook)
+		if err != nil {
+			return nil, err
+		}
+		t.cook = cook
+		t.ear = t.b.ears.of(t.k)
+	}
+	said, err := t.book.Hear(pantry.Message{ID: t.m.ID, Cook: t.cook, At: t.m.At, Gone: t.m.Delete, Room: t.m.Room, Edited: t.m.Edited})
+	t.said = said
+	return said, err
+}
+
 // apologise answers a message that broke the program, and reads nothing of it.
 func (t *turn) apologise() (Reply, error) {
 	r := Reply{Kind: Error, Text: "A fault in the program kept this from being read. Nothing was written; say it another way."}
 	said, err := t.book.Message(t.m.ID)
 	if errors.Is(err, pantry.ErrNoMessage) {
-		said, err = t.book.Hear(pantry.Message{ID: t.m.ID, Cook: t.m.Cook, At: t.m.At})
+		said, err = t.hear()
 	}
 	if err != nil {
 		return r, err
 	}
+	t.said = said
 	raw, text := t.pack(&r)
+	if err := t.post(r); err != nil {
+		return r, err
+	}
+	r.Posts = t.posts
 	if t.m.Edit || t.m.Delete {
 		return r, t.book.AnswerChange(said, t.event(), said.Text, said.Gone, raw)
 	}
@@ -178,6 +214,10 @@ func (t *turn) changed() (Reply, error) {
 		}
 	}
 	raw, text := t.pack(&r)
+	t.said.Edited = max(t.said.Edited, t.m.Edited)
+	if err := t.post(r); err != nil {
+		return Reply{}, err
+	}
 	if raw == nil {
 		raw = []byte(`{"to":` + quote(t.m.ID) + `,"kind":"silent","text":""}`)
 	}
@@ -205,7 +245,7 @@ func (t *turn) withdraw() (before string, err error) {
 		why = pantry.Deleted
 	}
 	if q := t.k.Questions[t.cook]; q != nil && q.Message == t.said.ID {
-		if err := t.book.Ask(t.cook, nil); err != nil {
+		if err := t.setQuestion(t.cook, nil); err != nil {
 			return "", err
 		}
 	}
@@ -224,10 +264,15 @@ func (t *turn) withdraw() (before string, err error) {
 		if q := questionOf(o); q != nil { // it was an answer: the question is open again
 			before = "the answer"
 			t.reopened = true
-			if err := t.book.Ask(t.cook, &pantry.Question{Message: o.ID, At: t.m.At, Body: q}); err != nil {
+			if err := t.setQuestion(t.cook, &pantry.Question{Message: o.ID, At: t.m.At, Body: q}); err != nil {
 				return "", err
 			}
 		}
+	}
+	if timed, err := t.untimed(); err != nil {
+		return "", err
+	} else if timed != "" {
+		before = timed
 	}
 	was, err := t.stood(t.said)
 	if err != nil || was == "" {
@@ -281,7 +326,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""
-	if len(reading.Statements) == 0 && len(reading.Questions) == 0 && reading.Undo == 0 && !taught && (!t.m.Edit || t.reopened) {
+	if len(reading.Statements) == 0 && len(reading.Questions) == 0 && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {
 		if r, done, err := t.resume(); done || err != nil {
 			return r, err
 		}
@@ -307,6 +352,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		if r, err = t.alsoAsked(r, q); err != nil {
 			return r, err
 		}
+	}
+	if reading.Timer != nil {
+		return t.alsoTimed(r, reading.Timer)
 	}
 	return r, nil
 }

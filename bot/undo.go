@@ -15,7 +15,7 @@ func (t *turn) undoQuestion() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if err := t.book.Ask(t.cook, nil); err != nil {
+	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
 	asked, err := t.book.Message(message)
@@ -73,7 +73,7 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 	if len(list) == 0 {
 		return Reply{Kind: Error, Text: "Nothing of yours to take back. Each cook takes back their own."}, nil
 	}
-	if err := t.book.Ask(t.cook, nil); err != nil {
+	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
 	var was, left []string
@@ -89,6 +89,9 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 		}
 		was = append(was, said)
 		if _, err := t.book.Revise(m, t.said, pantry.Undone, nil); err != nil {
+			return Reply{}, err
+		}
+		if err := t.retire(m.ID); err != nil {
 			return Reply{}, err
 		}
 		for _, e := range entries {

@@ -18,10 +18,12 @@ type Kitchen struct {
 	Name      string
 	Lines     []*Line              // in order of first arrival; grown by Add
 	Dishes    []string             // as first named
-	Cooks     []string             // who has spoken
+	Cooks     []string             // who has spoken, as entries call them
+	People    map[string]Person    // who the cooks of a chat are, by what entries call them
 	Questions map[string]*Question // what each cook has been asked, by cook
 	Lessons   []Lesson             // what the cooks have taught and not taken back, in order
 	Taught    int                  // changes of Lessons since the kitchen was loaded
+	Met       int                  // changes of Cooks and People since then
 
 	byID   map[int64]*Line
 	byName map[string]*Line
@@ -41,6 +43,20 @@ func (k *Kitchen) Line(id int64) *Line { return k.byID[id] }
 
 // Named finds a line by its name; nil where there is none.
 func (k *Kitchen) Named(name string) *Line { return k.byName[name] }
+
+// CookName gives the name that a cook is shown by.
+func (k *Kitchen) CookName(cook string) string {
+	if p := k.People[cook]; p.Name != "" {
+		return p.Name
+	}
+	return cook
+}
+
+// Person is who a cook is in a chat.
+type Person struct {
+	ID   string // the platform's
+	Name string // to show; "" forgotten
+}
 
 // Question is what a cook has been asked and has not answered yet. Body is the
 // asker's own.
@@ -70,6 +86,9 @@ type Message struct {
 	Rev   int  // revisions of its entries so far; 0 none
 	Gone  bool // deleted in the chat
 	Reply []byte
+	Room  string // where it was said; "" in no chat room
+	// Edited is when the latest edit that was heard was made, in ms since 1970; 0 none.
+	Edited int64
 }
 
 // Why a revision of a message's entries was made.
@@ -120,6 +139,7 @@ type Ledger interface {
 	Do(ctx context.Context, kitchen string, job func(Book) error) error
 	// Start is Do without the waiting: wait returns what Do would.
 	Start(ctx context.Context, kitchen string, job func(Book) error) (wait func() error)
+	Desk
 }
 
 // Book is what one transaction can read and write of one kitchen.
@@ -128,6 +148,9 @@ type Book interface {
 	Kitchen() *Kitchen
 	// Message finds a message by id; ErrNoMessage where it was never heard.
 	Message(id string) (*Message, error)
+	// CookOf gives what entries call the cook whom a chat knows by an id, and
+	// remembers the name to show; a new cook where the id is new.
+	CookOf(person, shown string) (cook string, err error)
 	// Hear writes a new message; its reply comes with Answer.
 	Hear(m Message) (*Message, error)
 	// Answer keeps the message's text and the reply to it.
@@ -135,8 +158,8 @@ type Book interface {
 	// Change finds the reply to an edit or delete already heard; nil where it
 	// was not. Event tells changes of one message apart.
 	Change(m *Message, event string) ([]byte, error)
-	// AnswerChange keeps the reply to an edit or delete. Text is what the
-	// message says now; gone says that it was deleted.
+	// AnswerChange keeps the reply to an edit or delete, and m's Edited. Text is
+	// what the message says now; gone says that it was deleted.
 	AnswerChange(m *Message, event, text string, gone bool, reply []byte) error
 	// InForce lists the message's entries as they now stand.
 	InForce(m *Message) ([]Entry, error)
@@ -174,6 +197,19 @@ type Book interface {
 	LessonsBefore(m *Message) ([]Lesson, error)
 	// Uses lists who used the line, newest first, at most n.
 	Uses(line int64, n int) ([]Logged, error)
+	// Post finds what a room is to be shown for a message; nil nothing.
+	Post(message string) (*Post, error)
+	// SavePost keeps a post as it is given.
+	SavePost(Post) error
+	// SaveRoom joins a room to this kitchen, or keeps what has changed of it;
+	// DropRoom parts it.
+	SaveRoom(Room) error
+	DropRoom(id string) error
+	// SetTimer starts a timer; StopTimer ends it. Timers lists those that run,
+	// the soonest first.
+	SetTimer(Timer) error
+	StopTimer(Timer) error
+	Timers() ([]Timer, error)
 }
 
 // LookBack is how many messages LastLogged searches: an undo is

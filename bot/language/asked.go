@@ -66,7 +66,7 @@ func (p *parser) askedFood(q *Question, i int, next []step) int {
 	if e == k || it.Food == "" {
 		return i
 	}
-	if _, m := p.longest(k, "noname", "place", "notfood"); m == e-k && !p.known(k, m) { // "have we got a table for six"
+	if _, m := p.longest(k, "noname", "place", "notfood"); m == e-k && !p.known(k, m) && q.About != aboutTimers { // "have we got a table for six"
 		return i
 	}
 	if last := len(it.Words) - 1; !p.known(k, e-k) { // "how much butter's left"
@@ -114,7 +114,7 @@ func (p *parser) minutes() int {
 	defer func() { p.end = end }()
 	for i := range p.t {
 		v, n := p.number(i)
-		if n == 0 || v.Den == 0 {
+		if n == 0 || v.Den == 0 || p.isWished(i) {
 			continue
 		}
 		j := i + n

@@ -61,7 +61,7 @@ func (p *parser) apart(t []token) []token {
 			continue
 		case w.sort == word && l.is(w.w, "um"):
 			continue
-		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && l.mistyped[w.w] != "" && p.foodIs(t, i+1): // "300h leek"
+		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && l.mistyped[w.w] != "" && p.foodIs(t, i+1) && !(l.is(w.w, "span") && timed(t)): // "300h leek"
 			w.w = l.mistyped[w.w]
 			w.raw = w.w
 		case w.sort == word && i > 0 && t[i-1].sort == digit && t[i-1].to == w.from && w.w[0] == 'o' && measure.DefaultUnits().Find(w.w[1:], p.place) != nil: // "15og"
@@ -84,6 +84,17 @@ func (p *parser) apart(t []token) []token {
 		return t
 	}
 	return list
+}
+
+// timed says whether a word for a timer stands in it: then "1h stock" is an hour.
+func timed(t []token) bool {
+	l := words()
+	for i := range t {
+		if t[i].sort == word && (l.is(t[i].w, "timer") || l.is(l.typo(t[i].w), "timer")) {
+			return true
+		}
+	}
+	return false
 }
 
 // comesApart says whether a token may be one of those that apart changes.

@@ -27,6 +27,7 @@ type parser struct {
 	behindTo int      // a list whose amounts stand behind their foods is read up to here
 	after    bool     // an amount is read that stands behind its food
 	words    []string // room for known
+	wished   [][2]int // tokens that wishes about timers take
 	has      bits     // bits of the classes whose words the sentence has
 
 	out  Reading
@@ -51,17 +52,16 @@ func (r *Reader) Read(text string) Reading {
 			}
 			p.end = p.sentenceEnd(p.end + 1)
 		}
-		p.has = bits{}
-		for k := i; k < p.end; k++ {
-			for _, ph := range p.lex[k] {
-				p.has = p.has.with(ph.bit)
-			}
+		if p.classesOf(i, p.end); p.has.has("timer", "call") {
+			p.timers(i)
+		} else {
+			p.sentence(i)
 		}
-		p.sentence(i)
 		i = p.end
 	}
+	p.asksTimers()
 	p.out.Wrong = p.wrong
-	if len(p.out.Statements) == 0 && len(p.out.Questions) == 0 && p.out.Undo == 0 && p.out.Amend == nil && p.out.Again == nil {
+	if p.out.Timer == nil && len(p.out.Statements) == 0 && len(p.out.Questions) == 0 && p.out.Undo == 0 && p.out.Amend == nil && p.out.Again == nil {
 		p.calls()
 	}
 	return p.out
@@ -76,6 +76,16 @@ func (r *Reader) parser(text string) *parser {
 		p.repair()
 	}
 	return p
+}
+
+// classesOf notes which classes the words from i to k are of.
+func (p *parser) classesOf(i, k int) {
+	p.has = bits{}
+	for ; i < k; i++ {
+		for _, ph := range p.lex[i] {
+			p.has = p.has.with(ph.bit)
+		}
+	}
 }
 
 // onlyOpens says whether a sentence only opens a correction, and the next one is

@@ -19,6 +19,7 @@ type form struct {
 	steps []step
 	asked bool // only with a question mark
 	told  bool // only behind "tell me" and its like
+	timer bool // says the word "timer"
 }
 
 // step is a word of a form, or a slot.
@@ -111,6 +112,7 @@ func (all *asking) add(about About, words []string) error {
 			s.any = [][]string{{bare}}
 		}
 		s.opt = strings.HasPrefix(w, "[")
+		f.timer = f.timer || strings.HasPrefix(w, "timer")
 		all.learn(s)
 		f.steps = append(f.steps, s)
 	}
@@ -269,6 +271,9 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 				return nil, 0
 			}
 			if f.about == AboutWith && m > 0 && !p.foodEnds(j+m) && p.namesDish(j, j+m) { // "any ideas for a veggie special"
+				return nil, 0
+			}
+			if f.about == aboutTimers && m > 0 && !p.mayBeTimed(j, m, f.timer) { // "how long have the kids got?"
 				return nil, 0
 			}
 		case "{amount}":

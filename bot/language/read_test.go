@@ -119,6 +119,9 @@ func brief(r Reading) string {
 	if r.Undo > 0 {
 		parts = append(parts, fmt.Sprint("undo ", r.Undo))
 	}
+	if r.Timer != nil {
+		parts = append(parts, briefTimer(*r.Timer))
+	}
 	if r.Wrong != "" {
 		parts = append(parts, "wrong: "+r.Wrong)
 	}
@@ -225,7 +228,7 @@ func FuzzRead(f *testing.F) {
 	for _, m := range lines(f, "testdata/messages.txt") {
 		f.Add(strings.ReplaceAll(m, `\n`, "\n"))
 	}
-	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek"} {
+	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek", "timers: 1:59:59 tart, half 12 bread", "remind me at ten to twelve to turn it in 1h 20", "stop all the 12-min leek & potato timers, x", "imer,ABd B B th10"} {
 		f.Add(m)
 	}
 	r := reader()
@@ -242,6 +245,11 @@ func FuzzRead(f *testing.F) {
 		}
 		if c := got.Teaching; c != nil {
 			checkTeaching(t, text, c)
+		}
+		if got.Timer != nil {
+			for _, w := range append([]Timer{*got.Timer}, got.Timer.Also...) {
+				checkTimer(t, text, w)
+			}
 		}
 		r.Answer(text)
 	})
@@ -296,7 +304,7 @@ func heard(t *testing.T, text, said string) {
 	may := map[string]bool{"0": true, "x": true} // x: "3 x 220g"
 	for _, tok := range tokens(text) {
 		w := plain(tok.raw)
-		for _, x := range []string{w, l.slips[w], l.sounds[w], l.mistyped[w], strings.NewReplacer("o", "0", "O", "0").Replace(tok.raw)} {
+		for _, x := range []string{w, l.slips[w], l.sounds[w], l.mistyped[w], l.typos[w], l.swaps[w], strings.NewReplacer("o", "0", "O", "0").Replace(tok.raw)} {
 			for _, part := range strings.FieldsFunc(x, func(r rune) bool { return r == ' ' || r == '-' }) {
 				may[plain(part)] = true
 			}

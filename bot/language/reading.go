@@ -19,6 +19,7 @@
 //	       | "86" food, food "left" ...            a stocktake                  count.go
 //	       | "undo", "make that" item ...          a correction                 undo.go, opening.go, correct.go
 //	       | "another 40g", "and" items ...        what goes on from the last   again.go
+//	       | "timer" time name, call time, "stop" timer ...           timer.go, wish.go, wishend.go, stop.go, lasts.go, clock.go, timername.go
 //	items  = item { join item }                                                 items.go
 //	item   = [amount] food [money] [date]                                       item.go, amount.go, number.go, weighed.go, terms.go
 //	dish   = prep words                                                         dish.go
@@ -75,6 +76,7 @@ type Reading struct {
 	Amend      *Amend
 	Again      *Again
 	Teaching   *Teaching
+	Timer      *Timer // a wish to be called, to be told of timers, or to stop one; nil none
 	Wrong      string // why a number in it cannot be an amount; "" if none is so
 	Acted      bool   // a word for an act stands in it
 }
@@ -210,6 +212,7 @@ const (
 	AboutCard    About = "card"    // all that is known of it
 	AboutConvert About = "convert" // an amount of it in another unit
 	aboutTalk    About = "talk"    // nothing of ours: "how much time is left"
+	aboutTimers  About = "timers"  // which timers run; the reading has a Timer instead
 )
 
 // Question is something asked of the bot.

@@ -23,12 +23,12 @@ var _ pantry.Ledger = (*Store)(nil)
 
 func (b *book) Kitchen() *pantry.Kitchen { return b.k }
 
-const messageColumns = "n, id, cook, at, text, rev, gone, reply"
+const messageColumns = "n, id, cook, at, text, rev, gone, reply, room, edited"
 
 func scanMessage(row scanner) (*pantry.Message, error) {
 	var m pantry.Message
 	var at string
-	err := row.Scan(&m.N, &m.ID, &m.Cook, &at, &m.Text, &m.Rev, &m.Gone, &m.Reply)
+	err := row.Scan(&m.N, &m.ID, &m.Cook, &at, &m.Text, &m.Rev, &m.Gone, &m.Reply, &m.Room, &m.Edited)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, pantry.ErrNoMessage
 	}
@@ -49,13 +49,7 @@ func (b *book) Hear(m pantry.Message) (*pantry.Message, error) {
 	}
 	b.w.last++
 	m.N, b.fresh = b.w.last, &m
-	if at, known := slices.BinarySearch(b.k.Cooks, m.Cook); m.Cook != "" && !known {
-		if err := b.w.exec("INSERT INTO cook (kitchen, name) VALUES (?, ?) ON CONFLICT DO NOTHING", b.k.ID, m.Cook); err != nil {
-			return nil, err
-		}
-		b.k.Cooks = slices.Insert(b.k.Cooks, at, m.Cook) // by name, as load reads them
-	}
-	return &m, nil
+	return &m, b.meet(m.Cook)
 }
 
 // flush writes the message that was heard, if that is still to be done.
@@ -65,8 +59,8 @@ func (b *book) flush() error {
 		return nil
 	}
 	b.fresh = nil
-	return b.w.exec("INSERT INTO message (kitchen, n, id, cook, at, text, rev, gone, reply) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		b.k.ID, m.N, m.ID, m.Cook, sayTime(m.At), m.Text, m.Rev, m.Gone, string(m.Reply))
+	return b.w.exec("INSERT INTO message (kitchen, n, id, cook, at, text, rev, gone, reply, room, edited) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		b.k.ID, m.N, m.ID, m.Cook, sayTime(m.At), m.Text, m.Rev, m.Gone, string(m.Reply), m.Room, m.Edited)
 }
 
 func (b *book) Answer(m *pantry.Message, text string, reply []byte) error {
@@ -90,7 +84,7 @@ func (b *book) AnswerChange(m *pantry.Message, event, text string, gone bool, re
 	if err := b.w.exec("INSERT INTO change (message, event, reply) VALUES (?, ?, ?)", m.N, event, string(reply)); err != nil {
 		return err
 	}
-	return b.w.exec("UPDATE message SET text = ?, gone = ? WHERE n = ?", text, gone, m.N)
+	return b.w.exec("UPDATE message SET text = ?, gone = ?, edited = ? WHERE n = ?", text, gone, m.Edited, m.N)
 }
 
 const entryColumns = "entry.act, entry.line, entry.amount, entry.pieces, entry.piece, entry.approx, entry.trim, entry.dish, entry.cook, entry.at, entry.said, entry.date, entry.label, entry.cost, entry.piece_mg, entry.weighed"

@@ -22,11 +22,16 @@ func (s *Store) History(ctx context.Context, kitchen string, do func(pantry.Logg
 		if err != nil {
 			return err
 		}
+		k := &pantry.Kitchen{ID: id}
+		if err := loadCooks(ctx, r, k); err != nil {
+			return err
+		}
 		return each(ctx, r, history, func(rows *sql.Rows) error {
 			g, err := scanLogged(rows)
 			if err != nil {
 				return err
 			}
+			g.Cook = k.CookName(g.Cook)
 			stop = do(g)
 			return stop
 		}, id)

@@ -53,13 +53,7 @@ func load(ctx context.Context, r reader, name string) (*pantry.Kitchen, error) {
 	if err != nil {
 		return nil, err
 	}
-	err = each(ctx, r, "SELECT name FROM cook WHERE kitchen = ? ORDER BY name", func(rows *sql.Rows) error {
-		var c string
-		err := rows.Scan(&c)
-		k.Cooks = append(k.Cooks, c)
-		return err
-	}, k.ID)
-	if err != nil {
+	if err := loadCooks(ctx, r, k); err != nil {
 		return nil, err
 	}
 	if k.Lessons, err = lessons(ctx, r, id); err != nil {
