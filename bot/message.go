@@ -53,6 +53,7 @@ type Reply struct {
 	Ideas   []Idea  `json:"ideas,omitempty"`
 	Ask     *Ask    `json:"ask,omitempty"`
 
+	Timed bool      `json:"-"` // a timer was set: Ring has something new to tell
 	Posts []Posting `json:"-"` // what rooms are to be shown now; only in the reply that Handle gives
 }
 

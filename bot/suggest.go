@@ -63,7 +63,7 @@ func (x *ear) suggest(s Suggest) (list []string) {
 		}
 	}
 	h := x.find(s.Typed)
-	for _, l := range h.lines {
+	for _, l := range append(h.lines, x.likely(s.Typed, s.New)...) {
 		add(l.Name)
 	}
 	for _, name := range x.lines.Suggest(s.Typed, s.Most) {

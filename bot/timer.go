@@ -22,6 +22,7 @@ func (t *turn) alsoTimed(r Reply, w *language.Timer) (Reply, error) {
 		if text != "" {
 			list = append(list, text)
 		}
+		r.Timed = r.Timed || w.Wish == language.TimerSet
 	}
 	if len(list) == 0 {
 		return r, nil
@@ -42,11 +43,11 @@ func (t *turn) timed(w language.Timer, part int) (string, error) {
 	if w.Loose && len(aboutThat(running, w)) == 0 { // "how long has the milk got?"
 		return "", nil
 	}
-	if t.m.Room == "" {
-		return "No timers here: this room cannot call you. Use the kitchen's own timer.", nil
-	}
 	switch w.Wish {
 	case language.TimerSet:
+		if t.m.Room == "" {
+			return "No timers here: this room cannot call you. Use the kitchen's own timer.", nil
+		}
 		return t.setTimer(w, part)
 	case language.TimerStop:
 		return t.stopTimers(w, running)

@@ -107,7 +107,7 @@ func printJSON[T any](a *app, list []T) error {
 // bot makes the conversation over a kitchen file. A message that breaks the
 // program is answered like any other; where it broke goes to the errors.
 func (a *app) bot(s *store.Store) *bot.Bot {
-	return bot.New(s, bot.Options{Units: a.units, Foods: a.foods, Fault: func(p *pantry.Panic) {
+	return bot.New(s, bot.Options{Units: a.units, Foods: a.foods, Open: a.kitchen, Fault: func(p *pantry.Panic) {
 		fmt.Fprintf(a.err, "%v\n%s", p, p.Stack)
 	}})
 }

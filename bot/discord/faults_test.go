@@ -1,0 +1,244 @@
+package discord_test
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"scullion/bot/discord/strict"
+)
+
+// told counts the answers to messages, and complains of a message that has more
+// or less than one.
+func (k *kit) told(list []*strict.Message) {
+	k.Helper()
+	by := map[string]int{}
+	for _, m := range k.ch.Messages() {
+		by[m.Ref]++
+	}
+	for _, m := range list {
+		if by[m.ID] != 1 {
+			k.Errorf("%q was answered %d times", m.Content, by[m.ID])
+		}
+	}
+}
+
+// uses has messages said, each of which takes 1 g of leek, with a trouble made
+// in between; all must be counted once and answered once.
+func uses(t *testing.T, o strict.Options, trouble func(k *kit, n int)) *kit {
+	t.Helper()
+	k := joined(t, o)
+	var said []*strict.Message
+	const n = 30
+	for i := range n {
+		said = append(said, k.ch.Say(k.stove, fmt.Sprintf("used 1g leek in the pie %c", 'a'+i%3)))
+		trouble(k, i)
+	}
+	k.srv.WaitReady(soon)
+	for _, m := range said {
+		k.answer(k.ch, m)
+	}
+	k.settles()
+	k.told(said)
+	k.has("kitchen", "leek", 1_200_000-n*1000)
+	return k
+}
+
+// The connection is lost in every way there is: nothing is lost with it, and a
+// session that can be resumed is.
+func TestConnectionLost(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		trouble func(*strict.Server)
+		resumes bool
+	}{
+		{"cut", (*strict.Server).Drop, true},
+		{"cut in the middle of a frame", (*strict.Server).CutNextFrame, true},
+		{"reconnect asked for", func(s *strict.Server) { s.Op(7, nil) }, true},
+		{"closed by 4000", func(s *strict.Server) { s.CloseWith(4000) }, true},
+		{"closed by 4007", func(s *strict.Server) { s.CloseWith(4007) }, false},
+		{"closed by 4009", func(s *strict.Server) { s.CloseWith(4009) }, false},
+		{"session not valid any more", func(s *strict.Server) { s.ForgetSessions(); s.Drop() }, false},
+		{"op 9, resumable", func(s *strict.Server) { s.Op(9, true) }, true},
+		{"op 9", func(s *strict.Server) { s.ForgetSessions(); s.Op(9, false) }, false},
+		{"no acks", func(s *strict.Server) { s.Acks(false); s.OnConnect("") }, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			o := strict.Options{}
+			if c.name == "no acks" {
+				o.Heartbeat = 200 * time.Millisecond
+			}
+			k := uses(t, o, func(k *kit, i int) {
+				if i == 10 {
+					c.trouble(k.srv)
+				}
+				if c.name == "no acks" && i == 11 {
+					k.until("the dead connection is noticed", func() bool { return k.srv.Stats().Connections > 1 })
+					k.srv.Acks(true)
+				}
+			})
+			k.until("another connection", func() bool { return c.name == "op 9, resumable" || c.name == "op 9" || k.srv.Stats().Connections > 1 })
+			if got := k.srv.Stats(); c.resumes && got.Resumed == 0 && c.name != "op 9, resumable" {
+				t.Errorf("not resumed: %+v", got)
+			}
+		})
+	}
+}
+
+// Every way for a connection not to come up, one after the other.
+func TestConnectionDoesNotComeUp(t *testing.T) {
+	for _, way := range []string{"op7-before-hello", "op7-instead-of-ready", "op11-instead-of-ready", "silent", "no-hello", "op9", "close:4000", "close:4008"} {
+		t.Run(way, func(t *testing.T) {
+			k := uses(t, strict.Options{}, func(k *kit, i int) {
+				if i == 10 {
+					k.srv.Allow("a heartbeat with d") // the library's number is the lost session's until a new one begins
+					k.srv.OnConnect(way, way, "")
+					k.srv.Drop()
+				}
+			})
+			if n := k.srv.Stats().Identifies; n > 6 {
+				t.Errorf("%d logins", n)
+			}
+		})
+	}
+}
+
+// Where the platform will not have the bot, it stops and says what to do.
+func TestFatal(t *testing.T) {
+	for code, want := range map[int]string{4004: "token", 4014: "Message Content Intent"} {
+		k := newKit(t, strict.Options{})
+		k.srv.OnConnect(fmt.Sprint("close:", code))
+		k.start()
+		done := make(chan error, 1)
+		go func() { done <- k.wait() }()
+		select {
+		case err := <-done:
+			if err == nil || !strings.Contains(err.Error(), want) {
+				t.Errorf("%d: %v", code, err)
+			}
+		case <-time.After(soon):
+			t.Fatalf("%d: the bot goes on", code)
+		}
+		k.stop = nil
+		k.s.Close()
+	}
+}
+
+// Endless "invalid session" is not met with endless logins.
+func TestEndlessInvalidSession(t *testing.T) {
+	k := newKit(t, strict.Options{})
+	k.srv.OnConnect("op9", "op9", "op9", "op9", "op9", "op9")
+	k.start()
+	time.Sleep(1500 * time.Millisecond)
+	if n := k.srv.Stats().Identifies; n > 8 {
+		t.Errorf("%d logins in a second and a half", n)
+	}
+	k.srv.WaitReady(soon)
+}
+
+// A storm of refusals of every kind delays answers, and loses and doubles none.
+func TestStorms(t *testing.T) {
+	for _, kind := range []string{"route", "global", "shared", "html"} {
+		t.Run(kind, func(t *testing.T) {
+			uses(t, strict.Options{}, func(k *kit, i int) {
+				if i%10 == 5 {
+					k.srv.Storm(3, kind)
+				}
+			})
+		})
+	}
+}
+
+// A server that fails before or after it has done what it was asked for.
+func TestServerFails(t *testing.T) {
+	for _, f := range []strict.Fault{
+		{Status: 500}, {Status: 500, Applied: true}, {Status: 502}, {Status: 502, Applied: true}, {Status: 503}, {Status: 504, Applied: true},
+		{Applied: true, Cut: true}, {Status: 500, Applied: true, Delay: 200 * time.Millisecond},
+	} {
+		t.Run(fmt.Sprintf("%d applied %v cut %v", f.Status, f.Applied, f.Cut), func(t *testing.T) {
+			n := 0
+			uses(t, strict.Options{}, func(k *kit, i int) {
+				if i != 5 {
+					return
+				}
+				k.srv.Fault(func(r *http.Request) *strict.Fault {
+					if n++; n%3 == 0 && n < 40 && strings.Contains(r.URL.Path, "/messages") {
+						return &f
+					}
+					return nil
+				})
+			})
+		})
+	}
+}
+
+// The server is down for a while, with messages piling up.
+func TestServerDown(t *testing.T) {
+	uses(t, strict.Options{}, func(k *kit, i int) {
+		switch i {
+		case 5:
+			k.srv.Down()
+		case 20:
+			time.Sleep(300 * time.Millisecond)
+			k.srv.Up()
+		}
+	})
+}
+
+// Events come twice, not at all and in the wrong order.
+func TestEventsMixed(t *testing.T) {
+	k := joined(t, strict.Options{})
+	k.srv.Hold()
+	a := k.ch.Say(k.stove, "used 100g leek in the tart")
+	k.srv.Edit(a, "used 200g leek in the tart")
+	b := k.ch.Say(k.stove, "used 100ml cream in the tart")
+	k.srv.Delete(b)
+	c := k.ch.Say(k.stove, "used 10g leek in the pie")
+	d := k.ch.Say(k.stove, "used 3 eggs in the pie")
+	k.srv.Edit(d, "used 2 eggs in the pie")
+	// The edit before what it edits, the delete before what it deletes, one twice;
+	// the last but one is left out.
+	k.srv.Release(1, 0, 0, 3, 2, 4, 4, 6)
+	k.answer(k.ch, a)
+	k.answer(k.ch, c)
+	k.answer(k.ch, d)
+	k.settles()
+	k.has("kitchen", "leek", 990_000)
+	k.has("kitchen", "cream", 600_000)
+	k.has("kitchen", "egg", 580_000)
+	k.told([]*strict.Message{a, c, d})
+}
+
+// What the gateway leaves out without a sign is found by reading again.
+func TestEventLeftOut(t *testing.T) {
+	k := newKit(t, strict.Options{})
+	k.pace.Reread = 200 * time.Millisecond
+	k.up()
+	k.open(k.ch)
+	k.say(k.larder, "got 1.2kg leeks")
+	k.srv.Hold()
+	m := k.ch.Say(k.stove, "used 100g leek in the tart")
+	n := k.ch.Say(k.larder, "used 100g leek in the pie")
+	k.srv.Release(1)
+	k.answer(k.ch, n)
+	k.answer(k.ch, m)
+	k.has("kitchen", "leek", 1_000_000)
+}
+
+// A channel's answers are refused for good where the bot may not write, and the
+// rest goes on.
+func TestMayNotWrite(t *testing.T) {
+	k := joined(t, strict.Options{})
+	k.srv.Allow("50013")
+	k.srv.Allow("50001")
+	k.ch.Deny(1 << 11)
+	m := k.ch.Say(k.stove, "used 100g leek in the tart")
+	k.until("it is told", func() bool { return strings.Contains(k.log.String(), "no access to the room") })
+	k.has("kitchen", "leek", 1_100_000)
+	k.ch.Allow(1 << 11)
+	k.down()
+	k.up()
+	k.answer(k.ch, m)
+}

@@ -1,0 +1,312 @@
+package discord
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+)
+
+// rest calls Discord's REST interface through discordgo's limiter. Answers are
+// read into structs of our own: the library's message cannot be read where it
+// holds a kind of component that the library does not know.
+type rest struct {
+	s *discordgo.Session
+}
+
+// calls at most this long, answer and all.
+const callTime = 20 * time.Second
+
+func newRest(o Options) *rest {
+	s, err := discordgo.New("Bot " + o.Token)
+	if err != nil {
+		panic(err) // it only ever fails where there is no memory
+	}
+	s.ShouldRetryOnRateLimit = false
+	s.MaxRestRetries = 0 // a send that may have worked is only repeated with its nonce
+	s.StateEnabled = false
+	s.UserAgent = "DiscordBot (https://scullion.invalid, 1)"
+	s.Client = &http.Client{Transport: newTransport(o), Timeout: callTime}
+	return &rest{s: s}
+}
+
+// call makes one call. The bucket is what the library's limiter goes by: it
+// locks it for as long as the call takes, so that unlike calls need unlike ones.
+func (r *rest) call(ctx context.Context, method, address string, body any, bucket string, answer any) error {
+	raw, err := r.s.RequestWithBucketID(method, address, body, bucket, discordgo.WithContext(ctx))
+	if err != nil || answer == nil {
+		return err
+	}
+	return json.Unmarshal(raw, answer)
+}
+
+// logins gives how many new sessions may be begun, and in how long there will be
+// more.
+func (r *rest) logins(ctx context.Context) (left int, reset time.Duration, err error) {
+	var a struct {
+		Limit struct {
+			Remaining int     `json:"remaining"`
+			Reset     float64 `json:"reset_after"`
+		} `json:"session_start_limit"`
+	}
+	err = r.call(ctx, "GET", discordgo.EndpointGatewayBot, nil, "gateway", &a)
+	return a.Limit.Remaining, time.Duration(a.Limit.Reset) * time.Millisecond, err
+}
+
+// send makes a message, once: a repeat with the same nonce gives the same one.
+// It gives the text that stands there.
+func (r *rest) send(ctx context.Context, channel string, p payload) (id, content string, err error) {
+	var m struct {
+		ID      string `json:"id"`
+		Content string `json:"content"`
+	}
+	err = r.call(ctx, "POST", discordgo.EndpointChannelMessages(channel), p, "send "+channel, &m)
+	return m.ID, m.Content, err
+}
+
+// edit changes a message of the bot's own.
+func (r *rest) edit(ctx context.Context, channel, id string, p payload) error {
+	return r.call(ctx, "PATCH", discordgo.EndpointChannelMessage(channel, id), p, "edit "+channel, nil)
+}
+
+func (r *rest) remove(ctx context.Context, channel, id string) error {
+	return r.call(ctx, "DELETE", discordgo.EndpointChannelMessage(channel, id), nil, "remove "+channel, nil)
+}
+
+func (r *rest) react(ctx context.Context, channel, id, emoji string) error {
+	return r.call(ctx, "PUT", discordgo.EndpointMessageReaction(channel, id, url.PathEscape(emoji), "@me"), nil, "react "+channel, nil)
+}
+
+// pageSize is the most messages that a page of history may hold. Source: Discord
+// API docs, resources/message, "Get Channel Messages".
+const pageSize = 100
+
+// history gives the messages after an id, the nearest first in time, and the
+// newest first in the list.
+func (r *rest) history(ctx context.Context, channel, after string) (list []message, err error) {
+	address := discordgo.EndpointChannelMessages(channel) + "?limit=" + strconv.Itoa(pageSize) + "&after=" + after
+	return list, r.call(ctx, "GET", address, nil, "history "+channel, &list)
+}
+
+// respond is the first response to an interaction.
+func (r *rest) respond(ctx context.Context, i *interaction, kind discordgo.InteractionResponseType, data any) error {
+	body := struct {
+		Type discordgo.InteractionResponseType `json:"type"`
+		Data any                               `json:"data,omitempty"`
+	}{kind, data}
+	return r.call(ctx, "POST", discordgo.EndpointInteractionResponse(i.ID, i.Token), body, i.bucket(), nil)
+}
+
+// editResponse completes a response that was deferred.
+func (r *rest) editResponse(ctx context.Context, i *interaction, p payload) (id string, err error) {
+	var m struct {
+		ID string `json:"id"`
+	}
+	err = r.call(ctx, "PATCH", discordgo.EndpointInteractionResponseActions(i.App, i.Token), p, i.bucket(), &m)
+	return m.ID, err
+}
+
+// followUp says one thing more.
+func (r *rest) followUp(ctx context.Context, i *interaction, p payload) error {
+	return r.call(ctx, "POST", discordgo.EndpointWebhookToken(i.App, i.Token), p, i.bucket(), nil)
+}
+
+// response gives the id of the message that the response has become.
+func (r *rest) response(ctx context.Context, i *interaction) (id string, err error) {
+	var m struct {
+		ID string `json:"id"`
+	}
+	err = r.call(ctx, "GET", discordgo.EndpointInteractionResponseActions(i.App, i.Token), nil, i.bucket(), &m)
+	return m.ID, err
+}
+
+func (r *rest) commands(ctx context.Context, app string) (list []json.RawMessage, err error) {
+	return list, r.call(ctx, "GET", discordgo.EndpointApplicationGlobalCommands(app), nil, "commands", &list)
+}
+
+func (r *rest) setCommands(ctx context.Context, app string, list []command) error {
+	return r.call(ctx, "PUT", discordgo.EndpointApplicationGlobalCommands(app), list, "commands", nil)
+}
+
+// status gives the HTTP status of an error; 0 where there was no answer.
+func status(err error) int {
+	if e := new(discordgo.RESTError); errors.As(err, &e) && e.Response != nil {
+		return e.Response.StatusCode
+	}
+	if e := new(discordgo.RateLimitError); errors.As(err, &e) {
+		return http.StatusTooManyRequests
+	}
+	return 0
+}
+
+// codeOf gives the platform's own code of an error; 0 none.
+func codeOf(err error) int {
+	if e := new(discordgo.RESTError); errors.As(err, &e) && e.Message != nil {
+		return e.Message.Code
+	}
+	return 0
+}
+
+// Codes of errors that are worth a branch. Source: Discord API docs,
+// topics/opcodes-and-status-codes.
+const (
+	codeUnknownChannel     = 10003
+	codeUnknownMessage     = 10008
+	codeUnknownInteraction = 10062
+	codeTooManyReactions   = 30010
+	codeTooManyEdits       = 30046
+	codeAcknowledged       = 40060
+	codeNoAccess           = 50001
+	codeNotAllowed         = 50013
+	codeReactionBlocked    = 90001
+	codeNoHistory          = 160002
+	codeThreadLocked       = 160005
+)
+
+// plainError is an error without what is nobody's business: addresses hold the
+// tokens of interactions, and bodies may hold what was said.
+func plainError(err error) string {
+	if err == nil {
+		return ""
+	}
+	if e := new(discordgo.RESTError); errors.As(err, &e) {
+		s := fmt.Sprint("HTTP ", status(e))
+		if e.Message != nil {
+			s += fmt.Sprintf(", code %d: %s", e.Message.Code, e.Message.Message)
+		}
+		return s
+	}
+	if e := new(discordgo.RateLimitError); errors.As(err, &e) {
+		return "HTTP 429, again in " + e.RetryAfter.String()
+	}
+	if e := new(url.Error); errors.As(err, &e) {
+		return e.Op + ": " + e.Err.Error()
+	}
+	return err.Error()
+}
+
+// transport is the way to the server. It keeps the pauses that the platform asks
+// of all calls at once: discordgo keeps them only where a header is there that
+// Discord leaves out. Calls of interactions are not held to them.
+type transport struct {
+	base *url.URL
+	m    *Metrics
+	http *http.Transport
+
+	mu      sync.Mutex
+	until   time.Time // no call before
+	refused int       // calls that were refused since window began
+	window  time.Time
+}
+
+func newTransport(o Options) *transport {
+	t := http.DefaultTransport.(*http.Transport).Clone()
+	t.MaxIdleConnsPerHost = 64
+	return &transport{base: o.URL, m: o.Metrics, http: t}
+}
+
+func (t *transport) RoundTrip(q *http.Request) (*http.Response, error) {
+	if t.base != nil {
+		q = q.Clone(q.Context())
+		q.URL.Scheme, q.URL.Host, q.Host = t.base.Scheme, t.base.Host, t.base.Host
+		q.URL.Path = t.base.Path + q.URL.Path
+		if q.URL.RawPath != "" {
+			q.URL.RawPath = t.base.Path + q.URL.RawPath
+		}
+	}
+	free := isInteraction(q)
+	if err := t.wait(q.Context(), free); err != nil {
+		return nil, err
+	}
+	began := time.Now()
+	r, err := t.http.RoundTrip(q)
+	if err != nil {
+		t.m.call(q.Method, 0, time.Since(began))
+		return nil, err
+	}
+	t.m.call(q.Method, r.StatusCode, time.Since(began))
+	if err := t.note(r, free); err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+// The most refused calls before all calls rest: at 10,000 in ten minutes the
+// platform locks the address out. Source: Discord API docs, topics/rate-limits.
+const (
+	mostRefused  = 5000
+	refusedSpell = 10 * time.Minute
+)
+
+func (t *transport) wait(ctx context.Context, free bool) error {
+	t.mu.Lock()
+	d := time.Until(t.until)
+	t.mu.Unlock()
+	if d <= 0 || free {
+		return nil
+	}
+	pause(ctx, d)
+	return ctx.Err()
+}
+
+// note takes in what an answer says of limits. A refusal that is no JSON comes
+// from before the platform itself, and is for all calls.
+func (t *transport) note(r *http.Response, free bool) error {
+	if r.StatusCode != http.StatusTooManyRequests && r.StatusCode != http.StatusUnauthorized && r.StatusCode != http.StatusForbidden {
+		return nil
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	now := time.Now()
+	if now.Sub(t.window) > refusedSpell {
+		t.window, t.refused = now, 0
+	}
+	if r.Header.Get("X-RateLimit-Scope") != "shared" {
+		t.refused++
+	}
+	if t.refused > mostRefused {
+		t.until = t.window.Add(refusedSpell)
+	}
+	if r.StatusCode != http.StatusTooManyRequests {
+		return nil
+	}
+	body, err := io.ReadAll(io.LimitReader(r.Body, 1<<16))
+	r.Body.Close()
+	if err != nil {
+		return err
+	}
+	var limit struct {
+		After  float64 `json:"retry_after"`
+		Global bool    `json:"global"`
+	}
+	if json.Unmarshal(body, &limit) != nil { // made into what the library can read
+		limit.After, limit.Global = 1, true
+		if s, err := strconv.ParseFloat(r.Header.Get("Retry-After"), 64); err == nil {
+			limit.After = s
+		}
+		body = fmt.Appendf(nil, `{"message":"refused","retry_after":%g,"global":true}`, limit.After)
+	}
+	if (limit.Global || r.Header.Get("X-RateLimit-Global") == "true") && !free {
+		if until := now.Add(time.Duration(limit.After * float64(time.Second))); until.After(t.until) {
+			t.until = until
+		}
+	}
+	r.Body = io.NopCloser(bytes.NewReader(body))
+	return nil
+}
+
+// isInteraction says whether a call is one that the limit on all calls does not
+// count. Source: Discord API docs, topics/rate-limits, "Global Rate Limit".
+func isInteraction(q *http.Request) bool {
+	return strings.Contains(q.URL.Path, "/interactions/") || strings.Contains(q.URL.Path, "/webhooks/")
+}
