@@ -105,12 +105,45 @@ func TestHistoryDenied(t *testing.T) {
 	k.has("kitchen", "leek", 800_000)
 }
 
-// Messages that come without their texts are not settled: they are read when the
-// texts may be.
+// Messages that come without their texts are not settled, and an operator is
+// told; they are read when the texts may be.
 func TestBlind(t *testing.T) {
-	k := joined(t, strict.Options{NoContent: false})
+	k := joined(t, strict.Options{})
+	bare := k.ch.Post(strict.Raw{"content": "", "author": k.stove})
+	k.until("it is told", func() bool { return strings.Contains(k.log.String(), "Message Content Intent") })
 	k.say(k.stove, "used 300g leek in the tart")
+	k.down()
+	k.up()
+	k.settles()
+	rooms, err := k.s.Rooms(t.Context())
+	if err != nil || len(rooms) != 1 || number(rooms[0].Settled) >= number(bare.ID) {
+		t.Errorf("settled up to %+v, beyond %s: %v", rooms, bare.ID, err)
+	}
 	k.has("kitchen", "leek", 900_000)
+}
+
+// Two runs at once on one file, as when a new one is started too soon, count and
+// answer everything once.
+func TestTwoAtOnce(t *testing.T) {
+	k := joined(t, strict.Options{})
+	first, stopFirst := k.s, k.stop
+	k.start()
+	var said []*strict.Message
+	for i := range 20 {
+		said = append(said, k.ch.Say(k.stove, fmt.Sprintf("used 1g leek in the pie %c", 'a'+i%3)))
+	}
+	for _, m := range said {
+		k.answer(k.ch, m)
+	}
+	if err := stopFirst(); err != nil {
+		t.Error(err)
+	}
+	if err := first.Close(); err != nil {
+		t.Error(err)
+	}
+	k.settles()
+	k.told(said)
+	k.has("kitchen", "leek", 1_180_000)
 }
 
 // What a crash has left unsent is sent once by the next run, and what it had sent

@@ -234,7 +234,7 @@ func (c *Client) ids() (self, app string) {
 func (o Options) heard(id string) bool { return slices.Contains(o.Listen, id) }
 
 // ErrFatal is in the errors after which joining again is of no use.
-var ErrFatal = errors.New("Discord will not let the bot in")
+var ErrFatal = errors.New("the bot is not let in")
 
 // Permissions that the bot needs in a channel, with how Discord's settings call
 // them. Source: Discord API docs, topics/permissions.

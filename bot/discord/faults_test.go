@@ -89,7 +89,11 @@ func TestConnectionLost(t *testing.T) {
 
 // Every way for a connection not to come up, one after the other.
 func TestConnectionDoesNotComeUp(t *testing.T) {
-	for _, way := range []string{"op7-before-hello", "op7-instead-of-ready", "op11-instead-of-ready", "silent", "no-hello", "op9", "close:4000", "close:4008"} {
+	ways := []string{"op7-before-hello", "silent", "op9", "op7-instead-of-ready", "op11-instead-of-ready", "no-hello", "close:4000", "close:4008"}
+	if testing.Short() {
+		ways = ways[:3]
+	}
+	for _, way := range ways {
 		t.Run(way, func(t *testing.T) {
 			k := uses(t, strict.Options{}, func(k *kit, i int) {
 				if i == 10 {
@@ -153,10 +157,14 @@ func TestStorms(t *testing.T) {
 
 // A server that fails before or after it has done what it was asked for.
 func TestServerFails(t *testing.T) {
-	for _, f := range []strict.Fault{
-		{Status: 500}, {Status: 500, Applied: true}, {Status: 502}, {Status: 502, Applied: true}, {Status: 503}, {Status: 504, Applied: true},
-		{Applied: true, Cut: true}, {Status: 500, Applied: true, Delay: 200 * time.Millisecond},
-	} {
+	faults := []strict.Fault{
+		{Status: 502, Applied: true}, {Applied: true, Cut: true}, {Status: 500}, {Status: 500, Applied: true}, {Status: 502}, {Status: 503},
+		{Status: 504, Applied: true}, {Status: 500, Applied: true, Delay: 200 * time.Millisecond},
+	}
+	if testing.Short() {
+		faults = faults[:2]
+	}
+	for _, f := range faults {
 		t.Run(fmt.Sprintf("%d applied %v cut %v", f.Status, f.Applied, f.Cut), func(t *testing.T) {
 			n := 0
 			uses(t, strict.Options{}, func(k *kit, i int) {

@@ -232,6 +232,17 @@ func (c *Client) handle(i *interaction, m bot.Message, put func() error) (r bot.
 	return res.r, deferred, res.err
 }
 
+// later is what a response that is put off says of itself.
+func later(private bool) any {
+	var d struct {
+		Flags int `json:"flags,omitempty"`
+	}
+	if private {
+		d.Flags = flagPrivate
+	}
+	return d
+}
+
 // notDone is what is said where the ledger fails.
 const notDone = "That could not be written down. Nothing was counted: try again in a moment."
 
@@ -248,13 +259,7 @@ func (c *Client) command(i *interaction, r *room) {
 	if !order.private {
 		m.Room = r.now().ID
 	}
-	flags := 0
-	if order.private {
-		flags = flagPrivate
-	}
-	reply, deferred, err := c.handle(i, m, func() error {
-		return c.respond(i, respLater, payload{Allowed: allowed{Parse: []string{}}, Flags: flags})
-	})
+	reply, deferred, err := c.handle(i, m, func() error { return c.respond(i, respLater, later(order.private)) })
 	if err != nil {
 		c.say(i, deferred, forOne(notDone, nil))
 		return
@@ -423,7 +428,10 @@ func (c *Client) more(i *interaction, r *room) {
 		var err error
 		var again bool
 		reply, again, err = c.handle(i, m, func() error {
-			return c.respond(i, respLater, payload{Allowed: allowed{Parse: []string{}}, Flags: flagPrivate})
+			if deferred {
+				return nil
+			}
+			return c.respond(i, respLater, later(true))
 		})
 		deferred = deferred || again
 		if err != nil {

@@ -172,8 +172,7 @@ func TestCommandButtons(t *testing.T) {
 	}
 	k.until("its place is kept", func() bool { return strings.Contains(k.log.String(), "kind=ask") })
 	k.srv.Press(k.stove, r.Message, button(t, r.Message, "Red onion")).Wait(soon)
-	now := k.shows(r.Message, "2 red onions")
-	_ = now
+	k.shows(r.Message, "2 red onions")
 	r = k.srv.Slash(k.stove, k.ch, "use", text("food", "leek"), text("amount", "200g")).Wait(soon)
 	k.srv.Press(k.stove, r.Message, button(t, r.Message, "Undo")).Wait(soon)
 	k.shows(r.Message, "Taken back")
@@ -249,5 +248,26 @@ func TestTimerRings(t *testing.T) {
 	k.settles()
 	if n := strings.Count(contents(k.ch), "Timer: "); n != 2 {
 		t.Errorf("%d rings:\n%s", n, contents(k.ch))
+	}
+}
+
+// Where the ledger takes its time, a response is put off and completed.
+func TestDeferred(t *testing.T) {
+	k := newKit(t, strict.Options{})
+	k.pace.Respond = time.Nanosecond
+	k.up()
+	k.open(k.ch)
+	k.say(k.larder, "got 6 leeks, 1.2kg, 4 red onions, 6 brown onions")
+	k.srv.Slash(k.stove, k.ch, "use", text("food", "onion"), text("amount", "2"), text("dish", "soup")).Wait(soon)
+	k.until("the question", func() bool { return strings.Contains(contents(k.ch), "Which onion") })
+	all := k.ch.Messages()
+	a := all[len(all)-1]
+	k.srv.Press(k.stove, a, button(t, a, "Red onion")).Wait(soon)
+	k.shows(a, "2 red onions")
+	k.srv.Press(k.stove, a, button(t, a, "Red onion")).Wait(soon)
+	left := k.srv.Slash(k.stove, k.ch, "left")
+	k.until("what is left", func() bool { return strings.Contains(left.Wait(soon).Content, "leek") })
+	if !left.Wait(soon).Ephemeral {
+		t.Error("for all to see")
 	}
 }

@@ -72,6 +72,19 @@ func contents(ch *strict.Channel) string {
 	return strings.Join(list, "\n---\n")
 }
 
+// A bot and a webhook that are to be heard are.
+func TestListened(t *testing.T) {
+	k := newKit(t, strict.Options{})
+	till := k.srv.BotUser("till")
+	k.o.Listen = []string{till.ID, "80351110224678912"}
+	k.up()
+	k.open(k.ch)
+	k.say(k.larder, "got 1.2kg leeks")
+	k.say(till, "used 100g leek in the tart")
+	k.answer(k.ch, k.ch.Post(strict.Raw{"content": "used 100g leek in the tart", "webhook_id": "80351110224678912", "author": strict.Raw{"id": "80351110224678912", "username": "scales", "bot": true}}))
+	k.has("kitchen", "leek", 1_000_000)
+}
+
 // Only what people type in a joined channel counts.
 func TestNotTalk(t *testing.T) {
 	k := joined(t, strict.Options{})

@@ -82,7 +82,7 @@ func wanted(f field, most int) int {
 // address checks an http(s) address, or attachment:// with the name of an upload
 // that is a picture.
 func address(f field, names []string) {
-	u := f.text(1, 2048)
+	u := f.text(1, 1<<16)
 	if !f.has() {
 		return
 	}

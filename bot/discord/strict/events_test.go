@@ -128,6 +128,10 @@ func TestWhatPeopleDo(t *testing.T) {
 	if u := update(); u["edited_timestamp"] != nil {
 		t.Errorf("a preview: %v", u)
 	}
+	s.mu.Lock() // an edit whose clock runs ahead
+	s.messageByID(m.ID).edited = time.Now().Add(time.Hour).Truncate(time.Millisecond)
+	first = stamp(s.messageByID(m.ID).edited)
+	s.mu.Unlock()
 	s.Edit(m, "leek")
 	if again := text(update()["edited_timestamp"]); again <= first {
 		t.Errorf("edited %s, then %s", first, again)

@@ -76,7 +76,7 @@ func TestWrongAddress(t *testing.T) {
 }
 
 func TestReady(t *testing.T) {
-	s := watched(t, Options{Intents: 38401, IdentifySpacing: 300 * time.Millisecond})
+	s := watched(t, Options{Intents: 38401, IdentifySpacing: time.Minute})
 	c := galley(s)
 	c.Thread("pickles")
 	r := dial(t, s, "/ws")
@@ -97,7 +97,9 @@ func TestReady(t *testing.T) {
 	if d := soon.want(opInvalid, "")["d"]; d != false {
 		t.Errorf("op9 says %v", d)
 	}
-	time.Sleep(350 * time.Millisecond)
+	s.mu.Lock() // a minute later
+	s.identified = s.identified.Add(-time.Minute)
+	s.mu.Unlock()
 	soon.send(opIdentify, identity(Raw{"intents": 1}))
 	soon.want(opDispatch, "READY")
 	if v := s.Violations(); len(v) != 1 || !strings.Contains(v[0], "intents 1, not 38401") {

@@ -152,6 +152,9 @@ func TestDeferredAndFollowups(t *testing.T) {
 		t.Errorf("stands: %+v", all)
 	}
 	ask(t, s, "PATCH", hook+"/messages/"+text(more["id"]), quiet("less", nil)).want(t, 200, 0)
+	if r := i.Wait(0); len(r.Edited) != 2 || r.Followups[0].Content != "less" {
+		t.Errorf("answered %+v", r)
+	}
 	ask(t, s, "DELETE", hook+"/messages/"+text(more["id"]), nil).want(t, 204, 0)
 	ask(t, s, "DELETE", hook+"/messages/@original", nil).want(t, 204, 0)
 	ask(t, s, "GET", hook+"/messages/@original", nil).want(t, 404, 10008)

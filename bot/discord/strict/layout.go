@@ -92,7 +92,7 @@ func (t *tally) media(c field, key string, outside bool) {
 	m.object("url")
 	u := m.at("url")
 	u.need()
-	name, ours := strings.CutPrefix(u.text(1, 2048), "attachment://")
+	name, ours := strings.CutPrefix(u.text(1, 1<<16), "attachment://")
 	switch {
 	case outside:
 		address(u, t.names)
