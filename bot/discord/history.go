@@ -208,13 +208,17 @@ func (x *room) settledUpTo(p *past, stuck uint64) {
 }
 
 // reread has the end of each history read again now and then: the gateway may
-// leave an event out without a sign.
+// leave an event out without a sign. Rooms take turns, for all at once would use
+// up what calls the platform allows.
 func (c *Client) reread(ctx context.Context) {
-	for {
-		pause(ctx, c.o.Pace.Reread)
-		if ctx.Err() != nil {
-			return
+	for ctx.Err() == nil {
+		rooms := c.all()
+		for _, r := range rooms {
+			pause(ctx, c.o.Pace.Reread/time.Duration(len(rooms)))
+			r.add(task{read: true})
 		}
-		c.catchUp(false)
+		if len(rooms) == 0 {
+			pause(ctx, c.o.Pace.Reread)
+		}
 	}
 }

@@ -59,7 +59,7 @@ func TestSoak(t *testing.T) {
 	}
 	for i := 0; c.metrics(t)["scullion_send_queue"]+c.metrics(t)["scullion_waiting_messages"] > 0; i++ {
 		if i > 300 {
-			t.Fatal("not all was answered")
+			t.Fatalf("not all was answered: %v and %v wait\n%s", c.metrics(t)["scullion_send_queue"], c.metrics(t)["scullion_waiting_messages"], tail(c.err.String(), 3000))
 		}
 		time.Sleep(100 * time.Millisecond)
 	}
@@ -79,6 +79,8 @@ func TestSoak(t *testing.T) {
 		t.Errorf("memory grows: %v", memory)
 	}
 }
+
+func tail(s string, n int) string { return s[max(0, len(s)-n):] }
 
 // metrics reads what the program counts.
 func (c *chat) metrics(t *testing.T) map[string]float64 {
