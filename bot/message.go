@@ -28,7 +28,7 @@ type Message struct {
 	Room   string    // the room it was said in, which is to be shown the reply: see Posting
 	Person string    // the platform's id of the cook; Cook is then the name to show
 	Heard  time.Time // when it reached the program, where that is long after At
-	Edited int64     // when the text got to be what it is, in ms since 1970; 0 as first said. An older edit changes nothing
+	Edited int64     // when the text got to be what it is, in µs since 1970; 0 as first said. An older edit changes nothing
 	Press  *Press    // what was pressed; Text is then empty
 }
 

@@ -40,7 +40,7 @@ type Timer struct {
 // Known is what the ledger remembers of a message of a room.
 type Known struct {
 	ID     string
-	Edited int64 // when the latest edit heard was made, in ms since 1970; 0 none
+	Edited int64 // when the latest edit heard was made, in µs since 1970; 0 none
 	Gone   bool
 }
 

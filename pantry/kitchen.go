@@ -87,7 +87,7 @@ type Message struct {
 	Gone  bool // deleted in the chat
 	Reply []byte
 	Room  string // where it was said; "" in no chat room
-	// Edited is when the latest edit that was heard was made, in ms since 1970; 0 none.
+	// Edited is when the latest edit that was heard was made, in µs since 1970; 0 none.
 	Edited int64
 }
 

@@ -249,11 +249,12 @@ func (m *message) text(self string) string {
 	return strings.TrimSpace(s)
 }
 
-// editedAt is when the text got to be what it is, in ms since 1970; 0 as first
-// said. Updates that only unfurl a link cut it to the millisecond, so all do.
+// editedAt is when the text got to be what it is, in µs since 1970; 0 as first
+// said. Updates that only unfurl a link repeat it cut to the millisecond: they
+// come out as older than the edit, and change nothing.
 func (m *message) editedAt() int64 {
 	if m.Edited == nil {
 		return 0
 	}
-	return m.Edited.UnixMilli()
+	return m.Edited.UnixMicro()
 }

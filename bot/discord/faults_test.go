@@ -219,6 +219,17 @@ func TestEventsMixed(t *testing.T) {
 	k.told([]*strict.Message{a, c, d})
 }
 
+// Of edits within one millisecond the last stands.
+func TestQuickEdits(t *testing.T) {
+	k := joined(t, strict.Options{})
+	m := k.ch.Say(k.stove, "used 100g leek in the tart")
+	for i := range 20 {
+		k.srv.Edit(m, fmt.Sprintf("used %dg leek in the tart", 101+i))
+	}
+	k.shows(k.answer(k.ch, m), "Leek 120 g")
+	k.has("kitchen", "leek", 1_080_000)
+}
+
 // What the gateway leaves out without a sign is found by reading again.
 func TestEventLeftOut(t *testing.T) {
 	k := newKit(t, strict.Options{})

@@ -176,7 +176,7 @@ func (c *chat) stock() string {
 	c.Helper()
 	last := ""
 	for range 200 {
-		time.Sleep(150 * time.Millisecond)
+		time.Sleep(400 * time.Millisecond)
 		now := must(c, "", "left", "--json", "--db", c.db)
 		if now == last {
 			return now

@@ -8,7 +8,7 @@ ALTER TABLE cook ADD COLUMN shown TEXT NOT NULL DEFAULT '';
 CREATE UNIQUE INDEX cook_person ON cook (kitchen, person) WHERE person <> '';
 
 -- Where a message was said, and when the latest edit of it that was heard was
--- made, in milliseconds since 1970; 0 none.
+-- made, in microseconds since 1970; 0 none.
 ALTER TABLE message ADD COLUMN room TEXT NOT NULL DEFAULT '';
 ALTER TABLE message ADD COLUMN edited INTEGER NOT NULL DEFAULT 0;
 CREATE INDEX message_room ON message (room, n) WHERE room <> '';
