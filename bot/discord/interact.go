@@ -173,20 +173,13 @@ const interactionTime = 3 * time.Second
 
 // private says something to the person alone.
 func (c *Client) private(i *interaction, s string) error {
-	return c.respond(i, respSay, forOne(s, nil))
+	return c.respond(i, respSay, forOne(s))
 }
 
 // forOne is a message that only the one who asked sees.
-func forOne(s string, rows []actionRow) payload {
-	parts := split(s)
-	p := text(parts[0])
-	if len(parts) > 1 {
-		p.Content = clip(parts[0], mostText-1) + "…"
-	}
+func forOne(s string) payload {
+	p := text(clip(s, mostText))
 	p.Flags |= flagPrivate
-	if rows != nil {
-		p.Components = rows
-	}
 	return p
 }
 
@@ -261,7 +254,7 @@ func (c *Client) command(i *interaction, r *room) {
 	}
 	reply, deferred, err := c.handle(i, m, func() error { return c.respond(i, respLater, later(order.private)) })
 	if err != nil {
-		c.say(i, deferred, forOne(notDone, nil))
+		c.say(i, deferred, forOne(notDone))
 		return
 	}
 	mine, others := partition(reply.Posts, m.ID)
@@ -274,7 +267,7 @@ func (c *Client) command(i *interaction, r *room) {
 		if reply.Kind == bot.Silent || s == "" {
 			s = "That could not be read. Say it in your own words in the channel, like: used 300g leek in the tart"
 		}
-		c.say(i, deferred, forOne(escape(s), rowsOf(reply, m.ID)))
+		c.sayAlone(i, deferred, escape(s), rowsOf(reply, m.ID))
 		return
 	}
 	texts, rows := r.rendered(*mine, c.o.Now())
@@ -413,7 +406,7 @@ func (c *Client) tell(i *interaction, deferred bool, s string) {
 		c.private(i, s)
 		return
 	}
-	if err := c.rest.followUp(c.alive, i, forOne(s, nil)); err != nil {
+	if err := c.rest.followUp(c.alive, i, forOne(s)); err != nil {
 		c.log.Warn("an interaction could not be answered", "interaction", i.ID, "error", plainError(err))
 	}
 }
@@ -441,5 +434,26 @@ func (c *Client) more(i *interaction, r *room) {
 			break
 		}
 	}
-	c.say(i, deferred, forOne(escape(reply.Text), rowsOf(reply, "i"+i.ID)))
+	c.sayAlone(i, deferred, escape(reply.Text), rowsOf(reply, "i"+i.ID))
+}
+
+// sayAlone says something to the one who asked alone, in as many parts as it
+// takes.
+func (c *Client) sayAlone(i *interaction, deferred bool, s string, rows []actionRow) {
+	parts := split(s)
+	for n, part := range parts {
+		p := forOne(part)
+		if n == len(parts)-1 && rows != nil {
+			p.Components = rows
+		}
+		var err error
+		if n == 0 {
+			_, err = c.say(i, deferred, p)
+		} else if err = c.rest.followUp(c.alive, i, p); err != nil {
+			c.log.Warn("an answer could not be gone on with", "interaction", i.ID, "error", plainError(err))
+		}
+		if err != nil {
+			return
+		}
+	}
 }

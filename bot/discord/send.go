@@ -61,10 +61,14 @@ func (s *sender) off(p bot.Posting) {
 	}
 }
 
-// add takes a posting in; of one message only the latest is of interest.
+// add takes a posting in; of one message only the latest is of interest, and a
+// press may have overtaken what it pressed on.
 func (s *sender) add(p bot.Posting) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if slices.ContainsFunc(s.list, func(o bot.Posting) bool { return o.Kitchen == p.Kitchen && o.ID == p.ID && o.Rev > p.Rev }) {
+		return
+	}
 	s.drop(p)
 	s.list = append(s.list, p)
 	s.x.c.o.Metrics.unsent.Inc()

@@ -260,6 +260,11 @@ func TestLongAnswer(t *testing.T) {
 		}
 		return len(own) > 1 && own[1].Ref == ""
 	})
+	alone := k.srv.Slash(k.stove, k.ch, "left")
+	k.until("as many parts for one", func() bool { return len(alone.Wait(soon).Followups) == len(own)-1 })
+	if r := alone.Wait(soon); r.Content != own[0].Content || !r.Ephemeral {
+		t.Errorf("for one:\n%s\nfor all:\n%s", r.Content, own[0].Content)
+	}
 	k.settles()
 	k.srv.Edit(m, "how much leek?")
 	k.until("one part", func() bool {
