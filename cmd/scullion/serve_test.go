@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -29,7 +30,25 @@ type chat struct {
 	http string
 	said []*strict.Message
 	live *exec.Cmd
-	err  bytes.Buffer
+	err  notes
+}
+
+// notes is what the program says, to be read while it runs.
+type notes struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (n *notes) Write(p []byte) (int, error) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return n.b.Write(p)
+}
+
+func (n *notes) String() string {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return n.b.String()
 }
 
 func newChat(t testing.TB) *chat {
