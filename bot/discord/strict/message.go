@@ -104,14 +104,16 @@ func (c *Channel) Messages() []*Message {
 
 // messageByID finds a standing message; ephemeral ones too.
 func (s *Server) messageByID(id string) *stored {
-	for _, c := range s.channels {
-		for _, m := range c.messages {
-			if m.id() == id && !m.deleted && !c.gone {
-				return m
-			}
-		}
+	if m := s.kept[id]; m != nil && !m.deleted && !m.channel.gone {
+		return m
 	}
 	return nil
+}
+
+// keep adds a message to its channel.
+func (s *Server) keep(m *stored) {
+	m.channel.messages = append(m.channel.messages, m)
+	s.kept[m.id()] = m
 }
 
 // json is the message resource. Without the grant the content fields are blank

@@ -42,7 +42,7 @@ func (c *Channel) Post(m Raw) *Message {
 	author, _ := raw["author"].(Raw)
 	msg := &stored{raw: raw, channel: c, author: s.author(author)}
 	s.mention(msg, mentioned(text(raw["content"])))
-	c.messages = append(c.messages, msg)
+	s.keep(msg)
 	s.emitMessage("MESSAGE_CREATE", msg, nonceOf(msg))
 	return msg.snapshot()
 }

@@ -7,7 +7,7 @@ import "slices"
 func (s *Server) Press(u *User, m *Message, customID string, values ...string) *Interaction {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	source := s.everMessage(m.ID)
+	source := s.kept[m.ID]
 	if source == nil {
 		s.blame("the test presses on message %s, which never was", m.ID)
 		return &Interaction{s: s}
@@ -32,18 +32,6 @@ func (s *Server) Press(u *User, m *Message, customID string, values ...string) *
 		s.pickable(pressed, values)
 	}
 	return s.ask(&Interaction{kind: askComponent, channel: source.channel, source: source}, u, data)
-}
-
-// everMessage finds a message, deleted ones too: a person may press just as it goes.
-func (s *Server) everMessage(id string) *stored {
-	for _, c := range s.channels {
-		for _, m := range c.messages {
-			if m.id() == id {
-				return m
-			}
-		}
-	}
-	return nil
 }
 
 // component finds the one with a custom_id, however deep.

@@ -114,13 +114,14 @@ func (s *Server) replyTo(ch *Channel, d *draft) (*stored, answer) {
 
 // find gives a standing message of the channel; known is whether there ever was one.
 func (s *Server) find(ch *Channel, id string) (m *stored, known bool) {
-	for _, m := range ch.messages {
-		if m.id() == id && !m.deleted && !m.ephemeral() {
-			return m, true
-		}
-		known = known || m.id() == id
+	m = s.kept[id]
+	if m == nil || m.channel != ch {
+		return nil, false
 	}
-	return nil, known
+	if m.deleted || m.ephemeral() {
+		return nil, true
+	}
+	return m, true
 }
 
 // system is whether m is none that people or applications write.
@@ -142,7 +143,7 @@ func (s *Server) create(ch *Channel, d *draft, to *stored, extra Raw) *stored {
 		}
 	}
 	s.lay(m, d)
-	ch.messages = append(ch.messages, m)
+	s.keep(m)
 	s.stats.Creates++
 	s.emitMessage("MESSAGE_CREATE", m, nonceOf(m))
 	return m

@@ -61,6 +61,7 @@ type Server struct {
 	users        []*User
 	guilds       []*Guild
 	channels     []*Channel
+	kept         map[string]*stored // every message there ever was, by id
 	nonces       map[string]remembered
 	commands     map[string][]Raw // by guild id; "" global
 	interactions []*Interaction
@@ -97,7 +98,7 @@ func New(t testing.TB, o Options) *Server {
 	if o.NonceWindow == 0 {
 		o.NonceWindow = 5 * time.Minute
 	}
-	s := &Server{t: t, o: o, changed: make(chan struct{}), nonces: map[string]remembered{},
+	s := &Server{t: t, o: o, changed: make(chan struct{}), kept: map[string]*stored{}, nonces: map[string]remembered{},
 		commands: map[string][]Raw{}, creates: map[string]int{}, limits: map[string]*limit{}, pauses: map[string]pause{}}
 	s.stats.Requests, s.stats.Status = map[string]int{}, map[int]int{}
 	s.self = s.person("galley", true)
