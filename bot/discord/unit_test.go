@@ -1,11 +1,13 @@
 package discord
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -16,6 +18,7 @@ import (
 	"pgregory.net/rapid"
 
 	"scullion/bot"
+	"scullion/pantry/store"
 )
 
 func TestEscape(t *testing.T) {
@@ -191,14 +194,27 @@ func FuzzEvent(f *testing.F) {
 		f.Add("MESSAGE_CREATE", s)
 		f.Add("INTERACTION_CREATE", s)
 	}
+	f.Add("READY", `{"user":{"id":"7"},"application":{"id":"8"},"guilds":[{"id":"2","unavailable":true}]}`)
+	f.Add("GUILD_DELETE", `{"id":"2"}`)
+	f.Add("CHANNEL_DELETE", `{"id":"1","guild_id":"2"}`)
+	f.Add("MESSAGE_DELETE_BULK", `{"ids":["5","6"],"channel_id":"1","guild_id":"2"}`)
+	f.Add("MESSAGE_CREATE", `{"id":"80351110224678912","channel_id":"4","content":"hello","author":{"id":"9","username":"stove"}}`)
+	s, err := store.Open(context.Background(), filepath.Join(f.TempDir(), "kitchen.db"), store.Options{})
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Cleanup(func() { s.Close() })
+	b := bot.New(s, bot.Options{})
 	f.Fuzz(func(t *testing.T, kind, raw string) {
-		c := New(Options{})
+		c := New(Options{Bot: b})
+		c.alive, c.stop = context.WithCancel(context.Background())
+		c.stop() // nothing is sent, and nothing waited for
 		c.rooms["1"] = newRoom(c, bot.Room{ID: "1", Kitchen: "k", House: "2", Since: "1"})
 		c.rooms["1"].ended = true
-		if kind != "INTERACTION_CREATE" && kind != "READY" && !strings.HasPrefix(kind, "GUILD") && !strings.HasPrefix(kind, "CHANNEL") && !strings.HasPrefix(kind, "THREAD") {
-			if err := c.take(&discordgo.Event{Type: kind, RawData: []byte(raw)}); err != nil {
-				return
-			}
+		err := c.take(&discordgo.Event{Type: kind, RawData: []byte(raw)})
+		c.work.Wait() // what an event sets going may break as well
+		if err != nil {
+			return
 		}
 		var m message
 		if json.Unmarshal([]byte(raw), &m) == nil && c.isTalk(&m) {
