@@ -338,6 +338,40 @@ func TestTimers(t *testing.T) {
 	}
 }
 
+// A timer can be given more time, and loses it with the message that gave it.
+func TestTimerLonger(t *testing.T) {
+	r := newRoom(t)
+	ctx := context.Background()
+	r.say("7", "ana", "timer 12 min tart")
+	set := r.at
+	r.say("8", "bo", "timer 30 min bread")
+	if got := r.say("8", "bo", "add 5 min to the timer"); !strings.HasPrefix(got.Text, "Which one?") {
+		t.Errorf("of two: %s", got.Text)
+	}
+	const more = "5 more min on the tart timer"
+	if got := r.say("8", "bo", more); !strings.HasPrefix(got.Text, "5 min more: tart, 17 min, at ") {
+		t.Errorf("longer: %s", got.Text)
+	}
+	if _, next, err := r.b.Ring(ctx, set); err != nil || !next.Equal(set.Add(17*time.Minute)) {
+		t.Errorf("next at %v, %v", next, err)
+	}
+	r.do(bot.Message{ID: r.byText[more], Edit: true, Edited: 1000, Text: "2 more min on the tart timer"})
+	if _, next, err := r.b.Ring(ctx, set); err != nil || !next.Equal(set.Add(14*time.Minute)) {
+		t.Errorf("after the edit next at %v, %v", next, err)
+	}
+	if got := r.do(bot.Message{ID: r.byText[more], Delete: true}); !strings.Contains(got.Text, "2 min more on the tart timer") {
+		t.Errorf("deleted: %s", got.Text)
+	}
+	if _, next, err := r.b.Ring(ctx, set); err != nil || !next.Equal(set.Add(12*time.Minute)) {
+		t.Errorf("after the delete next at %v, %v", next, err)
+	}
+	// What takes something back may set one as well.
+	r.say("7", "ana", "used 300g leek in the soup")
+	if got := r.say("7", "ana", "scrap that, timer 3 min eggs"); !strings.Contains(got.Text, "eggs, 3 min") || !strings.Contains(got.Text, "Taken back") {
+		t.Errorf("taken back, and set: %s", got.Text)
+	}
+}
+
 // Forgetting a cook leaves the stock as it is, and nothing that names the cook.
 func TestForget(t *testing.T) {
 	r := newRoom(t)

@@ -331,6 +331,15 @@ func (t *turn) answer(why string) (Reply, error) {
 			return r, err
 		}
 	}
+	r, err := t.acted(reading, why)
+	if err != nil || reading.Timer == nil {
+		return r, err
+	}
+	return t.alsoTimed(r, reading.Timer)
+}
+
+// acted does what a message says, but for timers.
+func (t *turn) acted(reading language.Reading, why string) (Reply, error) {
 	switch {
 	case reading.Undo > 0:
 		return t.instead(reading, why)
@@ -352,9 +361,6 @@ func (t *turn) answer(why string) (Reply, error) {
 		if r, err = t.alsoAsked(r, q); err != nil {
 			return r, err
 		}
-	}
-	if reading.Timer != nil {
-		return t.alsoTimed(r, reading.Timer)
 	}
 	return r, nil
 }

@@ -51,6 +51,8 @@ func (t *turn) timed(w language.Timer, part int) (string, error) {
 		return t.setTimer(w, part)
 	case language.TimerStop:
 		return t.stopTimers(w, running)
+	case language.TimerMore:
+		return t.runLonger(w, running)
 	}
 	return t.sayTimers(aboutThat(running, w)), nil
 }
@@ -139,6 +141,28 @@ func (t *turn) stopTimers(w language.Timer, running []pantry.Timer) (string, err
 	return "Stopped: " + both(names, "and") + ".", nil
 }
 
+// runLonger gives a timer more time.
+func (t *turn) runLonger(w language.Timer, running []pantry.Timer) (string, error) {
+	list := forThat(running, w)
+	switch {
+	case len(running) == 0:
+		return "No timer is running. " + `Say "timer ` + sayLong(time.Duration(w.Seconds)*time.Second) + `" for a new one.`, nil
+	case len(list) == 0:
+		return "No such timer is running. " + t.sayTimers(running), nil
+	case len(list) > 1:
+		return "Which one? " + t.sayTimers(list) + ` Say "` + sayLong(time.Duration(w.Seconds)*time.Second) + " more on the " + called(list[0]) + ` timer".`, nil
+	}
+	x := list[0]
+	more := time.Duration(w.Seconds) * time.Second
+	x.Due = x.Due.Add(more)
+	return sayLong(more) + " more: " + t.sayTimer(x) + ".", t.book.SetTimer(x)
+}
+
+// forThat gives those timers that have the name that a wish says.
+func forThat(list []pantry.Timer, w language.Timer) []pantry.Timer {
+	return aboutThat(list, language.Timer{For: w.For})
+}
+
 // called names a timer by what it is for, or how long it is.
 func called(x pantry.Timer) string {
 	if x.About != "" {
@@ -185,13 +209,17 @@ func sayLong(d time.Duration) string {
 	return fmt.Sprintf("%d h", int(d.Hours()))
 }
 
-// untimed ends the timers that the message had set; "" none.
+// untimed ends the timers that the message had set, and takes off the time that it
+// had given others; "" none.
 func (t *turn) untimed() (string, error) {
 	running, err := t.book.Timers()
 	if err != nil {
 		return "", err
 	}
-	var names []string
+	names, err := t.takeOff(running)
+	if err != nil {
+		return "", err
+	}
 	for _, x := range running {
 		if x.Message != t.said.ID {
 			continue
@@ -202,6 +230,31 @@ func (t *turn) untimed() (string, error) {
 		names = append(names, "the "+called(x)+" timer")
 	}
 	return both(names, "and"), nil
+}
+
+// takeOff takes back the time that the message had given to timers that run still:
+// it is read once more, for a running timer keeps no book of what it was given.
+func (t *turn) takeOff(running []pantry.Timer) (names []string, err error) {
+	w := t.reader().Read(t.said.Text).Timer
+	if w == nil {
+		return nil, nil
+	}
+	for _, w := range append([]language.Timer{*w}, w.Also...) {
+		list := forThat(running, w)
+		if w.Wish != language.TimerMore || len(list) != 1 {
+			continue
+		}
+		x := list[0]
+		x.Due = x.Due.Add(-time.Duration(w.Seconds) * time.Second)
+		if x.Due.Sub(x.Begun) <= 0 {
+			continue
+		}
+		if err := t.book.SetTimer(x); err != nil {
+			return nil, err
+		}
+		names = append(names, sayLong(time.Duration(w.Seconds)*time.Second)+" more on the "+called(x)+" timer")
+	}
+	return names, nil
 }
 
 // lateRing is how late a timer may ring without saying so.

@@ -9,13 +9,14 @@ type TimerWish string
 const (
 	TimerSet  TimerWish = "set"
 	TimerStop TimerWish = "stop"
+	TimerMore TimerWish = "more" // let one run longer
 	TimerList TimerWish = "list"
 )
 
 // Timer is a wish about timers: "timer 12 min tart".
 type Timer struct {
 	Wish    TimerWish
-	Seconds int     // of Set: how long from now, 1 to 86,400 (24 h); 0 where At is given. Of Stop: how long it was set for, if said
+	Seconds int     // of Set: how long from now, 1 to 86,400 (24 h); 0 where At is given. Of More: how much longer. Of Stop: how long it was set for, if said
 	At      string  // of Set: a clock time, "18:30"; "" none
 	Either  bool    // of At: morning or evening was not said. At is below 12:00, and the next of the two to come is meant
 	For     string  // in the cook's words, without article: "tart", "turn the leeks"; "" nothing said
@@ -72,6 +73,10 @@ func (p *parser) wishIn(i, k int) int {
 	}
 	j, asked := p.wishAfter(k)
 	if t, end := p.stops(j, asked); end > 0 {
+		p.wish(t)
+		return end
+	}
+	if t, end := p.longer(j, asked); end > 0 {
 		p.wish(t)
 		return end
 	}

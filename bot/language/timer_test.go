@@ -205,6 +205,34 @@ func TestTimerStopAndList(t *testing.T) {
 	`, 30)
 }
 
+func TestTimerMore(t *testing.T) {
+	checkAll(t, `
+		add 5 min to the timer                                    | more 300
+		add another 5 minutes to the tart timer please            | more 300 [tart]
+		put another 5 min on the timer                            | more 300
+		put 5 more min on the timer                               | more 300
+		5 more min on the tart timer                              | more 300 [tart]
+		5 min more on the tart timer                              | more 300 [tart]
+		another 5 min on the tart timer                           | more 300 [tart]
+		give me 5 more min on the tart timer                      | more 300 [tart]
+		give the tart timer another 5 min                         | more 300 [tart]
+		the tart timer needs another 5 min                        | more 300 [tart]
+		tart timer +5 min                                         | more 300 [tart]
+		tart timer another 5 min                                  | more 300 [tart]
+		extend the tart timer by 5 min                            | more 300 [tart]
+		make that another 5 min on the tart timer                 | more 300 [tart]
+		timer 5 more minutes                                      | more 300
+		bread timer 10 more min, tart timer 5 more                | more 600 [bread] + more 300 [tart]
+		used 300g leek in the tart, 5 more min on the tart timer  | use 300 g [leek] > tart > tart | more 300 [tart]
+		let me know when 10 min is up                             | set 600
+		tell me when 12 minutes have passed                       | set 720
+		add 100g sugar to the jam                                 | use? 100 g [sugar] > jam > jam
+		set another timer for 5 min                               | set 300
+		set another 5 min timer                                   | set 300
+		add a timer for 5 min                                     | set 300
+	`, 23)
+}
+
 // TestTimerAndStock holds messages that say more than one thing.
 func TestTimerAndStock(t *testing.T) {
 	checkAll(t, `
@@ -231,6 +259,10 @@ func TestTimerAndStock(t *testing.T) {
 // notTimers are messages with a time or a word of timers in them that set, stop
 // and ask none.
 const notTimers = `
+does the tart timer need another 5 min?
+add 5 min to the tart
+add 5 min at the end
+no more min on the timer
 the timer went off
 who set a timer
 who set a timer for 12 min?
@@ -277,8 +309,6 @@ step 3: set timer for 12 min
 wish I'd set a timer for 12 min
 "set a timer for 12 min"
 got a 12 min timer on the tart
-put another 5 min on the timer
-add 5 min to the timer
 timer 30 hours brine
 timer 0 tart
 timer 300g

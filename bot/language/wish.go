@@ -166,6 +166,9 @@ func (s *setting) name(words string) { s.For, s.named = words, true }
 // takes. Minutes are what a bare number counts.
 func (p *parser) when(s *setting, j int) int {
 	k, prep := j, ""
+	if n := p.whenPast(s, j); n > 0 {
+		return n
+	}
 	if p.mark(j, "@") {
 		k, prep = j+1, "at"
 	} else if p.class1(j, "when") {
@@ -192,6 +195,26 @@ func (p *parser) when(s *setting, j int) int {
 	s.time(sec)
 	s.exact = unit
 	return k + n - j
+}
+
+// whenPast reads "when 10 min is up" behind a word that asks to be called, and
+// gives how many tokens it takes; 0 where that does not stand there.
+func (p *parser) whenPast(s *setting, j int) int {
+	if !s.call || !p.word(j, "when") && !p.word(j, "after") && !p.word(j, "once") {
+		return 0
+	}
+	sec, n, unit := p.lasts(j + 1)
+	if !unit {
+		return 0
+	}
+	k := j + 1 + n
+	_, m := p.class(k, "past")
+	if m == 0 && !(p.word(j, "after") && p.bounds(k)) {
+		return 0
+	}
+	s.time(sec)
+	s.exact = true
+	return k + m - j
 }
 
 // otherCount says whether what stands behind a number says that it counts no
