@@ -48,11 +48,11 @@ type pending struct {
 	Was     string          `json:",omitempty"` // of a leap: the amounts
 	Now     string          `json:",omitempty"`
 	Amend   *language.Amend `json:",omitempty"` // of an entry: the correction
-	Seen    int             `json:",omitempty"` // of ideas: how many were shown
 	Item    string          `json:",omitempty"` // of ideas: for which food
 	Also    []string        `json:",omitempty"` // of ideas: for which foods besides
-	Minutes int             `json:",omitempty"`
-	Without []string        `json:",omitempty"`
+	Limits  language.Limits `json:",omitzero"`  // of ideas: what they are held to
+	Shown   []shown         `json:",omitempty"` // of ideas: those shown, in the order of their numbers
+	Latest  int             `json:",omitempty"` // of ideas: how many of those were shown last
 	On      string          `json:",omitempty"` // the posting that asks it; "" none
 	Until   time.Time       `json:",omitzero"`  // how long it waits, where it was asked late
 }

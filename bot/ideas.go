@@ -17,28 +17,38 @@ type IdeaAsk struct {
 	Minutes  int            // 0: the planner's usual
 	Kit      map[string]int // nil: the planner's usual
 	Portions int            // 0: what the amount is good for
-	Skip     int            // how many were shown before
-	Most     int            // 0: five
+	Serve    planner.Serve
+	Needs    planner.Needs
+	Turned   []planner.Choice // not these
+	Menu     []planner.Choice // what is being made already
+	Most     int              // 0: five
 }
 
 // Ideas computes what could be made of what is free, best first. Foods are those
 // that this kitchen knows; see the function Foods.
 func Ideas(k *pantry.Kitchen, foods *food.Catalogue, today pantry.Date, a IdeaAsk) []Idea {
-	return ideas(k, today, a, func(l *pantry.Line) *food.Food { return foodOf(foods, l) })
+	var list []Idea
+	for _, i := range ideas(k, today, a, func(l *pantry.Line) *food.Food { return foodOf(foods, l) }) {
+		list = append(list, i.Idea)
+	}
+	return list
+}
+
+// shown is an idea with what is told of it only when asked.
+type shown struct {
+	Idea
+	How string
+	Why []planner.Reason
 }
 
 // ideas is Ideas with a quicker way to a line's food, where there is one.
-func ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk, foodOf func(*pantry.Line) *food.Food) []Idea {
+func ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk, foodOf func(*pantry.Line) *food.Food) (list []shown) {
 	if a.Most == 0 {
 		a.Most = 5
 	}
-	found := planner.Ideas(planner.Ask{Stock: stock(k, today, foodOf), Minutes: a.Minutes, Kit: a.Kit, Focus: a.Item, Portions: a.Portions, Most: a.Skip + a.Most})
-	var list []Idea
-	for _, i := range found[min(a.Skip, len(found)):] {
-		if len(list) == a.Most {
-			break
-		}
-		list = append(list, idea(i))
+	for _, i := range planner.Ideas(planner.Ask{Stock: stock(k, today, foodOf), Minutes: a.Minutes, Kit: a.Kit, Focus: a.Item, Portions: a.Portions,
+		Serve: a.Serve, Needs: a.Needs, Turned: a.Turned, Menu: a.Menu, Most: a.Most}) {
+		list = append(list, shown{idea(i), i.How, i.Why})
 	}
 	return list
 }
@@ -79,23 +89,12 @@ func quantities(uses []planner.Use) []Quantity {
 	return list
 }
 
-func (t *turn) ideas(a IdeaAsk) []Idea { return ideas(t.k, pantry.DateOf(t.m.At), a, t.ear.foodOf) }
-
-// kitWithout is the usual kit less what is not there.
-func kitWithout(gone []string) map[string]int {
-	if len(gone) == 0 {
-		return nil
-	}
-	kit := planner.DefaultKit()
-	for _, g := range gone {
-		delete(kit, g)
-	}
-	return kit
-}
-
-// say: "charred leek wedges, mustard dressing, for 4, 12 min, ring."
+// say: "charred leek wedges, mustard dressing, for 4, 12 min (6 hands-on), ring."
 func (i Idea) say() string {
 	s := fmt.Sprintf("%s, for %d, %d min", i.Title, i.Portions, i.Minutes)
+	if i.HandsOn < i.Minutes {
+		s += fmt.Sprintf(" (%d hands-on)", i.HandsOn)
+	}
 	if len(i.Kit) > 0 {
 		s += ", " + strings.Join(i.Kit, " and ")
 	}
@@ -118,14 +117,16 @@ func (q Quantity) say() string {
 }
 
 // SayIdeas puts ideas in words, one a line, numbered, with what each uses.
-func SayIdeas(ideas []Idea) string {
+func SayIdeas(ideas []Idea) string { return sayIdeas(ideas, 1) }
+
+func sayIdeas(ideas []Idea, from int) string {
 	var list []string
 	for n, i := range ideas {
 		var uses []string
 		for _, u := range i.Uses {
 			uses = append(uses, u.say())
 		}
-		list = append(list, fmt.Sprintf("%d %s Uses %s.", n+1, title(i.say()), strings.Join(uses, ", ")))
+		list = append(list, fmt.Sprintf("%d %s Uses %s.", n+from, title(i.say()), strings.Join(uses, ", ")))
 	}
 	return strings.Join(list, "\n")
 }

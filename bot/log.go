@@ -105,8 +105,12 @@ func (t *turn) dishes(entries []pantry.Entry) error {
 func (t *turn) logged(entries []pantry.Entry, effects []pantry.Effect) Reply {
 	r := t.noted(entries, effects)
 	if l := t.forIdea(entries); l != nil {
-		r.Ideas = t.ideas(IdeaAsk{Item: l.Name, Most: 1})
-		if len(r.Ideas) > 0 {
+		s, err := t.service()
+		if err != nil {
+			return r // what was written stands, whatever comes of the idea
+		}
+		for _, i := range t.ideasFor(s, l.Name, language.Limits{}, nil, 1) {
+			r.Ideas = append(r.Ideas, i.Idea)
 			r.Text += "\nFree " + l.Name + ": " + r.Ideas[0].say() + ` "more" for others.`
 		}
 	}

@@ -3,12 +3,10 @@ package bot
 import (
 	"errors"
 	"slices"
-	"strings"
 	"time"
 
 	"scullion/bot/language"
 	"scullion/pantry"
-	"scullion/pantry/measure"
 )
 
 // Press is a button or a choice under an answer. It is a message of its own,
@@ -154,28 +152,5 @@ func (t *turn) pressedIdea(p Posting) (Reply, error) {
 	if n < 1 || n > len(p.Reply.Ideas) {
 		return Reply{Kind: Error, Text: "That idea is not known here. \"ideas?\" shows what can be made now."}, nil
 	}
-	i := p.Reply.Ideas[n-1]
-	dish, _, _ := strings.Cut(i.Title, ",")
-	for _, u := range i.Uses {
-		l := t.k.Named(u.Item)
-		if l == nil {
-			continue
-		}
-		base := min(l.Free(), measure.Amount(u.Amount*1000+0.5))
-		if base == 0 {
-			return Reply{Kind: Error, Text: "No " + u.Item + " is free for that any more. \"ideas?\" shows what can be made now."}, nil
-		}
-		t.ready = append(t.ready, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: base, Dish: t.dish(dish), Cook: t.cook, At: t.m.At, Said: u.say(), Approx: true})
-	}
-	if len(t.ready) == 0 {
-		return Reply{Kind: Error, Text: "There is nothing to keep for that."}, nil
-	}
-	effects, err := t.book.Revise(t.said, t.said, pantry.Said, t.ready)
-	if err != nil {
-		return Reply{}, err
-	}
-	if err := t.dishes(t.ready); err != nil {
-		return Reply{}, err
-	}
-	return t.noted(t.ready, effects), nil
+	return t.take(shown{Idea: p.Reply.Ideas[n-1]}, "")
 }

@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
@@ -21,9 +20,15 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 	case language.AboutFree:
 		return Reply{Kind: Answer, Text: SayFree(Left(t.k, pantry.DateOf(t.m.At)))}, nil
 	case language.AboutIdeas:
-		return t.offer(pending{Kind: askMore, Minutes: q.Minutes, Without: q.Without})
+		return t.offer(pending{Limits: q.Limits})
 	case language.AboutMore:
 		return t.more()
+	case language.AboutDo:
+		return t.begin(q)
+	case language.AboutNot:
+		return t.turnDown(q)
+	case language.AboutWhy:
+		return t.why(q)
 	case language.AboutHelp:
 		return Reply{Kind: Answer, Text: Help}, nil
 	case language.AboutPlan, language.AboutNext:
@@ -49,7 +54,7 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 
 // aboutSeveral gives ideas for each of several foods.
 func (t *turn) aboutSeveral(q *language.Question) (Reply, error) {
-	ask := pending{Kind: askMore, Minutes: q.Minutes, Without: q.Without}
+	ask := pending{Limits: q.Limits}
 	for _, f := range append([]string{q.Food}, q.Also...) {
 		h := t.ear.find(f)
 		switch {
@@ -194,8 +199,11 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		}
 	}
 	if len(h.lines) == 0 {
-		if q.About == language.AboutTime {
+		switch q.About {
+		case language.AboutTime:
 			return t.howLong(q, h, nil), nil
+		case language.AboutSmall:
+			return t.howSmall(q, h), nil
 		}
 		if h.food == nil || !h.exact {
 			return silent, nil
@@ -208,9 +216,11 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 	case language.AboutUser:
 		return t.each(h.lines, t.sayUsers)
 	case language.AboutWith:
-		return t.offer(pending{Kind: askMore, Item: fullest(h.lines).Name, Minutes: q.Minutes, Without: q.Without})
+		return t.offer(pending{Item: fullest(h.lines).Name, Limits: q.Limits})
 	case language.AboutTime:
 		return t.howLong(q, h, fullest(h.lines)), nil
+	case language.AboutSmall:
+		return t.howSmall(q, h), nil
 	}
 	return t.each(h.lines, func(l *pantry.Line) (string, error) { return t.sayStock(l), nil })
 }
@@ -291,63 +301,6 @@ func (t *turn) sayUsers(l *pantry.Line) (string, error) {
 	return title(l.Name) + ": " + strings.Join(list, "; ") + ".", nil
 }
 
-// mostIdeas is how many ideas a reply has, for a phone is small.
-const mostIdeas = 3
-
-// offer shows ideas and remembers where "more" goes on. Of several foods each
-// gets its share of the room.
-func (t *turn) offer(q pending) (Reply, error) {
-	items := append([]string{q.Item}, q.Also...)
-	each := max(1, mostIdeas/len(items))
-	var list []Idea
-	for _, item := range items[:min(len(items), mostIdeas)] {
-		list = append(list, t.ideas(IdeaAsk{Item: item, Minutes: q.Minutes, Kit: kitWithout(q.Without), Skip: q.Seen, Most: each})...)
-	}
-	if len(list) == 0 {
-		return Reply{Kind: Answer, Text: t.noIdeas(q)}, nil
-	}
-	q.Seen += each
-	r := Reply{Kind: Answer, Text: SayIdeas(list), Ideas: list}
-	if t.waiting() { // a question is not pushed aside
-		return r, nil
-	}
-	return r, t.keep(q, t.said.ID)
-}
-
-func (t *turn) noIdeas(q pending) string {
-	switch {
-	case q.Seen > 0:
-		return "No more ideas for that. \"ideas?\" starts again."
-	case q.Item != "":
-		return "No idea for " + both(append([]string{q.Item}, q.Also...), "or") + " with what is free, the time and the kit."
-	case q.Minutes > 0:
-		return fmt.Sprintf("No idea fits %d minutes with what is free.", q.Minutes)
-	}
-	return "Nothing is free to have ideas for. \"what's left?\" shows the stock."
-}
-
-// more goes on from the ideas that this cook was shown last: in answer to a
-// question, or the one behind the cook's last entry.
-func (t *turn) more() (Reply, error) {
-	last, entries, err := t.lastWritten()
-	if err != nil {
-		return Reply{}, err
-	}
-	if kept := t.k.Questions[t.cook]; kept != nil && (last == nil || !kept.At.Before(last.At)) {
-		var q pending
-		if err := json.Unmarshal(kept.Body, &q); err != nil {
-			return Reply{}, err
-		}
-		if q.Kind == askMore {
-			return t.offer(q)
-		}
-	}
-	if l := t.forIdea(entries); l != nil {
-		return t.offer(pending{Kind: askMore, Item: l.Name, Seen: 1})
-	}
-	return Reply{Kind: Silent}, nil
-}
-
 // next: what must go first, and one thing to do with it.
 func (t *turn) next(q *language.Question) (Reply, error) {
 	var list []string
@@ -359,33 +312,9 @@ func (t *turn) next(q *language.Question) (Reply, error) {
 	if len(list) == 0 {
 		return Reply{Kind: Answer, Text: "The crate is empty: nothing must go."}, nil
 	}
-	r, err := t.offer(pending{Kind: askMore, Minutes: q.Minutes, Without: q.Without})
+	r, err := t.offer(pending{Limits: q.Limits})
 	r.Text = "First to go: " + strings.Join(list, ", ") + ".\n" + r.Text
 	return r, err
-}
-
-// howLong gives the minutes of the techniques that a food takes.
-func (t *turn) howLong(q *language.Question, h found, l *pantry.Line) Reply {
-	if h.food == nil {
-		return Reply{Kind: Silent}
-	}
-	stock := pantry.Line{Name: strings.ToLower(h.food.Name), Food: h.food.Name, Unit: h.food.Unit, Shelf: "crate"}
-	if l != nil && l.Free() > 0 {
-		stock = *l
-	} else {
-		stock.Lots = []pantry.Lot{{Came: 300_000, Left: 300_000}}
-	}
-	k := &pantry.Kitchen{ID: t.k.ID, Name: t.k.Name}
-	k.Add(&stock)
-	ideas := Ideas(k, t.ear.all, pantry.DateOf(t.m.At), IdeaAsk{Item: stock.Name, Minutes: 180, Most: 3})
-	var list []string
-	for _, i := range ideas {
-		list = append(list, fmt.Sprintf("%s: %d min, %d hands-on", title(i.Title), i.Minutes, i.HandsOn))
-	}
-	if len(list) == 0 {
-		return Reply{Kind: Answer, Text: "No times for " + stock.Name + " in the tables yet."}
-	}
-	return Reply{Kind: Answer, Text: strings.Join(list, "\n") + "\nTimes are a guide: judge doneness yourself, and use a probe where safety depends on it."}
 }
 
 // Help is a page of what can be said.

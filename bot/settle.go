@@ -274,6 +274,9 @@ func (t *turn) withdraw() (before string, err error) {
 	} else if timed != "" {
 		before = timed
 	}
+	if err := t.book.Unchoose(t.said.ID); err != nil {
+		return "", err
+	}
 	was, err := t.stood(t.said)
 	if err != nil || was == "" {
 		return before, err
@@ -323,6 +326,9 @@ func (t *turn) answer(why string) (Reply, error) {
 			return Reply{Kind: Silent}, nil // a paste
 		}
 		return Reply{Kind: Error, Text: "That is too long to read. Send it in parts of up to 4,000 characters."}, nil
+	}
+	if r, done, err := t.refine(); done || err != nil {
+		return r, err
 	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""

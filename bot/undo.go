@@ -88,6 +88,9 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 			return Reply{}, err
 		}
 		was = append(was, said)
+		if err := t.book.Unchoose(m.ID); err != nil {
+			return Reply{}, err
+		}
 		if _, err := t.book.Revise(m, t.said, pantry.Undone, nil); err != nil {
 			return Reply{}, err
 		}

@@ -210,6 +210,11 @@ type Book interface {
 	SetTimer(Timer) error
 	StopTimer(Timer) error
 	Timers() ([]Timer, error)
+	// Choose keeps a choice; Unchoose forgets those of a message. Chosen lists
+	// the kitchen's since a time, the oldest first.
+	Choose(Choice) error
+	Unchoose(message string) error
+	Chosen(since time.Time) ([]Choice, error)
 }
 
 // LookBack is how many messages LastLogged searches: an undo is

@@ -28,7 +28,7 @@ func (k *kitchen) allergens(c *candidate) []string {
 		if h := k.holder(c, i); h >= 0 {
 			add(k.lines[h].Food)
 		} else if !k.lines[c.line].is(c.fit.page.staples[i]) {
-			add(staple(s))
+			add(k.staple(s))
 		}
 	}
 	slices.Sort(list)
@@ -36,8 +36,8 @@ func (k *kitchen) allergens(c *candidate) []string {
 }
 
 // staple is the food that stands for a staple nobody holds.
-func staple(s technique.Staple) *food.Food {
-	f, _ := food.Default().Food(notHeld(s))
+func (k *kitchen) staple(s technique.Staple) *food.Food {
+	f, _ := food.Default().Food(k.notHeld(s))
 	return f
 }
 

@@ -22,6 +22,21 @@ type page struct {
 	staples [][]int // for each staple the numbers of its names
 	always  []bool  // for each staple: no kitchen is without
 	worth   float64
+	role    string
+	taste   []int // numbers of the staples that it tastes of
+	cold    bool  // eaten cold
+}
+
+// tastesLike says whether two techniques season alike: they share most of what
+// either tastes of.
+func (p *page) tastesLike(o *page) bool {
+	shared := 0
+	for _, n := range p.taste {
+		if slices.Contains(o.taste, n) {
+			shared++
+		}
+	}
+	return shared > 0 && 2*shared > max(len(p.taste), len(o.taste))
 }
 
 // known is what is worked out once for a food, cooked already or not.
@@ -84,12 +99,22 @@ func isOf(f *food.Food, kinds ...string) bool {
 type book struct {
 	pages   []page
 	numbers map[string]int // staple names
+	ids     map[string]int // of techniques, their place in pages
+}
+
+// page finds a technique's; nil where there is none.
+func (b *book) page(id string) *page {
+	if i, ok := b.ids[id]; ok {
+		return &b.pages[i]
+	}
+	return nil
 }
 
 var theBook = sync.OnceValue(func() *book {
-	b := &book{numbers: map[string]int{}}
-	for _, t := range technique.Default() {
-		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t)}
+	b := &book{numbers: map[string]int{}, ids: map[string]int{}}
+	for i, t := range technique.Default() {
+		b.ids[t.ID] = i
+		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t), role: t.Role, cold: t.Cold()}
 		for _, s := range t.Steps {
 			if i := slices.Index(technique.Scarce, s.Kit); i >= 0 {
 				p.kit |= 1 << i
@@ -102,6 +127,9 @@ var theBook = sync.OnceValue(func() *book {
 			}
 			p.staples = append(p.staples, nums)
 			p.always = append(p.always, slices.ContainsFunc(s.Names, alwaysThere))
+			if !slices.ContainsFunc(s.Names, plain) {
+				p.taste = append(p.taste, nums[0])
+			}
 		}
 		b.pages = append(b.pages, p)
 	}
@@ -126,6 +154,11 @@ func (b *book) answers(f *food.Food) []int {
 		}
 	}
 	return out
+}
+
+// plain says whether a staple is in so many dishes that none tastes of it.
+func plain(name string) bool {
+	return alwaysThere(name) || slices.Contains([]string{"butter", "olive oil", "rapeseed oil", "sunflower oil", "plain flour", "caster sugar", "vegetable stock"}, name)
 }
 
 // alwaysThere says whether no kitchen is without the staple.

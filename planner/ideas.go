@@ -39,9 +39,28 @@ type Ask struct {
 	Kit      map[string]int // kit at hand; nil: DefaultKit. What needs kit that is not there is left out
 	Focus    string         // the Item to use; "" any
 	Portions int            // 0: what the amount is good for, four at most
-	Recent   []string       // ids of techniques used or shown lately, ranked lower
+	Recent   []string       // ids of techniques shown lately, ranked lower
+	Turned   []Choice       // turned down: not offered
+	Menu     []Choice       // what is being made in this service: the like of it ranks lower
+	Needs    Needs          // of the table
+	Serve    Serve          // hot or cold
 	Most     int            // 0, or more than twelve: twelve
 }
+
+// Choice is a technique that a cook has chosen, or turned down, for a line.
+type Choice struct {
+	Technique string // id
+	Item      string // "" any
+}
+
+// Serve says how food is to come to the table.
+type Serve string
+
+// The ways; "" is any.
+const (
+	Hot  Serve = "hot"
+	Cold Serve = "cold"
+)
 
 // Use is an amount of a line, or of something in the cupboard.
 type Use struct {
@@ -64,7 +83,8 @@ type Idea struct {
 	Portions  int
 	Allergens []string // of the EU/UK 14 that its foods carry by nature; not a clearance
 	Cautions  []string
-	Score     float64 // for ordering only: falls along the list
+	Why       []Reason
+	Score     float64 // the product of Why. The first few are put before others to differ from each other
 }
 
 // most ideas given for one asking.

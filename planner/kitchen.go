@@ -15,8 +15,18 @@ type kitchen struct {
 	minutes float64
 	kit     uint8
 	asked   int     // portions
-	beside  float64 // what using other crate food along with it counts
+	along   float64 // what using other crate food along with it counts
 	recent  []string
+	turned  []Choice
+	menu    []chosen
+	needs   Needs
+	serve   Serve
+}
+
+// chosen is a Choice made ready.
+type chosen struct {
+	page *page
+	item string
 }
 
 type line struct {
@@ -27,13 +37,18 @@ type line struct {
 }
 
 func newKitchen(a Ask) *kitchen {
-	k := &kitchen{minutes: float64(a.Minutes), kit: kitBits(a.Kit), asked: min(max(a.Portions, 0), 100), recent: a.Recent}
+	k := &kitchen{minutes: float64(a.Minutes), kit: kitBits(a.Kit), asked: min(max(a.Portions, 0), 100), recent: a.Recent, turned: a.Turned, needs: a.Needs, serve: a.Serve}
+	for _, m := range a.Menu {
+		if p := theBook().page(m.Technique); p != nil {
+			k.menu = append(k.menu, chosen{p, m.Item})
+		}
+	}
 	if a.Minutes <= 0 {
 		k.minutes = Usual
 	}
-	k.beside = 0.3
+	k.along = 0.3
 	if a.Focus != "" { // the cook looks at one food: what is simple with it comes first
-		k.beside = 0.08
+		k.along = 0.08
 	}
 	k.lines = make([]line, 0, len(a.Stock))
 	for i := range a.Stock {
@@ -73,6 +88,9 @@ func (l *line) pastBest() bool { return l.Days < 0 }
 func (k *kitchen) shelve() {
 	k.have = make([]int32, len(theBook().numbers))
 	for i := range k.lines {
+		if !k.needs.allow(k.lines[i].Food) {
+			continue
+		}
 		for _, n := range k.lines[i].provides {
 			if h := k.have[n]; h == 0 || k.lines[i].before(&k.lines[h-1]) {
 				k.have[n] = int32(i + 1)
@@ -133,6 +151,16 @@ func kitWords(bits uint8) []string {
 		}
 	}
 	return words
+}
+
+// isTurned says whether a technique was turned down for the line.
+func (k *kitchen) isTurned(id string, l *line) bool {
+	return slices.ContainsFunc(k.turned, func(c Choice) bool { return c.Technique == id && (c.Item == "" || c.Item == l.Item) })
+}
+
+// serves says whether a technique's food comes to the table as asked.
+func (k *kitchen) serves(p *page) bool {
+	return k.serve == "" || p.cold == (k.serve == Cold)
 }
 
 func (k *kitchen) isRecent(id string) bool { return slices.Contains(k.recent, id) }

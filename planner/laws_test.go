@@ -38,6 +38,15 @@ func anyAsk(t *rapid.T) Ask {
 		}
 		a.Stock = append(a.Stock, s)
 	}
+	a.Serve = rapid.SampledFrom([]Serve{"", "", Hot, Cold}).Draw(t, "serve")
+	a.Needs = rapid.SampledFrom([]Needs{{}, {}, {Vegan: true}, {Meatless: true}, {Avoid: []string{"milk", "gluten cereals"}}, {Avoid: []string{"tree nuts", "peanuts"}, Meatless: true}}).Draw(t, "needs")
+	ids := rapid.SliceOfN(rapid.IntRange(0, len(technique.Default())-1), 0, 30)
+	for _, i := range ids.Draw(t, "turned") {
+		a.Turned = append(a.Turned, Choice{Technique: technique.Default()[i].ID})
+	}
+	for _, i := range ids.Draw(t, "menu") {
+		a.Menu = append(a.Menu, Choice{technique.Default()[i].ID, "leek"})
+	}
 	if len(a.Stock) > 0 && rapid.Bool().Draw(t, "focused") {
 		a.Focus = a.Stock[0].Item
 	}
@@ -53,17 +62,20 @@ func TestLaws(t *testing.T) {
 		if again := Ideas(a); !reflect.DeepEqual(ideas, again) {
 			t.Fatal("asked twice, answered in two ways")
 		}
-		titles, last := map[string]bool{}, math.Inf(1)
+		titles := map[string]bool{}
 		for _, i := range ideas {
 			checkIdea(t, a, i)
 			if titles[i.Title] {
 				t.Fatalf("%q twice", i.Title)
 			}
 			titles[i.Title] = true
-			if i.Score > last || i.Score < 0 || math.IsNaN(i.Score) {
-				t.Fatalf("score %g after %g", i.Score, last)
+			score := 1.0
+			for _, w := range i.Why {
+				score *= w.Times
 			}
-			last = i.Score
+			if math.Abs(score-i.Score) > 1e-9 || i.Score <= 0 {
+				t.Fatalf("%q: score %g, its reasons give %g", i.Title, i.Score, score)
+			}
 		}
 	})
 	if given == 0 {
@@ -72,6 +84,12 @@ func TestLaws(t *testing.T) {
 }
 
 func checkIdea(t *rapid.T, a Ask, i Idea) {
+	checkNeeds(t, a, i)
+	for _, c := range a.Turned {
+		if c.Technique == i.Technique {
+			t.Fatalf("%q was turned down", i.Title)
+		}
+	}
 	limit := a.Minutes
 	if limit == 0 {
 		limit = Usual
@@ -125,4 +143,28 @@ func freeOf(a Ask, u Use) measure.Amount {
 		}
 	}
 	return most
+}
+
+// checkNeeds looks every food of an idea up again, in the stock or the catalogue.
+func checkNeeds(t *rapid.T, a Ask, i Idea) {
+	for _, u := range append(slices.Clone(i.Uses), i.Cupboard...) {
+		f, _ := food.Default().Food(u.Item)
+		if at := slices.IndexFunc(a.Stock, func(s Stock) bool { return s.Item == u.Item && s.Food != nil }); at >= 0 {
+			f = a.Stock[at].Food
+		}
+		if f == nil {
+			if a.Needs.none() {
+				continue
+			}
+			t.Fatalf("%q: nobody knows %s", i.Title, u.Item)
+		}
+		for _, x := range a.Needs.Avoid {
+			if slices.Contains(f.Allergen, x) || slices.Contains(f.MayCarry, x) || slices.Contains(i.Allergens, x) {
+				t.Fatalf("%q has %s, which may carry %s", i.Title, u.Item, x)
+			}
+		}
+		if a.Needs.Vegan && f.Vegan != "yes" || a.Needs.Meatless && f.Meatless != "yes" {
+			t.Fatalf("%q has %s: vegan %s, vegetarian %s", i.Title, u.Item, f.Vegan, f.Meatless)
+		}
+	}
 }

@@ -15,7 +15,8 @@ type candidate struct {
 	amount   measure.Amount // as purchased
 	minutes  float64
 	hands    float64
-	score    float64
+	speaks   [factors]float64 // what speaks for it
+	score    float64          // their product
 	taken    bool
 }
 
@@ -28,8 +29,8 @@ func (k *kitchen) candidates() []candidate {
 			continue
 		}
 		for j := range l.fits {
-			if f := &l.fits[j]; f.page.kit&^k.kit == 0 {
-				if c, ok := k.candidate(i, f); ok {
+			if f := &l.fits[j]; f.page.kit&^k.kit == 0 && k.serves(f.page) && !k.isTurned(f.ID, l) {
+				if c, ok := k.candidate(i, f); ok && k.allows(&c) {
 					out = append(out, c)
 				}
 			}
@@ -47,7 +48,8 @@ func (k *kitchen) candidate(i int, f *fit) (candidate, bool) {
 		c := candidate{line: i, fit: f, portions: n, amount: l.drawn(grams)}
 		c.minutes, c.hands = technique.Minutes(f.Steps, c.amount.Units()*l.share)
 		if math.Ceil(c.minutes) <= k.minutes {
-			c.score = k.score(&c)
+			k.rate(&c)
+			c.score = scoreOf(&c.speaks)
 			return c, true
 		}
 		grams = taken(f.Technique, free, n-1)
@@ -58,58 +60,74 @@ func (k *kitchen) candidate(i int, f *fit) (candidate, bool) {
 // varied is how many of the first ideas must not be alike.
 const varied = 4
 
+// list is what has been picked so far.
+type list struct {
+	picked   []candidate
+	foods    []int // how often each line was taken
+	families []int // how often each family was
+}
+
 // pick chooses the n best, so that they differ: the first few in family and, as
 // far as there are foods, in food; the later ones pay for what is there already.
 func (k *kitchen) pick(all []candidate, n int) []candidate {
-	var out []candidate
-	foods := make([]int, len(k.lines))
-	families := make([]int, len(technique.Families))
-	for len(out) < n {
-		at, score := best(all, foods, families, len(out) < varied)
+	out := &list{foods: make([]int, len(k.lines)), families: make([]int, len(technique.Families))}
+	for len(out.picked) < n {
+		at := out.best(all)
 		if at < 0 {
 			break
 		}
 		c := &all[at]
 		c.taken = true
-		foods[c.line]++
-		families[c.fit.page.family]++
 		picked := *c
-		picked.score = score
-		if len(out) > 0 {
-			picked.score = math.Min(score, out[len(out)-1].score)
-		}
-		out = append(out, picked)
+		picked.speaks[differs] = out.price(c)
+		picked.score = scoreOf(&picked.speaks)
+		out.foods[c.line]++
+		out.families[c.fit.page.family]++
+		out.picked = append(out.picked, picked)
 	}
-	return out
+	return out.picked
 }
 
 // best gives the best candidate not taken. Where the first ones must differ, a
 // new family in a new food goes before a new family, and that before any other.
-func best(all []candidate, foods, families []int, differ bool) (at int, score float64) {
+func (p *list) best(all []candidate) (at int) {
 	at = -1
-	rank := -1
+	rank, score := -1, 0.0
 	for i := range all {
 		c := &all[i]
 		if c.taken {
 			continue
 		}
-		food, family := foods[c.line], families[c.fit.page.family]
 		r := 0
-		if differ && family == 0 {
+		if len(p.picked) < varied && p.families[c.fit.page.family] == 0 {
 			r = 1
-			if food == 0 {
+			if p.foods[c.line] == 0 {
 				r = 2
 			}
 		}
-		if r < rank {
+		if r < rank || r == rank && c.score <= score { // the price is never above 1
 			continue
 		}
-		s := c.score * paid(food, 0.6) * paid(family, 0.7)
-		if r > rank || s > score {
+		if s := c.score * p.price(c); r > rank || s > score {
 			at, score, rank = i, s, r
 		}
 	}
-	return at, score
+	return at
+}
+
+// price is what a candidate pays for being like those picked already: in food, in
+// family, in seasoning.
+func (p *list) price(c *candidate) float64 {
+	w := paid(p.foods[c.line], 0.6) * paid(p.families[c.fit.page.family], 0.7)
+	for i := range p.picked {
+		switch o := &p.picked[i]; {
+		case o.fit.page == c.fit.page:
+			w *= 0.5
+		case o.fit.page.tastesLike(c.fit.page):
+			w *= 0.8
+		}
+	}
+	return w
 }
 
 // paid gives price to the power of times.

@@ -48,28 +48,61 @@ func (l *line) usedUp(grams float64) float64 {
 	return l.urgency * (0.6*math.Min(1, grams/free) + 0.4*math.Min(1, grams/400))
 }
 
-// score ranks a candidate.
-func (k *kitchen) score(c *candidate) float64 {
+// rate puts into a candidate what speaks for it and against it.
+func (k *kitchen) rate(c *candidate) {
 	l, f := &k.lines[c.line], c.fit
-	used := l.usedUp(c.amount.Units())
-	missing := 0
+	used, missing := k.rescued(c)
+	c.speaks[rescues] = used
+	c.speaks[role] = f.page.worth
+	c.speaks[suited] = gradeWorth[f.Grade]
+	c.speaks[quick] = 1 - 0.35*c.minutes/k.minutes - 0.2*c.hands/k.minutes
+	c.speaks[stocked] = math.Max(0.5, 1-0.07*float64(missing))
+	c.speaks[covers] = 1
+	if k.asked > c.portions {
+		c.speaks[covers] = 0.6 + 0.4*float64(c.portions)/float64(k.asked)
+	}
+	c.speaks[fresh] = 1
+	if k.isRecent(f.ID) {
+		c.speaks[fresh] = 0.5
+	}
+	c.speaks[balance] = k.beside(f, l)
+	c.speaks[differs] = 1
+}
+
+// rescued adds up what a candidate does for the crate, with the crate food that
+// goes in besides, and counts the staples that no line holds.
+func (k *kitchen) rescued(c *candidate) (used float64, missing int) {
+	l, f := &k.lines[c.line], c.fit
+	used = l.usedUp(c.amount.Units())
 	for i, names := range f.page.staples {
 		if h := k.holder(c, i); h < 0 {
 			if !f.page.always[i] && !l.is(names) {
 				missing++
 			}
 		} else if o := &k.lines[h]; o.Crate {
-			used += k.beside * o.usedUp(math.Min(o.Free.Units(), f.Staples[i].Amount.Units()*float64(c.portions)))
+			used += k.along * o.usedUp(math.Min(o.Free.Units(), f.Staples[i].Amount.Units()*float64(c.portions)))
 		}
 	}
-	score := used * f.page.worth * gradeWorth[f.Grade]
-	score *= 1 - 0.35*c.minutes/k.minutes - 0.2*c.hands/k.minutes
-	score *= math.Max(0.5, 1-0.07*float64(missing))
-	if k.asked > c.portions {
-		score *= 0.6 + 0.4*float64(c.portions)/float64(k.asked)
+	return used, missing
+}
+
+// beside says how well a technique stands beside the dishes of this service: no
+// second mash, and no second dish with the same seasoning.
+func (k *kitchen) beside(f *fit, l *line) float64 {
+	w := 1.0
+	for _, m := range k.menu {
+		switch {
+		case m.page == f.page:
+			w *= 0.3
+		case m.page.family == f.page.family && m.page.role == f.page.role:
+			w *= 0.7
+		}
+		if m.page != f.page && m.page.tastesLike(f.page) {
+			w *= 0.6
+		}
+		if m.item == l.Item {
+			w *= 0.85
+		}
 	}
-	if k.isRecent(f.ID) {
-		score *= 0.5
-	}
-	return score
+	return w
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 	"scullion/planner/technique"
 )
@@ -32,7 +33,7 @@ func (k *kitchen) idea(c *candidate) Idea {
 		How: l.how(c), Kit: kitWords(f.page.kit),
 		Uses:    []Use{{l.Item, c.amount, l.Unit}},
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
-		Portions: c.portions, Allergens: k.allergens(c), Score: c.score,
+		Portions: c.portions, Allergens: k.allergens(c), Why: k.why(c), Score: c.score,
 	}
 	for _, s := range f.Says {
 		if !said(s, idea.Allergens) {
@@ -88,7 +89,7 @@ func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple)
 			return
 		}
 	}
-	add(&idea.Cupboard, Use{notHeld(s), amount, s.Unit}, measure.Most)
+	add(&idea.Cupboard, Use{k.notHeld(s), amount, s.Unit}, measure.Most)
 }
 
 // add puts a use on the list, with what is there of the item already, up to
@@ -105,10 +106,17 @@ func add(list *[]Use, u Use, free measure.Amount) {
 }
 
 // notHeld names a staple that no line holds: what is always there before what is
-// usual.
-func notHeld(s technique.Staple) string {
+// usual, and of that the first that the table's needs allow.
+func (k *kitchen) notHeld(s technique.Staple) string {
 	if i := slices.IndexFunc(s.Names, alwaysThere); i >= 0 {
 		return s.Names[i]
+	}
+	if !k.needs.none() {
+		for _, name := range s.Names {
+			if f, _ := food.Default().Food(name); f != nil && k.needs.allow(f) {
+				return name
+			}
+		}
 	}
 	return s.Names[0]
 }

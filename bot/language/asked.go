@@ -48,7 +48,9 @@ func (p *parser) nextStep(i int, next []step) bool {
 func (p *parser) askedFood(q *Question, i int, next []step) int {
 	it := Item{}
 	k := i
-	if a, m := p.amount(k); m > 0 {
+	if m := p.cutSize(k, nil); m > 0 { // "2 cm carrots"
+		k += m
+	} else if a, m := p.amount(k); m > 0 {
 		q.Amount, k = a, k+m
 	}
 	k = p.skip(p.skip(k, "some"), "det")

@@ -20,6 +20,7 @@ type form struct {
 	asked bool // only with a question mark
 	told  bool // only behind "tell me" and its like
 	timer bool // says the word "timer"
+	limit bool // may begin with a limit: "vegan ideas"
 }
 
 // step is a word of a form, or a slot.
@@ -49,7 +50,7 @@ var questions = sync.OnceValue(func() *asking {
 })
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -112,6 +113,7 @@ func (all *asking) add(about About, words []string) error {
 			s.any = [][]string{{bare}}
 		}
 		s.opt = strings.HasPrefix(w, "[")
+		f.limit = f.limit || s.slot == "{limit}" && s.opt
 		f.timer = f.timer || strings.HasPrefix(w, "timer")
 		all.learn(s)
 		f.steps = append(f.steps, s)
@@ -217,15 +219,18 @@ func (p *parser) questionAt(i int, told bool) int {
 		if f.told && !told || f.asked && !asked {
 			continue
 		}
-		if (f.about == AboutHelp || f.about == AboutMore) && (p.start > 0 || p.end < len(p.t)-1) {
+		if slices.Contains(alone, f.about) && (p.start > 0 || p.end < len(p.t)-1) {
 			continue // "Help! I'm trapped"
 		}
 		if q, end := p.match(f, i); q != nil {
 			return p.asks(q, end)
 		}
 	}
-	if asked {
+	if asked || p.limit(i, nil) > 0 {
 		for _, f := range questions().forms[""] {
+			if !asked && !f.limit {
+				continue
+			}
 			if q, end := p.match(f, i); q != nil {
 				return p.asks(q, end)
 			}
@@ -234,12 +239,16 @@ func (p *parser) questionAt(i int, told bool) int {
 	return 0
 }
 
+// alone are those that are only asked by a message that says nothing else.
+var alone = []About{AboutHelp, AboutMore, AboutDo, AboutWhy, AboutNot}
+
 func (p *parser) asks(q *Question, end int) int {
 	if q.About == aboutTalk {
 		return p.end
 	}
-	q.Minutes = p.minutes()
-	q.Without = p.without()
+	q.Limits = p.limits()
+	q.Size = p.sizeSaid()
+	q.Method = p.method()
 	q.First = len(p.out.Statements) == 0
 	p.out.Questions = append(p.out.Questions, q)
 	return end
@@ -291,7 +300,24 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 		case "{allergen}":
 			_, m = p.class(j, "allergen")
 		case "{number}":
-			_, m = p.number(j)
+			var v measure.Ratio
+			if v, m = p.number(j); m > 0 && v.Den == 1 && v.Num > 0 && v.Num < 100 {
+				q.N = int(v.Num)
+			}
+		case "{nth}":
+			var x *phrase
+			if x, m = p.class(j, "nth"); m > 0 {
+				q.N = int(x.ratio.Num)
+			}
+		case "{limit}":
+			m = p.limit(j, nil)
+		case "{dish}":
+			var name string
+			if name, m = p.dish(j); m > 0 {
+				q.Food = name
+			}
+		case "{size}":
+			m = p.cutSize(j, nil)
 		}
 		if m == 0 && !s.opt {
 			return nil, 0
@@ -393,17 +419,21 @@ func (p *parser) trails(j int, q *Question) int {
 			j++
 			continue
 		}
+		if _, m := p.dish(j); m > 0 && (q.Food != "" || q.About == AboutIdeas && p.namesDish(j+1, j+m)) && j+m == p.end { // "any ideas for a veggie special"
+			return p.end
+		}
+		if n := max(p.cutSize(j, nil), p.limit(j, nil)); n > 0 {
+			j += n
+			continue
+		}
 		if _, n := p.number(j); n > 0 {
 			j += n
 			continue
 		}
-		if _, m := p.dish(j); m > 0 && (q.Food != "" || q.About == AboutIdeas && p.namesDish(j+1, j+m)) && j+m == p.end { // "any ideas for a veggie special"
-			return p.end
-		}
 		if j > 0 && p.mark(j-1, ",") && !q.Plain && p.remark(j) == p.end { // "ideas for the leeks anyone, brain is mush"
 			return p.end
 		}
-		_, m := p.longest(j, "trail", "pause", "notfood", "stop")
+		_, m := p.longest(j, "trail", "pause", "notfood", "stop", "method")
 		if m = max(m, p.slot("{tail}", j)); m == 0 {
 			return 0
 		}

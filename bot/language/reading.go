@@ -203,6 +203,10 @@ const (
 	AboutNext    About = "next"
 	AboutTime    About = "time"
 	AboutMore    About = "more"
+	AboutDo      About = "do"    // begin the idea shown as number N, the last one where N is 0; for the dish Food
+	AboutWhy     About = "why"   // why it stands where it does
+	AboutNot     About = "not"   // it is turned down
+	AboutSmall   About = "small" // how small to cut it
 	AboutHelp    About = "help"
 	AboutWeight  About = "weight"  // what one weighs
 	AboutKeep    About = "keep"    // how long it keeps
@@ -217,17 +221,19 @@ const (
 
 // Question is something asked of the bot.
 type Question struct {
-	About   About
-	Food    string
-	Words   []string
-	Also    []string // other foods that are asked about in the same breath
-	First   bool     // nothing was said before it
-	Here    bool     // it asks what there is: "how much leek is left", not "how many leeks"
-	Amount  Amount
-	Minutes int           // asked within; 0 not said
-	Without []string      // kit that is not there
-	Plain   bool          // no question word: "ideas?", "leeks?"
-	Off     string        // of a food's trim: "tops"
-	State   string        // "raw", "cooked", "opened": what was said of the food, if it was
-	To      *measure.Unit // of a conversion: into what; nil the base unit
+	About  About
+	Food   string
+	Words  []string
+	Also   []string // other foods that are asked about in the same breath
+	First  bool     // nothing was said before it
+	Here   bool     // it asks what there is: "how much leek is left", not "how many leeks"
+	Amount Amount
+	Limits               // what the answer is held to
+	N      int           // the number asked about: "why 2", "do 2 for the soup"; 0 none
+	Size   Size          // of a piece
+	Method string        // "boil", "steam", "roast", "poach", "microwave"; "" not said
+	Plain  bool          // no question word: "ideas?", "leeks?"
+	Off    string        // of a food's trim: "tops"
+	State  string        // "raw", "cooked", "opened": what was said of the food, if it was
+	To     *measure.Unit // of a conversion: into what; nil the base unit
 }

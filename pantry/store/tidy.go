@@ -17,6 +17,7 @@ func (s *Store) Tidy(ctx context.Context, kitchen string, before time.Time) erro
 		for _, q := range []string{
 			"UPDATE message SET text = '', reply = '' WHERE kitchen = ?1 AND unixepoch(at) < ?2 AND (text <> '' OR reply <> '')",
 			`UPDATE change SET reply = '{"kind":"silent"}' WHERE message IN (` + old + ")",
+			"DELETE FROM choice WHERE kitchen = ?1 AND at < 1000 * ?2",
 			"DELETE FROM post WHERE kitchen = ?1 AND unixepoch(at) < ?2",
 			"DELETE FROM question WHERE kitchen = ?1 AND unixepoch(at) < ?2",
 		} {

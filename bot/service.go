@@ -1,0 +1,101 @@
+package bot
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/planner"
+)
+
+// serviceLong is how long what was begun or turned down counts: a service.
+const serviceLong = 12 * time.Hour
+
+// service is what goes on in the kitchen now.
+type service struct {
+	turned []planner.Choice // ideas not wanted
+	menu   []planner.Choice // ideas begun
+	busy   map[string]int   // kit in use
+}
+
+func (t *turn) service() (s service, err error) {
+	s.busy = map[string]int{}
+	choices, err := t.book.Chosen(t.m.At.Add(-serviceLong))
+	if err != nil {
+		return s, err
+	}
+	for _, c := range choices {
+		x := planner.Choice{Technique: c.Technique, Item: c.Item}
+		if !c.Taken {
+			s.turned = append(s.turned, x)
+			continue
+		}
+		s.menu = append(s.menu, x)
+		if c.Until.After(t.m.At) {
+			for _, k := range c.Kit {
+				s.busy[k]++
+			}
+		}
+	}
+	timers, err := t.book.Timers()
+	if err != nil {
+		return s, err
+	}
+	for _, x := range timers {
+		if k := kitNamed(x.About); k != "" && !slices.ContainsFunc(choices, func(c pantry.Choice) bool { return c.Message == x.Message }) {
+			s.busy[k]++
+		}
+	}
+	return s, nil
+}
+
+// kitNamed gives the kit that the name of a timer tells of: "tart in the oven".
+func kitNamed(about string) string {
+	for _, w := range strings.Fields(strings.ToLower(about)) {
+		if planner.DefaultKit()[w] > 0 {
+			return w
+		}
+	}
+	return ""
+}
+
+// kit gives what there is to cook on and with now: the usual, less what is in use
+// and what was said not to be there.
+func (s service) kit(l language.Limits) map[string]int {
+	kit := planner.DefaultKit()
+	for k, n := range s.busy {
+		kit[k] -= n
+	}
+	for _, k := range l.Without {
+		delete(kit, k)
+	}
+	if len(l.Only) > 0 {
+		for k := range kit {
+			if !slices.Contains(l.Only, k) {
+				delete(kit, k)
+			}
+		}
+	}
+	return kit
+}
+
+// ideasFor gives ideas within limits for one line, or for any.
+func (t *turn) ideasFor(s service, item string, l language.Limits, shown []shown, most int) []shown {
+	a := IdeaAsk{Item: item, Minutes: l.Minutes, Portions: l.Portions, Kit: s.kit(l), Serve: planner.Serve(l.Serve),
+		Needs:  planner.Needs{Avoid: l.Avoid, Vegan: l.Diet == "vegan", Meatless: l.Diet == "vegetarian"},
+		Turned: slices.Clone(s.turned), Menu: s.menu, Most: most}
+	for _, i := range shown {
+		a.Turned = append(a.Turned, planner.Choice{Technique: i.Technique, Item: i.main()})
+	}
+	return ideas(t.k, pantry.DateOf(t.m.At), a, t.ear.foodOf)
+}
+
+// main is the line that an idea is about.
+func (i Idea) main() string {
+	if len(i.Uses) == 0 {
+		return ""
+	}
+	return i.Uses[0].Item
+}
