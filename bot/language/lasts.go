@@ -80,7 +80,7 @@ func (p *parser) howMany(i int) (v measure.Ratio, n int) {
 		j = p.skipWord(j, "of")
 		j = p.skipWord(p.skipWord(j, "a"), "an")
 	}
-	if _, m := p.class(p.hyphen(j), "span"); m == 0 && (j > i+n || !p.class1(i, "number") && !p.is(i, digit)) {
+	if _, m := p.longest(p.hyphen(j), "span", "length"); m == 0 && (j > i+n || !p.class1(i, "number") && !p.is(i, digit)) {
 		return measure.Ratio{}, 0
 	}
 	return v, j - i

@@ -81,6 +81,9 @@ func (r *Reader) Limits(text string) (l Limits, ok bool) {
 	}
 	p.end = len(p.t)
 	p.classesOf(0, p.end)
+	if p.word(0, "its") || p.word(0, "it's") || p.word(0, "it") { // "it's cold out here"
+		return l, false
+	}
 	l = p.limits()
 	return l, l.Said() && p.trails(p.idle(0), &Question{About: AboutIdeas, Plain: true}) == p.end
 }

@@ -279,6 +279,9 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if m = p.askedFoods(q, j, f.steps[n+1:]); m > 0 && p.unasked(j, m) {
 				return nil, 0
 			}
+			if f.about == AboutWith && m > 0 && p.limit(j-1, nil) == m+1 { // "ideas for a coeliac"
+				return nil, 0
+			}
 			if f.about == AboutWith && m > 0 && !p.foodEnds(j+m) && p.namesDish(j, j+m) { // "any ideas for a veggie special"
 				return nil, 0
 			}
@@ -339,6 +342,9 @@ func (p *parser) unasked(i, m int) bool {
 	k := i
 	for k < i+m-1 && (p.word(k, "any") || p.word(k, "some") || p.isDet(k)) {
 		k++
+	}
+	if n := p.limit(k, nil); n < i+m-k { // "any veggie ideas"
+		k += n
 	}
 	return p.slot("{unasked}", k) == i+m-k
 }

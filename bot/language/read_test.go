@@ -111,6 +111,9 @@ func brief(r Reading) string {
 		if len(q.Without) > 0 {
 			p += " no " + strings.Join(q.Without, ", ")
 		}
+		if q.About != AboutPlan { // "plan 3 dishes"
+			p += briefLimits(q)
+		}
 		parts = append(parts, p)
 	}
 	if a := r.Amend; a != nil {
@@ -334,4 +337,36 @@ func BenchmarkRead(b *testing.B) {
 		n++
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "messages/s")
+}
+
+// briefLimits puts what a question is held to in a few words, but for time and
+// missing kit.
+func briefLimits(q *Question) (p string) {
+	if q.N > 0 {
+		p += fmt.Sprintf(" #%d", q.N)
+	}
+	if q.Portions > 0 {
+		p += fmt.Sprintf(" for %d", q.Portions)
+	}
+	if q.About == AboutIdeas || q.About == AboutWith {
+		for _, s := range append([]string{q.Serve, q.Diet}, q.Only...) {
+			if s != "" {
+				p += " " + s
+			}
+		}
+		for _, a := range q.Avoid {
+			p += " -" + a
+		}
+	}
+	if q.Size.Mm > 0 {
+		p += fmt.Sprintf(" %g mm", q.Size.Mm)
+	}
+	if q.About == AboutSmall || q.Size.Mm > 0 {
+		for _, s := range []string{q.Size.Cut, q.Method} {
+			if s != "" {
+				p += " " + s
+			}
+		}
+	}
+	return p
 }

@@ -109,16 +109,34 @@ func TestPlaceNeverReplaces(t *testing.T) {
 }
 
 func TestBackupOfDamage(t *testing.T) {
-	path := filled(t, 150)
-	f := must(os.OpenFile(path, os.O_WRONLY, 0))(t)
-	pages := must(f.Stat())(t).Size() / 4096
-	if _, err := f.WriteAt([]byte(strings.Repeat("noise!!!", 512)), pages/2*4096); err != nil {
-		t.Fatal(err)
-	}
-	f.Close()
-	s := must(Open(t.Context(), path, Options{}))(t)
+	s := openDamaged(t, filled(t, 150))
 	defer s.Close()
 	dir := t.TempDir()
 	wantFault(t, s.Backup(t.Context(), filepath.Join(dir, "copy")), "the kitchen file is damaged")
 	onlyFiles(t, dir)
+}
+
+// openDamaged spoils a page in the middle that opening the file does not read, and
+// opens it.
+func openDamaged(t *testing.T, path string) *Store {
+	t.Helper()
+	f := must(os.OpenFile(path, os.O_RDWR, 0))(t)
+	defer f.Close()
+	const size = 4096
+	for page := must(f.Stat())(t).Size() / size / 2; ; page++ {
+		was := make([]byte, size)
+		if _, err := f.ReadAt(was, page*size); err != nil {
+			t.Fatal("opening reads every page: ", err)
+		}
+		if _, err := f.WriteAt([]byte(strings.Repeat("noise!!!", size/8)), page*size); err != nil {
+			t.Fatal(err)
+		}
+		s, err := Open(t.Context(), path, Options{})
+		if err == nil {
+			return s
+		}
+		if _, err := f.WriteAt(was, page*size); err != nil {
+			t.Fatal(err)
+		}
+	}
 }
