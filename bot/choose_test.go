@@ -168,7 +168,11 @@ func TestRefine(t *testing.T) {
 			t.Errorf("%+v", i)
 		}
 	}
-	for _, i := range r.say("7", "ana", "for 2, no dairy").Ideas {
+	free := r.say("7", "ana", "for 2, no dairy")
+	if len(free.Ideas) == 0 || !strings.HasSuffix(free.Text, "Left out: what holds or often carries milk. Read every label, and mind traces.") {
+		t.Errorf("%s", free.Text)
+	}
+	for _, i := range free.Ideas {
 		if i.Portions > 2 || i.Uses[0].Item != "carrot" || slices.Contains(i.Allergens, "milk") {
 			t.Errorf("%+v", i)
 		}

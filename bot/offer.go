@@ -35,6 +35,9 @@ func (t *turn) offerSome(q pending, most int) (Reply, error) {
 		r.Ideas = append(r.Ideas, i.Idea)
 	}
 	r.Text = sayIdeas(r.Ideas, len(q.Shown)+1)
+	if avoid := q.Limits.Avoid; len(avoid) > 0 {
+		r.Text += "\nLeft out: what holds or often carries " + both(avoid, "or") + ". Read every label, and mind traces."
+	}
 	q.Kind, q.Shown, q.Latest = askMore, append(q.Shown, list...), len(list)
 	if t.waiting() { // a question is not pushed aside
 		return r, nil

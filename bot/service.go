@@ -84,12 +84,16 @@ func (s service) kit(l language.Limits) map[string]int {
 // ideasFor gives ideas within limits for one line, or for any.
 func (t *turn) ideasFor(s service, item string, l language.Limits, shown []shown, most int) []shown {
 	a := IdeaAsk{Item: item, Minutes: l.Minutes, Portions: l.Portions, Kit: s.kit(l), Serve: planner.Serve(l.Serve),
-		Needs:  planner.Needs{Avoid: l.Avoid, Vegan: l.Diet == "vegan", Meatless: l.Diet == "vegetarian"},
-		Turned: slices.Clone(s.turned), Menu: s.menu, Most: most}
+		Needs: Needs(l), Turned: slices.Clone(s.turned), Menu: s.menu, Most: most}
 	for _, i := range shown {
 		a.Turned = append(a.Turned, planner.Choice{Technique: i.Technique, Item: i.main()})
 	}
 	return ideas(t.k, pantry.DateOf(t.m.At), a, t.ear.foodOf)
+}
+
+// Needs gives what the table must not be given.
+func Needs(l language.Limits) planner.Needs {
+	return planner.Needs{Avoid: l.Avoid, Vegan: l.Diet == "vegan", Meatless: l.Diet == "vegetarian"}
 }
 
 // main is the line that an idea is about.

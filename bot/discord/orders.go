@@ -32,7 +32,7 @@ var orders = map[string]order{
 	"undo":    {about: "Take back what you logged last", form: "undo"},
 	"left":    {about: "What is left, and what must go first", options: []string{"food?"}, private: true, form: "how much {food} is left?", none: "what's left?"},
 	"who":     {about: "Who keeps a food", options: []string{"food"}, private: true, form: "who has the {food}?"},
-	"ideas":   {about: "What to make of what is free", options: []string{"food?", "minutes?"}, private: true, form: "ideas[ for the {food}][ in {minutes} minutes]"},
+	"ideas":   {about: "What to make of what is free", options: []string{"food?", "minutes?", "portions?", "within?"}, private: true, form: "ideas[ for the {food}][ for {portions} people][ in {minutes} minutes][, {within}]"},
 	"timer":   {about: "Be called in so many minutes", options: []string{"minutes!", "for"}, form: "timer {minutes} min[ {for}]"},
 	"timers":  {about: "Which timers are running", private: true, form: "timers?"},
 }
@@ -47,13 +47,15 @@ const (
 )
 
 var choices = map[string]parameter{
-	"food":    {Type: optString, About: "Which food", Completes: true, Most: 100},
-	"amount":  {Type: optString, About: "How much, like 300g, 2 or half; left out: it asks, or takes all", Most: 60},
-	"dish":    {Type: optString, About: "Which dish", Completes: true, Most: 80},
-	"by":      {Type: optString, About: "Its use-by date, like fri or 4 March", Most: 40},
-	"from":    {Type: optString, About: "Out of what, like 2 onions and 1 lemon", Most: 200},
-	"minutes": {Type: optInteger, About: "How many minutes", Min: 1, Max: 24 * 60},
-	"for":     {Type: optString, About: "What it is for", Most: 80},
+	"food":     {Type: optString, About: "Which food", Completes: true, Most: 100},
+	"amount":   {Type: optString, About: "How much, like 300g, 2 or half; left out: it asks, or takes all", Most: 60},
+	"dish":     {Type: optString, About: "Which dish", Completes: true, Most: 80},
+	"by":       {Type: optString, About: "Its use-by date, like fri or 4 March", Most: 40},
+	"from":     {Type: optString, About: "Out of what, like 2 onions and 1 lemon", Most: 200},
+	"minutes":  {Type: optInteger, About: "How many minutes", Min: 1, Max: 24 * 60},
+	"for":      {Type: optString, About: "What it is for", Most: 80},
+	"portions": {Type: optInteger, About: "For how many", Min: 1, Max: 500},
+	"within":   {Type: optString, About: "What it is held to, like no oven, cold, vegan, no nuts", Most: 100},
 }
 
 // command is a slash command as it is registered.

@@ -54,6 +54,8 @@ func TestUsage(t *testing.T) {
 		{"PortionsBelow", []string{"ideas", "--portions", "-5"}, "whole number from 1"},
 		{"KitUnknown", []string{"ideas", "--kit", "ring=2,forge=1"}, `"forge" is not kit`},
 		{"KitCount", []string{"ideas", "--kit", "ring=many"}, "whole number"},
+		{"NeedsUnknown", []string{"ideas", "--needs", "vegan, no fun"}, `"no fun" is not understood`},
+		{"ServeUnknown", []string{"ideas", "--serve", "tepid"}, "hot or cold"},
 		{"NoUnknown", []string{"ideas", "--no", "forge"}, `"forge" is not kit`},
 		{"BadSwitch", []string{"left", "--json=maybe"}, "true or false"},
 		{"TableOfOne", []string{"food", "leek", "--table"}, "--table takes no name"},

@@ -10,6 +10,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"scullion/bot"
+	"scullion/bot/language"
+	"scullion/pantry/food"
+	"scullion/planner"
 	"scullion/planner/technique"
 )
 
@@ -20,6 +23,7 @@ func (a *app) ideasCommand() *cobra.Command {
 	var ask bot.IdeaAsk
 	var asJSON bool
 	var without []string
+	var needs, serve string
 	kit := kitValue{}
 	kit.Set(usualKit)
 	c := &cobra.Command{
@@ -30,6 +34,7 @@ spoils, and the minutes and kit at hand. Food that cooks have claimed is left
 out. Mind allergies and the labels: an idea knows no guest.`,
 		Example: `  scullion ideas --minutes 20 --no oven
   scullion ideas --item leek --portions 4
+  scullion ideas --needs "vegetarian, nut allergy" --serve cold
   scullion ideas --kit "ring=2,oven=1" --json`,
 		Args: takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -37,6 +42,15 @@ out. Mind allergies and the labels: an idea knows no guest.`,
 				return usage{fmt.Sprintf("--no: %v; see: %s --help", err, c.CommandPath())}
 			}
 			ask.Kit = kit
+			var err error
+			if ask.Needs, err = needsIn(needs); err != nil {
+				return usage{fmt.Sprintf("--needs: %v; see: %s --help", err, c.CommandPath())}
+			}
+			switch ask.Serve = planner.Serve(serve); ask.Serve {
+			case "", planner.Hot, planner.Cold:
+			default:
+				return usage{fmt.Sprintf("--serve %s: hot or cold; see: %s --help", serve, c.CommandPath())}
+			}
 			return a.ideas(c, ask, asJSON)
 		},
 	}
@@ -46,10 +60,29 @@ out. Mind allergies and the labels: an idea knows no guest.`,
 	f.StringVar(&ask.Item, "item", "", "only with this `food`")
 	f.Var(&kit, "kit", "what there is to cook on and with")
 	f.StringArrayVar(&without, "no", nil, "leave out a piece of `kit`; may be given again")
+	f.StringVar(&needs, "needs", "", "allergies and diets at the table, in words: \"vegan\", \"nut allergy, no dairy\"")
+	f.StringVar(&serve, "serve", "", "only what is served `hot` or cold")
 	f.BoolVar(&asJSON, "json", false, "print JSON, for programs")
 	c.RegisterFlagCompletionFunc("item", a.completeItem)
+	c.RegisterFlagCompletionFunc("serve", cobra.FixedCompletions([]string{"hot", "cold"}, cobra.ShellCompDirectiveNoFileComp))
 	c.RegisterFlagCompletionFunc("no", cobra.FixedCompletions(technique.Scarce, cobra.ShellCompDirectiveNoFileComp))
 	return c
+}
+
+// needsIn reads what the table must not be given.
+func needsIn(said string) (n planner.Needs, err error) {
+	if strings.TrimSpace(said) == "" {
+		return n, nil
+	}
+	for part := range strings.SplitSeq(said, ",") {
+		l, ok := (&language.Reader{Foods: food.Default().Index()}).Limits(part)
+		if more := bot.Needs(l); ok && (len(more.Avoid) > 0 || more.Vegan || more.Meatless) {
+			n.Avoid, n.Vegan, n.Meatless = append(n.Avoid, more.Avoid...), n.Vegan || more.Vegan, n.Meatless || more.Meatless
+			continue
+		}
+		return n, fmt.Errorf("%q is not understood: say it like \"vegan\", \"nut allergy\", \"no dairy\"", strings.TrimSpace(part))
+	}
+	return n, nil
 }
 
 func (a *app) ideas(c *cobra.Command, ask bot.IdeaAsk, asJSON bool) error {
