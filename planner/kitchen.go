@@ -15,6 +15,7 @@ type kitchen struct {
 	minutes float64
 	kit     uint8
 	asked   int     // portions
+	crate   bool    // there is food that must be used up, and none was named
 	along   float64 // what using other crate food along with it counts
 	recent  []string
 	turned  []Choice
@@ -59,6 +60,7 @@ func newKitchen(a Ask) *kitchen {
 		l := line{s, knownOf(s.Food, technique.Cooked(s.Food, s.Item)), urgency(s), meant(s, a.Focus)}
 		if l.fitToEat() {
 			k.lines = append(k.lines, l)
+			k.crate = k.crate || l.Crate && a.Focus == ""
 		}
 	}
 	k.shelve()

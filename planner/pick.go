@@ -30,13 +30,28 @@ func (k *kitchen) candidates() []candidate {
 		}
 		for j := range l.fits {
 			if f := &l.fits[j]; f.page.kit&^k.kit == 0 && k.serves(f.page) && !k.isTurned(f.ID, l) {
-				if c, ok := k.candidate(i, f); ok && k.allows(&c) {
+				if c, ok := k.candidate(i, f); ok && k.rescuesAny(&c) && k.allows(&c) {
 					out = append(out, c)
 				}
 			}
 		}
 	}
 	return out
+}
+
+// rescuesAny says whether a candidate takes any of what must be used up. Where there
+// is such food, eggs on toast from the cupboard are no help with it; who names a
+// food of the cupboard gets ideas for it.
+func (k *kitchen) rescuesAny(c *candidate) bool {
+	if !k.crate || k.lines[c.line].Crate {
+		return true
+	}
+	for i := range c.fit.page.staples {
+		if h := k.holder(c, i); h >= 0 && k.lines[h].Crate {
+			return true
+		}
+	}
+	return false
 }
 
 // candidate takes as many portions as the minutes allow.

@@ -88,7 +88,7 @@ func TestFirstIdeasDifferInFoodWhenOnePresses(t *testing.T) {
 	all[0].Days = 0
 	for _, name := range []string{"carrot", "tomato", "spinach"} {
 		s := stock(t, name, 200)
-		s.Crate = false
+		s.Days = 20
 		all = append(all, s)
 	}
 	foods := map[string]bool{}
