@@ -24,6 +24,19 @@ func TestIdeaTalk(t *testing.T) {
 		ideas, no dairy or eggs                                       | ask ideas -milk -eggs
 		ideas for a coeliac                                           | ask ideas -gluten cereals
 		ideas with just the microwave                                 | ask ideas microwave
+		quick one, any ideas for the leeks?                           | ask with [leeks]
+		something quick                                               | ask ideas 15 min
+		something with no oven                                        | ask ideas no oven
+		ideas for a table of 8                                        | ask ideas for 8
+		how about something cold                                      | ask ideas cold
+		any more ideas?                                               | ask more
+		another one                                                   | ask more
+		let's have 2                                                  | ask do #2
+		no to 2                                                       | ask not #2
+		what size potatoes for 15 min roast                           | ask small [potatoes] 15 min roast
+		how long for inch thick salmon                                | ask time [salmon] 25.4 mm slice
+		what size are the trays                                       | -
+		quick one before service, what's left?                        | ask left
 		do 2                                                          | ask do #2
 		do 2 for the soup                                             | ask do [soup] #2
 		let's do number 2 for the leek tart chef                      | ask do [leek tart] #2
@@ -48,7 +61,7 @@ func TestIdeaTalk(t *testing.T) {
 		not the leeks                                                 | -
 		it's cold out here                                            | -
 		can you do 2 for me                                           | -
-	`, 39)
+	`, 52)
 }
 
 // A message that says nothing but limits, and what is none.

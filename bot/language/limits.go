@@ -94,7 +94,7 @@ func (p *parser) limit(i int, l *Limits) int {
 	if l == nil {
 		l = &Limits{}
 	}
-	for _, read := range []func(int, *Limits) int{p.forSoMany, p.served, p.dieted, p.avoided, p.kitAlone} {
+	for _, read := range []func(int, *Limits) int{p.forSoMany, p.served, p.dieted, p.avoided, p.kitAlone, p.kitMissing, p.inHaste} {
 		if n := read(i, l); n > 0 {
 			return n
 		}
@@ -105,9 +105,15 @@ func (p *parser) limit(i int, l *Limits) int {
 // forSoMany reads "for 6", "for six people", "4 portions", "serves 4".
 func (p *parser) forSoMany(i int, l *Limits) int {
 	j := i
-	asks := p.word(j, "for") || p.word(j, "serves") || p.word(j, "serving") || p.word(j, "feeds") || p.word(j, "feed") || p.word(j, "feeding")
+	if (p.word(j, "table") || p.word(j, "party")) && (p.word(j+1, "of") || p.word(j+1, "for")) {
+		j++
+	}
+	asks := j > i || p.word(j, "for") || p.word(j, "serves") || p.word(j, "serving") || p.word(j, "feeds") || p.word(j, "feed") || p.word(j, "feeding")
 	if asks {
 		j = p.skip(j+1, "about")
+		if (p.word(j, "table") || p.word(j, "party")) && p.word(j+1, "of") { // "for a table of 8"
+			j += 2
+		}
 	}
 	v, m := p.number(j)
 	if m == 0 || v.Den != 1 || v.Num < 1 || v.Num > 500 {
@@ -212,6 +218,34 @@ func (p *parser) kitAlone(i int, l *Limits) int {
 		l.Only = append(l.Only, k)
 	}
 	return n - i
+}
+
+// kitMissing passes "no oven", "with no oven", "without the oven"; the function
+// without has found it.
+func (p *parser) kitMissing(i int, _ *Limits) int {
+	j := p.skipWord(i, "with")
+	if !p.word(j, "no") && !p.word(j, "without") {
+		return 0
+	}
+	if j = p.skip(j+1, "det"); p.kit(j) == "" {
+		return 0
+	}
+	return j + 1 - i
+}
+
+// quick is what "something quick" may take, in minutes: common practice, no source.
+const quick = 15
+
+// inHaste reads "quick".
+func (p *parser) inHaste(i int, l *Limits) int {
+	_, m := p.class(i, "haste")
+	if p.word(i+m, "one") || p.word(i+m, "question") || p.word(i+m, "q") { // "quick one: ..."
+		return 0
+	}
+	if m > 0 && l.Minutes == 0 {
+		l.Minutes = quick
+	}
+	return m
 }
 
 // kit gives the kit that the word at i names, as the planner calls it; "" none.

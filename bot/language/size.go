@@ -1,5 +1,7 @@
 package language
 
+import "scullion/pantry/measure"
+
 // Size is how big a piece is cut.
 type Size struct {
 	Mm  float64 // 0 not said
@@ -37,7 +39,9 @@ func (p *parser) cutSize(i int, s *Size) int {
 // length reads "2 cm", "5mm", "half an inch" at i, in millimetres.
 func (p *parser) length(i int) (mm float64, n int) {
 	v, m := p.howMany(i)
-	if m == 0 || v.Den == 0 {
+	if m == 0 && p.word(i, "inch") { // "inch thick"
+		v = measure.Whole(1)
+	} else if m == 0 || v.Den == 0 {
 		return 0, 0
 	}
 	k := p.hyphen(i + m)
