@@ -63,7 +63,7 @@ func (t *turn) take(i shown, dish string) (Reply, error) {
 func (t *turn) startClock(i shown, name string) (string, error) {
 	begun := t.said.At
 	ready := begun.Add(time.Duration(i.Minutes) * time.Minute)
-	err := t.book.Choose(pantry.Choice{Message: t.said.ID, Cook: t.cook, Technique: i.Technique, Item: i.main(), Title: i.Title, Taken: true, At: begun, Until: ready, Kit: i.Kit})
+	err := t.book.Choose(pantry.Choice{Message: t.said.ID, Cook: t.cook, Technique: i.Technique, Palette: i.Palette, Item: i.main(), Title: i.Title, Taken: true, At: begun, Until: ready, Kit: i.Kit})
 	if err != nil {
 		return "", err
 	}

@@ -70,7 +70,7 @@ func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food
 }
 
 func idea(i planner.Idea) Idea {
-	s := Idea{Title: i.Title, Technique: i.Technique, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
+	s := Idea{Title: i.Title, Technique: i.Technique, Palette: i.Palette, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
 		Allergens: i.Allergens, Cautions: i.Cautions, Uses: quantities(i.Uses), Cupboard: quantities(i.Cupboard)}
 	if s.Kit == nil {
 		s.Kit = []string{}

@@ -83,7 +83,8 @@ type Quantity struct {
 // Idea is one thing to do with what is free.
 type Idea struct {
 	Title     string     `json:"title"`
-	Technique string     `json:"technique"`
+	Technique string     `json:"technique"`         // of a dish of several parts: its frame
+	Palette   string     `json:"palette,omitempty"` // of a dish: its seasoning
 	Uses      []Quantity `json:"uses"`
 	Cupboard  []Quantity `json:"cupboard,omitempty"`
 	Minutes   int        `json:"minutes"`

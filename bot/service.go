@@ -27,7 +27,7 @@ func (t *turn) service() (s service, err error) {
 		return s, err
 	}
 	for _, c := range choices {
-		x := planner.Choice{Technique: c.Technique, Item: c.Item}
+		x := planner.Choice{Technique: c.Technique, Item: c.Item, Palette: c.Palette}
 		if !c.Taken {
 			s.turned = append(s.turned, x)
 			continue

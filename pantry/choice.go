@@ -8,7 +8,8 @@ type Choice struct {
 	Message   string // that said so
 	Part      int    // which of the message's, from 0
 	Cook      string
-	Technique string // id
+	Technique string // id, of a frame too
+	Palette   string // id, of a dish
 	Item      string // the line it was for; "" whichever
 	Title     string
 	Taken     bool      // begun; else turned down

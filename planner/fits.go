@@ -48,6 +48,9 @@ type known struct {
 	animal   bool           // raw meat or fish
 	need     technique.Heat // the least it must be cooked
 	boil     float64        // the least minutes at the boil
+	places   []place        // roles of frames that it may fill
+	subject  technique.Subject
+	sides    technique.Sides
 }
 
 type knownKey struct {
@@ -73,6 +76,7 @@ func study(f *food.Food, cooked bool) *known {
 	s := technique.Of(f, cooked)
 	k := &known{share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
 	k.need, k.boil, _ = technique.Need(s)
+	k.subject, k.sides, k.places = s, technique.SidesOf(s), placesOf(s)
 	list := technique.Default()
 	for i := range list {
 		if m, ok := list[i].Fit(s); ok && (cooked || eatenSo(f, m.Technique)) {
@@ -97,29 +101,22 @@ func isOf(f *food.Food, kinds ...string) bool {
 
 // book is the table of techniques in numbers.
 type book struct {
-	pages   []page
-	numbers map[string]int // staple names
-	ids     map[string]int // of techniques, their place in pages
+	pages   []page // of techniques
+	frames  []page
+	numbers map[string]int   // staple names
+	ids     map[string]*page // of techniques and frames
 }
 
 // page finds a technique's; nil where there is none.
 func (b *book) page(id string) *page {
-	if i, ok := b.ids[id]; ok {
-		return &b.pages[i]
-	}
-	return nil
+	return b.ids[id]
 }
 
 var theBook = sync.OnceValue(func() *book {
-	b := &book{numbers: map[string]int{}, ids: map[string]int{}}
-	for i, t := range technique.Default() {
-		b.ids[t.ID] = i
+	b := &book{numbers: map[string]int{}, ids: map[string]*page{}}
+	for _, t := range technique.Default() {
 		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t), role: t.Role, cold: t.Cold()}
-		for _, s := range t.Steps {
-			if i := slices.Index(technique.Scarce, s.Kit); i >= 0 {
-				p.kit |= 1 << i
-			}
-		}
+		p.kit = kitOf(t.Steps)
 		for _, s := range t.Staples {
 			var nums []int
 			for _, n := range s.Names {
@@ -133,8 +130,47 @@ var theBook = sync.OnceValue(func() *book {
 		}
 		b.pages = append(b.pages, p)
 	}
+	for i, t := range technique.Default() {
+		b.ids[t.ID] = &b.pages[i]
+	}
+	b.addFrames()
 	return b
 })
+
+// addFrames makes pages of the frames, and numbers of all that they and the
+// palettes name. A dish tastes of its frame's staples; of its palette see season.
+func (b *book) addFrames() {
+	frames := technique.Frames()
+	b.frames = make([]page, len(frames))
+	for i, f := range frames {
+		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", kit: kitOf(f.Steps)}
+		for _, s := range f.Staples {
+			for _, n := range s.Names {
+				b.number(n)
+			}
+			if !slices.ContainsFunc(s.Names, plain) {
+				p.taste = append(p.taste, b.number(s.Names[0]))
+			}
+		}
+		b.frames[i] = p
+		b.ids[f.ID] = &b.frames[i]
+	}
+	for _, p := range technique.Palettes() {
+		for _, c := range p.Components {
+			b.number(c.Food)
+		}
+	}
+}
+
+// kitOf gives the scarce kit that steps want, as bits.
+func kitOf(steps []technique.Step) (bits uint8) {
+	for _, s := range steps {
+		if i := slices.Index(technique.Scarce, s.Kit); i >= 0 {
+			bits |= 1 << i
+		}
+	}
+	return bits
+}
 
 func (b *book) number(name string) int {
 	n, ok := b.numbers[name]

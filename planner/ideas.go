@@ -49,8 +49,9 @@ type Ask struct {
 
 // Choice is a technique that a cook has chosen, or turned down, for a line.
 type Choice struct {
-	Technique string // id
+	Technique string // id, of a frame too
 	Item      string // "" any
+	Palette   string // id; "" none
 }
 
 // Serve says how food is to come to the table.
@@ -67,12 +68,14 @@ type Use struct {
 	Item   string
 	Amount measure.Amount
 	Unit   measure.Kind
+	Role   string // of a dish: what it does there, "base"; "" no more than a staple
 }
 
 // Idea is one thing to do now.
 type Idea struct {
 	Title     string // "charred leek wedges, mustard dressing"
-	Technique string // id
+	Technique string // id, of a frame where Palette or several Uses with a Role are given
+	Palette   string // id, of a dish
 	Role      string // what it would be in a dish: "star", "base", "crunch"
 	How       string // one line
 	Uses      []Use  // lines drawn on, the main one first; never more than is free
@@ -99,7 +102,7 @@ func Ideas(a Ask) []Idea {
 	if a.Most > 0 {
 		n = min(n, a.Most)
 	}
-	return k.write(k.pick(k.candidates(), n))
+	return k.write(k.pick(append(k.candidates(), k.dishes()...), n))
 }
 
 // DefaultKit gives the kit of a common kitchen.

@@ -10,18 +10,20 @@ import (
 // kitchen is an Ask made ready: lines that may be used, and who holds which
 // staple.
 type kitchen struct {
-	lines   []line
-	have    []int32 // for each staple name the line that has it, counted from 1
-	minutes float64
-	kit     uint8
-	asked   int     // portions
-	crate   bool    // there is food that must be used up, and none was named
-	along   float64 // what using other crate food along with it counts
-	recent  []string
-	turned  []Choice
-	menu    []chosen
-	needs   Needs
-	serve   Serve
+	lines    []line
+	have     []int32 // for each staple name the line that has it, counted from 1
+	minutes  float64
+	kit      uint8
+	asked    int     // portions
+	focused  bool    // a food was named
+	crate    bool    // there is food that must be used up, and none was named
+	along    float64 // what using other crate food along with it counts
+	recent   []string
+	turned   []Choice
+	menu     []chosen
+	needs    Needs
+	serve    Serve
+	palettes []string // of the dishes begun in this service
 }
 
 // chosen is a Choice made ready.
@@ -38,10 +40,11 @@ type line struct {
 }
 
 func newKitchen(a Ask) *kitchen {
-	k := &kitchen{minutes: float64(a.Minutes), kit: kitBits(a.Kit), asked: min(max(a.Portions, 0), 100), recent: a.Recent, turned: a.Turned, needs: a.Needs, serve: a.Serve}
+	k := &kitchen{minutes: float64(a.Minutes), kit: kitBits(a.Kit), asked: min(max(a.Portions, 0), 100), recent: a.Recent, turned: a.Turned, needs: a.Needs, serve: a.Serve, focused: a.Focus != ""}
 	for _, m := range a.Menu {
 		if p := theBook().page(m.Technique); p != nil {
 			k.menu = append(k.menu, chosen{p, m.Item})
+			k.palettes = append(k.palettes, m.Palette)
 		}
 	}
 	if a.Minutes <= 0 {
@@ -155,9 +158,12 @@ func kitWords(bits uint8) []string {
 	return words
 }
 
-// isTurned says whether a technique was turned down for the line.
+// isTurned says whether a technique was turned down for the line; a frame, with no
+// line, for any.
 func (k *kitchen) isTurned(id string, l *line) bool {
-	return slices.ContainsFunc(k.turned, func(c Choice) bool { return c.Technique == id && (c.Item == "" || c.Item == l.Item) })
+	return slices.ContainsFunc(k.turned, func(c Choice) bool {
+		return c.Technique == id && (c.Item == "" || l == nil || c.Item == l.Item)
+	})
 }
 
 // serves says whether a technique's food comes to the table as asked.

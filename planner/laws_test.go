@@ -45,7 +45,7 @@ func anyAsk(t *rapid.T) Ask {
 		a.Turned = append(a.Turned, Choice{Technique: technique.Default()[i].ID})
 	}
 	for _, i := range ids.Draw(t, "menu") {
-		a.Menu = append(a.Menu, Choice{technique.Default()[i].ID, "leek"})
+		a.Menu = append(a.Menu, Choice{Technique: technique.Default()[i].ID, Item: "leek"})
 	}
 	if len(a.Stock) > 0 && rapid.Bool().Draw(t, "focused") {
 		a.Focus = a.Stock[0].Item
@@ -129,9 +129,32 @@ func checkIdea(t *rapid.T, a Ask, i Idea) {
 func checkCooked(t *rapid.T, a Ask, i Idea, u Use) {
 	at := slices.IndexFunc(a.Stock, func(s Stock) bool { return s.Item == u.Item && s.Food != nil })
 	heat, boil, _ := technique.Need(technique.Of(a.Stock[at].Food, false))
-	if used := byID(i.Technique); used.Heat < heat || (boil > 0 && u.Item != i.Uses[0].Item) {
-		t.Fatalf("%q cooks %s %v, it needs %v and %g minutes at the boil", i.Title, u.Item, used.Heat, heat, boil)
+	given, boiled := technique.None, 0.0
+	if f := frameOf(i); f == nil {
+		given = byID(i.Technique).Heat
+		if u.Item == i.Uses[0].Item { // the technique's own food gets the minutes it needs
+			boiled = boil
+		}
+	} else if r := f.Role(u.Role); r >= 0 {
+		given, boiled = f.Roles[r].Heat, f.Roles[r].Boil
+	} else { // a staple
+		for _, r := range f.Roles {
+			given = max(given, r.Heat)
+		}
 	}
+	if given < heat || boiled < boil {
+		t.Fatalf("%q cooks %s %v and boils it %g min, it needs %v and %g", i.Title, u.Item, given, boiled, heat, boil)
+	}
+}
+
+// frameOf gives the frame of a dish; nil for a technique.
+func frameOf(i Idea) *technique.Frame {
+	for n := range technique.Frames() {
+		if f := &technique.Frames()[n]; f.ID == i.Technique {
+			return f
+		}
+	}
+	return nil
 }
 
 // freeOf gives the most that one line of that name and unit has free and fit to eat.

@@ -10,7 +10,9 @@ import (
 // candidate is an idea before it is written down.
 type candidate struct {
 	line     int
-	fit      *fit
+	fit      *fit  // nil: a dish
+	dish     *dish // nil: a technique
+	page     *page
 	portions int
 	amount   measure.Amount // as purchased
 	minutes  float64
@@ -60,7 +62,7 @@ func (k *kitchen) candidate(i int, f *fit) (candidate, bool) {
 	free := l.Free.Units() * l.share
 	n, grams, ok := portions(f.Technique, free, k.asked)
 	for ; ok && n > 0; n-- {
-		c := candidate{line: i, fit: f, portions: n, amount: l.drawn(grams)}
+		c := candidate{line: i, fit: f, page: f.page, portions: n, amount: l.drawn(grams)}
 		c.minutes, c.hands = technique.Minutes(f.Steps, c.amount.Units()*l.share)
 		if math.Ceil(c.minutes) <= k.minutes {
 			k.rate(&c)
@@ -85,7 +87,7 @@ type list struct {
 // pick chooses the n best, so that they differ: the first few in family and, as
 // far as there are foods, in food; the later ones pay for what is there already.
 func (k *kitchen) pick(all []candidate, n int) []candidate {
-	out := &list{foods: make([]int, len(k.lines)), families: make([]int, len(technique.Families))}
+	out := &list{foods: make([]int, len(k.lines)), families: make([]int, len(technique.Families)+len(technique.FrameFamilies))}
 	for len(out.picked) < n {
 		at := out.best(all)
 		if at < 0 {
@@ -97,7 +99,7 @@ func (k *kitchen) pick(all []candidate, n int) []candidate {
 		picked.speaks[differs] = out.price(c)
 		picked.score = scoreOf(&picked.speaks)
 		out.foods[c.line]++
-		out.families[c.fit.page.family]++
+		out.families[c.page.family]++
 		out.picked = append(out.picked, picked)
 	}
 	return out.picked
@@ -114,7 +116,7 @@ func (p *list) best(all []candidate) (at int) {
 			continue
 		}
 		r := 0
-		if len(p.picked) < varied && p.families[c.fit.page.family] == 0 {
+		if len(p.picked) < varied && p.families[c.page.family] == 0 {
 			r = 1
 			if p.foods[c.line] == 0 {
 				r = 2
@@ -133,12 +135,12 @@ func (p *list) best(all []candidate) (at int) {
 // price is what a candidate pays for being like those picked already: in food, in
 // family, in seasoning.
 func (p *list) price(c *candidate) float64 {
-	w := paid(p.foods[c.line], 0.6) * paid(p.families[c.fit.page.family], 0.7)
+	w := paid(p.foods[c.line], 0.6) * paid(p.families[c.page.family], 0.7)
 	for i := range p.picked {
 		switch o := &p.picked[i]; {
-		case o.fit.page == c.fit.page:
+		case o.page == c.page:
 			w *= 0.5
-		case o.fit.page.tastesLike(c.fit.page):
+		case o.page.tastesLike(c.page):
 			w *= 0.8
 		}
 	}

@@ -50,11 +50,16 @@ func (l *line) usedUp(grams float64) float64 {
 
 // rate puts into a candidate what speaks for it and against it.
 func (k *kitchen) rate(c *candidate) {
-	l, f := &k.lines[c.line], c.fit
+	f := c.fit
 	used, missing := k.rescued(c)
 	c.speaks[rescues] = used
 	c.speaks[role] = f.page.worth
 	c.speaks[suited] = gradeWorth[f.Grade]
+	k.rateRest(c, missing)
+}
+
+// rateRest puts in what is reckoned alike for techniques and dishes.
+func (k *kitchen) rateRest(c *candidate, missing int) {
 	c.speaks[quick] = 1 - 0.35*c.minutes/k.minutes - 0.2*c.hands/k.minutes
 	c.speaks[stocked] = math.Max(0.5, 1-0.07*float64(missing))
 	c.speaks[covers] = 1
@@ -62,10 +67,10 @@ func (k *kitchen) rate(c *candidate) {
 		c.speaks[covers] = 0.6 + 0.4*float64(c.portions)/float64(k.asked)
 	}
 	c.speaks[fresh] = 1
-	if k.isRecent(f.ID) {
+	if k.isRecent(c.id()) {
 		c.speaks[fresh] = 0.5
 	}
-	c.speaks[balance] = k.beside(f, l)
+	c.speaks[balance] = k.beside(c)
 	c.speaks[differs] = 1
 }
 
@@ -86,23 +91,62 @@ func (k *kitchen) rescued(c *candidate) (used float64, missing int) {
 	return used, missing
 }
 
-// beside says how well a technique stands beside the dishes of this service: no
+// beside says how well a candidate stands beside the dishes of this service: no
 // second mash, and no second dish with the same seasoning.
-func (k *kitchen) beside(f *fit, l *line) float64 {
+func (k *kitchen) beside(c *candidate) float64 {
 	w := 1.0
 	for _, m := range k.menu {
 		switch {
-		case m.page == f.page:
+		case m.page == c.page:
 			w *= 0.3
-		case m.page.family == f.page.family && m.page.role == f.page.role:
+		case m.page.family == c.page.family && m.page.role == c.page.role:
 			w *= 0.7
 		}
-		if m.page != f.page && m.page.tastesLike(f.page) {
+		if m.page != c.page && m.page.tastesLike(c.page) {
 			w *= 0.6
 		}
-		if m.item == l.Item {
+		if m.item == k.lines[c.line].Item {
 			w *= 0.85
 		}
 	}
 	return w
 }
+
+// id is the technique's or the frame's.
+func (c *candidate) id() string {
+	if c.dish != nil {
+		return c.dish.frame.ID
+	}
+	return c.fit.ID
+}
+
+// rateDish is rate for a dish: the leading food counts in full, the others as what
+// is used along with it.
+func (k *kitchen) rateDish(c *candidate) {
+	d := c.dish
+	used, grade := 0.0, 0.0
+	for i, p := range d.parts {
+		l, w := &k.lines[p.line], dishAlong
+		if i == 0 {
+			w = 1
+		}
+		used += w * l.usedUp(p.amount.Units())
+		grade += gradeWorth[p.grade] / float64(len(d.parts))
+	}
+	for _, s := range d.staples {
+		if s.line >= 0 && k.lines[s.line].Crate {
+			o := &k.lines[s.line]
+			used += k.along * o.usedUp(math.Min(o.Free.Units(), s.Amount.Units()*float64(c.portions)))
+		}
+	}
+	c.speaks[rescues], c.speaks[role], c.speaks[suited] = used, dishWorth, grade
+	k.rateRest(c, len(k.dishMissing(d)))
+}
+
+// dishAlong is what the foods beside the leading one count, and dishWorth what a dish
+// counts beside a single thing: it wants more thought than a cook in the middle of a
+// service has.
+const (
+	dishAlong = 0.4
+	dishWorth = 0.8
+)

@@ -99,3 +99,56 @@ func TestFirstIdeasDifferInFoodWhenOnePresses(t *testing.T) {
 		t.Errorf("the first ideas are about %v", foods)
 	}
 }
+
+// What is on the menu already ranks lower: the technique itself, one of its kind,
+// and one that tastes the same; and so does what was turned down, to nothing.
+func TestMenuBalance(t *testing.T) {
+	a := Ask{Stock: []Stock{stock(t, "leek", 400), stock(t, "carrot", 400), stock(t, "cauliflower", 400)}, Most: 12}
+	before := scores(Ideas(a))
+	first := Ideas(a)[0]
+	a.Menu = []Choice{{Technique: first.Technique, Item: first.Uses[0].Item}}
+	after := scores(Ideas(a))
+	if again, ok := after[first.Technique]; ok && again > before[first.Technique]*0.5 {
+		t.Errorf("%s: %g, and %g with one on the menu", first.Technique, before[first.Technique], again)
+	}
+	if Ideas(a)[0].Technique == first.Technique {
+		t.Errorf("%s comes first with one on the menu", first.Technique)
+	}
+	a.Menu, a.Turned = nil, []Choice{{Technique: first.Technique}}
+	if _, ok := scores(Ideas(a))[first.Technique]; ok {
+		t.Errorf("%s was turned down", first.Technique)
+	}
+	p, q := theBook().page("char-wedges"), theBook().page("grill-slices")
+	if p == nil || !p.tastesLike(p) || q != nil && p.tastesLike(q) && len(q.taste) == 0 {
+		t.Error("likeness of seasoning is not told")
+	}
+}
+
+// scores gives each technique's best.
+func scores(list []Idea) map[string]float64 {
+	m := map[string]float64{}
+	for _, i := range list {
+		m[i.Technique] = max(m[i.Technique], i.Score)
+	}
+	return m
+}
+
+// Cold things are asked for on a hot day, and nothing hot comes with them.
+func TestServe(t *testing.T) {
+	a := Ask{Stock: []Stock{stock(t, "carrot", 400), stock(t, "cucumber", 300), stock(t, "salmon", 300)}, Serve: Cold}
+	list := Ideas(a)
+	if len(list) < 3 {
+		t.Fatalf("%d cold ideas", len(list))
+	}
+	for _, i := range list {
+		if !theBook().page(i.Technique).cold {
+			t.Errorf("%q is hot", i.Title)
+		}
+	}
+	a.Serve = Hot
+	for _, i := range Ideas(a) {
+		if theBook().page(i.Technique).cold {
+			t.Errorf("%q is cold", i.Title)
+		}
+	}
+}

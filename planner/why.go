@@ -40,10 +40,9 @@ func scoreOf(f *[factors]float64) float64 {
 // why puts a candidate's factors in words. The first is always told; of the
 // others, those that change something.
 func (k *kitchen) why(c *candidate) []Reason {
-	l := &k.lines[c.line]
 	says := [factors]string{
-		rescues: fmt.Sprintf("uses %s of %s free %s%s", measure.Say(c.amount, l.Unit), measure.Say(l.Free, l.Unit), l.Item, l.dated()),
-		role:    "as " + article(roleWords[c.fit.Role]),
+		rescues: "uses " + k.sayRescued(c),
+		role:    "as " + article(roleWords[c.page.role]),
 		suited:  "fits the food's kind, not first choice for it",
 		quick:   fmt.Sprintf("%d of %d min, %d hands-on", int(math.Ceil(c.minutes)), int(k.minutes), int(math.Ceil(c.hands))),
 		stocked: "not held: " + strings.Join(k.missing(c), ", "),
@@ -59,6 +58,24 @@ func (k *kitchen) why(c *candidate) []Reason {
 		}
 	}
 	return list
+}
+
+// sayRescued: "400 g of 600 g free leek, 2 days left; 60 g of 60 g free parsley".
+func (k *kitchen) sayRescued(c *candidate) string {
+	var list []string
+	say := func(l *line, a measure.Amount) {
+		list = append(list, fmt.Sprintf("%s of %s free %s%s", measure.Say(a, l.Unit), measure.Say(l.Free, l.Unit), l.Item, l.dated()))
+	}
+	if c.dish == nil {
+		say(&k.lines[c.line], c.amount)
+		return list[0]
+	}
+	for _, p := range c.dish.parts {
+		if l := &k.lines[p.line]; l.Crate {
+			say(l, p.amount)
+		}
+	}
+	return strings.Join(list, "; ")
 }
 
 // dated says how long the line has: ", 2 days left"; "" where it has no date.
@@ -80,6 +97,9 @@ func (l *line) dated() string {
 
 // missing names the staples that no line holds.
 func (k *kitchen) missing(c *candidate) (names []string) {
+	if c.dish != nil {
+		return k.dishMissing(c.dish)
+	}
 	for i, list := range c.fit.page.staples {
 		if k.holder(c, i) < 0 && !c.fit.page.always[i] && !k.lines[c.line].is(list) {
 			names = append(names, k.notHeld(c.fit.Staples[i]))
@@ -91,7 +111,7 @@ func (k *kitchen) missing(c *candidate) (names []string) {
 // roleWords are the roles as a cook says them.
 var roleWords = map[string]string{
 	"star": "main thing", "base": "base", "green": "green side", "body": "filling part", "sweet": "sweet thing",
-	"sauce": "sauce", "lift": "sharp touch", "crunch": "crunch", "season": "seasoning",
+	"dish": "dish of its own", "sauce": "sauce", "lift": "sharp touch", "crunch": "crunch", "season": "seasoning",
 }
 
 func article(s string) string {

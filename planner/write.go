@@ -27,11 +27,14 @@ func (k *kitchen) write(picked []candidate) []Idea {
 }
 
 func (k *kitchen) idea(c *candidate) Idea {
+	if c.dish != nil {
+		return k.dishIdea(c)
+	}
 	l, f := &k.lines[c.line], c.fit
 	idea := Idea{
 		Title: l.named(f.Title, c), Technique: f.ID, Role: f.Role,
 		How: l.how(c), Kit: kitWords(f.page.kit),
-		Uses:    []Use{{l.Item, c.amount, l.Unit}},
+		Uses:    []Use{{Item: l.Item, Amount: c.amount, Unit: l.Unit}},
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
 		Portions: c.portions, Allergens: k.allergens(c), Why: k.why(c), Score: c.score,
 	}
@@ -57,6 +60,10 @@ func (k *kitchen) idea(c *candidate) Idea {
 func (l *line) how(c *candidate) string {
 	minutes := strconv.Itoa(int(c.fit.MainMinutes(c.amount.Units() * l.share)))
 	s := l.named(strings.ReplaceAll(c.fit.How, "{min}", minutes), c)
+	return upper(s)
+}
+
+func upper(s string) string {
 	first, size := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(first)) + s[size:]
 }
@@ -85,11 +92,11 @@ func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple)
 			if l.Crate {
 				list = &idea.Uses
 			}
-			add(list, Use{l.Item, a, l.Unit}, l.Free)
+			add(list, Use{Item: l.Item, Amount: a, Unit: l.Unit}, l.Free)
 			return
 		}
 	}
-	add(&idea.Cupboard, Use{k.notHeld(s), amount, s.Unit}, measure.Most)
+	add(&idea.Cupboard, Use{Item: k.notHeld(s), Amount: amount, Unit: s.Unit}, measure.Most)
 }
 
 // add puts a use on the list, with what is there of the item already, up to

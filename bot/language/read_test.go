@@ -227,11 +227,18 @@ func TestTables(t *testing.T) {
 
 // FuzzRead looks for a panic, and for an amount that the text does not have:
 // what is measured or counted must be said in the text, and be within bounds.
+func checkLimits(t *testing.T, text string, l Limits) {
+	t.Helper()
+	if l.Minutes < 0 || l.Minutes > 24*60 || l.Portions < 0 || l.Portions > 500 || len(l.Avoid) > 14 || len(l.Only) > 5 {
+		t.Errorf("%q: %+v", text, l)
+	}
+}
+
 func FuzzRead(f *testing.F) {
 	for _, m := range lines(f, "testdata/messages.txt") {
 		f.Add(strings.ReplaceAll(m, `\n`, "\n"))
 	}
-	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek", "timers: 1:59:59 tart, half 12 bread", "remind me at ten to twelve to turn it in 1h 20", "stop all the 12-min leek & potato timers, x", "imer,ABd B B th10"} {
+	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek", "timers: 1:59:59 tart, half 12 bread", "remind me at ten to twelve to turn it in 1h 20", "stop all the 12-min leek & potato timers, x", "imer,ABd B B th10", "ideas for 6, no nuts or dairy, just the microwave", "how small for 2/0 cm potatoes in 1e9 min", "do the 99999999999 one for the soup", "more min on the timer +5", "5 more min on the tart timer"} {
 		f.Add(m)
 	}
 	r := reader()
@@ -255,6 +262,14 @@ func FuzzRead(f *testing.F) {
 			}
 		}
 		r.Answer(text)
+		l, _ := r.Limits(text)
+		for _, q := range got.Questions {
+			checkLimits(t, text, q.Limits)
+			if q.N < 0 || q.N > 99 || q.Size.Mm < 0 || q.Size.Mm > 500 {
+				t.Errorf("%q: %+v", text, q)
+			}
+		}
+		checkLimits(t, text, l)
 	})
 }
 

@@ -416,7 +416,7 @@ var clockTime = regexp.MustCompile(`^([01]\d|2[0-3]):[0-5]\d$`)
 // there, and words that the text has.
 func checkTimer(t *testing.T, text string, w Timer) {
 	t.Helper()
-	switch set := w.Wish == TimerSet; {
+	switch set := w.Wish == TimerSet || w.Wish == TimerMore; {
 	case set == (w.Seconds == 0 && w.At == "") && w.Wish != TimerStop, w.Seconds > 0 && w.At != "":
 		t.Fatalf("%q: a timer without a time, or with two: %+v", text, w)
 	case w.Seconds < 0 || w.Seconds > longestTimer, w.At != "" && !clockTime.MatchString(w.At):

@@ -27,8 +27,8 @@ type Fit struct {
 // names neither it nor a kind of it. Two things stand over that: what is barred
 // for safety, and what the safety rules ask for.
 func (t *Technique) Fit(s Subject) (Fit, bool) {
-	grade, ok := t.grade(s)
-	if !ok || t.barred(s, grade) {
+	grade, ok := grade(t.Suits, s)
+	if !ok || barred(t.Suits, t.Never, s) {
 		return Fit{}, false
 	}
 	heat, boil, says := Need(s)
@@ -46,8 +46,8 @@ func (t *Technique) Fit(s Subject) (Fit, bool) {
 	return f, true
 }
 
-func (t *Technique) grade(s Subject) (g Grade, ok bool) {
-	for _, suit := range t.Suits {
+func grade(suits []Suit, s Subject) (g Grade, ok bool) {
+	for _, suit := range suits {
 		switch {
 		case !s.Is(suit.What):
 			continue
@@ -62,9 +62,9 @@ func (t *Technique) grade(s Subject) (g Grade, ok bool) {
 	return g, ok
 }
 
-func (t *Technique) barred(s Subject, g Grade) bool {
-	named := slices.ContainsFunc(t.Suits, func(suit Suit) bool { return suit.What == s.Name })
-	for _, n := range t.Never {
+func barred(suits []Suit, nevers []Never, s Subject) bool {
+	named := slices.ContainsFunc(suits, func(suit Suit) bool { return suit.What == s.Name })
+	for _, n := range nevers {
 		if s.Is(n.What) && (n.Reason != "" || !named) {
 			return true
 		}

@@ -12,6 +12,11 @@ import "math"
 // once; a microwave half as much again for each doubling above 450 g, and lots
 // of 1 kg; a pot above 1.2 kg boils 4 minutes later.
 func Minutes(steps []Step, grams float64) (total, hands float64) {
+	return minutes(steps, func(int) float64 { return grams })
+}
+
+// minutes is Minutes where each step has grams of its own.
+func minutes(steps []Step, gramsOf func(step int) float64) (total, hands float64) {
 	var room [16]float64
 	end, free := room[:0], 0.0
 	for i, s := range steps {
@@ -19,6 +24,7 @@ func Minutes(steps []Step, grams float64) (total, hands float64) {
 		for _, a := range s.After {
 			start = max(start, end[a])
 		}
+		grams := gramsOf(i)
 		h := s.Hands(grams)
 		free = start + h
 		hands += h

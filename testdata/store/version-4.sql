@@ -149,6 +149,7 @@ CREATE TABLE choice (
   part      INTEGER NOT NULL,
   cook      TEXT NOT NULL,
   technique TEXT NOT NULL,
+  palette   TEXT NOT NULL,
   item      TEXT NOT NULL,
   title     TEXT NOT NULL,
   taken     INTEGER NOT NULL,

@@ -1,0 +1,241 @@
+package planner
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+	"scullion/planner/technique"
+)
+
+// dish is a frame filled with what is free.
+type dish struct {
+	frame   *technique.Frame
+	palette *technique.Palette // nil: the frame seasons itself
+	parts   []part             // as picked: the leading role first
+	staples []seasoning        // of the frame and the palette
+	bought  []seasoning        // for roles that no line can fill
+}
+
+// part is a line in a role of a dish.
+type part struct {
+	line   int
+	role   int
+	grams  float64        // edible
+	amount measure.Amount // as purchased
+	grade  technique.Grade
+	says   []string
+}
+
+// seasoning is a staple of a dish, for a portion, with the line that has it.
+type seasoning struct {
+	technique.Staple
+	heat technique.Heat
+	line int // -1 none has it
+}
+
+// place is a role of a frame that a food may fill.
+type place struct {
+	frame, role int
+	grade       technique.Grade
+	says        []string
+}
+
+// seat is a line that may fill a role.
+type seat struct {
+	line int
+	place
+}
+
+// placesOf finds every role that a food may fill.
+func placesOf(s technique.Subject) (list []place) {
+	frames := technique.Frames()
+	for i := range frames {
+		for r := range frames[i].Roles {
+			if g, says, ok := frames[i].Fits(r, s); ok {
+				list = append(list, place{i, r, g, says})
+			}
+		}
+	}
+	return list
+}
+
+// dishes fills every frame that kit and minutes allow, once.
+func (k *kitchen) dishes() (out []candidate) {
+	frames := technique.Frames()
+	byFrame := make([][]seat, len(frames))
+	for i := range k.lines {
+		for _, p := range k.lines[i].places {
+			byFrame[p.frame] = append(byFrame[p.frame], seat{i, p})
+		}
+	}
+	for i := range frames {
+		page := &theBook().frames[i]
+		if len(byFrame[i]) == 0 || page.kit&^k.kit != 0 || !k.serves(page) || k.isTurned(frames[i].ID, nil) {
+			continue
+		}
+		if c, ok := k.compose(&frames[i], page, byFrame[i]); ok {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// compose fills a frame for as many portions as there is food and time for.
+func (k *kitchen) compose(f *technique.Frame, page *page, seats []seat) (candidate, bool) {
+	n := k.asked
+	if n == 0 {
+		n = usualPortions
+	}
+	for ; n > 0; n-- {
+		d := dish{frame: f}
+		if !k.fill(&d, seats, n) {
+			continue
+		}
+		c := candidate{line: d.parts[0].line, page: page, portions: n, dish: &d, amount: d.parts[0].amount}
+		c.minutes, c.hands = f.Minutes(d.gramsByRole())
+		if math.Ceil(c.minutes) > k.minutes {
+			continue
+		}
+		k.season(&d)
+		if !k.dishAllows(&d) || !k.dishRescues(&d) {
+			return c, false
+		}
+		k.rateDish(&c)
+		c.score = scoreOf(&c.speaks)
+		return c, true
+	}
+	return candidate{}, false
+}
+
+func (d *dish) gramsByRole() []float64 {
+	grams := make([]float64, len(d.frame.Roles))
+	for _, p := range d.parts {
+		grams[p.role] += p.grams
+	}
+	return grams
+}
+
+// fill seats lines in every role that must be filled, the leading one first, and in
+// the others what must be used up. A food that was named is in the dish, or there is
+// none.
+func (k *kitchen) fill(d *dish, seats []seat, portions int) bool {
+	order := []int{d.frame.Lead}
+	for pass := range 2 {
+		for r, role := range d.frame.Roles {
+			if r != d.frame.Lead && (role.Least > 0) == (pass == 0) {
+				order = append(order, r)
+			}
+		}
+	}
+	for _, r := range order {
+		role := &d.frame.Roles[r]
+		if !k.fillRole(d, r, seats, float64(portions)) && role.Least > 0 && !k.buy(d, role) {
+			return false
+		}
+	}
+	return len(d.parts) > 0 && (!k.focused || slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].focus }))
+}
+
+// sliver is the share of what a role needs under which a line is not worth a place
+// in it, by how gladly the frame takes odds and ends. Common practice, no source.
+var sliver = [...]float64{1: 0.3, 2: 0.2, 3: 0.1}
+
+// fillRole seats lines in one role: what presses most, first; where that is too
+// little, what there is most of.
+func (k *kitchen) fillRole(d *dish, r int, seats []seat, portions float64) bool {
+	role := &d.frame.Roles[r]
+	need, room := role.Min*portions, role.Max*portions
+	var fits []seat
+	for _, s := range seats {
+		l := &k.lines[s.line]
+		if s.role == r && l.edible() >= sliver[d.frame.Mixes]*need && (role.Least > 0 || l.Crate) && k.goesWith(d, l, s.line) && k.needs.allow(l.Food) {
+			fits = append(fits, s)
+		}
+	}
+	presses := func(s seat) float64 {
+		l := &k.lines[s.line]
+		v := l.usedUp(math.Min(l.edible(), room)) * gradeWorth[s.grade]
+		if k.focused && l.focus {
+			v += 10
+		}
+		return v
+	}
+	slices.SortStableFunc(fits, func(a, b seat) int { return cmp.Compare(presses(b), presses(a)) })
+	if k.seat(d, fits, r, need, room) {
+		return true
+	}
+	slices.SortStableFunc(fits, func(a, b seat) int {
+		return cmp.Compare(k.lines[b.line].edible(), k.lines[a.line].edible())
+	})
+	return k.seat(d, fits, r, need, room)
+}
+
+// seat takes lines in the order given until the role is full. It takes nothing
+// where they do not suffice.
+func (k *kitchen) seat(d *dish, fits []seat, r int, need, room float64) bool {
+	role := &d.frame.Roles[r]
+	had, sum := len(d.parts), 0.0
+	for _, s := range fits {
+		l := &k.lines[s.line]
+		if n := len(d.parts) - had; n == role.Most || sum >= room*0.95 {
+			break
+		}
+		if !k.goesWith(d, l, s.line) { // with what was seated just now
+			continue
+		}
+		most := room - sum
+		if role.Least > 1 && len(d.parts) == had { // leave room for the others
+			most = room / float64(role.Least) * 1.3
+		}
+		p := part{line: s.line, role: r, grade: s.grade, says: s.says}
+		p.grams = math.Min(l.edible(), most)
+		if l.edible() <= most*1.15 { // no scrap is left behind, as the function taken has it
+			p.grams = l.edible()
+		}
+		p.amount = l.drawn(p.grams)
+		p.grams = p.amount.Units() * l.share
+		sum += p.grams
+		d.parts = append(d.parts, p)
+	}
+	if len(d.parts)-had < max(1, role.Least) || sum < need {
+		d.parts = d.parts[:had]
+		return false
+	}
+	return true
+}
+
+// edible is what there is of a line that is food, in grams or millilitres.
+func (l *line) edible() float64 { return l.Free.Units() * l.share }
+
+// goesWith says whether a line may go beside what is in the dish: it is not there
+// yet, and clashes with nothing.
+func (k *kitchen) goesWith(d *dish, l *line, i int) bool {
+	for _, p := range d.parts {
+		if p.line == i || k.lines[p.line].Food == l.Food || k.lines[p.line].sides.With(l.sides) > technique.Fine {
+			return false
+		}
+	}
+	return true
+}
+
+// buy fills a small role that no line can fill with the first food it names, as a
+// staple that is not held: a kitchen that has no lemon can get one, but no salmon.
+func (k *kitchen) buy(d *dish, role *technique.FrameRole) bool {
+	if role.Max > mostBought {
+		return false
+	}
+	for _, s := range role.Suits {
+		if f, _ := food.Default().Food(s.What); f != nil && k.needs.allow(f) {
+			d.bought = append(d.bought, seasoning{Staple: technique.Staple{Names: []string{s.What}, Amount: measure.Amount(role.Min * 1000), Unit: f.Unit}, line: -1})
+			return true
+		}
+	}
+	return false
+}
+
+// mostBought is the most grams a portion that a role may want and still be filled
+// with what is not held.
+const mostBought = 40

@@ -1,0 +1,198 @@
+package planner
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+	"scullion/planner/technique"
+)
+
+// dishRescues says whether a dish uses any of what must be used up, where there is
+// such food.
+func (k *kitchen) dishRescues(d *dish) bool {
+	return !k.crate || slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].Crate })
+}
+
+// dishAllows says whether everything in a dish may be given.
+func (k *kitchen) dishAllows(d *dish) bool {
+	if k.needs.none() {
+		return true
+	}
+	for _, p := range d.parts {
+		if !k.needs.allow(k.lines[p.line].Food) {
+			return false
+		}
+	}
+	for _, s := range slices.Concat(d.staples, d.bought) {
+		if s.Names[0] != "water" && !k.needs.allow(k.foodOf(s)) {
+			return false
+		}
+	}
+	return true
+}
+
+// foodOf is the food that stands for a staple: the line's, else the one that would be
+// got.
+func (k *kitchen) foodOf(s seasoning) *food.Food {
+	if s.line >= 0 {
+		return k.lines[s.line].Food
+	}
+	return k.staple(s.Staple)
+}
+
+// dishMissing names what a dish wants that no line holds.
+func (k *kitchen) dishMissing(d *dish) (names []string) {
+	for _, s := range slices.Concat(d.staples, d.bought) {
+		if s.line < 0 && s.Names[0] != "water" && !slices.ContainsFunc(s.Names, alwaysThere) {
+			names = append(names, k.notHeld(s.Staple))
+		}
+	}
+	return names
+}
+
+// dishIdea writes a dish down.
+func (k *kitchen) dishIdea(c *candidate) Idea {
+	d := c.dish
+	idea := Idea{
+		Title: k.dishNamed(d.frame.Title, d), Technique: d.frame.ID, Role: c.page.role, How: upper(k.dishNamed(d.frame.How, d)), Kit: kitWords(c.page.kit),
+		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
+		Portions: c.portions, Why: k.why(c), Score: c.score,
+	}
+	if d.palette != nil {
+		idea.Palette = d.palette.ID
+		idea.Title += ", " + d.palette.Name
+	}
+	for _, p := range k.told(d.parts) {
+		l := &k.lines[p.line]
+		list := &idea.Cupboard
+		if l.Crate || l.focus && k.focused {
+			list = &idea.Uses
+		}
+		add(list, Use{Item: l.Item, Amount: p.amount, Unit: l.Unit, Role: d.frame.Roles[p.role].Name}, l.Free)
+	}
+	for _, s := range slices.Concat(d.staples, d.bought) {
+		k.addSeasoning(&idea, s, c.portions)
+	}
+	if len(idea.Uses) == 0 { // a dish of the cupboard alone
+		idea.Uses, idea.Cupboard = idea.Cupboard[:1:1], idea.Cupboard[1:]
+	}
+	idea.Allergens = k.dishAllergens(d)
+	idea.Cautions = k.dishCautions(d, idea.Allergens)
+	return idea
+}
+
+// told gives the parts as they are told: a food that was named first.
+func (k *kitchen) told(parts []part) []part {
+	parts = slices.Clone(parts)
+	if k.focused {
+		slices.SortStableFunc(parts, func(a, b part) int {
+			return b2i(k.lines[b.line].focus) - b2i(k.lines[a.line].focus)
+		})
+	}
+	return parts
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// dishNamed puts the foods of the roles into a sentence.
+func (k *kitchen) dishNamed(s string, d *dish) string {
+	for i, r := range d.frame.Roles {
+		var names []string
+		for _, p := range d.parts {
+			if p.role == i {
+				l := &k.lines[p.line]
+				name := l.Item
+				if l.several(p.amount) {
+					name = plural(name)
+				}
+				names = append(names, name)
+			}
+		}
+		for _, b := range d.bought {
+			if slices.ContainsFunc(r.Suits, func(x technique.Suit) bool { return x.What == b.Names[0] }) && len(names) == 0 {
+				names = append(names, b.Names[0])
+			}
+		}
+		s = strings.ReplaceAll(s, "{"+r.Name+"}", both(names))
+	}
+	return s
+}
+
+// both joins the first two names.
+func both(names []string) string {
+	if len(names) > 2 {
+		names = names[:2]
+	}
+	return strings.Join(names, " and ")
+}
+
+func (k *kitchen) addSeasoning(idea *Idea, s seasoning, portions int) {
+	amount := s.Amount * measure.Amount(portions)
+	if s.Names[0] == "water" {
+		return
+	}
+	if s.line >= 0 {
+		l := &k.lines[s.line]
+		if a, ok := l.measured(amount, s.Unit); ok {
+			list := &idea.Cupboard
+			if l.Crate {
+				list = &idea.Uses
+			}
+			add(list, Use{Item: l.Item, Amount: a, Unit: l.Unit}, l.Free)
+			return
+		}
+	}
+	add(&idea.Cupboard, Use{Item: k.notHeld(s.Staple), Amount: amount, Unit: s.Unit}, measure.Most)
+}
+
+func (k *kitchen) dishAllergens(d *dish) (list []string) {
+	note := func(f *food.Food) {
+		if f != nil {
+			for _, a := range f.Allergen {
+				if !slices.Contains(list, a) {
+					list = append(list, a)
+				}
+			}
+		}
+	}
+	for _, p := range d.parts {
+		note(k.lines[p.line].Food)
+	}
+	for _, s := range slices.Concat(d.staples, d.bought) {
+		note(k.foodOf(s))
+	}
+	slices.Sort(list)
+	return list
+}
+
+func (k *kitchen) dishCautions(d *dish, allergens []string) (list []string) {
+	note := func(s string) {
+		if !said(s, allergens) && !slices.Contains(list, s) {
+			list = append(list, s)
+		}
+	}
+	for _, p := range d.parts {
+		l := &k.lines[p.line]
+		for _, s := range p.says {
+			note(s)
+		}
+		if l.Food.Unasked {
+			note("nobody has said what allergens " + l.Item + " holds: check the label")
+		}
+		if l.pastBest() {
+			note("past its best-before: look, smell, and leave it if in doubt")
+		}
+	}
+	for _, s := range d.frame.Caution {
+		note(s)
+	}
+	return list
+}
