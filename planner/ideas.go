@@ -39,7 +39,6 @@ type Ask struct {
 	Kit      map[string]int // kit at hand; nil: DefaultKit. What needs kit that is not there is left out
 	Focus    string         // the Item to use; "" any
 	Portions int            // 0: what the amount is good for, four at most
-	Recent   []string       // ids of techniques shown lately, ranked lower
 	Turned   []Choice       // turned down: not offered
 	Menu     []Choice       // what is being made in this service: the like of it ranks lower
 	Needs    Needs          // of the table

@@ -163,15 +163,6 @@ func TestWhatDiesFirstComesFirst(t *testing.T) {
 	}
 }
 
-func TestRecentIsRankedLower(t *testing.T) {
-	a := Ask{Stock: []Stock{stock(t, "leek", 400)}}
-	first := Ideas(a)[0].Technique
-	a.Recent = []string{first}
-	if got := Ideas(a)[0].Technique; got == first {
-		t.Errorf("%s again", got)
-	}
-}
-
 func TestBeansBoilTenMinutes(t *testing.T) {
 	for _, i := range Ideas(Ask{Stock: []Stock{stock(t, "French bean", 400)}}) {
 		if i.Minutes < 10 {

@@ -18,7 +18,6 @@ type kitchen struct {
 	focused  bool    // a food was named
 	crate    bool    // there is food that must be used up, and none was named
 	along    float64 // what using other crate food along with it counts
-	recent   []string
 	turned   []Choice
 	menu     []chosen
 	needs    Needs
@@ -40,7 +39,7 @@ type line struct {
 }
 
 func newKitchen(a Ask) *kitchen {
-	k := &kitchen{minutes: float64(a.Minutes), kit: kitBits(a.Kit), asked: min(max(a.Portions, 0), 100), recent: a.Recent, turned: a.Turned, needs: a.Needs, serve: a.Serve, focused: a.Focus != ""}
+	k := &kitchen{minutes: float64(a.Minutes), kit: kitBits(a.Kit), asked: min(max(a.Portions, 0), 100), turned: a.Turned, needs: a.Needs, serve: a.Serve, focused: a.Focus != ""}
 	for _, m := range a.Menu {
 		if p := theBook().page(m.Technique); p != nil {
 			k.menu = append(k.menu, chosen{p, m.Item})
@@ -170,5 +169,3 @@ func (k *kitchen) isTurned(id string, l *line) bool {
 func (k *kitchen) serves(p *page) bool {
 	return k.serve == "" || p.cold == (k.serve == Cold)
 }
-
-func (k *kitchen) isRecent(id string) bool { return slices.Contains(k.recent, id) }

@@ -66,10 +66,6 @@ func (k *kitchen) rateRest(c *candidate, missing int) {
 	if k.asked > c.portions {
 		c.speaks[covers] = 0.6 + 0.4*float64(c.portions)/float64(k.asked)
 	}
-	c.speaks[fresh] = 1
-	if k.isRecent(c.id()) {
-		c.speaks[fresh] = 0.5
-	}
 	c.speaks[balance] = k.beside(c)
 	c.speaks[differs] = 1
 }
@@ -110,14 +106,6 @@ func (k *kitchen) beside(c *candidate) float64 {
 		}
 	}
 	return w
-}
-
-// id is the technique's or the frame's.
-func (c *candidate) id() string {
-	if c.dish != nil {
-		return c.dish.frame.ID
-	}
-	return c.fit.ID
 }
 
 // rateDish is rate for a dish: the leading food counts in full, the others as what

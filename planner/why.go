@@ -17,7 +17,6 @@ const (
 	stocked        // whether its staples are there
 	covers         // whether it feeds as many as were asked
 	balance        // how it stands beside the dishes of this service
-	fresh          // whether it was shown just now
 	differs        // how it stands beside the ideas above it
 	factors
 )
@@ -48,7 +47,6 @@ func (k *kitchen) why(c *candidate) []Reason {
 		stocked: "not held: " + strings.Join(k.missing(c), ", "),
 		covers:  fmt.Sprintf("feeds %d of %d", c.portions, k.asked),
 		balance: "like a dish of this service",
-		fresh:   "shown just now",
 		differs: "like an idea above it",
 	}
 	var list []Reason
