@@ -164,19 +164,20 @@ func (k *kitchen) fillRole(d *dish, r int, seats []seat, portions float64) bool 
 		return v
 	}
 	slices.SortStableFunc(fits, func(a, b seat) int { return cmp.Compare(presses(b), presses(a)) })
-	if k.seat(d, fits, r, need, room) {
+	if k.seat(d, fits, r, portions) {
 		return true
 	}
 	slices.SortStableFunc(fits, func(a, b seat) int {
 		return cmp.Compare(k.lines[b.line].edible(), k.lines[a.line].edible())
 	})
-	return k.seat(d, fits, r, need, room)
+	return k.seat(d, fits, r, portions)
 }
 
 // seat takes lines in the order given until the role is full. It takes nothing
 // where they do not suffice.
-func (k *kitchen) seat(d *dish, fits []seat, r int, need, room float64) bool {
+func (k *kitchen) seat(d *dish, fits []seat, r int, portions float64) bool {
 	role := &d.frame.Roles[r]
+	need, room := role.Min*portions, role.Max*portions
 	had, sum := len(d.parts), 0.0
 	for _, s := range fits {
 		l := &k.lines[s.line]
@@ -191,6 +192,7 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, need, room float64) bool {
 			most = room / float64(role.Least) * 1.3
 		}
 		p := part{line: s.line, role: r, grade: s.grade, says: s.says}
+		most = math.Min(most, l.bearable(s.grade, role)*portions)
 		p.grams = math.Min(l.edible(), most)
 		if l.edible() <= most*1.15 { // no scrap is left behind, as the function taken has it
 			p.grams = l.edible()
@@ -205,6 +207,20 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, need, room float64) bool {
 		return false
 	}
 	return true
+}
+
+// bearable is the most grams of a line that a portion can take in a role: of what
+// takes over a dish, garlic and chilli and rosemary, little, and of soft herbs a
+// handful, unless the frame is made for it. Common practice, no source.
+func (l *line) bearable(g technique.Grade, role *technique.FrameRole) float64 {
+	switch {
+	case g == technique.Best && role.Name != "season":
+	case isOf(l.Food, "aromatic", "chilli", "hard herb", "spice"):
+		return 6
+	case isOf(l.Food, "soft herb"):
+		return 15
+	}
+	return role.Max
 }
 
 // edible is what there is of a line that is food, in grams or millilitres.

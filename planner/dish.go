@@ -102,36 +102,59 @@ func b2i(b bool) int {
 	return 0
 }
 
-// dishNamed puts the foods of the roles into a sentence.
+// dishNamed puts the foods of the roles into a sentence: "{base} soup" is leek and
+// potato soup, "with {star}" with eggs.
 func (k *kitchen) dishNamed(s string, d *dish) string {
-	for i, r := range d.frame.Roles {
-		var names []string
-		for _, p := range d.parts {
-			if p.role == i {
-				l := &k.lines[p.line]
-				name := l.Item
-				if l.several(p.amount) {
-					name = plural(name)
-				}
-				names = append(names, name)
+	for i := range d.frame.Roles {
+		mark := "{" + d.frame.Roles[i].Name + "}"
+		for {
+			head, tail, found := strings.Cut(s, mark)
+			if !found {
+				break
 			}
+			s = head + joined(k.namesIn(d, i, qualifies(tail)), tail) + tail
 		}
-		for _, b := range d.bought {
-			if slices.ContainsFunc(r.Suits, func(x technique.Suit) bool { return x.What == b.Names[0] }) && len(names) == 0 {
-				names = append(names, b.Names[0])
-			}
-		}
-		s = strings.ReplaceAll(s, "{"+r.Name+"}", both(names))
 	}
 	return s
 }
 
-// both joins the first two names.
-func both(names []string) string {
-	if len(names) > 2 {
-		names = names[:2]
+// qualifies says whether a name that stands before the words qualifies them, and so
+// stands in the singular: "leek soup", but "leeks with".
+func qualifies(tail string) bool {
+	next, _, _ := strings.Cut(strings.TrimPrefix(tail, " "), " ")
+	return strings.HasPrefix(tail, " ") && !slices.Contains([]string{"with", "on", "in", "over", "under", "from", "or", "as", "to"}, next)
+}
+
+// joined joins the first two names, before words that may go on with "and".
+func joined(names []string, tail string) string {
+	if strings.HasPrefix(tail, " and ") {
+		return strings.Join(names[:min(len(names), 2)], ", ")
 	}
-	return strings.Join(names, " and ")
+	return strings.Join(names[:min(len(names), 2)], " and ")
+}
+
+// namesIn names what is in a role.
+func (k *kitchen) namesIn(d *dish, role int, single bool) (names []string) {
+	for _, p := range d.parts {
+		if p.role != role {
+			continue
+		}
+		l := &k.lines[p.line]
+		name := l.Item
+		if !single && l.several(p.amount) {
+			name = plural(name)
+		}
+		names = append(names, name)
+	}
+	if len(names) > 0 {
+		return names
+	}
+	for _, b := range d.bought {
+		if slices.ContainsFunc(d.frame.Roles[role].Suits, func(x technique.Suit) bool { return x.What == b.Names[0] }) {
+			return []string{b.Names[0]}
+		}
+	}
+	return nil
 }
 
 func (k *kitchen) addSeasoning(idea *Idea, s seasoning, portions int) {
