@@ -13,6 +13,7 @@ import (
 // dish is a frame filled with what is free.
 type dish struct {
 	frame   *technique.Frame
+	number  int                // of the frame
 	palette *technique.Palette // nil: the frame seasons itself
 	parts   []part             // as picked: the leading role first
 	staples []seasoning        // of the frame and the palette
@@ -76,7 +77,7 @@ func (k *kitchen) dishes() (out []candidate) {
 		if len(byFrame[i]) == 0 || page.kit&^k.kit != 0 || !k.serves(page) || k.isTurned(frames[i].ID, nil) {
 			continue
 		}
-		if c, ok := k.compose(&frames[i], page, byFrame[i]); ok {
+		if c, ok := k.compose(i, page, byFrame[i]); ok {
 			out = append(out, c)
 		}
 	}
@@ -84,13 +85,14 @@ func (k *kitchen) dishes() (out []candidate) {
 }
 
 // compose fills a frame for as many portions as there is food and time for.
-func (k *kitchen) compose(f *technique.Frame, page *page, seats []seat) (candidate, bool) {
+func (k *kitchen) compose(number int, page *page, seats []seat) (candidate, bool) {
+	f := &technique.Frames()[number]
 	n := k.asked
 	if n == 0 {
 		n = usualPortions
 	}
 	for ; n > 0; n-- {
-		d := dish{frame: f}
+		d := dish{frame: f, number: number}
 		if !k.fill(&d, seats, n) {
 			continue
 		}
@@ -132,12 +134,20 @@ func (k *kitchen) fill(d *dish, seats []seat, portions int) bool {
 	}
 	for _, r := range order {
 		role := &d.frame.Roles[r]
+		if role.Least == 0 && len(d.parts) >= mostFoods[d.frame.Mixes] {
+			continue
+		}
 		if !k.fillRole(d, r, seats, float64(portions)) && role.Least > 0 && !k.buy(d, role) {
 			return false
 		}
 	}
 	return len(d.parts) > 0 && (!k.focused || slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].focus }))
 }
+
+// mostFoods is how many foods a dish has at most, by how gladly its frame takes odds
+// and ends: more than a guest can name taste of nothing in particular. Common
+// practice, no source.
+var mostFoods = [...]int{1: 4, 2: 5, 3: 6}
 
 // sliver is the share of what a role needs under which a line is not worth a place
 // in it, by how gladly the frame takes odds and ends. Common practice, no source.
@@ -181,7 +191,7 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, portions float64) bool {
 	had, sum := len(d.parts), 0.0
 	for _, s := range fits {
 		l := &k.lines[s.line]
-		if n := len(d.parts) - had; n == role.Most || sum >= room*0.95 {
+		if n := len(d.parts) - had; n == role.Most || n > 0 && n >= role.Least && len(d.parts) >= mostFoods[d.frame.Mixes] || sum >= room*0.95 {
 			break
 		}
 		if !k.goesWith(d, l, s.line) { // with what was seated just now

@@ -49,8 +49,8 @@ type known struct {
 	need     technique.Heat // the least it must be cooked
 	boil     float64        // the least minutes at the boil
 	places   []place        // roles of frames that it may fill
-	subject  technique.Subject
 	sides    technique.Sides
+	likes    []int8 // how it goes with each palette
 }
 
 type knownKey struct {
@@ -76,7 +76,7 @@ func study(f *food.Food, cooked bool) *known {
 	s := technique.Of(f, cooked)
 	k := &known{share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
 	k.need, k.boil, _ = technique.Need(s)
-	k.subject, k.sides, k.places = s, technique.SidesOf(s), placesOf(s)
+	k.sides, k.places, k.likes = technique.SidesOf(s), placesOf(s), likesOf(s)
 	list := technique.Default()
 	for i := range list {
 		if m, ok := list[i].Fit(s); ok && (cooked || eatenSo(f, m.Technique)) {
@@ -103,6 +103,8 @@ func isOf(f *food.Food, kinds ...string) bool {
 type book struct {
 	pages   []page // of techniques
 	frames  []page
+	takes   [][]int          // for each frame the palettes that may season it
+	blends  []blend          // palettes
 	numbers map[string]int   // staple names
 	ids     map[string]*page // of techniques and frames
 }
@@ -155,11 +157,55 @@ func (b *book) addFrames() {
 		b.frames[i] = p
 		b.ids[f.ID] = &b.frames[i]
 	}
-	for _, p := range technique.Palettes() {
-		for _, c := range p.Components {
-			b.number(c.Food)
+	b.addPalettes()
+}
+
+// blend is a palette with what season asks of it worked out beforehand.
+type blend struct {
+	*technique.Palette
+	parts []spice
+}
+
+type spice struct {
+	food   *food.Food // nil: no table knows it
+	number int        // of its name
+	always bool       // no kitchen is without
+	sides  technique.Sides
+}
+
+func (b *book) addPalettes() {
+	list := technique.Palettes()
+	for i := range list {
+		x := blend{Palette: &list[i]}
+		for _, c := range list[i].Components {
+			f, _ := food.Default().Food(c.Food)
+			s := spice{food: f, number: b.number(c.Food), always: alwaysThere(c.Food)}
+			if f != nil {
+				s.sides = technique.SidesOf(technique.Of(f, false))
+			}
+			x.parts = append(x.parts, s)
+		}
+		b.blends = append(b.blends, x)
+	}
+	frames := technique.Frames()
+	b.takes = make([][]int, len(frames))
+	for i := range frames {
+		for n := range list {
+			if frames[i].Takes(&list[n]) {
+				b.takes[i] = append(b.takes[i], n)
+			}
 		}
 	}
+}
+
+// likesOf says how a food goes with each palette.
+func likesOf(s technique.Subject) []int8 {
+	list := technique.Palettes()
+	likes := make([]int8, len(list))
+	for i := range list {
+		likes[i] = int8(list[i].Suits(s))
+	}
+	return likes
 }
 
 // kitOf gives the scarce kit that steps want, as bits.

@@ -77,6 +77,7 @@ type Idea struct {
 	Palette   string // id, of a dish
 	Role      string // what it would be in a dish: "star", "base", "crunch"
 	How       string // one line
+	Cut       string // "slices of 5 mm"; "" of a dish
 	Uses      []Use  // lines drawn on, the main one first; never more than is free
 	Cupboard  []Use  // staples besides, held or not; water is left out
 	Minutes   int    // from cold kit to the plate, one cook

@@ -108,15 +108,18 @@ func (k *kitchen) beside(c *candidate) float64 {
 	return w
 }
 
-// rateDish is rate for a dish: the leading food counts in full, the others as what
-// is used along with it.
+// rateDish is rate for a dish: the leading food, or the one that was named, counts in
+// full, the others as what is used along with it.
 func (k *kitchen) rateDish(c *candidate) {
 	d := c.dish
 	used, grade := 0.0, 0.0
 	for i, p := range d.parts {
 		l, w := &k.lines[p.line], dishAlong
-		if i == 0 {
+		switch {
+		case k.focused && l.focus, !k.focused && i == 0:
 			w = 1
+		case k.focused:
+			w = k.along
 		}
 		used += w * l.usedUp(p.amount.Units())
 		grade += gradeWorth[p.grade] / float64(len(d.parts))

@@ -3,7 +3,6 @@ package planner
 import (
 	"slices"
 
-	"scullion/pantry/food"
 	"scullion/planner/technique"
 )
 
@@ -11,11 +10,10 @@ import (
 // held, and that is not on the menu already; and takes what it and the frame need
 // from the cupboard. What both name is taken once, the larger amount.
 func (k *kitchen) season(d *dish) {
-	list := technique.Palettes()
 	best := 0.0
-	for i := range list {
-		if v := k.seasons(d, &list[i]); v > best {
-			best, d.palette = v, &list[i]
+	for _, n := range theBook().takes[d.number] {
+		if v := k.seasons(d, n); v > best && k.mayUse(d, n) {
+			best, d.palette = v, theBook().blends[n].Palette
 		}
 	}
 	for _, s := range d.frame.Staples {
@@ -43,33 +41,25 @@ func (d *dish) hottest() (h technique.Heat) {
 
 // seasons rates a palette for a dish; 0 or less: it is not for it. The weights are
 // the planner's own judgement, no source.
-func (k *kitchen) seasons(d *dish, p *technique.Palette) float64 {
-	if !d.frame.Takes(p) {
-		return 0
-	}
+func (k *kitchen) seasons(d *dish, n int) float64 {
 	v := 0.3
 	for i, x := range d.parts {
-		s := p.Suits(k.lines[x.line].subject)
-		if s < 0 {
+		like := k.lines[x.line].likes[n]
+		if like < 0 {
 			return 0
 		}
 		w := 0.5
 		if i == 0 { // the leading food
 			w = 1
 		}
-		v += w * float64(s)
+		v += w * float64(like)
 	}
-	missing := 0
-	for _, c := range p.Components {
-		f, _ := food.Default().Food(c.Food)
-		if f == nil || !k.needs.allow(f) || k.clashes(d, f) {
-			return 0
-		}
-		if !alwaysThere(c.Food) && k.lineOf([]string{c.Food}) < 0 {
-			missing++
+	p := &theBook().blends[n]
+	for _, c := range p.parts {
+		if !c.always && k.have[c.number] == 0 {
+			v -= 0.35
 		}
 	}
-	v -= 0.35 * float64(missing)
 	if slices.Contains(k.palettes, p.ID) {
 		v *= 0.3
 	}
@@ -81,9 +71,15 @@ func (k *kitchen) seasons(d *dish, p *technique.Palette) float64 {
 	return v
 }
 
-// clashes says whether a seasoning goes with none of a dish's parts.
-func (k *kitchen) clashes(d *dish, f *food.Food) bool {
-	sides := knownOf(f, false).sides
+// mayUse says whether everything in a palette may be given, and goes with the dish.
+func (k *kitchen) mayUse(d *dish, n int) bool {
+	return !slices.ContainsFunc(theBook().blends[n].parts, func(c spice) bool {
+		return c.food == nil || !k.needs.allow(c.food) || k.clashes(d, c.sides)
+	})
+}
+
+// clashes says whether a seasoning goes ill with one of a dish's parts.
+func (k *kitchen) clashes(d *dish, sides technique.Sides) bool {
 	return slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].sides.With(sides) > technique.Fine })
 }
 

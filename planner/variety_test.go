@@ -27,7 +27,7 @@ func TestCrateFoodsGetIdeasThatDiffer(t *testing.T) {
 	}
 	for name, grams := range crate {
 		ideas := Ideas(Ask{Stock: []Stock{stock(t, name, grams)}})
-		seen := map[string]bool{}
+		seen := map[int]bool{}
 		for _, i := range ideas {
 			seen[family(i.Technique)] = true
 		}
@@ -35,7 +35,7 @@ func TestCrateFoodsGetIdeasThatDiffer(t *testing.T) {
 			t.Errorf("%s: only %d families in %d ideas", name, len(seen), len(ideas))
 			continue
 		}
-		first := map[string]bool{}
+		first := map[int]bool{}
 		for _, i := range ideas[:min(len(seen), varied)] {
 			first[family(i.Technique)] = true
 		}
@@ -45,7 +45,7 @@ func TestCrateFoodsGetIdeasThatDiffer(t *testing.T) {
 	}
 }
 
-func family(id string) string { return byID(id).Family }
+func family(id string) int { return theBook().page(id).family }
 
 func byID(id string) technique.Technique {
 	list := technique.Default()
@@ -73,7 +73,7 @@ func TestFirstIdeasDifferInFood(t *testing.T) {
 		all = append(all, stock(t, name, 500))
 	}
 	ideas := Ideas(Ask{Stock: all})
-	foods, families := map[string]bool{}, map[string]bool{}
+	foods, families := map[string]bool{}, map[int]bool{}
 	for _, i := range ideas[:varied] {
 		foods[i.Uses[0].Item], families[family(i.Technique)] = true, true
 	}

@@ -32,7 +32,7 @@ func (k *kitchen) idea(c *candidate) Idea {
 	}
 	l, f := &k.lines[c.line], c.fit
 	idea := Idea{
-		Title: l.named(f.Title, c), Technique: f.ID, Role: f.Role,
+		Title: l.named(f.Title, c), Technique: f.ID, Role: f.Role, Cut: f.Cut,
 		How: l.how(c), Kit: kitWords(f.page.kit),
 		Uses:    []Use{{Item: l.Item, Amount: c.amount, Unit: l.Unit}},
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),

@@ -78,14 +78,15 @@ func (f *Frame) Role(name string) int {
 // the food; the frame's own Caution comes on top. As with a technique, a food
 // fits by name, or by kind unless never names it or a kind of it. What is barred
 // for safety, and what the safety rules ask for beyond the heat or the minutes
-// at the boil that the role gets, does not fit at all.
+// at the boil that the role gets, does not fit at all; nor does what a role of
+// one food would need more of than a dish can bear (Most).
 func (f *Frame) Fits(role int, s Subject) (g Grade, says []string, ok bool) {
 	r := &f.Roles[role]
 	if g, ok = grade(r.Suits, s); !ok || barred(r.Suits, f.Never, s) {
 		return 0, nil, false
 	}
 	heat, boil, says := Need(s)
-	if r.Heat < heat || r.Boil < boil {
+	if r.Heat < heat || r.Boil < boil || (r.Most == 1 && Most(s) < r.Min) {
 		return 0, nil, false
 	}
 	return g, says, true

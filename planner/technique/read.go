@@ -19,9 +19,10 @@ import (
 //	main      number of the step that cooks; empty: none
 //	times     food or kind and the main step's unattended minutes
 //	staples   names parted by "/", amount, g or ml, for a portion
+//	saves     trimmings that are dinner this way, as the table of trimmings calls them
 var header = []string{
 	"id", "name", "family", "suits", "never", "role", "heat", "portion", "cut", "steps", "after", "main",
-	"times", "reference", "staples", "yield", "holds", "caution", "title", "how", "source",
+	"times", "reference", "staples", "yield", "holds", "saves", "caution", "title", "how", "source",
 }
 
 // Read reads a table of techniques; name stands before the line number in

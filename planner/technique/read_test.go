@@ -12,7 +12,7 @@ var good = map[string]string{
 	"role": "star", "heat": "through", "portion": "90-180", "cut": "wedges",
 	"steps": "cut|0.5+0.4|0|hands|;char|3+1.2|4|ring|", "after": "", "main": "2", "times": "leek 6",
 	"reference": "", "staples": "olive oil/oil 4 ml", "yield": "0.8", "holds": "warm 20 min",
-	"caution": "smoke", "title": "charred {food} wedges", "how": "Char the {foods} {min} min.", "source": "common practice, no source",
+	"saves": "dark greens;outer leaf", "caution": "smoke", "title": "charred {food} wedges", "how": "Char the {foods} {min} min.", "source": "common practice, no source",
 }
 
 func table(rows ...map[string]string) string {
@@ -52,6 +52,9 @@ func TestReadTakesAGoodRow(t *testing.T) {
 	}
 	if x.Never[1].Reason != "raw starch" || x.Staples[0].Amount != 4000 || !slices.Equal(x.Staples[0].Names, []string{"olive oil", "oil"}) {
 		t.Errorf("never %v staples %v", x.Never, x.Staples)
+	}
+	if !slices.Equal(x.Saves, []string{"dark greens", "outer leaf"}) || !slices.Equal(x.Caution, []string{"smoke"}) {
+		t.Errorf("saves %q caution %q", x.Saves, x.Caution)
 	}
 	if s := x.Steps[1]; s.Fixed != 3 || s.Per100 != 1.2 || s.Unattended != 4 || !slices.Equal(s.After, []int{0}) {
 		t.Errorf("step %+v", s)
@@ -93,6 +96,7 @@ func TestReadRefuses(t *testing.T) {
 		"no yield":             {with("yield", ""), "yield"},
 		"title without food":   {with("title", "charred wedges"), "{food}"},
 		"no how":               {with("how", ""), "how"},
+		"saves nothing named":  {with("saves", "stalk;"), "saves"},
 		"no source":            {with("source", ""), "source: is empty"},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -107,15 +107,16 @@ func boiled(steps []Step) float64 {
 }
 
 // Cooked food is heated right through or not at all; no technique here serves
-// it cold.
+// it cold, but for firm-boiled eggs out of the fridge.
 func TestCookedFoodIsHeatedThrough(t *testing.T) {
 	list := Default()
 	n := 0
 	for i := range food.Default().Foods() {
 		for j := range list {
-			if fit, ok := list[j].Fit(Of(food.Default().Foods()[i], true)); ok {
+			s := Of(food.Default().Foods()[i], true)
+			if fit, ok := list[j].Fit(s); ok {
 				n++
-				if fit.Heat < Through {
+				if fit.Heat < Through && !s.Is("cooked egg") {
 					t.Errorf("cooked %s: %s is only %v", food.Default().Foods()[i].Name, fit.ID, fit.Heat)
 				}
 			}
@@ -178,6 +179,14 @@ func TestCooked(t *testing.T) {
 	}
 	if Cooked(pepper, "roasted red pepper") {
 		t.Error("a roasted red pepper comes roasted")
+	}
+	wine, _ := food.Default().Food("red wine")
+	if Cooked(wine, "leftover red wine") {
+		t.Error("leftover wine is wine")
+	}
+	topside, _ := food.Default().Food("beef topside")
+	if s := Of(topside, true); !Cooked(topside, "roast beef topside") || !s.Is("cooked meat") {
+		t.Errorf("roast beef topside is %+v", s)
 	}
 	if s := Of(rice, true); s.Name != "" || !slices.Equal(s.Kinds, []string{"cooked rice"}) {
 		t.Errorf("cooked rice is %+v", s)

@@ -21,27 +21,33 @@ var stateWords = []string{"cooked", "leftover", "left over", "boiled", "roast", 
 
 // Cooked says whether a line's name tells that its food has been cooked, where
 // the food's own name does not say so ("roasted red peppers" are as they come).
+// Food that no state stands for is as it comes too: leftover wine is wine.
 func Cooked(f *food.Food, item string) bool {
 	for _, w := range stateWords {
 		if hasFold(item, w) && !hasFold(f.Name, w) {
-			return true
+			return len(cooked(f)) > 0
 		}
 	}
 	return false
 }
 
 // Of gives the subject for a food, cooked already or not.
-func Of(f *food.Food, cooked bool) Subject {
-	if !cooked {
+func Of(f *food.Food, isCooked bool) Subject {
+	if !isCooked {
 		return Subject{f.Name, f.Kinds}
 	}
-	var kinds []string
+	return Subject{"", cooked(f)}
+}
+
+// cooked gives the kinds of a food that has been cooked; nil where no state
+// stands for it.
+func cooked(f *food.Food) (kinds []string) {
 	for _, s := range states() {
-		if slices.ContainsFunc(s.from, func(k string) bool { return slices.Contains(f.Kinds, k) }) {
+		if slices.ContainsFunc(s.from, Subject{f.Name, f.Kinds}.Is) {
 			kinds = append(kinds, s.kind)
 		}
 	}
-	return Subject{"", kinds}
+	return kinds
 }
 
 // Is says whether a word of the technique table, a food or a kind, means the

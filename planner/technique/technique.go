@@ -8,7 +8,8 @@
 // it is in) and Technique.Fit (whether the two go together, and how).
 //
 // Grams are edible weight, raw, unless a line says otherwise; dry goods dry,
-// tins drained, mussels and clams in the shell. Minutes are decimal. Nothing
+// tins drained, mussels and clams in the shell. Minutes are decimal. Cautions
+// are a help: the label and the local food-safety rules go before them. Nothing
 // here changes after it is read, so all may be shared between goroutines.
 package technique
 
@@ -70,9 +71,10 @@ type Technique struct {
 	Staples   []Staple // what it takes from the cupboard
 	Yield     float64  // weight after over weight before
 	Holds     []string // "hot 15 min", "fridge 2 d"
-	Caution   []string
-	Title     string // with {food}, or {foods} where several are meant
-	How       string // one line for a phone, with {food}, {foods} and {min}, the main step's minutes
+	Saves     []string // trimmings that it makes dinner of, "stalk", "leaf", as food.Trimming names them; may be none
+	Caution   []string // short enough for a phone: under 90 characters each
+	Title     string   // with {food}, or {foods} where several are meant
+	How       string   // one line for a phone, with {food}, {foods} and {min}, the main step's minutes
 	Source    string
 }
 

@@ -1,0 +1,41 @@
+package technique
+
+import (
+	_ "embed"
+	"math"
+	"strings"
+	"sync"
+)
+
+//go:embed limits.csv
+var limitsCSV string
+
+// limits reads limits.csv: food, or kind of food, that takes over a dish if there
+// is more of it.
+var limits = sync.OnceValue(func() map[string]float64 {
+	out := map[string]float64{}
+	err := eachRow("limits.csv", strings.NewReader(limitsCSV), []string{"what", "grams", "source"}, func(r *row) {
+		out[r.must("what")] = r.number("grams", r.text("grams"), 0.1, 1000)
+		r.must("source")
+	})
+	if err != nil {
+		panic(err) // the table is part of the program, and a test reads it
+	}
+	return out
+})
+
+// Most gives the grams of a food (ml, where it is poured) that a portion of any
+// dish takes, whatever the range of the role; +Inf where there is no such limit.
+// What its own name says goes before what its kinds say.
+func Most(s Subject) float64 {
+	if g, ok := limits()[s.Name]; ok {
+		return g
+	}
+	least := math.Inf(1)
+	for _, k := range s.Kinds {
+		if g, ok := limits()[k]; ok {
+			least = min(least, g)
+		}
+	}
+	return least
+}
