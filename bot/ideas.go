@@ -70,7 +70,7 @@ func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food
 }
 
 func idea(i planner.Idea) Idea {
-	s := Idea{Title: i.Title, Technique: i.Technique, Palette: i.Palette, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
+	s := Idea{Title: i.Title, Technique: i.Technique, Palette: i.Palette, Cut: i.Cut, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
 		Allergens: i.Allergens, Cautions: i.Cautions, Uses: quantities(i.Uses), Cupboard: quantities(i.Cupboard)}
 	if s.Kit == nil {
 		s.Kit = []string{}
@@ -89,9 +89,10 @@ func quantities(uses []planner.Use) []Quantity {
 	return list
 }
 
-// say: "charred leek wedges, mustard dressing, for 4, 12 min (6 hands-on), ring."
+// say: "charred leek wedges, mustard dressing: 400 g leek (halves of 30 mm), for 4, 12
+// min (6 hands-on), ring."
 func (i Idea) say() string {
-	s := fmt.Sprintf("%s, for %d, %d min", i.Title, i.Portions, i.Minutes)
+	s := fmt.Sprintf("%s: %s, for %d, %d min", i.Title, i.sayUses(), i.Portions, i.Minutes)
 	if i.HandsOn < i.Minutes {
 		s += fmt.Sprintf(" (%d hands-on)", i.HandsOn)
 	}
@@ -116,17 +117,27 @@ func (q Quantity) say() string {
 	return measure.Say(measure.Amount(math.Round(q.Amount*1000)), unit) + " " + q.Item
 }
 
+// sayUses: "400 g leek (halves of 30 mm), 20 g butter". A cut that has no measure,
+// "as it is", tells nothing.
+func (i Idea) sayUses() string {
+	var uses []string
+	for n, u := range i.Uses {
+		s := u.say()
+		if n == 0 && strings.ContainsAny(i.Cut, "0123456789") {
+			s += " (" + i.Cut + ")"
+		}
+		uses = append(uses, s)
+	}
+	return strings.Join(uses, ", ")
+}
+
 // SayIdeas puts ideas in words, one a line, numbered, with what each uses.
 func SayIdeas(ideas []Idea) string { return sayIdeas(ideas, 1) }
 
 func sayIdeas(ideas []Idea, from int) string {
 	var list []string
 	for n, i := range ideas {
-		var uses []string
-		for _, u := range i.Uses {
-			uses = append(uses, u.say())
-		}
-		list = append(list, fmt.Sprintf("%d %s Uses %s.", n+from, title(i.say()), strings.Join(uses, ", ")))
+		list = append(list, fmt.Sprintf("%d %s", n+from, title(i.say())))
 	}
 	return strings.Join(list, "\n")
 }

@@ -202,7 +202,7 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, portions float64) bool {
 			most = room / float64(role.Least) * 1.3
 		}
 		p := part{line: s.line, role: r, grade: s.grade, says: s.says}
-		most = math.Min(most, l.bearable(s.grade, role)*portions)
+		most = math.Min(most, l.bears*portions)
 		p.grams = math.Min(l.edible(), most)
 		if l.edible() <= most*1.15 { // no scrap is left behind, as the function taken has it
 			p.grams = l.edible()
@@ -217,20 +217,6 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, portions float64) bool {
 		return false
 	}
 	return true
-}
-
-// bearable is the most grams of a line that a portion can take in a role: of what
-// takes over a dish, garlic and chilli and rosemary, little, and of soft herbs a
-// handful, unless the frame is made for it. Common practice, no source.
-func (l *line) bearable(g technique.Grade, role *technique.FrameRole) float64 {
-	switch {
-	case g == technique.Best && role.Name != "season":
-	case isOf(l.Food, "aromatic", "chilli", "hard herb", "spice"):
-		return 6
-	case isOf(l.Food, "soft herb"):
-		return 15
-	}
-	return role.Max
 }
 
 // edible is what there is of a line that is food, in grams or millilitres.

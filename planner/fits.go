@@ -50,7 +50,8 @@ type known struct {
 	boil     float64        // the least minutes at the boil
 	places   []place        // roles of frames that it may fill
 	sides    technique.Sides
-	likes    []int8 // how it goes with each palette
+	bears    float64 // the most grams of it that a portion of a dish can take
+	likes    []int8  // how it goes with each palette
 }
 
 type knownKey struct {
@@ -76,7 +77,7 @@ func study(f *food.Food, cooked bool) *known {
 	s := technique.Of(f, cooked)
 	k := &known{share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
 	k.need, k.boil, _ = technique.Need(s)
-	k.sides, k.places, k.likes = technique.SidesOf(s), placesOf(s), likesOf(s)
+	k.sides, k.places, k.likes, k.bears = technique.SidesOf(s), placesOf(s), likesOf(s), technique.Most(s)
 	list := technique.Default()
 	for i := range list {
 		if m, ok := list[i].Fit(s); ok && (cooked || eatenSo(f, m.Technique)) {
