@@ -12,6 +12,7 @@ import (
 // What was said, edited and deleted while the bot was away is read when it is
 // back: once, in order. Late answers are gathered into one.
 func TestAway(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	edited := k.ch.Say(k.stove, "used 300g leek in the tart")
 	answer := k.answer(k.ch, edited)
@@ -62,6 +63,7 @@ func TestAway(t *testing.T) {
 // A single late answer is a reply that says so, and a question among the late
 // ones can still be answered.
 func TestOneLate(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	k.down()
 	m := k.ch.Say(k.stove, "used 2 onions in the soup")
@@ -77,6 +79,7 @@ func TestOneLate(t *testing.T) {
 
 // Many messages, more than some pages of history, are all read.
 func TestAwayLong(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	k.down()
 	for i := range 250 {
@@ -88,43 +91,10 @@ func TestAwayLong(t *testing.T) {
 	k.has("kitchen", "leek", 950_000)
 }
 
-// Where the bot may not read the history, nothing is taken for deleted.
-func TestHistoryDenied(t *testing.T) {
-	k := joined(t, strict.Options{})
-	k.say(k.stove, "used 300g leek in the tart")
-	k.down()
-	k.ch.Deny(1 << 16)
-	k.up()
-	k.ch.Say(k.stove, "used 100g leek in the tart")
-	k.until("the live message", func() bool {
-		v, err := k.s.View(t.Context(), "kitchen")
-		return err == nil && v.Named("leek").OnHand() == 800_000_000/1000
-	})
-	k.srv.Allow("160002")
-	k.srv.Allow("50013")
-	k.has("kitchen", "leek", 800_000)
-}
-
-// Messages that come without their texts are not settled, and an operator is
-// told; they are read when the texts may be.
-func TestBlind(t *testing.T) {
-	k := joined(t, strict.Options{})
-	bare := k.ch.Post(strict.Raw{"content": "", "author": k.stove})
-	k.until("it is told", func() bool { return strings.Contains(k.log.String(), "Message Content Intent") })
-	k.say(k.stove, "used 300g leek in the tart")
-	k.down()
-	k.up()
-	k.settles()
-	rooms, err := k.s.Rooms(t.Context())
-	if err != nil || len(rooms) != 1 || number(rooms[0].Settled) >= number(bare.ID) {
-		t.Errorf("settled up to %+v, beyond %s: %v", rooms, bare.ID, err)
-	}
-	k.has("kitchen", "leek", 900_000)
-}
-
 // Two runs at once on one file, as when a new one is started too soon, count and
 // answer everything once.
 func TestTwoAtOnce(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	first, stopFirst := k.s, k.stop
 	k.start()
@@ -144,26 +114,4 @@ func TestTwoAtOnce(t *testing.T) {
 	k.settles()
 	k.told(said)
 	k.has("kitchen", "leek", 1_180_000)
-}
-
-// What a crash has left unsent is sent once by the next run, and what it had sent
-// without having kept that is found in the history.
-func TestSentButNotKept(t *testing.T) {
-	k := joined(t, strict.Options{NonceWindow: time.Nanosecond})
-	m := k.ch.Say(k.stove, "used 300g leek in the tart")
-	k.answer(k.ch, m)
-	k.settles()
-	k.down()
-	k.unsend(m.ID)
-	k.up()
-	k.settles()
-	n := 0
-	for _, x := range k.ch.Messages() {
-		if x.Ref == m.ID {
-			n++
-		}
-	}
-	if n != 1 {
-		t.Errorf("answered %d times:\n%s", n, contents(k.ch))
-	}
 }

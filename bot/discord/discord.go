@@ -9,7 +9,8 @@
 // does; a sent answer is known by its nonce, or by the message it replies to.
 //
 // discordgo speaks the protocol. Where it does otherwise than the platform's
-// rules ask, wire.go, gateway.go, rest.go and payload.go say what and why.
+// rules ask, wire.go, dial.go, gateway.go, transport.go and payload.go say what and
+// why.
 package discord
 
 import (
@@ -103,8 +104,12 @@ func New(o Options) *Client {
 	return c
 }
 
-// lastWork is how long Run goes on with what is in hand once it is told to stop.
-const lastWork = 6 * time.Second
+// lastWork is how long Run goes on with what is in hand once it is told to stop,
+// and lastWords how long it then waits for calls that are broken off.
+const (
+	lastWork  = 5 * time.Second
+	lastWords = time.Second
+)
 
 // Run joins and stays until ctx ends; then what is in hand is finished, as far
 // as that takes no longer than a few seconds. What is not is in the ledger, and
@@ -112,13 +117,17 @@ const lastWork = 6 * time.Second
 func (c *Client) Run(ctx context.Context) error {
 	c.alive, c.stop = context.WithCancel(context.WithoutCancel(ctx))
 	defer c.stop()
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
 	if err := c.openRooms(ctx); err != nil {
 		return err
 	}
 	c.work.Go(func() { c.ringTimers(ctx) })
 	c.work.Go(func() { c.reread(ctx) })
 	err := c.stayConnected(ctx)
+	cancel() // it may have ended by itself
 	c.finish()
+	c.rest.s.Client.CloseIdleConnections()
 	return err
 }
 
@@ -198,10 +207,15 @@ func (c *Client) finish() {
 	go func() { c.work.Wait(); close(done) }()
 	select {
 	case <-done:
+		return
 	case <-time.After(lastWork):
 		c.log.Warn("stopped with answers unsent; they are kept and sent on the next start")
 	}
 	c.stop()
+	select {
+	case <-done:
+	case <-time.After(lastWords): // the library's limiter waits, whoever has gone
+	}
 }
 
 func (c *Client) setState(s string) {

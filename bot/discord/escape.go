@@ -10,11 +10,19 @@ const signs = "\\*_~`|[]<>"
 // noWidth stands in mentions and addresses, which then are neither.
 const noWidth = "\u200b"
 
+// oneBreak makes all line breaks the same: Discord's client reads them alike (from
+// memory).
+var oneBreak = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\f", "")
+
+// links are what the client makes links of, with or without a scheme (the second
+// kind, invitations, from memory), and what stands for it.
+var links = strings.NewReplacer("://", ":"+noWidth+"//", ".gg/", ".gg"+noWidth+"/", ".com/", ".com"+noWidth+"/")
+
 // escape makes text stand as it is: nothing in what a cook has typed can format,
 // mention or link when the bot says it again.
 func escape(text string) string {
 	var b strings.Builder
-	for i, line := range strings.Split(text, "\n") {
+	for i, line := range strings.Split(oneBreak.Replace(text), "\n") {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
@@ -31,7 +39,7 @@ func escapeLine(b *strings.Builder, line string) {
 		b.WriteString(rest[:1])
 		rest = rest[1:]
 	}
-	for _, r := range strings.ReplaceAll(rest, "://", ":"+noWidth+"//") {
+	for _, r := range links.Replace(rest) {
 		if strings.ContainsRune(signs, r) {
 			b.WriteByte('\\')
 		}

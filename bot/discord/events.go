@@ -35,6 +35,9 @@ type message struct {
 	Parts     []json.RawMessage `json:"components"`
 	Forwards  []json.RawMessage `json:"message_snapshots"`
 	Poll      json.RawMessage   `json:"poll"`
+	Command   *struct {
+		ID string `json:"id"`
+	} `json:"interaction_metadata"` // what the message is the response to
 }
 
 type user struct {
@@ -113,6 +116,8 @@ func (c *Client) take(e *discordgo.Event) error {
 		c.work.Go(func() { c.onInteraction(i) })
 	case "CHANNEL_DELETE", "THREAD_DELETE", "GUILD_DELETE", "GUILD_CREATE":
 		return c.onPlace(e)
+	case "CHANNEL_UPDATE", "THREAD_UPDATE", "GUILD_ROLE_UPDATE":
+		return c.onRights(e.RawData)
 	}
 	return nil
 }
@@ -161,11 +166,33 @@ func (c *Client) onPlace(e *discordgo.Event) error {
 		case e.Type == "GUILD_CREATE" && now.House == d.ID:
 			r.add(task{read: true})
 		case e.Type == "GUILD_DELETE" && now.House == d.ID && !d.Unavailable, e.Type != "GUILD_CREATE" && e.Type != "GUILD_DELETE" && now.ID == d.ID:
-			c.log.Info("a room is gone", "room", now.ID, "kitchen", now.Kitchen)
-			c.work.Go(func() { c.leave(now) })
+			c.work.Go(func() { c.gone(now) })
 		}
 	}
 	return nil
+}
+
+// onRights hears of what may have changed the bot's rights in a server. Rooms where
+// it lacked some try again.
+func (c *Client) onRights(raw json.RawMessage) error {
+	var d struct {
+		Guild string `json:"guild_id"`
+	}
+	if err := json.Unmarshal(raw, &d); err != nil {
+		return err
+	}
+	for _, r := range c.all() {
+		if r.now().House == d.Guild && r.out.isShut() {
+			r.add(task{read: true})
+		}
+	}
+	return nil
+}
+
+// gone parts a room from its kitchen, since it is there no more for the bot.
+func (c *Client) gone(r bot.Room) {
+	c.log.Info("a room is gone", "room", r.ID, "kitchen", r.Kitchen)
+	c.leave(r)
 }
 
 // leave parts a room from its kitchen.

@@ -4,17 +4,15 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"log/slog"
 	"math/rand/v2"
 	"net"
-	"net/http"
+	"net/url"
 	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
-	"github.com/gorilla/websocket"
 )
 
 // intents are the events that are asked for: guilds, their messages, direct
@@ -43,10 +41,12 @@ type gateway struct {
 	link atomic.Pointer[link]
 
 	mu      sync.Mutex
-	conn    net.Conn // the one in use
+	conn    *wire // the one in use
 	login   time.Time
-	code    int // the close code that the server gave last; 0 none
+	code    int      // the close code that the server gave last; 0 none
+	resume  *url.URL // where the session is to be resumed; nil: where it was begun
 	goodbye atomic.Bool
+	parted  chan struct{} // the connection has ended after the goodbye
 }
 
 // link is a session of the library's, and what is heard of it.
@@ -59,7 +59,7 @@ type link struct {
 // stayConnected connects, and again whenever the connection is lost, until ctx
 // ends or it is of no use.
 func (c *Client) stayConnected(ctx context.Context) error {
-	g := &gateway{c: c, o: c.o}
+	g := &gateway{c: c, o: c.o, parted: make(chan struct{}, 1)}
 	g.renew()
 	wait := c.o.Pace.Retry
 	for ctx.Err() == nil {
@@ -99,8 +99,14 @@ func pause(ctx context.Context, d time.Duration) {
 	}
 }
 
+// quiet has the library log nothing: what is worth it comes back as an error, or is
+// seen on the wire.
+var quiet = sync.OnceFunc(func() { discordgo.Logger = func(int, int, string, ...any) {} })
+
 // renew makes a session that has nothing to resume.
 func (g *gateway) renew() {
+	quiet()
+	g.resumeAt(nil)
 	s, err := discordgo.New("Bot " + g.o.Token)
 	if err != nil {
 		panic(err) // it only ever fails where there is no memory
@@ -110,13 +116,18 @@ func (g *gateway) renew() {
 	s.MaxRestRetries = 0
 	s.StateEnabled = false
 	s.SyncEvents = true // else each event has a goroutine of its own, and they overtake each other
-	s.LogLevel = discordgo.LogWarning
 	s.Identify.Intents = intents
 	s.UserAgent = g.c.rest.s.UserAgent
 	s.Client = g.c.rest.s.Client
 	s.Dialer = g.dialer()
 	l := &link{Session: s, gone: make(chan struct{}, 1), up: make(chan struct{}, 1)}
 	s.AddHandler(func(_ *discordgo.Session, e *discordgo.Event) {
+		if g.leaving() {
+			return // the next start reads what was said
+		}
+		if e.Type == "READY" {
+			g.resumeAt(e.RawData)
+		}
 		if e.Type == "READY" || e.Type == "RESUMED" {
 			signal(l.up)
 		}
@@ -124,7 +135,6 @@ func (g *gateway) renew() {
 	})
 	s.AddHandler(func(*discordgo.Session, *discordgo.Disconnect) { signal(l.gone) })
 	g.link.Store(l)
-	listenTo(g)
 }
 
 // signal notes that something has happened, if that is not noted yet.
@@ -158,11 +168,12 @@ func (g *gateway) once(ctx context.Context) error {
 	select {
 	case err := <-opened:
 		if err != nil {
-			g.noteCode(err)
+			g.resumeAt(nil) // it may be that place that is down
 			g.cut()
 			return err
 		}
 	case <-time.After(g.o.Pace.Open):
+		g.resumeAt(nil)
 		return g.hung(opened)
 	case <-ctx.Done():
 		g.cut()
@@ -182,7 +193,7 @@ func (g *gateway) hung(opened chan error) error {
 			err = errors.New("it came up when it had been given up")
 		}
 		return err
-	case <-time.After(2 * time.Second):
+	case <-time.After(g.o.Pace.Open / 10):
 		g.c.log.Warn("the library is stuck; a new session is begun")
 		g.renew()
 		return errors.New("opening the connection hung")
@@ -194,7 +205,7 @@ func (g *gateway) hung(opened chan error) error {
 func (g *gateway) stay(ctx context.Context, l *link) error {
 	upBy := time.After(g.o.Pace.Open)
 	stuck := 0
-	check := time.NewTicker(g.o.Pace.Open / 4)
+	check := time.NewTicker(max(g.o.Pace.Open/4, 500*time.Millisecond))
 	defer check.Stop()
 	for {
 		select {
@@ -204,6 +215,7 @@ func (g *gateway) stay(ctx context.Context, l *link) error {
 			upBy = nil
 			g.c.setState("connected")
 		case <-upBy:
+			g.resumeAt(nil)
 			g.cut()
 			upBy = nil
 		case <-check.C:
@@ -221,13 +233,15 @@ func (g *gateway) stay(ctx context.Context, l *link) error {
 	}
 }
 
-// leave says goodbye, so that the bot is seen to be away at once.
+// leave says goodbye, so that the bot is seen to be away at once. The library then
+// sleeps for a second, in which nothing happens: that is not waited for.
 func (g *gateway) leave() {
 	g.goodbye.Store(true)
 	done := make(chan struct{})
 	go func() { g.link.Load().Close(); close(done) }()
 	select {
 	case <-done:
+	case <-g.parted:
 	case <-time.After(3 * time.Second):
 	}
 	g.cut()
@@ -254,30 +268,6 @@ func (g *gateway) cut() {
 	}
 }
 
-// lastAck is when a heartbeat was answered last; not known while the library is
-// busy with its session.
-func (g *gateway) lastAck() (time.Time, bool) {
-	l := g.link.Load()
-	if !l.TryRLock() {
-		return time.Time{}, false
-	}
-	defer l.RUnlock()
-	return l.LastHeartbeatAck, true
-}
-
-// awaitLogin keeps logins apart.
-func (g *gateway) awaitLogin() error {
-	g.mu.Lock()
-	wait := time.Until(g.login.Add(g.o.Pace.Identify))
-	g.login = time.Now().Add(max(0, wait))
-	g.mu.Unlock()
-	if wait > 0 {
-		time.Sleep(wait)
-	}
-	g.c.o.Metrics.logins.Inc()
-	return nil
-}
-
 // closeCode is the code that the server closed with; 0 none.
 func (g *gateway) closeCode() int {
 	g.mu.Lock()
@@ -285,48 +275,16 @@ func (g *gateway) closeCode() int {
 	return g.code
 }
 
-func (g *gateway) noteCode(err error) {
-	if e := new(websocket.CloseError); errors.As(err, &e) {
-		g.mu.Lock()
-		g.code = e.Code
-		g.mu.Unlock()
+// ended hears that a connection has come to its end, with the server's close code
+// or without.
+func (g *gateway) ended(w *wire, code int) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.conn != w {
+		return
 	}
-}
-
-// mayLogin asks how many logins are left today, and waits where none is: the
-// one after would cost the token.
-func (g *gateway) mayLogin(ctx context.Context) error {
-	left, reset, err := g.c.rest.logins(ctx)
-	switch {
-	case status(err) == http.StatusUnauthorized:
-		return fmt.Errorf("%w: %s", ErrFatal, fatal[4004])
-	case err != nil:
-		return err
-	case left > 0:
-		return nil
+	g.code = code
+	if g.leaving() {
+		signal(g.parted)
 	}
-	g.c.log.Error("no login is left for today; waiting", "for", reset)
-	pause(ctx, reset)
-	return ctx.Err()
-}
-
-// current is the gateway whose library's warnings are listened to: discordgo has
-// one place for them, and tells close codes nowhere else.
-var current atomic.Pointer[gateway]
-
-var listenOnce sync.Once
-
-func listenTo(g *gateway) {
-	current.Store(g)
-	listenOnce.Do(func() {
-		discordgo.Logger = func(level, _ int, format string, args ...any) {
-			g := current.Load()
-			for _, a := range args {
-				if err, ok := a.(error); ok {
-					g.noteCode(err)
-					g.c.log.Log(context.Background(), slog.LevelDebug, "library", "level", level, "error", plainError(err))
-				}
-			}
-		}
-	})
 }

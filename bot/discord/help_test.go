@@ -64,6 +64,7 @@ func (l *lines) String() string {
 
 // newKit starts a server with a channel that is not joined yet.
 func newKit(t testing.TB, o strict.Options) *kit {
+	o.Intents = 1<<0 | 1<<9 | 1<<12 | 1<<15 // guilds, their messages, direct messages, texts
 	k := &kit{TB: t, srv: strict.New(t, o), file: filepath.Join(t.TempDir(), "kitchen.db"), pace: quick, log: &lines{}}
 	k.guild = k.srv.Guild("boathouse")
 	k.ch = k.guild.Channel("galley")
@@ -86,10 +87,16 @@ func newKit(t testing.TB, o strict.Options) *kit {
 // joined is a kit that runs, with the channel joined and some stock in.
 func joined(t testing.TB, o strict.Options) *kit {
 	k := newKit(t, o)
+	k.join()
+	return k
+}
+
+// join runs the bot, joins the channel and gets some stock in.
+func (k *kit) join() {
+	k.Helper()
 	k.up()
 	k.open(k.ch)
 	k.say(k.larder, "got 6 leeks, 1.2kg, 4 red onions, 6 brown onions, 12 eggs, 600ml cream")
-	return k
 }
 
 // up runs the bot, and waits until it is connected.

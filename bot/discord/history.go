@@ -24,11 +24,12 @@ const (
 // past is what a room's history says, read from after on.
 type past struct {
 	after    string
-	messages []message         // oldest first
-	newest   uint64            // the greatest id seen
-	shown    map[string]string // where answers of the bot's own stand, by the message they reply to
-	late     uint64            // the last message that an answer for several is for
-	lateAt   string            // where that stands
+	messages []message           // oldest first
+	newest   uint64              // the greatest id seen
+	shown    map[string]uint64   // the first answer of the bot's own, by the message or command that it answers
+	parts    map[string][]uint64 // what goes on with an answer, by the answer
+	late     uint64              // the last message that an answer for several is for
+	lateAt   string              // where that stands
 }
 
 // catchUp reads the room's history since what was settled last, and settles what
@@ -38,24 +39,36 @@ type past struct {
 func (x *room) catchUp(whole bool) {
 	x.out.hold()
 	defer x.out.release()
-	if x.unread {
-		x.unread = false
-		defer x.out.release()
-	}
 	for wait := x.c.o.Pace.Retry; ; wait = min(2*wait, x.c.o.Pace.MostRetry/10) {
 		err := x.read(whole)
 		if err == nil {
+			x.begun()
 			return
 		}
 		x.c.log.Warn("a history could not be read", "room", x.now().ID, "error", plainError(err))
-		switch status(err) {
-		case http.StatusForbidden, http.StatusNotFound, http.StatusBadRequest:
-			return // what is live goes on; an operator has been told
+		switch st := status(err); {
+		case codeOf(err) == codeUnknownChannel: // deleted while nobody told
+			x.c.gone(x.now())
+			return
+		case st == http.StatusForbidden:
+			x.out.shut()
+			fallthrough
+		case st == http.StatusNotFound, st == http.StatusBadRequest:
+			x.begun() // what is live goes on; an operator has been told
+			return
 		}
 		pause(x.c.alive, wait)
 		if x.c.alive.Err() != nil || x.ending() {
 			return
 		}
+	}
+}
+
+// begun lets go out what has been held since the start.
+func (x *room) begun() {
+	if x.unread {
+		x.unread = false
+		x.out.release()
 	}
 }
 
@@ -71,17 +84,19 @@ func (x *room) read(whole bool) error {
 	if err != nil {
 		return err
 	}
+	sure := number(idAt(c.o.Now().Add(-overlap)))
 	p, err := x.page(c.alive, x.from(whole, known))
 	if err != nil {
 		return err
 	}
+	x.out.reopen()
 	x.out.found(p)
 	by := map[string]bot.Known{}
 	for _, k := range known {
 		by[k.ID] = k
 	}
 	stuck := x.apply(p, by)
-	x.missing(p, known)
+	x.missing(p, known, sure)
 	x.settledUpTo(p, stuck)
 	return nil
 }
@@ -106,7 +121,7 @@ func (x *room) from(whole bool, known []bot.Known) string {
 
 // page reads all messages after an id.
 func (x *room) page(ctx context.Context, after string) (*past, error) {
-	p := &past{after: after, newest: number(after), shown: map[string]string{}}
+	p := &past{after: after, newest: number(after), shown: map[string]uint64{}, parts: map[string][]uint64{}}
 	self, _ := x.c.ids()
 	for {
 		list, err := x.c.rest.history(ctx, x.now().ID, after)
@@ -134,19 +149,35 @@ func (x *room) page(ctx context.Context, after string) (*past, error) {
 
 // own notes an answer of the bot's own that stands in the history.
 func (p *past) own(m *message) {
-	if m.Reference == nil || m.Reference.Message == "" {
-		return
+	to, n := "", number(m.ID)
+	switch {
+	case m.Command != nil:
+		to = "i" + m.Command.ID
+	case m.Reference != nil:
+		to = m.Reference.Message
 	}
-	to := m.Reference.Message
 	if m.Content != nil && strings.HasPrefix(*m.Content, lateLead) {
-		if n := number(to); n > p.late {
-			p.late, p.lateAt = n, m.ID
+		if to := number(to); to > p.late {
+			p.late, p.lateAt = to, m.ID
 		}
 		return
 	}
-	if _, first := p.shown[to]; !first {
-		p.shown[to] = m.ID
+	p.parts[to] = append(p.parts[to], n)
+	if first := p.shown[to]; first == 0 || n < first {
+		p.shown[to] = n
 	}
+}
+
+// place is where the answer to a message stands, all its parts; "" nowhere.
+func (p *past) place(to string) string {
+	if p.shown[to] == 0 {
+		return ""
+	}
+	at := []string{decimal(p.shown[to])}
+	for _, n := range slices.Sorted(slices.Values(p.parts[at[0]])) {
+		at = append(at, decimal(n))
+	}
+	return strings.Join(at, " ")
 }
 
 // apply settles what is new. It gives the first message that cannot be read yet;
@@ -172,18 +203,21 @@ func (x *room) apply(p *past, known map[string]bot.Known) (stuck uint64) {
 }
 
 // missing settles the deletes that nobody told of: messages that are known, were
-// not deleted, and stand in the history no more. Where the history is empty it
-// may be that the bot may not read it.
-func (x *room) missing(p *past, known []bot.Known) {
-	if len(p.messages)+len(p.shown) == 0 {
-		return
-	}
+// not deleted, and stand in the history no more. Those after sure may not be
+// listed yet. Where the history is empty it may be that the bot may not read it.
+func (x *room) missing(p *past, known []bot.Known, sure uint64) {
 	there := map[string]bool{}
 	for _, m := range p.messages {
 		there[m.ID] = true
 	}
 	for _, k := range slices.Backward(known) {
-		if n := number(k.ID); !k.Gone && n > number(p.after) && n < p.newest && !there[k.ID] {
+		n := number(k.ID)
+		switch {
+		case k.Gone || n <= number(p.after) || n >= sure || there[k.ID]:
+		case len(p.messages)+len(p.shown) == 0:
+			x.c.log.Warn("a history shows nothing: may the bot Read Message History there?", "room", x.now().ID)
+			return
+		default:
 			x.delete(k.ID)
 		}
 	}
@@ -213,6 +247,9 @@ func (x *room) settledUpTo(p *past, stuck uint64) {
 func (c *Client) reread(ctx context.Context) {
 	for ctx.Err() == nil {
 		rooms := c.all()
+		if self, _ := c.ids(); self == "" {
+			rooms = nil // what is its own cannot be told yet
+		}
 		for _, r := range rooms {
 			pause(ctx, c.o.Pace.Reread/time.Duration(len(rooms)))
 			r.add(task{read: true})

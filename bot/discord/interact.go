@@ -3,127 +3,13 @@ package discord
 import (
 	"context"
 	"fmt"
-	"hash/fnv"
 	"runtime/debug"
-	"strconv"
-	"strings"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
 
 	"scullion/bot"
 )
-
-// interaction is a command, a press or a word that is being typed. Source:
-// Discord API docs, interactions/receiving-and-responding.
-type interaction struct {
-	ID      string  `json:"id"`
-	App     string  `json:"application_id"`
-	Type    int     `json:"type"`
-	Token   string  `json:"token"`
-	Guild   string  `json:"guild_id"`
-	Channel string  `json:"channel_id"`
-	Member  *member `json:"member"`
-	User    *user   `json:"user"`
-	Place   struct {
-		Name string `json:"name"`
-		Type int    `json:"type"`
-	} `json:"channel"`
-	Allowed string `json:"app_permissions"`
-	Data    struct {
-		Name     string   `json:"name"`
-		Options  []option `json:"options"`
-		CustomID string   `json:"custom_id"`
-		Values   []string `json:"values"`
-	} `json:"data"`
-	Message *message `json:"message"`
-
-	came time.Time
-}
-
-type option struct {
-	Name    string   `json:"name"`
-	Type    int      `json:"type"`
-	Value   any      `json:"value"`
-	Options []option `json:"options"`
-	Focused bool     `json:"focused"`
-}
-
-// Types of interactions, and of responses to them.
-const (
-	isCommand  = 2
-	isPress    = 3
-	isTyping   = 4
-	respSay    = discordgo.InteractionResponseChannelMessageWithSource
-	respLater  = discordgo.InteractionResponseDeferredChannelMessageWithSource
-	respKeep   = discordgo.InteractionResponseDeferredMessageUpdate
-	respChange = discordgo.InteractionResponseUpdateMessage
-	respWords  = discordgo.InteractionApplicationCommandAutocompleteResult
-)
-
-// buckets is how many interactions' calls may be on their way at once. Each has a
-// token of its own; a bucket for each would never be given back.
-const buckets = 64
-
-func (i *interaction) bucket() string {
-	h := fnv.New32a()
-	h.Write([]byte(i.Token))
-	return "interaction " + strconv.Itoa(int(h.Sum32()%buckets))
-}
-
-// who gives the person's id and name.
-func (i *interaction) who() (id, name string) {
-	u := i.User
-	if i.Member != nil && i.Member.User != nil {
-		u = i.Member.User
-		if i.Member.Nick != "" {
-			return u.ID, i.Member.Nick
-		}
-	}
-	if u == nil {
-		return "", ""
-	}
-	return u.ID, u.name()
-}
-
-// may says whether the person may manage the channel.
-func (i *interaction) may() bool {
-	if i.Member == nil {
-		return false
-	}
-	p, err := strconv.ParseInt(i.Member.Permissions, 10, 64)
-	return err == nil && p&(discordgo.PermissionManageChannels|discordgo.PermissionAdministrator) != 0
-}
-
-// opt gives an option's value in words; "" where it is not given.
-func (i *interaction) opt(name string) string {
-	for _, o := range i.options() {
-		if o.Name == name && o.Value != nil {
-			if f, ok := o.Value.(float64); ok {
-				return strconv.FormatFloat(f, 'f', -1, 64)
-			}
-			return strings.TrimSpace(fmt.Sprint(o.Value))
-		}
-	}
-	return ""
-}
-
-// options are the command's own, or its subcommand's.
-func (i *interaction) options() []option {
-	if i.sub() != "" {
-		return i.Data.Options[0].Options
-	}
-	return i.Data.Options
-}
-
-// sub is the subcommand; "" none.
-func (i *interaction) sub() string {
-	const subcommand = 1
-	if len(i.Data.Options) == 1 && i.Data.Options[0].Type == subcommand {
-		return i.Data.Options[0].Name
-	}
-	return ""
-}
 
 // onInteraction answers an interaction. It has three seconds for the first
 // response.
@@ -150,15 +36,23 @@ func (c *Client) onInteraction(i *interaction) {
 	}
 }
 
-// respond makes the first response. A second one is what another run of the bot
-// has done, and is fine by us.
+// respond makes the first response, tried again for as long as it may come: the
+// platform takes one. A second one that is none of our own tries is what another
+// run of the bot has done, and is fine by us.
 func (c *Client) respond(i *interaction, kind discordgo.InteractionResponseType, data any) error {
 	ctx, cancel := context.WithDeadline(c.alive, i.came.Add(interactionTime))
 	defer cancel()
 	err := c.rest.respond(ctx, i, kind, data)
+	tries := 1
+	for ; unsure(err) && ctx.Err() == nil; tries++ {
+		pause(ctx, c.o.Pace.Retry/10)
+		err = c.rest.respond(ctx, i, kind, data)
+	}
 	c.o.Metrics.interaction(time.Since(i.came), err)
 	if codeOf(err) == codeAcknowledged {
-		c.log.Warn("an interaction was answered by another: is a second scullion running?", "interaction", i.ID)
+		if tries == 1 {
+			c.log.Warn("an interaction was answered by another: is a second scullion running?", "interaction", i.ID)
+		}
 		return nil
 	}
 	if err != nil {
@@ -166,6 +60,9 @@ func (c *Client) respond(i *interaction, kind discordgo.InteractionResponseType,
 	}
 	return err
 }
+
+// unsure says whether a call may have worked although it failed.
+func unsure(err error) bool { return err != nil && (status(err) == 0 || status(err) >= 500) }
 
 // interactionTime is how long the first response may take. Source: Discord API
 // docs, interactions/receiving-and-responding.
@@ -310,7 +207,7 @@ func partition(posts []bot.Posting, id string) (mine *bot.Posting, others []bot.
 }
 
 // say responds, or completes a response that was put off, and gives the id of
-// the message that comes of it; "+" where that could not be found out.
+// the message that comes of it; apart where that could not be found out.
 func (c *Client) say(i *interaction, deferred bool, p payload) (string, error) {
 	if deferred {
 		id, err := c.rest.editResponse(c.alive, i, p)
@@ -319,122 +216,15 @@ func (c *Client) say(i *interaction, deferred bool, p payload) (string, error) {
 		}
 		return id, err
 	}
-	if err := c.respond(i, respSay, p); err != nil || p.Flags&flagPrivate != 0 {
+	err := c.respond(i, respSay, p)
+	if err != nil && !unsure(err) || p.Flags&flagPrivate != 0 {
 		return apart, err
 	}
-	id, err := c.rest.response(c.alive, i)
-	if err != nil {
-		return apart, nil
+	id, lost := c.rest.response(c.alive, i)
+	if lost != nil {
+		return apart, err
 	}
-	return id, nil
-}
-
-// press does what a button or a menu says.
-func (c *Client) press(i *interaction, r *room) {
-	parts := strings.Split(i.Data.CustomID, "|")
-	m := c.said(i, r)
-	m.Room = r.now().ID
-	m.Press = &bot.Press{On: parts[len(parts)-1]}
-	switch {
-	case parts[0] == idMore:
-		c.more(i, r)
-		return
-	case parts[0] == idUndo && len(parts) == 2:
-		m.Press.Kind = bot.PressUndo
-	case parts[0] == idOption && len(parts) == 4:
-		m.Press.Kind, m.Press.Question = bot.PressOption, parts[2]
-		m.Press.N, _ = strconv.Atoi(parts[1])
-	case parts[0] == idIdea && len(parts) == 2 && len(i.Data.Values) == 1:
-		m.Press.Kind = bot.PressIdea
-		m.Press.N, _ = strconv.Atoi(i.Data.Values[0])
-	default:
-		c.private(i, "That button is none of this program's any more.")
-		return
-	}
-	reply, deferred, err := c.handle(i, m, func() error { return c.respond(i, respKeep, nil) })
-	if err != nil {
-		c.tell(i, deferred, notDone)
-		return
-	}
-	c.pressed(i, r, m, reply, deferred)
-}
-
-// pressed shows what has come of a press: in place of what was pressed, or to
-// the one who pressed alone.
-func (c *Client) pressed(i *interaction, r *room, m bot.Message, reply bot.Reply, deferred bool) {
-	if m.Press.Kind == bot.PressIdea {
-		mine, others := partition(reply.Posts, m.ID)
-		c.show(others)
-		if mine != nil {
-			c.respond(i, respKeep, nil)
-			r.out.add(*mine)
-			return
-		}
-		c.tell(i, deferred, escape(reply.Text))
-		return
-	}
-	mine, others := partition(reply.Posts, m.Press.On)
-	c.show(others)
-	if mine != nil && i.Message != nil && (mine.Place == "" || mine.Place == apart) { // where it stands was not known yet
-		mine.Place = i.Message.ID
-	}
-	if mine != nil && (reply.Kind == bot.Log || reply.Kind == bot.Asking) && !deferred && i.Message != nil && mine.Place == i.Message.ID {
-		if texts, rows := r.rendered(*mine, c.o.Now()); len(texts) == 1 {
-			p := text(texts[0])
-			p.Components = rows
-			if c.respond(i, respChange, p) == nil {
-				r.out.shown(*mine, mine.Place)
-				return
-			}
-		}
-	}
-	if mine != nil {
-		r.out.add(*mine)
-	}
-	if reply.Kind == bot.Log || reply.Kind == bot.Asking {
-		if !deferred {
-			c.respond(i, respKeep, nil)
-		}
-		return
-	}
-	c.tell(i, deferred, escape(reply.Text))
-}
-
-// tell says something to the one who pressed alone.
-func (c *Client) tell(i *interaction, deferred bool, s string) {
-	if !deferred {
-		c.private(i, s)
-		return
-	}
-	if err := c.rest.followUp(c.alive, i, forOne(s)); err != nil {
-		c.log.Warn("an interaction could not be answered", "interaction", i.ID, "error", plainError(err))
-	}
-}
-
-// more shows more ideas to the one who asks for them.
-func (c *Client) more(i *interaction, r *room) {
-	var reply bot.Reply
-	var deferred bool
-	for n, words := range []string{"more", "ideas?"} {
-		m := c.said(i, r)
-		m.ID, m.Text = m.ID+strings.Repeat("+", n), words
-		var err error
-		var again bool
-		reply, again, err = c.handle(i, m, func() error {
-			if deferred {
-				return nil
-			}
-			return c.respond(i, respLater, later(true))
-		})
-		deferred = deferred || again
-		if err != nil {
-			reply.Text = notDone
-		}
-		if err != nil || reply.Kind != bot.Silent && len(reply.Ideas) > 0 {
-			break
-		}
-	}
-	c.sayAlone(i, deferred, escape(reply.Text), rowsOf(reply, "i"+i.ID))
+	return id, nil // it stands, whatever became of the call
 }
 
 // sayAlone says something to the one who asked alone, in as many parts as it

@@ -3,8 +3,6 @@ package discord
 import (
 	"errors"
 	"fmt"
-	"strconv"
-	"strings"
 	"time"
 
 	"scullion/bot"
@@ -54,7 +52,7 @@ func (c *Client) openRoom(i *interaction, r *room) string {
 		if err = c.o.Bot.Join(c.alive, room); err == nil {
 			c.open(room)
 			c.log.Info("a room is joined", "room", room.ID, "kitchen", room.Kitchen)
-			return fmt.Sprintf("This channel is now the kitchen %q. Say what happens, like: used 300g leek in the tart. What is said here is read by the bot; /help has more.", escape(name))
+			return fmt.Sprintf("This channel is now the kitchen \"%s\". Say what happens, like: used 300g leek in the tart. What is said here is read by the bot; /help has more.", escape(name))
 		}
 		if !errors.Is(err, bot.ErrTaken) {
 			break
@@ -103,30 +101,7 @@ func (c *Client) showRoom(r *room) string {
 	if now.Quiet {
 		quiet = "quiet"
 	}
-	return fmt.Sprintf("This channel is the kitchen %q, %s, since %s.", escape(now.Kitchen), quiet, said(now.Since).In(c.o.Now().Location()).Format("2 Jan 2006 15:04"))
-}
-
-// lacking lists the rights that the bot has not got in the channel.
-func (i *interaction) lacking() string {
-	has, err := strconv.ParseInt(i.Allowed, 10, 64)
-	if err != nil {
-		return ""
-	}
-	const all, sendInThreads = 8, 1 << 38
-	if has&all != 0 {
-		return ""
-	}
-	var list []string
-	for _, n := range needed {
-		bit := n.bit
-		if n.name == "Send Messages" && i.Place.Type >= 10 && i.Place.Type <= 12 { // a thread
-			bit = sendInThreads
-		}
-		if has&bit == 0 {
-			list = append(list, n.name)
-		}
-	}
-	return strings.Join(list, ", ")
+	return fmt.Sprintf("This channel is the kitchen \"%s\", %s, since %s.", escape(now.Kitchen), quiet, said(now.Since).In(c.o.Now().Location()).Format("2 Jan 2006 15:04"))
 }
 
 // help is for those who ask, and for direct messages.

@@ -114,8 +114,9 @@ func (m *Metrics) interaction(d time.Duration, err error) {
 }
 
 func (m *Metrics) setState(s string) {
-	m.connected.Set(0)
 	if s == "connected" {
 		m.connected.Set(1)
+		return
 	}
+	m.connected.Set(0)
 }

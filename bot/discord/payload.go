@@ -114,6 +114,7 @@ func clip(s string, n int) string {
 // split cuts a text into messages: between lines where it can, else between
 // words.
 func split(s string) (parts []string) {
+	s = strings.Trim(s, " \n")
 	for utf8.RuneCountInString(s) > mostText {
 		head := string([]rune(s)[:mostText])
 		at := strings.LastIndexByte(head, '\n')
@@ -123,7 +124,10 @@ func split(s string) (parts []string) {
 			}
 		}
 		if at <= 0 {
-			at = len(strings.TrimRight(head, "\\")) // an escape is not to lose its sign
+			at = len(head)
+			if escapes := at - len(strings.TrimRight(head, `\`)); escapes%2 > 0 {
+				at-- // an escape is not to lose its sign
+			}
 		}
 		parts = append(parts, strings.TrimRight(s[:at], " \n"))
 		s = strings.TrimLeft(s[at:], " \n")

@@ -14,6 +14,7 @@ import (
 // A question is answered by a button, before and after a restart, by any cook,
 // and once.
 func TestQuestionButtons(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	a := k.say(k.stove, "used 2 onions in the soup")
 	red := button(t, a, "Red onion")
@@ -38,6 +39,7 @@ func TestQuestionButtons(t *testing.T) {
 
 // An old question says politely that it is too late, and loses its buttons.
 func TestExpired(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	a := k.say(k.stove, "used 2 onions in the soup")
 	k.down()
@@ -61,6 +63,7 @@ func TestExpired(t *testing.T) {
 
 // Undo is a button for the cook who said it.
 func TestUndoButton(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	a := k.say(k.stove, "used 300g leek in the tart")
 	undo := button(t, a, "Undo")
@@ -77,6 +80,7 @@ func TestUndoButton(t *testing.T) {
 
 // Ideas can be asked for, and one chosen: what it needs is kept.
 func TestIdeaMenu(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	a := k.say(k.stove, "ideas?")
 	menu := ""
@@ -103,6 +107,7 @@ func TestIdeaMenu(t *testing.T) {
 
 // A button in a channel that is no kitchen any more, or of no kind we know.
 func TestStrayButtons(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	a := k.say(k.stove, "used 300g leek in the tart")
 	undo := button(t, a, "Undo")
@@ -122,6 +127,7 @@ func TestStrayButtons(t *testing.T) {
 
 // Commands do what words do.
 func TestCommands(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	for _, c := range []struct {
 		name    string
@@ -166,6 +172,7 @@ func TestCommands(t *testing.T) {
 
 // The answer to a command can be undone and answered like any other.
 func TestCommandButtons(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	r := k.srv.Slash(k.stove, k.ch, "use", text("food", "onion"), text("amount", "2"), text("dish", "soup")).Wait(soon)
 	if r.Message == nil {
@@ -182,6 +189,7 @@ func TestCommandButtons(t *testing.T) {
 
 // Words are completed by the same matcher that reads them, slips and all.
 func TestCompletion(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	k.say(k.stove, "used 100g leek in the fish pie")
 	typed := func(name, value string) strict.Raw {
@@ -222,6 +230,7 @@ func TestCompletion(t *testing.T) {
 
 // The commands are registered once, and again only when they differ.
 func TestRegistered(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	was := k.srv.Stats().CommandWrites
 	k.down()
@@ -234,8 +243,9 @@ func TestRegistered(t *testing.T) {
 
 // A timer comes back as a message at its minute, also after a restart.
 func TestTimerRings(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
-	m := k.ch.Say(k.stove, "timer 2 s eggs")
+	m := k.ch.Say(k.stove, "timer 1 s eggs")
 	k.answer(k.ch, m)
 	rang := func(what string) func() bool {
 		return func() bool { return strings.Contains(contents(k.ch), what) }
@@ -254,6 +264,7 @@ func TestTimerRings(t *testing.T) {
 
 // Where the ledger takes its time, a response is put off and completed.
 func TestDeferred(t *testing.T) {
+	t.Parallel()
 	k := newKit(t, strict.Options{})
 	k.pace.Respond = time.Nanosecond
 	k.up()

@@ -135,10 +135,14 @@ func (x *room) do(t task) {
 
 // take settles a message that was said or edited, if it is one for the kitchen.
 func (x *room) take(m *message, edited bool, came time.Time) {
-	if m.Content == nil || !x.ours(m.ID) || !x.c.isTalk(m) || *m.Content == "" && !edited {
-		if m.bare() && x.c.isTalk(m) {
-			x.c.blind()
-		}
+	if m.Content == nil || !x.c.isTalk(m) {
+		return
+	}
+	if m.bare() {
+		x.c.blind()
+		return
+	}
+	if !x.ours(m.ID) || *m.Content == "" && !edited {
 		return
 	}
 	self, _ := x.c.ids()

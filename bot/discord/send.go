@@ -1,8 +1,6 @@
 package discord
 
 import (
-	"cmp"
-	"context"
 	"errors"
 	"net/http"
 	"slices"
@@ -24,12 +22,14 @@ const apart = "+"
 type sender struct {
 	x *room
 
-	mu    sync.Mutex
-	list  []bot.Posting
-	held  int // how many want nothing sent for now
-	ended bool
-	wake  chan struct{}
-	live  map[string]stamp // of answers to live messages that are not on their way yet, by id
+	mu     sync.Mutex
+	list   []bot.Posting
+	held   int  // how many want nothing sent for now
+	barred bool // the bot lacks the rights: what is due is the ledger's to keep
+	ended  bool
+	wake   chan struct{}
+	at     []string         // where the parts of what is in hand stand; the sending goroutine's own
+	live   map[string]stamp // of answers to live messages that are not on their way yet, by id
 }
 
 // stamp is when a message came, and what of the time since the ledger took.
@@ -66,6 +66,10 @@ func (s *sender) off(p bot.Posting) {
 func (s *sender) add(p bot.Posting) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if s.barred {
+		delete(s.live, p.ID)
+		return
+	}
 	if slices.ContainsFunc(s.list, func(o bot.Posting) bool { return o.Kitchen == p.Kitchen && o.ID == p.ID && o.Rev > p.Rev }) {
 		return
 	}
@@ -95,6 +99,44 @@ func (s *sender) release() {
 	signal(s.wake)
 }
 
+// shut has nothing sent, for lack of rights. What is due stays so in the ledger.
+func (s *sender) shut() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.barred = true
+	s.x.c.o.Metrics.unsent.Sub(float64(len(s.list)))
+	s.list = nil
+	clear(s.live)
+}
+
+func (s *sender) isShut() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.barred
+}
+
+// reopen tries again with what is due by now, if the room was shut.
+func (s *sender) reopen() {
+	s.mu.Lock()
+	was := s.barred
+	s.barred = false // before what is due is read, so that nothing falls between
+	s.mu.Unlock()
+	if !was {
+		return
+	}
+	due, err := s.x.c.o.Bot.Due(s.x.c.alive)
+	if err != nil {
+		s.x.c.log.Warn("what is due could not be read; it is, later", "room", s.x.now().ID, "error", err)
+		s.shut()
+		return
+	}
+	for _, p := range due {
+		if p.Room == s.x.now().ID {
+			s.add(p)
+		}
+	}
+}
+
 func (s *sender) end() {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -112,7 +154,7 @@ func (s *sender) found(p *past) {
 		if o.Place != "" {
 			continue
 		}
-		if at := p.shown[o.ID]; at != "" {
+		if at := p.place(o.ID); at != "" {
 			o.Place = at
 		} else if n := number(o.ID); n > 0 && n <= p.late {
 			o.Place, o.Sent = apart+p.lateAt, o.Rev
@@ -155,6 +197,7 @@ func (s *sender) work() {
 		case len(batch) > 0:
 			s.deliver(batch)
 		case ended:
+			s.shut()
 			return
 		default:
 			select {
@@ -170,6 +213,10 @@ func (s *sender) work() {
 // newer of a posting has come meanwhile, that is next.
 func (s *sender) deliver(batch []bot.Posting) {
 	c := s.x.c
+	s.at = nil
+	if p := batch[0]; len(batch) == 1 && !strings.HasPrefix(p.Place, apart) {
+		s.at = strings.Fields(p.Place)
+	}
 	for wait := c.o.Pace.Retry; ; wait = min(2*wait, c.o.Pace.MostRetry/10) {
 		place, err := s.show(batch)
 		if err == nil || s.hopeless(err, batch) {
@@ -178,8 +225,9 @@ func (s *sender) deliver(batch []bot.Posting) {
 			}
 			return
 		}
-		if parked(err) { // it stays due, and is tried again with the next start
+		if parked(err) { // it stays due, and is tried again when the rights may have come back
 			c.log.Warn("an answer cannot be shown: the bot has no access to the room", "room", s.x.now().ID, "error", plainError(err))
+			s.shut()
 			return
 		}
 		c.o.Metrics.retries.Inc()
@@ -195,11 +243,14 @@ func (s *sender) deliver(batch []bot.Posting) {
 	}
 }
 
-// parked says whether an error is one of access, which may come back.
+// parked says whether an error is one of access, which may come back. A refusal
+// without a code comes from before the platform.
 func parked(err error) bool {
 	switch codeOf(err) {
 	case codeNoAccess, codeNotAllowed, codeUnknownChannel, codeThreadLocked, codeNoHistory:
 		return true
+	case 0:
+		return status(err) == http.StatusUnauthorized || status(err) == http.StatusForbidden
 	}
 	return status(err) == http.StatusUnauthorized
 }
@@ -235,76 +286,4 @@ func (s *sender) shown(p bot.Posting, place string) {
 			s.x.c.log.Warn("that an answer was sent could not be kept", "message", p.ID, "error", err)
 		}
 	})
-}
-
-// show makes a batch stand, and gives where.
-func (s *sender) show(batch []bot.Posting) (place string, err error) {
-	ctx, x := s.x.c.alive, s.x
-	for _, p := range batch {
-		s.off(p)
-	}
-	if len(batch) > 1 {
-		return s.showLate(ctx, batch)
-	}
-	p := batch[0]
-	now := x.c.o.Now()
-	switch {
-	case !p.Due():
-		return p.Place, nil
-	case x.now().Quiet && p.Plain && p.Place == "" && number(p.ID) > 0 && !x.late(p, now):
-		if err := x.c.rest.react(ctx, x.now().ID, p.ID, heardSign); err == nil || status(err) == 0 || status(err) >= 500 || status(err) == http.StatusTooManyRequests {
-			return apart + "sign", err
-		}
-	case p.Place != "" && strings.HasPrefix(p.Place, apart) && (p.Reply.Kind == bot.Silent || p.Spent && p.Plain):
-		return p.Place, nil
-	}
-	texts, rows := x.rendered(p, now)
-	var at []string
-	if p.Place != "" && !strings.HasPrefix(p.Place, apart) {
-		at = strings.Fields(p.Place)
-	}
-	return s.stand(ctx, p, texts, rows, at)
-}
-
-// heardSign stands on a message in a quiet room: what it says is counted.
-const heardSign = "✅"
-
-// stand makes the parts of an answer stand, those at places where they are and
-// the others behind them. The buttons are under the last.
-func (s *sender) stand(ctx context.Context, p bot.Posting, texts []string, rows []actionRow, at []string) (string, error) {
-	rest, channel := s.x.c.rest, s.x.now().ID
-	var places []string
-	for i, t := range texts {
-		m := text(t)
-		if i == len(texts)-1 {
-			m.Components = rows
-		}
-		if i < len(at) {
-			if err := rest.edit(ctx, channel, at[i], m); err != nil {
-				return strings.Join(at, " "), err
-			}
-			places = append(places, at[i])
-			continue
-		}
-		m = m.once(p.Kitchen, p.ID, p.Place, decimal(uint64(i)))
-		if i == 0 {
-			m = m.in(cmp.Or(p.To, p.ID))
-		}
-		id, as, err := rest.send(ctx, channel, m)
-		if err == nil && as != strings.TrimSpace(t) { // an earlier try has been there, with another text
-			edited := m
-			edited.Nonce, edited.Enforce, edited.Reference = "", false, nil
-			err = rest.edit(ctx, channel, id, edited)
-		}
-		if err != nil {
-			return "", err
-		}
-		places = append(places, id)
-	}
-	for _, extra := range at[min(len(at), len(texts)):] {
-		if err := rest.remove(ctx, channel, extra); err != nil && codeOf(err) != codeUnknownMessage {
-			return strings.Join(at, " "), err
-		}
-	}
-	return strings.Join(places, " "), nil
 }

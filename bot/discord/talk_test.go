@@ -19,6 +19,7 @@ func number(id string) uint64 {
 // A message is counted and answered by a reply that pings nobody; talk is left
 // alone.
 func TestPlainMessage(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	talk := k.ch.Say(k.stove, "the radio is too loud")
 	a := k.say(k.stove, "used 300g leek in the tart")
@@ -35,6 +36,7 @@ func TestPlainMessage(t *testing.T) {
 // An edit amends, a delete withdraws, and the answer follows. An update that
 // changes nothing does nothing.
 func TestEditsAndDeletes(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	m := k.ch.Say(k.stove, "used 300g leek in the tart")
 	a := k.answer(k.ch, m)
@@ -72,8 +74,18 @@ func contents(ch *strict.Channel) string {
 	return strings.Join(list, "\n---\n")
 }
 
+// What is said in reply is said.
+func TestReply(t *testing.T) {
+	t.Parallel()
+	k := joined(t, strict.Options{})
+	a := k.say(k.stove, "used 300g leek in the tart")
+	k.answer(k.ch, k.ch.Reply(k.larder, a, "used 100g leek in the soup"))
+	k.has("kitchen", "leek", 800_000)
+}
+
 // A bot and a webhook that are to be heard are.
 func TestListened(t *testing.T) {
+	t.Parallel()
 	k := newKit(t, strict.Options{})
 	till := k.srv.BotUser("till")
 	k.o.Listen = []string{till.ID, "80351110224678912"}
@@ -87,6 +99,7 @@ func TestListened(t *testing.T) {
 
 // Only what people type in a joined channel counts.
 func TestNotTalk(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	other := k.guild.Channel("office")
 	other.Say(k.stove, "used 100g leek in the tart")
@@ -114,6 +127,7 @@ func TestNotTalk(t *testing.T) {
 // A message with a part that the library does not know is a message like any
 // other.
 func TestUnknownComponent(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	m := k.ch.Post(strict.Raw{"content": "used 300g leek in the tart", "author": k.stove, "components": []any{strict.Raw{"type": 99, "id": 7}}})
 	k.answer(k.ch, m)
@@ -122,6 +136,7 @@ func TestUnknownComponent(t *testing.T) {
 
 // What cooks type cannot ping, format or link when it is said again.
 func TestNoInjection(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	k.guild.Nick(k.stove, "[Stella](https://example.org) @everyone")
 	for _, said := range []string{"used 100g leek in the @everyone tart", "used 100g leek in the **tart**", "need 100g leek for the `pie`",
@@ -139,6 +154,7 @@ func TestNoInjection(t *testing.T) {
 
 // People are called by their names, and the bot by none.
 func TestMentions(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	k.guild.Nick(k.stove, "Stella")
 	k.say(k.stove, "used 100g leek in the tart")
@@ -151,6 +167,7 @@ func TestMentions(t *testing.T) {
 
 // In a quiet room the plainest entries get a sign, and what is odd words.
 func TestQuiet(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	r := k.srv.Slash(k.chef, k.ch, "kitchen", sub("quiet", strict.Raw{"name": "on", "type": 5, "value": true})).Wait(soon)
 	if !r.Ephemeral || !strings.Contains(r.Content, "Quiet") {
@@ -177,6 +194,7 @@ func TestQuiet(t *testing.T) {
 
 // A direct message is told where to go, now and then.
 func TestDirectMessage(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	dm := k.srv.DM(k.stove)
 	first := dm.Say(k.stove, "used 300g leek in the tart")
@@ -194,6 +212,7 @@ func TestDirectMessage(t *testing.T) {
 
 // Several channels and threads may be one kitchen; another server's is its own.
 func TestRooms(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
 	pass := k.guild.Channel("pass")
 	thread := pass.Thread("tarts")
@@ -227,9 +246,10 @@ func TestRooms(t *testing.T) {
 
 // A channel where the bot lacks rights is not joined, and it says which.
 func TestLackingRights(t *testing.T) {
+	t.Parallel()
 	k := newKit(t, strict.Options{})
 	k.up()
-	k.ch.Deny(1 << 16)
+	k.ch.Deny(strict.ReadHistory)
 	if got := k.open(k.ch); !strings.Contains(got, "Read Message History") {
 		t.Errorf("%s", got)
 	}
@@ -238,16 +258,9 @@ func TestLackingRights(t *testing.T) {
 // A long answer comes in parts that fit, the buttons under the last; when it
 // gets shorter a part goes.
 func TestLongAnswer(t *testing.T) {
+	t.Parallel()
 	k := joined(t, strict.Options{})
-	var lines []string
-	for _, f := range food.Default().Foods() {
-		if f.Unit == measure.Gram && len(lines) < 150 {
-			lines = append(lines, "got 1kg "+f.Name)
-		}
-	}
-	for part := range slices.Chunk(lines, 15) {
-		k.answer(k.ch, k.ch.Say(k.larder, strings.Join(part, "\n")))
-	}
+	k.stocked()
 	m := k.ch.Say(k.stove, "what's left?")
 	k.answer(k.ch, m)
 	var own []*strict.Message
@@ -258,7 +271,7 @@ func TestLongAnswer(t *testing.T) {
 				own = append(own, x)
 			}
 		}
-		return len(own) > 1 && own[1].Ref == ""
+		return len(own) > 1 && own[1].Ref == own[0].ID
 	})
 	alone := k.srv.Slash(k.stove, k.ch, "left")
 	k.until("as many parts for one", func() bool { return len(alone.Wait(soon).Followups) == len(own)-1 })
@@ -278,4 +291,32 @@ func TestLongAnswer(t *testing.T) {
 		}
 		return n == 1
 	})
+}
+
+// stocked gets in more foods than one message can list.
+func (k *kit) stocked() {
+	k.Helper()
+	var lines []string
+	for _, f := range food.Default().Foods() {
+		if f.Unit == measure.Gram && len(lines) < 150 {
+			lines = append(lines, "got 1kg "+f.Name)
+		}
+	}
+	for part := range slices.Chunk(lines, 15) {
+		k.answer(k.ch, k.ch.Say(k.larder, strings.Join(part, "\n")))
+	}
+}
+
+// What a kitchen is called formats nothing where it is said.
+func TestKitchenName(t *testing.T) {
+	t.Parallel()
+	k := newKit(t, strict.Options{})
+	k.up()
+	const want = `"\*soup\* \[x\](https:` + "\u200b" + `//example.org)"`
+	if got := k.open(k.ch, text("name", "*soup* [x](https://example.org)")); !strings.Contains(got, want) {
+		t.Errorf("%s", got)
+	}
+	if got := k.srv.Slash(k.chef, k.ch, "kitchen", sub("show")).Wait(soon).Content; !strings.Contains(got, want) {
+		t.Errorf("%s", got)
+	}
 }

@@ -1,8 +1,6 @@
 package discord
 
 import (
-	"context"
-	"crypto/tls"
 	"encoding/binary"
 	"errors"
 	"net"
@@ -23,9 +21,12 @@ import (
 //     connection cuts it, and logins keep their distance.
 //   - It notices a dead connection after five heartbeats unanswered. The second
 //     cuts it.
+//
+// It also reads the close codes, which the library tells nobody.
 type wire struct {
 	net.Conn
-	g *gateway
+	g    *gateway
+	seen frames // of the server's
 
 	mu       sync.Mutex
 	logins   int
@@ -94,63 +95,23 @@ func (w *wire) heartbeat() error {
 	return nil
 }
 
-// mostHead is how much of a frame's payload is looked at.
-const mostHead = 48
-
-// frame gives the kind of a client's frame and the beginning of its payload,
-// unmasked. Source: RFC 6455, section 5.2.
-func frame(p []byte) (kind int, payload []byte) {
-	if len(p) < 6 || p[1]&0x80 == 0 {
-		return 0, nil
+// Read takes in what the server sends.
+func (w *wire) Read(p []byte) (int, error) {
+	n, err := w.Conn.Read(p)
+	w.seen.take(p[:n])
+	if w.seen.code != 0 || err != nil {
+		w.g.ended(w, w.seen.code)
 	}
-	at := 2
-	switch p[1] & 0x7f {
-	case 126:
-		at = 4
-	case 127:
-		at = 10
-	}
-	if len(p) < at+4 {
-		return 0, nil
-	}
-	mask, rest := p[at:at+4], p[at+4:]
-	payload = make([]byte, min(len(rest), mostHead))
-	for i := range payload {
-		payload[i] = rest[i] ^ mask[i%4]
-	}
-	return int(p[0] & 0x0f), payload
+	return n, err
 }
 
-// dialer makes connections that are watched, and can be cut from outside.
-func (g *gateway) dialer() *websocket.Dialer {
-	dial := func(ctx context.Context, network, addr string) (net.Conn, error) {
-		return (&net.Dialer{Timeout: g.o.Pace.Open / 2}).DialContext(ctx, network, addr)
+// lastAck is when a heartbeat was answered last; not known while the library is
+// busy with its session.
+func (g *gateway) lastAck() (time.Time, bool) {
+	l := g.link.Load()
+	if !l.TryRLock() {
+		return time.Time{}, false
 	}
-	return &websocket.Dialer{
-		HandshakeTimeout: g.o.Pace.Open / 2,
-		NetDialContext: func(ctx context.Context, network, addr string) (net.Conn, error) {
-			c, err := dial(ctx, network, addr)
-			if err != nil {
-				return nil, err
-			}
-			return g.watch(c), nil
-		},
-		NetDialTLSContext: func(ctx context.Context, network, addr string) (net.Conn, error) {
-			c, err := dial(ctx, network, addr)
-			if err != nil {
-				return nil, err
-			}
-			host, _, err := net.SplitHostPort(addr)
-			if err != nil {
-				c.Close()
-				return nil, err
-			}
-			secure := tls.Client(c, &tls.Config{ServerName: host, NextProtos: []string{"http/1.1"}, MinVersion: tls.VersionTLS12})
-			if err := secure.HandshakeContext(ctx); err != nil {
-				c.Close()
-				return nil, err
-			}
-			return g.watch(secure), nil
-		},
-	}
+	defer l.RUnlock()
+	return l.LastHeartbeatAck, true
 }

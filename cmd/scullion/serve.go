@@ -10,7 +10,9 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -25,6 +27,19 @@ type serveFlags struct {
 	listen []string
 	texts  bool
 	keep   int
+}
+
+// check refuses what would be taken for something else, or never be noticed.
+func (o serveFlags) check() error {
+	if o.keep < 0 {
+		return usage{"--keep is a number of days, or 0 for good"}
+	}
+	for _, id := range o.listen {
+		if _, err := strconv.ParseUint(id, 10, 64); err != nil {
+			return usage{fmt.Sprintf("--listen takes ids, which are numbers, and not %q: copy them in Discord's developer mode", id)}
+		}
+	}
+	return nil
 }
 
 func (a *app) serveCommand() *cobra.Command {
@@ -45,6 +60,9 @@ says otherwise. Lines of the log hold ids and counts, no texts.`,
   scullion serve --db /var/lib/scullion/kitchen.db --http 127.0.0.1:9090`,
 		Args: takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
+			if err := o.check(); err != nil {
+				return err
+			}
 			token, err := a.token()
 			if err != nil {
 				return err
@@ -107,8 +125,12 @@ func (a *app) serve(ctx context.Context, s *store.Store, token string, o serveFl
 		}
 		defer stop()
 	}
+	var work sync.WaitGroup
+	defer work.Wait() // it uses the store, which is closed next
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
 	if o.keep > 0 {
-		go a.tidy(ctx, s, log, time.Duration(o.keep)*24*time.Hour)
+		work.Go(func() { a.tidy(ctx, s, log, time.Duration(o.keep)*24*time.Hour) })
 	}
 	return client.Run(ctx)
 }

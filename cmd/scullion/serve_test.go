@@ -309,3 +309,20 @@ func TestToken(t *testing.T) {
 		}
 	}
 }
+
+// Flags that would do something else than they seem to are refused.
+func TestServeFlags(t *testing.T) {
+	for _, c := range []struct {
+		o    serveFlags
+		says string
+	}{
+		{serveFlags{keep: 90, listen: []string{"80351110224678912"}}, ""},
+		{serveFlags{keep: 0}, ""},
+		{serveFlags{keep: -1}, "--keep"},
+		{serveFlags{listen: []string{"till"}}, "--listen"},
+	} {
+		if err := c.o.check(); (err == nil) != (c.says == "") || err != nil && !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%+v: %v", c.o, err)
+		}
+	}
+}

@@ -76,6 +76,7 @@ type withNonce struct {
 }
 
 func TestRealClient(t *testing.T) {
+	t.Parallel()
 	s := New(t, Options{Intents: 38401})
 	c := galley(s)
 	stove := s.User("stove")
@@ -112,6 +113,7 @@ func TestRealClient(t *testing.T) {
 }
 
 func TestRealClientResumes(t *testing.T) {
+	t.Parallel()
 	s := New(t, Options{})
 	c := galley(s)
 	_, h := realClient(t, s)
@@ -130,6 +132,7 @@ func TestRealClientResumes(t *testing.T) {
 // The library closes with 1000 when the server closes, which ends its session: what
 // is said meanwhile is not replayed. The stand-in must not be kinder than that.
 func TestRealClientLosesItsSession(t *testing.T) {
+	t.Parallel()
 	s := New(t, Options{})
 	c := galley(s)
 	_, h := realClient(t, s)
@@ -145,6 +148,7 @@ func TestRealClientLosesItsSession(t *testing.T) {
 }
 
 func TestRealClientAnswersCommands(t *testing.T) {
+	t.Parallel()
 	s := New(t, Options{})
 	c := galley(s)
 	d, _ := realClient(t, s)
