@@ -47,6 +47,10 @@ var allergenWords = map[string]string{
 	"mustard": "mustard", "fish": "fish", "nuts": "tree nuts",
 }
 
+// besides are words of cautions that, beside allergens, tell nothing more: "milk in the
+// cheese", "wheat in most breads".
+var besides = []string{"and", "is", "are", "an", "allergen", "allergens", "in", "the", "most", "often", "soy", "sauce", "cheese", "bread", "breads", "crumbs", "dressing", "noodles", "butter"}
+
 // said says whether a caution is nothing but allergens that are listed anyway.
 func said(caution string, allergens []string) bool {
 	any := false
@@ -54,7 +58,7 @@ func said(caution string, allergens []string) bool {
 		switch a := allergenWords[w]; {
 		case a != "" && slices.Contains(allergens, a):
 			any = true
-		case w == "and" || w == "is" || w == "are" || w == "an" || w == "allergen" || w == "allergens":
+		case slices.Contains(besides, w):
 		default:
 			return false
 		}

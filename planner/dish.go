@@ -214,8 +214,10 @@ func (k *kitchen) dishCautions(d *dish, allergens []string) (list []string) {
 			note("past its best-before: look, smell, and leave it if in doubt")
 		}
 	}
-	for _, s := range d.frame.Caution {
-		note(s)
+	for _, c := range d.frame.Caution {
+		if slices.ContainsFunc(d.parts, func(p part) bool { return c.Concerns(k.lines[p.line].subject) }) {
+			note(c.Says)
+		}
 	}
 	return list
 }

@@ -49,6 +49,7 @@ type known struct {
 	need     technique.Heat // the least it must be cooked
 	boil     float64        // the least minutes at the boil
 	places   []place        // roles of frames that it may fill
+	subject  technique.Subject
 	sides    technique.Sides
 	bears    float64 // the most grams of it that a portion of a dish can take
 	likes    []int8  // how it goes with each palette
@@ -77,6 +78,7 @@ func study(f *food.Food, cooked bool) *known {
 	s := technique.Of(f, cooked)
 	k := &known{share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
 	k.need, k.boil, _ = technique.Need(s)
+	k.subject = s
 	k.sides, k.places, k.likes, k.bears = technique.SidesOf(s), placesOf(s), likesOf(s), technique.Most(s)
 	list := technique.Default()
 	for i := range list {
@@ -192,11 +194,19 @@ func (b *book) addPalettes() {
 	b.takes = make([][]int, len(frames))
 	for i := range frames {
 		for n := range list {
-			if frames[i].Takes(&list[n]) {
+			if frames[i].Takes(&list[n]) && !(frames[i].Serve == "cold" && b.blends[n].sets()) {
 				b.takes[i] = append(b.takes[i], n)
 			}
 		}
 	}
+}
+
+// sets says whether a palette has a fat that is hard when it is cold, and so is not for
+// a cold dish.
+func (x *blend) sets() bool {
+	return slices.ContainsFunc(x.parts, func(s spice) bool {
+		return s.food != nil && (slices.Contains(s.food.Kinds, "butter") || slices.Contains(s.food.Kinds, "cooking fat"))
+	})
 }
 
 // likesOf says how a food goes with each palette.

@@ -17,7 +17,7 @@ func (r *row) technique() Technique {
 		Suits: r.suits(), Never: r.nevers(), Role: r.oneOf("role", Roles), Heat: r.heat("heat"),
 		Cut: r.must("cut"), Steps: r.steps(), Times: r.times(), Reference: r.text("reference"),
 		Staples: r.staples(), Yield: r.number("yield", r.must("yield"), 0.01, 15),
-		Holds: r.list("holds"), Saves: r.list("saves"), Caution: r.list("caution"),
+		Holds: r.list("holds"), Saves: r.list("saves"), Caution: r.cautions(),
 		Title: r.must("title"), How: r.must("how"), Source: r.must("source"),
 	}
 	t.Min, t.Max = r.portion()

@@ -39,8 +39,8 @@ func (t *Technique) Fit(s Subject) (Fit, bool) {
 	f.setTime(s)
 	f.setBoil(boil)
 	for _, c := range t.Caution {
-		if !slices.Contains(f.Says, c) {
-			f.Says = append(f.Says, c)
+		if c.Concerns(s) && !slices.Contains(f.Says, c.Says) {
+			f.Says = append(f.Says, c.Says)
 		}
 	}
 	return f, true

@@ -37,10 +37,10 @@ type Frame struct {
 	Handles [][]int // for each step the roles whose grams it grows with; nil: with none
 	Cooks   [][]int // for each step the roles that it cooks
 	Holds   []string
-	Mixes   int      // how gladly it takes odds and ends: 1 hardly, 3 that is what it is for
-	Title   string   // with "{base}" and so on for the food, or two foods, of a role that is always filled
-	How     string   // one line for a phone
-	Caution []string // said with every dish of it
+	Mixes   int       // how gladly it takes odds and ends: 1 hardly, 3 that is what it is for
+	Title   string    // with "{base}" and so on for the food, or two foods, of a role that is always filled
+	How     string    // one line for a phone
+	Caution []Caution // said with a dish of it, or with one that holds what it is of
 	Source  string
 }
 

@@ -38,8 +38,8 @@ func TestFrameRows(t *testing.T) {
 			t.Errorf("%s: a role may hold two foods: %q", f.ID, f.Title)
 		}
 		for _, c := range f.Caution {
-			if len(c) > 90 {
-				t.Errorf("%s: a caution of %d bytes", f.ID, len(c))
+			if len(c.Says) > 90 {
+				t.Errorf("%s: a caution of %d bytes", f.ID, len(c.Says))
 			}
 		}
 		grams := middle(&f, 2)

@@ -52,7 +52,7 @@ func (r *row) frame() Frame {
 		Serve: r.oneOf("serve", Serves), Form: r.oneOf("form", Forms), Roles: r.frameRoles(),
 		Never: r.nevers(), Staples: r.staples(), Steps: r.steps(),
 		Holds: r.list("holds"), Mixes: int(r.number("mixes", r.text("mixes"), 1, 3)),
-		Title: r.must("title"), How: r.must("how"), Caution: r.list("caution"), Source: r.must("source"),
+		Title: r.must("title"), How: r.must("how"), Caution: r.cautions(), Source: r.must("source"),
 	}
 	f.Lead = f.Role(r.must("lead"))
 	f.Handles, f.Cooks = r.perStep("handles", &f), r.perStep("cooks", &f)

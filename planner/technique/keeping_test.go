@@ -32,7 +32,7 @@ func TestStaplesThatNeedACaution(t *testing.T) {
 	for staple, words := range map[string]string{"honey": "honey under one year", "white wine": "alcohol", "red wine": "alcohol"} {
 		for _, x := range Default() {
 			takes := slices.ContainsFunc(x.Staples, func(s Staple) bool { return s.Names[0] == staple })
-			if takes && !slices.ContainsFunc(x.Caution, func(c string) bool { return strings.Contains(c, words) }) {
+			if takes && !slices.ContainsFunc(x.Caution, func(c Caution) bool { return strings.Contains(c.Says, words) }) {
 				t.Errorf("%s takes %s and does not say %q", x.ID, staple, words)
 			}
 		}

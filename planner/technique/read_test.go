@@ -53,7 +53,7 @@ func TestReadTakesAGoodRow(t *testing.T) {
 	if x.Never[1].Reason != "raw starch" || x.Staples[0].Amount != 4000 || !slices.Equal(x.Staples[0].Names, []string{"olive oil", "oil"}) {
 		t.Errorf("never %v staples %v", x.Never, x.Staples)
 	}
-	if !slices.Equal(x.Saves, []string{"dark greens", "outer leaf"}) || !slices.Equal(x.Caution, []string{"smoke"}) {
+	if !slices.Equal(x.Saves, []string{"dark greens", "outer leaf"}) || len(x.Caution) != 1 || x.Caution[0].Says != "smoke" {
 		t.Errorf("saves %q caution %q", x.Saves, x.Caution)
 	}
 	if s := x.Steps[1]; s.Fixed != 3 || s.Per100 != 1.2 || s.Unattended != 4 || !slices.Equal(s.After, []int{0}) {

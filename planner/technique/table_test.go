@@ -46,8 +46,8 @@ func TestTableRows(t *testing.T) {
 				t.Errorf("%.1f hands-on minutes for two portions", h)
 			}
 			for _, c := range x.Caution {
-				if len(c) >= 90 {
-					t.Errorf("caution is %d bytes: %s", len(c), c)
+				if len(c.Says) >= 90 {
+					t.Errorf("caution is %d bytes: %s", len(c.Says), c.Says)
 				}
 			}
 			total, _ := Minutes(x.Steps, x.Min*2)

@@ -72,9 +72,9 @@ type Technique struct {
 	Yield     float64  // weight after over weight before
 	Holds     []string // "hot 15 min", "fridge 2 d"
 	Saves     []string // trimmings that it makes dinner of, "stalk", "leaf", as food.Trimming names them; may be none
-	Caution   []string // short enough for a phone: under 90 characters each
-	Title     string   // with {food}, or {foods} where several are meant
-	How       string   // one line for a phone, with {food}, {foods} and {min}, the main step's minutes
+	Caution   []Caution
+	Title     string // with {food}, or {foods} where several are meant
+	How       string // one line for a phone, with {food}, {foods} and {min}, the main step's minutes
 	Source    string
 }
 
