@@ -61,6 +61,9 @@ func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food
 			continue
 		}
 		s := planner.Stock{Item: l.Name, Free: l.Free(), Unit: l.Unit, Crate: l.Shelf == food.Crate, Days: planner.Undated, Food: foodOf(l)}
+		if l.Weighed() {
+			s.Each = l.PieceMg()
+		}
 		if d, _ := l.Soonest(); d != "" {
 			s.Days = d.Days(today)
 		}
@@ -84,15 +87,22 @@ func idea(i planner.Idea) Idea {
 func quantities(uses []planner.Use) []Quantity {
 	list := []Quantity{}
 	for _, u := range uses {
-		list = append(list, Quantity{u.Item, u.Amount.Units(), u.Unit.String()})
+		q := Quantity{Item: u.Item, Amount: u.Amount.Units(), Unit: u.Unit.String()}
+		if n := float64(u.Amount) / float64(u.Each); u.Each >= smallest && n >= 0.25 && n <= mostCounted {
+			q.Pieces = math.Round(n*2) / 2
+			if n >= 3 {
+				q.Pieces = math.Round(n)
+			}
+		}
+		list = append(list, q)
 	}
 	return list
 }
 
-// say: "charred leek wedges, mustard dressing: 400 g leek (halves of 30 mm), for 4, 12
-// min (6 hands-on), ring."
+// say: "charred leek wedges, mustard dressing, from 400 g leek (halves of 30 mm), for
+// 4, 12 min (6 hands-on), ring."
 func (i Idea) say() string {
-	s := fmt.Sprintf("%s: %s, for %d, %d min", i.Title, i.sayUses(), i.Portions, i.Minutes)
+	s := fmt.Sprintf("%s, from %s, for %d, %d min", i.Title, i.sayUses(), i.Portions, i.Minutes)
 	if i.HandsOn < i.Minutes {
 		s += fmt.Sprintf(" (%d hands-on)", i.HandsOn)
 	}
@@ -117,14 +127,26 @@ func (q Quantity) say() string {
 	return measure.Say(measure.Amount(math.Round(q.Amount*1000)), unit) + " " + q.Item
 }
 
+// What is small, or many, is weighed and not counted.
+const (
+	smallest    = 25_000 // mg
+	mostCounted = 15
+)
+
 // sayUses: "400 g leek (halves of 30 mm), 20 g butter". A cut that has no measure,
 // "as it is", tells nothing.
 func (i Idea) sayUses() string {
 	var uses []string
 	for n, u := range i.Uses {
-		s := u.say()
+		s, more := u.say(), []string{}
+		if u.Pieces > 0 {
+			more = append(more, "about "+measure.SayPieces(int64(u.Pieces*1000)))
+		}
 		if n == 0 && strings.ContainsAny(i.Cut, "0123456789") {
-			s += " (" + i.Cut + ")"
+			more = append(more, i.Cut)
+		}
+		if len(more) > 0 {
+			s += " (" + strings.Join(more, "; ") + ")"
 		}
 		uses = append(uses, s)
 	}

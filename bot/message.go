@@ -78,6 +78,7 @@ type Quantity struct {
 	Item   string  `json:"item"`
 	Amount float64 `json:"amount"`
 	Unit   string  `json:"unit"`
+	Pieces float64 `json:"pieces,omitempty"` // about so many of it
 }
 
 // Idea is one thing to do with what is free.

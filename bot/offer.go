@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"scullion/pantry"
+	"scullion/planner"
 )
 
 // mostIdeas is how many ideas a reply has, for a phone is small.
@@ -67,6 +68,9 @@ func (t *turn) noIdeas(q pending, s service) string {
 		}
 	}
 	slices.Sort(within)
+	if i, ok := t.quickest(q, s); ok {
+		return fmt.Sprintf("No idea%s is done in %d min. The quickest with that kit: %s", for_, i.over, i.say())
+	}
 	if q.Limits.Said() && (len(within) == 0 || len(q.Limits.Avoid)+len(q.Limits.Without)+len(q.Limits.Only) > 0 || q.Limits.Diet != "" || q.Limits.Serve != "") {
 		within = append(within, "what was said")
 	}
@@ -74,6 +78,29 @@ func (t *turn) noIdeas(q pending, s service) string {
 		return "No idea" + for_ + " with what is free, the time and the kit."
 	}
 	return "No idea" + for_ + " with what is free and " + both(within, "and") + "."
+}
+
+// late is an idea that takes longer than was asked.
+type late struct {
+	shown
+	over int // the minutes that are not enough
+}
+
+// quickest gives the idea that would be ready first, if only time stands in the way.
+func (t *turn) quickest(q pending, s service) (best late, ok bool) {
+	best.over = q.Limits.Minutes
+	if best.over == 0 {
+		best.over = planner.Usual
+	}
+	for m := best.over + 5; m <= 24*60 && !ok; m += m / 3 { // no sooner idea is left out by ones that use more
+		q.Limits.Minutes = m
+		for _, i := range t.ideasFor(s, q.Item, q.Limits, nil, 12) {
+			if !ok || i.Minutes < best.Minutes {
+				best.shown, ok = i, true
+			}
+		}
+	}
+	return best, ok
 }
 
 func (t *turn) nothingFree() bool {

@@ -71,7 +71,9 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 		if l.Crate || l.focus && k.focused {
 			list = &idea.Uses
 		}
-		add(list, Use{Item: l.Item, Amount: p.amount, Unit: l.Unit, Role: d.frame.Roles[p.role].Name}, l.Free)
+		u := l.use(p.amount)
+		u.Role = d.frame.Roles[p.role].Name
+		add(list, u, l.Free)
 	}
 	for _, s := range slices.Concat(d.staples, d.bought) {
 		k.addSeasoning(&idea, s, c.portions)
@@ -169,7 +171,7 @@ func (k *kitchen) addSeasoning(idea *Idea, s seasoning, portions int) {
 			if l.Crate {
 				list = &idea.Uses
 			}
-			add(list, Use{Item: l.Item, Amount: a, Unit: l.Unit}, l.Free)
+			add(list, l.use(a), l.Free)
 			return
 		}
 	}

@@ -28,8 +28,9 @@ type Stock struct {
 	Food  *food.Food // nil: no table knows it, and there are no ideas for it
 	Free  measure.Amount
 	Unit  measure.Kind
-	Crate bool // must be used up
-	Days  int  // days left to its date, negative when past; Undated when none
+	Crate bool           // must be used up
+	Days  int            // days left to its date, negative when past; Undated when none
+	Each  measure.Amount // what one weighs, where that is known here; 0 the catalogue's
 }
 
 // Ask is what is to be thought about.
@@ -67,7 +68,8 @@ type Use struct {
 	Item   string
 	Amount measure.Amount
 	Unit   measure.Kind
-	Role   string // of a dish: what it does there, "base"; "" no more than a staple
+	Each   measure.Amount // what one weighs, of food that is counted under its own name; 0 none
+	Role   string         // of a dish: what it does there, "base"; "" no more than a staple
 }
 
 // Idea is one thing to do now.

@@ -46,7 +46,7 @@ func TestLeek(t *testing.T) {
 	if first.Title != "charred leek wedges, mustard dressing" || first.Technique != "char-wedges" {
 		t.Errorf("the first idea is %q", first.Title)
 	}
-	if !reflect.DeepEqual(first.Uses, []Use{{Item: "leek", Amount: 400_000, Unit: measure.Gram}}) || !slices.Equal(first.Kit, []string{"ring"}) {
+	if !reflect.DeepEqual(first.Uses, []Use{{Item: "leek", Amount: 400_000, Unit: measure.Gram, Each: first.Uses[0].Each}}) || !slices.Equal(first.Kit, []string{"ring"}) {
 		t.Errorf("uses %v on %v", first.Uses, first.Kit)
 	}
 	if first.Minutes > 15 || first.HandsOn > first.Minutes || first.Role != "star" {
@@ -207,7 +207,7 @@ func wide(lines int) (a Ask) {
 	foods := food.Default().Foods()
 	for i := 0; len(a.Stock) < lines; i += 7 {
 		if f := foods[i%len(foods)]; len(f.Kinds) > 0 {
-			a.Stock = append(a.Stock, Stock{f.Name, f, 600_000, f.Unit, i%3 > 0, i % 9})
+			a.Stock = append(a.Stock, Stock{Item: f.Name, Food: f, Free: 600_000, Unit: f.Unit, Crate: i%3 > 0, Days: i % 9})
 		}
 	}
 	return a

@@ -34,7 +34,7 @@ func (k *kitchen) idea(c *candidate) Idea {
 	idea := Idea{
 		Title: l.named(f.Title, c), Technique: f.ID, Role: f.Role, Cut: f.Cut,
 		How: l.how(c), Kit: kitWords(f.page.kit),
-		Uses:    []Use{{Item: l.Item, Amount: c.amount, Unit: l.Unit}},
+		Uses:    []Use{l.use(c.amount)},
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
 		Portions: c.portions, Allergens: k.allergens(c), Why: k.why(c), Score: c.score,
 	}
@@ -92,11 +92,22 @@ func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple)
 			if l.Crate {
 				list = &idea.Uses
 			}
-			add(list, Use{Item: l.Item, Amount: a, Unit: l.Unit}, l.Free)
+			add(list, l.use(a), l.Free)
 			return
 		}
 	}
 	add(&idea.Cupboard, Use{Item: k.notHeld(s), Amount: amount, Unit: s.Unit}, measure.Most)
+}
+
+// use is an amount of the line.
+func (l *line) use(a measure.Amount) Use {
+	u := Use{Item: l.Item, Amount: a, Unit: l.Unit}
+	if l.Food.Piece == "" && l.Unit == l.Food.Unit {
+		if u.Each = l.Each; u.Each == 0 {
+			u.Each = l.Food.PieceMg
+		}
+	}
+	return u
 }
 
 // add puts a use on the list, with what is there of the item already, up to

@@ -9,8 +9,8 @@ import "math"
 //
 // How times grow with the amount is common practice, no source: an oven load of
 // 800 g takes its time, more takes 1.2, 1.35, 1.5 of it; a grill takes 700 g at
-// once; a microwave half as much again for each doubling above 450 g, and lots
-// of 1 kg; a pot above 1.2 kg boils 4 minutes later.
+// once; a microwave half as much again for each doubling above 450 g, as much less for
+// each halving below 250 g, and lots of 1 kg; a pot above 1.2 kg boils 4 minutes later.
 func Minutes(steps []Step, grams float64) (total, hands float64) {
 	return minutes(steps, func(int) float64 { return grams })
 }
@@ -49,6 +49,9 @@ func growth(s Step, grams float64) float64 {
 	case s.Kit == "grill":
 		return math.Max(1, math.Ceil(grams/700))
 	case s.Kit == "microwave":
+		if grams < 250 {
+			return math.Max(0.4, math.Pow(1.5, math.Log2(math.Max(grams, 1)/250)))
+		}
 		lots := math.Max(1, math.Ceil(grams/1000))
 		return lots * math.Pow(1.5, math.Max(0, math.Log2(grams/lots/450)))
 	}

@@ -105,6 +105,7 @@ func TestMinutes(t *testing.T) {
 		"three loads":                        {oven, 2400, 0.5 + 25 + 1 + 40.5, 26.5},
 		"the freezer is not waited for":      {freeze, 500, 2, 2},
 		"a microwave takes twice the amount": {[]Step{{Unattended: 6, Kit: "microwave"}}, 900, 9, 0},
+		"a microwave takes half of little":   {[]Step{{Unattended: 6, Kit: "microwave"}}, 125, 4, 0},
 		"a microwave takes two lots":         {[]Step{{Unattended: 6, Kit: "microwave"}}, 1800, 18, 0},
 		"a grill takes 700 g":                {[]Step{{Unattended: 6, Kit: "grill"}}, 701, 12, 0},
 		"a full pot":                         {[]Step{{Unattended: 10, Kit: "ring", Temp: 100}}, 1201, 14, 0},
