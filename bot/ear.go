@@ -8,6 +8,7 @@ import (
 	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/food"
+	"scullion/planner"
 )
 
 // ear finds what a cook means by a food phrase: first among what the pantry
@@ -135,6 +136,7 @@ type found struct {
 	slip  bool           // near is only a slip of the keys away
 	short bool           // only as the beginning or the bones of a name
 	guess bool           // food is what the letters come nearest to
+	other bool           // the lines hold the food raw, and cooked food was said
 }
 
 // find listens for a phrase. The catalogue has a say only where the pantry has
@@ -148,8 +150,44 @@ func (x *ear) find(phrase string) found {
 		x.asked = map[string]found{}
 	}
 	f := x.listen(phrase)
+	x.sameState(&f, phrase)
 	x.asked[phrase] = f
 	return f
+}
+
+// sameState keeps cooked food and raw apart: "cooked rice" is the line of that name,
+// and "rice" the raw one where there are both.
+func (x *ear) sameState(f *found, phrase string) {
+	if rest := planner.BeforeCooking(phrase); f.food == nil && len(f.lines) == 0 && rest != phrase { // "leftover roast potatoes"
+		if g := x.listen(rest); g.food != nil && g.exact {
+			f.food, f.named, f.exact, f.lines = g.food, g.named, true, g.lines
+		}
+	}
+	if len(f.lines) == 0 {
+		return
+	}
+	said := f.food != nil && planner.IsCooked(f.food, phrase)
+	var cooked, raw []*pantry.Line
+	for _, l := range f.lines {
+		if g := x.foodOf(l); g != nil && planner.IsCooked(g, l.Name) {
+			cooked = append(cooked, l)
+		} else {
+			raw = append(raw, l)
+		}
+	}
+	for _, l := range x.k.Lines { // "roast potatoes" may be the leftover roast potatoes
+		if g := x.foodOf(l); said && len(cooked) == 0 && g == f.food && g != nil && planner.IsCooked(g, l.Name) {
+			cooked = append(cooked, l)
+		}
+	}
+	switch {
+	case said && len(cooked) > 0:
+		f.lines = cooked
+	case said:
+		f.other = true
+	case len(raw) > 0:
+		f.lines = raw
+	}
 }
 
 // mostAsked bounds the phrases whose finding is remembered: a kitchen says the
@@ -330,6 +368,8 @@ func (x *ear) lineName(phrase string, f found) string {
 		return singular(strings.Join(words, " "))
 	case f.guess:
 		return f.food.Name
+	case planner.IsCooked(f.food, phrase): // another thing than the food it was
+		return singular(strings.Join(words, " "))
 	}
 	for i := range words { // "lovely fresh leeks" are leeks; chilli oil is no oil
 		if x.all.Index().Exact(words[i:]) != nil {

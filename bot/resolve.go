@@ -10,6 +10,7 @@ import (
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
+	"scullion/planner"
 )
 
 // result is what became of a draft: an entry, or a question, or a plain word
@@ -71,6 +72,13 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	}
 	if comesIn && len(h.lines) == 0 && h.food == nil && d.plain() {
 		h.food, h.guess = t.ear.all.Likely(d.Food)
+	}
+	if h.other && (comesIn || d.Act == pantry.Count) { // cooked food does not come into the raw line
+		h.lines = nil
+	}
+	if comesIn && h.food != nil && planner.IsCooked(h.food, d.Food) { // mash does not come into the roast potatoes
+		name := t.ear.lineName(d.Food, h)
+		h.lines = slices.DeleteFunc(slices.Clone(h.lines), func(l *pantry.Line) bool { return l.Name != name })
 	}
 	if comesIn && len(h.lines) > 0 {
 		h.lines = t.ear.sameFood(h.lines, d.Food)

@@ -46,6 +46,7 @@ type known struct {
 	share    float64        // edible share of the weight as purchased
 	whole    bool           // comes in pieces that are not cut: eggs
 	animal   bool           // raw meat or fish
+	cooked   bool           // already
 	need     technique.Heat // the least it must be cooked
 	boil     float64        // the least minutes at the boil
 	places   []place        // roles of frames that it may fill
@@ -76,7 +77,7 @@ func knownOf(f *food.Food, cooked bool) *known {
 
 func study(f *food.Food, cooked bool) *known {
 	s := technique.Of(f, cooked)
-	k := &known{share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
+	k := &known{cooked: cooked, share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
 	k.need, k.boil, _ = technique.Need(s)
 	k.subject = s
 	k.sides, k.places, k.likes, k.bears = technique.SidesOf(s), placesOf(s), likesOf(s), technique.Most(s)

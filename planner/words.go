@@ -13,7 +13,7 @@ func (l *line) several(a measure.Amount) bool {
 	if isOf(l.Food, "dried pulse", "tinned pulse", "berry", "noodle", "nut", "seed", "green pod") && l.Food.Piece != "ear" {
 		return true
 	}
-	return l.Food.Piece == "" && l.Food.PieceMg > 0 && a*2 >= l.Food.PieceMg*3
+	return !l.cooked && l.Food.Piece == "" && l.Food.PieceMg > 0 && a*2 >= l.Food.PieceMg*3
 }
 
 // plural gives an English plural. Words that end in s stay as they are.

@@ -102,7 +102,7 @@ func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple)
 // use is an amount of the line.
 func (l *line) use(a measure.Amount) Use {
 	u := Use{Item: l.Item, Amount: a, Unit: l.Unit}
-	if l.Food.Piece == "" && l.Unit == l.Food.Unit {
+	if l.Food.Piece == "" && l.Unit == l.Food.Unit && !l.cooked {
 		if u.Each = l.Each; u.Each == 0 {
 			u.Each = l.Food.PieceMg
 		}

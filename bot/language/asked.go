@@ -61,8 +61,8 @@ func (p *parser) askedFood(q *Question, i int, next []step) int {
 		q.State, k = p.t[k].w, k+1
 	} else if _, m := p.class(k, "did"); m > 0 && !p.foodAt(k) { // "roasted beetroot"
 		q.State, k = p.t[k].w, k+m
-	} else if p.is(k, word) && p.dishWord(k) && !p.foodAt(k) {
-		k++
+	} else if p.is(k, word) && p.dishWord(k) && !p.foodAt(k) { // "roast potatoes"
+		q.State, k = p.t[k].w, k+1
 	}
 	e := p.foodUpTo(&it, k, next)
 	if e == k || it.Food == "" {

@@ -31,6 +31,22 @@ func Cooked(f *food.Food, item string) bool {
 	return false
 }
 
+// BeforeCooking gives a name without the words in front that tell that the food has
+// been cooked.
+func BeforeCooking(item string) string {
+	for {
+		cut := false
+		for _, w := range stateWords {
+			if len(item) > len(w) && strings.EqualFold(item[:len(w)], w) && item[len(w)] == ' ' {
+				item, cut = strings.TrimLeft(item[len(w):], " "), true
+			}
+		}
+		if !cut {
+			return item
+		}
+	}
+}
+
 // Of gives the subject for a food, cooked already or not.
 func Of(f *food.Food, isCooked bool) Subject {
 	if !isCooked {
