@@ -21,6 +21,7 @@ func TestCookedApart(t *testing.T) {
 		{"used 50g roast potatoes in the hash", "Leftover roast potato 50 g into the hash. 150 g left."},
 		{"used 300g potato in the soup", "Potato 300 g into the soup. 1.7 kg left."},
 		{"how much cooked rice?", "Cooked rice: 150 g."},
+		{"how much roast potato have we got?", "Leftover roast potato: 150 g."},
 		{"how much rice have we got?", "Basmati rice: 900 g."},
 		{"there's 100g cooked leek left", "No cooked leek in the pantry."},
 	} {

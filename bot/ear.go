@@ -190,6 +190,16 @@ func (x *ear) sameState(f *found, phrase string) {
 	}
 }
 
+// areCooked says whether all of the lines, one at least, hold cooked food.
+func (x *ear) areCooked(lines []*pantry.Line) bool {
+	for _, l := range lines {
+		if f := x.foodOf(l); f == nil || !planner.IsCooked(f, l.Name) {
+			return false
+		}
+	}
+	return len(lines) > 0
+}
+
 // mostAsked bounds the phrases whose finding is remembered: a kitchen says the
 // same few hundred over and over.
 const mostAsked = 4096

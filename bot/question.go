@@ -9,7 +9,6 @@ import (
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
-	"scullion/planner"
 )
 
 // question answers what was asked. A question about something that is no food
@@ -162,7 +161,7 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		}
 	}
 	h := t.ear.find(phrase)
-	if c := t.ear.find(q.State + " " + phrase); q.State != "" && len(c.lines) > 0 && !c.other && c.food != nil && planner.IsCooked(c.food, q.State+" "+phrase) {
+	if c := t.ear.find(q.State + " " + phrase); q.State != "" && t.ear.areCooked(c.lines) {
 		h = c // "how much cooked rice have we got"
 	}
 	if len(h.lines) == 0 && len(h.near) == 1 && q.About == language.AboutFood && !q.Plain && slices.Contains(strings.Fields(h.near[0].Name), strings.ToLower(phrase)) { // "is the cavolo all gone?"
