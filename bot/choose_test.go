@@ -198,6 +198,9 @@ func TestChooseFromOthers(t *testing.T) {
 	if got := r.say("8", "bo", "do 2"); got.Kind != bot.Log || got.Entries[0].Cook != "bo" || got.Entries[0].Item != shown.Ideas[1].Uses[0].Item {
 		t.Errorf("%+v", got)
 	}
+	if got := r.say("8", "bo", "more"); len(got.Ideas) == 0 || !strings.HasPrefix(got.Text, "4 ") { // goes on, though something was begun since
+		t.Errorf("%+v", got)
+	}
 	if got := r.say("8", "bo", "do 9"); got.Kind != bot.Answer || !strings.Contains(got.Text, "No idea has the number 9") {
 		t.Errorf("%+v", got)
 	}

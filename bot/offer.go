@@ -139,12 +139,13 @@ func (t *turn) latest() (q pending, ok bool, err error) {
 	if err != nil {
 		return q, false, err
 	}
-	if kept := t.k.Questions[t.cook]; kept != nil && (last == nil || !kept.At.Before(last.At)) {
+	l := t.forIdea(entries)
+	if kept := t.k.Questions[t.cook]; kept != nil && (l == nil || last == nil || !kept.At.Before(last.At)) {
 		if q, ok := t.ideasShown(kept); ok {
 			return q, true, nil
 		}
 	}
-	if l := t.forIdea(entries); l != nil && last != nil && t.m.At.Sub(last.At) <= serviceLong {
+	if l != nil && last != nil && t.m.At.Sub(last.At) <= serviceLong {
 		if r, err := stored(last.ID, last.Reply); err == nil && len(r.Ideas) > 0 {
 			q := pending{Kind: askMore, Item: l.Name, Latest: len(r.Ideas)}
 			for _, i := range r.Ideas {

@@ -25,6 +25,7 @@ type page struct {
 	role    string
 	taste   []int // numbers of the staples that it tastes of
 	cold    bool  // eaten cold
+	now     bool  // a thing to eat, today
 }
 
 // tastesLike says whether two techniques season alike: they share most of what
@@ -121,7 +122,7 @@ func (b *book) page(id string) *page {
 var theBook = sync.OnceValue(func() *book {
 	b := &book{numbers: map[string]int{}, ids: map[string]*page{}}
 	for _, t := range technique.Default() {
-		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t), role: t.Role, cold: t.Cold()}
+		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t), role: t.Role, cold: t.Cold(), now: t.Family != "keep" && t.Role != "season"}
 		p.kit = kitOf(t.Steps)
 		for _, s := range t.Staples {
 			var nums []int
@@ -149,7 +150,7 @@ func (b *book) addFrames() {
 	frames := technique.Frames()
 	b.frames = make([]page, len(frames))
 	for i, f := range frames {
-		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", kit: kitOf(f.Steps)}
+		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", now: true, kit: kitOf(f.Steps)}
 		for _, s := range f.Staples {
 			for _, n := range s.Names {
 				b.number(n)

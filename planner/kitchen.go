@@ -165,7 +165,8 @@ func (k *kitchen) isTurned(id string, l *line) bool {
 	})
 }
 
-// serves says whether a technique's food comes to the table as asked.
+// serves says whether what a technique or frame makes comes to the table as asked: what
+// is put by, or strewn over something else, does not.
 func (k *kitchen) serves(p *page) bool {
-	return k.serve == "" || p.cold == (k.serve == Cold)
+	return k.serve == "" || p.now && p.cold == (k.serve == Cold)
 }
