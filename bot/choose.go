@@ -10,15 +10,25 @@ import (
 	"scullion/pantry/measure"
 )
 
-// begin starts an idea that was shown: "do 2 for the soup".
-func (t *turn) begin(q *language.Question) (Reply, error) {
+// ideaMeant gives the ideas shown last, and the one of them that is meant. None is what to
+// say where there are none, or not that one; it is given with any error.
+func (t *turn) ideaMeant(q *language.Question) (list pending, i shown, none *Reply, err error) {
 	list, ok, err := t.latest()
 	if err != nil || !ok {
-		return Reply{Kind: Silent}, err
+		return list, i, &Reply{Kind: Silent}, err
 	}
 	i, wrong := list.numbered(q.N)
 	if wrong != "" {
-		return Reply{Kind: Answer, Text: wrong}, nil
+		none = &Reply{Kind: Answer, Text: wrong}
+	}
+	return list, i, none, nil
+}
+
+// begin starts an idea that was shown: "do 2 for the soup".
+func (t *turn) begin(q *language.Question) (Reply, error) {
+	_, i, none, err := t.ideaMeant(q)
+	if none != nil || err != nil {
+		return *none, err
 	}
 	return t.take(i, q.Food)
 }
@@ -81,13 +91,9 @@ func (t *turn) startClock(i shown, name string) (string, error) {
 
 // turnDown notes that an idea is not wanted in this service, and shows another.
 func (t *turn) turnDown(q *language.Question) (Reply, error) {
-	list, ok, err := t.latest()
-	if err != nil || !ok {
-		return Reply{Kind: Silent}, err
-	}
-	i, wrong := list.numbered(q.N)
-	if wrong != "" {
-		return Reply{Kind: Answer, Text: wrong}, nil
+	list, i, none, err := t.ideaMeant(q)
+	if none != nil || err != nil {
+		return *none, err
 	}
 	err = t.book.Choose(pantry.Choice{Message: t.said.ID, Cook: t.cook, Technique: i.Technique, Item: i.main(), Title: i.Title, At: t.said.At, Until: t.said.At})
 	if err != nil {
@@ -100,18 +106,16 @@ func (t *turn) turnDown(q *language.Question) (Reply, error) {
 
 // why tells by what numbers an idea stands where it does.
 func (t *turn) why(q *language.Question) (Reply, error) {
-	list, ok, err := t.latest()
-	if err != nil || !ok {
-		return Reply{Kind: Silent}, err
-	}
-	i, wrong := list.numbered(q.N)
-	if wrong != "" {
-		return Reply{Kind: Answer, Text: wrong}, nil
+	_, i, none, err := t.ideaMeant(q)
+	if none != nil || err != nil {
+		return *none, err
 	}
 	if len(i.Why) == 0 { // it stood behind an entry: reckon again
-		if i, ok, err = t.reckonAgain(i); err != nil || !ok {
+		again, ok, err := t.reckonAgain(i)
+		if err != nil || !ok {
 			return Reply{Kind: Answer, Text: "That is no idea any more, with what is free now. \"ideas?\" shows what can be made."}, err
 		}
+		i = again
 	}
 	score := 1.0
 	var says []string

@@ -15,6 +15,7 @@ type dish struct {
 	frame   *technique.Frame
 	number  int                // of the frame
 	palette *technique.Palette // nil: the frame seasons itself
+	blend   int                // of the palette; -1 none
 	parts   []part             // as picked: the leading role first
 	staples []seasoning        // of the frame and the palette
 	bought  []seasoning        // for roles that no line can fill
@@ -66,6 +67,7 @@ func placesOf(s technique.Subject) (list []place) {
 // dishes fills every frame that kit and minutes allow, once.
 func (k *kitchen) dishes() (out []candidate) {
 	frames := technique.Frames()
+	tasted := make([]int, len(theBook().blends))
 	byFrame := make([][]seat, len(frames))
 	for i := range k.lines {
 		for _, p := range k.lines[i].places {
@@ -77,22 +79,26 @@ func (k *kitchen) dishes() (out []candidate) {
 		if len(byFrame[i]) == 0 || page.kit&^k.kit != 0 || !k.serves(page) || k.isTurned(frames[i].ID, nil) {
 			continue
 		}
-		if c, ok := k.compose(i, page, byFrame[i]); ok {
+		if c, ok := k.compose(i, page, byFrame[i], tasted); ok {
 			out = append(out, c)
+			if c.dish.blend >= 0 {
+				tasted[c.dish.blend]++
+			}
 		}
 	}
 	return out
 }
 
-// compose fills a frame for as many portions as there is food and time for.
-func (k *kitchen) compose(number int, page *page, seats []seat) (candidate, bool) {
+// compose fills a frame for as many portions as there is food and time for; tasted is
+// how often each palette was taken for the dishes before.
+func (k *kitchen) compose(number int, page *page, seats []seat, tasted []int) (candidate, bool) {
 	f := &technique.Frames()[number]
 	n := k.asked
 	if n == 0 {
 		n = usualPortions
 	}
 	for ; n > 0; n-- {
-		d := dish{frame: f, number: number}
+		d := dish{frame: f, number: number, blend: -1}
 		if !k.fill(&d, seats, n) {
 			continue
 		}
@@ -101,7 +107,7 @@ func (k *kitchen) compose(number int, page *page, seats []seat) (candidate, bool
 		if math.Ceil(c.minutes) > k.minutes {
 			continue
 		}
-		k.season(&d)
+		k.season(&d, tasted)
 		if !k.dishAllows(&d) || !k.dishRescues(&d) {
 			return c, false
 		}
@@ -208,6 +214,9 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, portions float64) bool {
 			p.grams = l.edible()
 		}
 		p.amount = l.drawn(p.grams)
+		if len(d.parts) > had && l.isScrap(p.amount, need, portions) {
+			continue
+		}
 		p.grams = p.amount.Units() * l.share
 		sum += p.grams
 		d.parts = append(d.parts, p)
@@ -218,6 +227,19 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, portions float64) bool {
 	}
 	return true
 }
+
+// isScrap says whether an amount is too little to stand beside the first food of a
+// role: nobody finds an eighth of an egg on the plate.
+func (l *line) isScrap(a measure.Amount, need, portions float64) bool {
+	if l.whole {
+		return a.Units()*2 < l.Food.PieceMg.Units()*portions
+	}
+	return a.Units()*l.share < leastBeside*need
+}
+
+// leastBeside is the least share of what a role needs that a second food in it brings.
+// Common practice, no source.
+const leastBeside = 0.25
 
 // edible is what there is of a line that is food, in grams or millilitres.
 func (l *line) edible() float64 { return l.Free.Units() * l.share }

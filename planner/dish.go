@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"scullion/pantry/food"
-	"scullion/pantry/measure"
 	"scullion/planner/technique"
 )
 
@@ -76,7 +75,7 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 		add(list, u, l.Free)
 	}
 	for _, s := range slices.Concat(d.staples, d.bought) {
-		k.addSeasoning(&idea, s, c.portions)
+		k.addHeld(&idea, s.Staple, s.line, c.portions)
 	}
 	if len(idea.Uses) == 0 { // a dish of the cupboard alone
 		idea.Uses, idea.Cupboard = idea.Cupboard[:1:1], idea.Cupboard[1:]
@@ -157,25 +156,6 @@ func (k *kitchen) namesIn(d *dish, role int, single bool) (names []string) {
 		}
 	}
 	return nil
-}
-
-func (k *kitchen) addSeasoning(idea *Idea, s seasoning, portions int) {
-	amount := s.Amount * measure.Amount(portions)
-	if s.Names[0] == "water" {
-		return
-	}
-	if s.line >= 0 {
-		l := &k.lines[s.line]
-		if a, ok := l.measured(amount, s.Unit); ok {
-			list := &idea.Cupboard
-			if l.Crate {
-				list = &idea.Uses
-			}
-			add(list, l.use(a), l.Free)
-			return
-		}
-	}
-	add(&idea.Cupboard, Use{Item: k.notHeld(s.Staple), Amount: amount, Unit: s.Unit}, measure.Most)
 }
 
 func (k *kitchen) dishAllergens(d *dish) (list []string) {

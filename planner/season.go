@@ -2,26 +2,31 @@ package planner
 
 import (
 	"slices"
+	"sync"
 
+	"scullion/pantry/food"
 	"scullion/planner/technique"
 )
 
 // season chooses the palette that suits the parts of a dish best, of which most is
-// held, and that is not on the menu already; and takes what it and the frame need
-// from the cupboard. What both name is taken once, the larger amount.
-func (k *kitchen) season(d *dish) {
+// held, and that is not on the menu already, nor, as far as may be, behind a dish
+// before (tasted); and takes what it and the frame need from the cupboard. What both
+// name is taken once, the larger amount. Where the leading food likes no palette there
+// is none: the frame seasons itself.
+func (k *kitchen) season(d *dish, tasted []int) {
 	best := 0.0
 	for _, n := range theBook().takes[d.number] {
-		if v := k.seasons(d, n); v > best && k.mayUse(d, n) {
-			best, d.palette = v, theBook().blends[n].Palette
+		if v := k.seasons(d, n) * paid(tasted[n], again); v > best && k.mayUse(d, n) {
+			best, d.blend = v, n
 		}
 	}
 	for _, s := range d.frame.Staples {
 		k.addStapleTo(d, s, d.hottest())
 	}
-	if d.palette == nil {
+	if d.blend < 0 {
 		return
 	}
+	d.palette = theBook().blends[d.blend].Palette
 	for _, c := range d.palette.Components {
 		heat := d.hottest()
 		if c.When == "end" {
@@ -31,6 +36,10 @@ func (k *kitchen) season(d *dish) {
 	}
 }
 
+// again is what a palette loses for each dish of the list that has it: the planner's
+// own judgement, no source.
+const again = 0.5
+
 // hottest is how far the frame cooks what it cooks most.
 func (d *dish) hottest() (h technique.Heat) {
 	for _, r := range d.frame.Roles {
@@ -39,25 +48,39 @@ func (d *dish) hottest() (h technique.Heat) {
 	return h
 }
 
-// seasons rates a palette for a dish; 0 or less: it is not for it. The weights are
-// the planner's own judgement, no source.
+// seasons rates a palette for a dish; 0 or less: it is not for it. The leading food
+// must like it, whatever the onion or the bread beside it likes. The weights are the
+// planner's own judgement, no source.
 func (k *kitchen) seasons(d *dish, n int) float64 {
-	v := 0.3
+	if k.lines[d.parts[0].line].likes[n] <= 0 || d.hottest() == technique.None && theBook().blends[n].fries() {
+		return 0
+	}
+	v, tasted, liked := 0.3, 0, 0
 	for i, x := range d.parts {
 		like := k.lines[x.line].likes[n]
 		if like < 0 {
 			return 0
 		}
-		w := 0.5
-		if i == 0 { // the leading food
+		w := 0.15
+		switch {
+		case i == 0: // the leading food
 			w = 1
+		case slices.Contains(heard, d.frame.Roles[x.role].Name):
+			w = 0.5
 		}
 		v += w * float64(like)
+		if w > 0.15 {
+			tasted++
+			liked += min(int(like), 1)
+		}
+	}
+	if liked*2 < tasted { // most of it would rather have another
+		return 0
 	}
 	p := &theBook().blends[n]
 	for _, c := range p.parts {
 		if !c.always && k.have[c.number] == 0 {
-			v -= 0.35
+			v -= 0.25
 		}
 	}
 	if slices.Contains(k.palettes, p.ID) {
@@ -69,6 +92,17 @@ func (k *kitchen) seasons(d *dish, n int) float64 {
 		}
 	}
 	return v
+}
+
+// heard are the roles whose food a guest tastes beside the leading one.
+var heard = []string{"star", "body", "green"}
+
+// fries says whether a palette begins in hot fat with more than the fat, and so is
+// not for a dish that no heat touches: raw garlic and rosemary are no dressing.
+func (x *blend) fries() bool {
+	return slices.ContainsFunc(x.Components, func(c technique.Component) bool {
+		return c.When == "start" && kin(c.Food) != "oil"
+	})
 }
 
 // mayUse says whether everything in a palette may be given, and goes with the dish.
@@ -86,8 +120,12 @@ func (k *kitchen) clashes(d *dish, sides technique.Sides) bool {
 // lineOf finds the line that has one of the foods named, -1 none.
 func (k *kitchen) lineOf(names []string) int {
 	for _, name := range names {
-		if n, ok := theBook().numbers[name]; ok && k.have[n] > 0 {
-			return int(k.have[n]) - 1
+		n, ok := theBook().numbers[name]
+		if !ok || k.have[n] == 0 {
+			continue
+		}
+		if i := int(k.have[n]) - 1; k.lines[i].Food.Name != "sesame oil" || name == "sesame oil" { // no oil to fry in
+			return i
 		}
 	}
 	return -1
@@ -96,25 +134,42 @@ func (k *kitchen) lineOf(names []string) int {
 // addStapleTo takes a staple, once.
 func (k *kitchen) addStapleTo(d *dish, s technique.Staple, heat technique.Heat) {
 	for _, p := range d.parts { // it is in the dish already
-		if k.lines[p.line].isNamed(s.Names) {
+		if l := &k.lines[p.line]; l.isNamed(s.Names) || kin(s.Names[0]) != "" && kin(s.Names[0]) == kin(l.Food.Name) {
 			return
 		}
 	}
 	for i := range d.staples {
-		if o := &d.staples[i]; slices.ContainsFunc(s.Names, func(n string) bool { return slices.Contains(o.Names, n) }) {
-			if s.Unit == o.Unit {
-				o.Amount = max(o.Amount, s.Amount)
+		if o := &d.staples[i]; sameStaple(s.Names, o.Names) {
+			if one := kin(s.Names[0]); one == "" || one == k.kinOf(o) {
+				if s.Unit == o.Unit {
+					o.Amount = max(o.Amount, s.Amount)
+				}
+				return
 			}
+			*o = k.seasoningOf(s, heat) // butter was named: not the oil that would have done
 			return
 		}
 	}
+	d.staples = append(d.staples, k.seasoningOf(s, heat))
+}
+
+// seasoningOf finds the line that has a staple; none that is not cooked enough so.
+func (k *kitchen) seasoningOf(s technique.Staple, heat technique.Heat) seasoning {
 	t := seasoning{Staple: s, heat: heat, line: k.lineOf(s.Names)}
 	if t.line >= 0 {
 		if l := &k.lines[t.line]; l.need > heat || l.boil > 0 {
 			t.line = -1
 		}
 	}
-	d.staples = append(d.staples, t)
+	return t
+}
+
+// kinOf names the kind of what is taken for a staple.
+func (k *kitchen) kinOf(s *seasoning) string {
+	if s.line >= 0 {
+		return kin(k.lines[s.line].Food.Name)
+	}
+	return kin(s.Names[0])
 }
 
 // isNamed says whether the line answers to one of the names.
@@ -126,3 +181,27 @@ func (l *line) isNamed(names []string) bool {
 	}
 	return false
 }
+
+// sameStaple says whether one may stand for the other: no dish takes two oils.
+func sameStaple(a, b []string) bool {
+	return slices.ContainsFunc(a, func(n string) bool {
+		return slices.ContainsFunc(b, func(m string) bool { return n == m || kin(n) != "" && kin(n) == kin(m) })
+	})
+}
+
+// kins are the kinds of which a dish takes one, by the names of their foods.
+var kins = sync.OnceValue(func() map[string]string {
+	m := map[string]string{"lemon": "lemon", "lemon juice": "lemon", "lime": "lime", "lime juice": "lime"}
+	for _, f := range food.Default().Foods() {
+		for _, kind := range []string{"oil", "vinegar", "butter"} {
+			if slices.Contains(f.Kinds, kind) {
+				m[f.Name] = kind
+			}
+		}
+	}
+	m["oil"], m["vinegar"], m["butter"] = "oil", "vinegar", "butter"
+	return m
+})
+
+// kin names the kind that a staple or a food is one of; "" for most.
+func kin(name string) string { return kins()[name] }

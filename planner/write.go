@@ -80,12 +80,19 @@ func (l *line) named(s string, c *candidate) string {
 // addStaple puts a staple under Uses where it is crate food, else under
 // Cupboard. What the idea's own line answers to is there already.
 func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple) {
-	names := c.fit.page.staples[i]
-	amount := s.Amount * measure.Amount(c.portions)
-	if s.Names[0] == "water" || k.lines[c.line].is(names) {
+	if !k.lines[c.line].is(c.fit.page.staples[i]) {
+		k.addHeld(idea, s, k.holder(c, i), c.portions)
+	}
+}
+
+// addHeld puts a staple on the list it belongs to, from the line that has it; -1 none
+// has. Water is left out.
+func (k *kitchen) addHeld(idea *Idea, s technique.Staple, h, portions int) {
+	amount := s.Amount * measure.Amount(portions)
+	if s.Names[0] == "water" {
 		return
 	}
-	if h := k.holder(c, i); h >= 0 {
+	if h >= 0 {
 		l := &k.lines[h]
 		if a, ok := l.measured(amount, s.Unit); ok {
 			list := &idea.Cupboard
