@@ -37,7 +37,6 @@ func Ideas(k *pantry.Kitchen, foods *food.Catalogue, today pantry.Date, a IdeaAs
 // shown is an idea with what is told of it only when asked.
 type shown struct {
 	Idea
-	How string
 	Why []planner.Reason
 }
 
@@ -48,7 +47,7 @@ func ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk, foodOf func(*pantry.
 	}
 	for _, i := range planner.Ideas(planner.Ask{Stock: stock(k, today, foodOf), Minutes: a.Minutes, Kit: a.Kit, Focus: a.Item, Portions: a.Portions,
 		Serve: a.Serve, Needs: a.Needs, Turned: a.Turned, Menu: a.Menu, Most: a.Most}) {
-		list = append(list, shown{idea(i), i.How, i.Why})
+		list = append(list, shown{idea(i), i.Why})
 	}
 	return list
 }
@@ -73,7 +72,7 @@ func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food
 }
 
 func idea(i planner.Idea) Idea {
-	s := Idea{Title: i.Title, Technique: i.Technique, Palette: i.Palette, Cut: i.Cut, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
+	s := Idea{Title: i.Title, Technique: i.Technique, Palette: i.Palette, How: i.How, Cut: i.Cut, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
 		Allergens: i.Allergens, Cautions: i.Cautions, Uses: quantities(i.Uses), Cupboard: quantities(i.Cupboard)}
 	if s.Kit == nil {
 		s.Kit = []string{}

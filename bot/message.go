@@ -86,6 +86,7 @@ type Idea struct {
 	Title     string     `json:"title"`
 	Technique string     `json:"technique"`         // of a dish of several parts: its frame
 	Palette   string     `json:"palette,omitempty"` // of a dish: its seasoning
+	How       string     `json:"how,omitempty"`     // one line
 	Uses      []Quantity `json:"uses"`
 	Cut       string     `json:"cut,omitempty"` // of the first of Uses
 	Cupboard  []Quantity `json:"cupboard,omitempty"`

@@ -116,7 +116,7 @@ func optionRows(p bot.Posting) []actionRow {
 
 // ideaMenu offers to keep what an idea needs.
 func ideaMenu(p bot.Posting) actionRow {
-	menu := component{Type: kindMenu, ID: press(idIdea, p.ID), Hint: "Keep the food for one"}
+	menu := component{Type: kindMenu, ID: press(idIdea, p.ID), Hint: "Begin one: its food is kept, its clock starts"}
 	for i, idea := range p.Reply.Ideas {
 		menu.Choices = append(menu.Choices, choice{Label: clip(upper(idea.Title), mostChoice), Value: strconv.Itoa(i + 1), About: fmt.Sprintf("%d min, for %d", idea.Minutes, idea.Portions)})
 	}
