@@ -76,7 +76,7 @@ func (k *kitchen) dishes() (out []candidate) {
 	}
 	for i := range frames {
 		page := &theBook().frames[i]
-		if len(byFrame[i]) == 0 || page.kit&^k.kit != 0 || !k.serves(page) || k.isTurned(frames[i].ID, nil) {
+		if !k.hasWanted(byFrame[i]) || page.kit&^k.kit != 0 || !k.serves(page) || k.isTurned(frames[i].ID, nil) {
 			continue
 		}
 		if c, ok := k.compose(i, page, byFrame[i], tasted); ok {
@@ -87,6 +87,12 @@ func (k *kitchen) dishes() (out []candidate) {
 		}
 	}
 	return out
+}
+
+// hasWanted says whether any of the lines may be in a dish, and where a food was named,
+// that one.
+func (k *kitchen) hasWanted(seats []seat) bool {
+	return slices.ContainsFunc(seats, func(s seat) bool { return !k.focused || k.lines[s.line].focus })
 }
 
 // compose fills a frame for as many portions as there is food and time for; tasted is
@@ -108,7 +114,7 @@ func (k *kitchen) compose(number int, page *page, seats []seat, tasted []int) (c
 			continue
 		}
 		k.season(&d, tasted)
-		if !k.dishAllows(&d) || !k.dishRescues(&d) {
+		if k.isBland(&d, page) || !k.dishAllows(&d) || !k.dishRescues(&d) {
 			return c, false
 		}
 		k.rateDish(&c)
