@@ -16,7 +16,7 @@ import (
 func (k *kitchen) season(d *dish, tasted []int) {
 	best := 0.0
 	for _, n := range theBook().takes[d.number] {
-		if v := k.seasons(d, n) * paid(tasted[n], again); v > best && k.mayUse(d, n) {
+		if v := k.seasons(d, n) * paid(tasted[n], again); v > best && !k.hasPaste(d) && k.mayUse(d, n) {
 			best, d.blend = v, n
 		}
 	}
@@ -92,6 +92,21 @@ func (k *kitchen) seasons(d *dish, n int) float64 {
 		}
 	}
 	return v
+}
+
+// isBland says whether a dish tastes of nothing but its foods: there is no palette,
+// and the frame brings only fat, salt and the like. An omelette may, and a soup made
+// on stock.
+func (k *kitchen) isBland(d *dish, p *page) bool {
+	return d.blend < 0 && !k.hasPaste(d) && len(p.taste) == 0 && !slices.Contains([]string{"egg", "soup", "sweet"}, d.frame.Family)
+}
+
+// hasPaste says whether a paste or a bottled sauce is in the dish, which seasons it:
+// nothing comes on top of pesto.
+func (k *kitchen) hasPaste(d *dish) bool {
+	return slices.ContainsFunc(d.parts, func(p part) bool {
+		return isOf(k.lines[p.line].Food, "savoury paste", "bottled sauce")
+	})
 }
 
 // heard are the roles whose food a guest tastes beside the leading one.

@@ -226,7 +226,7 @@ func (p *parser) questionAt(i int, told bool) int {
 			return p.asks(q, end)
 		}
 	}
-	if asked || p.limit(i, nil) > 0 {
+	if asked || p.has.has("serve", "diet", "haste", "allergen", "heads") && p.limit(i, nil) > 0 {
 		for _, f := range questions().forms[""] {
 			if !asked && !f.limit {
 				continue

@@ -119,6 +119,7 @@ func TestFrameWords(t *testing.T) {
 // fewFoods lists roles that fewer than five foods can fill, with the reason.
 var fewFoods = map[string]string{
 	"open-tart base":    "there are three pastries to roll out",
+	"pasties base":      "there are three pastries to fold",
 	"noodle-salad base": "there are three noodles, and cooked ones are not heated to be eaten cold",
 }
 

@@ -10,7 +10,7 @@ import (
 
 // The count is pinned so that no row is lost unseen. Raise it with the table.
 func TestPaletteCount(t *testing.T) {
-	if n := len(Palettes()); n != 43 {
+	if n := len(Palettes()); n != 46 {
 		t.Errorf("%d palettes", n)
 	}
 }
@@ -84,6 +84,30 @@ func TestPaletteSuits(t *testing.T) {
 	}
 	if got := p.Suits(Subject{}); got != 0 {
 		t.Errorf("nothing: %d", got)
+	}
+}
+
+// What a cook never seasons so: soy on a gratin, butter in noodles, lime and fish sauce
+// on a crumble; and what belongs.
+func TestFramesRefusePalettes(t *testing.T) {
+	for _, c := range []struct {
+		frame, palette string
+		takes          bool
+	}{
+		{"gratin", "soy-ginger", false}, {"gratin", "lime-chilli", false}, {"gratin", "yoghurt-dill", false}, {"gratin", "thyme-wine", true},
+		{"savoury-crumble", "lime-chilli", false}, {"savoury-crumble", "honey-mustard", false}, {"savoury-crumble", "rosemary-garlic", true},
+		{"stir-fry", "rosemary-garlic", false}, {"stir-fry", "tomato-basil", false}, {"stir-fry", "soy-ginger", true},
+		{"leaf-salad", "rosemary-garlic", false}, {"leaf-salad", "tomato-basil", false}, {"leaf-salad", "honey-mustard", true},
+		{"warm-salad", "butter-parsley", false}, {"warm-salad", "lemon-parsley", true},
+		{"coconut-curry", "rosemary-garlic", false}, {"coconut-curry", "turmeric-ginger", true},
+		{"topped-pie", "tomato-basil", false}, {"topped-pie", "brown-ale-onion", true},
+		{"sauced-pasta", "peanut-lime", false}, {"sauced-pasta", "caper-anchovy", true},
+	} {
+		f := &Frames()[slices.IndexFunc(Frames(), func(f Frame) bool { return f.ID == c.frame })]
+		p := &Palettes()[slices.IndexFunc(Palettes(), func(p Palette) bool { return p.ID == c.palette })]
+		if got := f.Takes(p); got != c.takes {
+			t.Errorf("%s takes %s: %v", c.frame, c.palette, got)
+		}
 	}
 }
 

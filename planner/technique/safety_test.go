@@ -30,7 +30,7 @@ var mustCook = []struct {
 	{"kidney cannellini", "tinned lamb's ox", Boil, 30},
 	{"bean", "tinned baked refried sprout", Boil, 10},
 	{"lentil", "tinned", Boil, 10},
-	{"chickpea", "tinned", Boil, 10},
+	{"chickpea", "tinned liquid", Boil, 10},
 	{"pea", "tinned garden frozen snap", Boil, 10},
 	{"rice", "vinegar flour drink paper", Through, 0},
 	{"flour", "tortilla", Through, 0},
