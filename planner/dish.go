@@ -142,7 +142,10 @@ func (k *kitchen) namesIn(d *dish, role int, single bool) (names []string) {
 		}
 		l := &k.lines[p.line]
 		name := l.Item
-		if !single && l.several(p.amount) {
+		switch {
+		case single:
+			name = qualifying(name)
+		case l.several(p.amount):
 			name = plural(name)
 		}
 		names = append(names, name)

@@ -239,7 +239,7 @@ func BenchmarkIdeas(b *testing.B) {
 func TestPlural(t *testing.T) {
 	for one, many := range map[string]string{
 		"leek": "leeks", "strawberry": "strawberries", "tomato": "tomatoes", "beetroot leaf": "beetroot leaves",
-		"raisins": "raisins", "radish": "radishes", "okra": "okra", "turkey": "turkeys", "avocado": "avocados", "": "",
+		"raisins": "raisins", "radish": "radishes", "okra": "okra", "mangetout": "mangetout", "turkey": "turkeys", "avocado": "avocados", "": "",
 	} {
 		if got := plural(one); got != many {
 			t.Errorf("%q: %q, want %q", one, got, many)

@@ -31,8 +31,16 @@ func plural(name string) string {
 	return name + "s"
 }
 
+// qualifying gives a name as it stands before another noun: "mixed leaf salad".
+func qualifying(name string) string {
+	if kind, ok := strings.CutSuffix(name, " salad leaves"); ok {
+		return kind + " leaf"
+	}
+	return name
+}
+
 // masses are words for food that is not counted though a piece of it is.
-var masses = []string{"mooli", "naan", "okra", "chorizo", "mince", "samphire", "sweetcorn", "rice", "squid", "lobster", "edamame", "coconut"}
+var masses = []string{"mangetout", "mooli", "naan", "okra", "chorizo", "mince", "samphire", "sweetcorn", "rice", "squid", "lobster", "edamame", "coconut"}
 
 func hasWord(name string, words []string) bool {
 	for _, w := range strings.Fields(name) {
