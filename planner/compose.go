@@ -114,6 +114,11 @@ func (k *kitchen) compose(number int, page *page, seats []seat, tasted []int) (c
 			continue
 		}
 		k.season(&d, tasted)
+		for i := range d.staples {
+			if s := &d.staples[i]; s.line >= 0 && !k.lines[s.line].covers(&s.Staple, n) {
+				s.line = -1
+			}
+		}
 		if k.isBland(&d, page) || !k.dishAllows(&d) || !k.dishRescues(&d) {
 			return c, false
 		}

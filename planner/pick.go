@@ -56,7 +56,8 @@ func (k *kitchen) rescuesAny(c *candidate) bool {
 	return false
 }
 
-// candidate takes as many portions as the minutes allow.
+// candidate takes as many portions as the minutes allow, and what is held of the staples
+// that make the dish.
 func (k *kitchen) candidate(i int, f *fit) (candidate, bool) {
 	l := &k.lines[i]
 	free := l.Free.Units() * l.share
@@ -64,7 +65,7 @@ func (k *kitchen) candidate(i int, f *fit) (candidate, bool) {
 	for ; ok && n > 0; n-- {
 		c := candidate{line: i, fit: f, page: f.page, portions: n, amount: l.drawn(grams)}
 		c.minutes, c.hands = technique.Minutes(f.Steps, c.amount.Units()*l.share)
-		if math.Ceil(c.minutes) <= k.minutes {
+		if math.Ceil(c.minutes) <= k.minutes && (n == 1 || !k.short(&c)) {
 			k.rate(&c)
 			c.score = scoreOf(&c.speaks)
 			return c, true
@@ -139,7 +140,7 @@ func (p *list) price(c *candidate) float64 {
 	for i := range p.picked {
 		switch o := &p.picked[i]; {
 		case o.page == c.page:
-			w *= 0.5
+			w *= 0.25
 		case o.page.tastesLike(c.page):
 			w *= 0.8
 		}

@@ -10,6 +10,9 @@ import (
 // of a food that is counted under its own name, or one of the small things that
 // come by the handful.
 func (l *line) several(a measure.Amount) bool {
+	if hasWord(l.Food.Name, handfuls) {
+		return true
+	}
 	if isOf(l.Food, "dried pulse", "tinned pulse", "berry", "noodle", "nut", "seed", "green pod") && l.Food.Piece != "ear" {
 		return true
 	}
@@ -23,13 +26,16 @@ func plural(name string) string {
 		return name
 	case strings.HasSuffix(name, "leaf"):
 		return name[:len(name)-1] + "ves"
-	case endsIn(name, "ch", "sh", "x", "tomato", "potato", "mango"):
+	case endsIn(name, "ch", "sh", "x", "tomato", "potato", "mango", "chilli"):
 		return name + "es"
 	case strings.HasSuffix(name, "y") && !endsIn(name, "ay", "ey", "oy"):
 		return name[:len(name)-1] + "ies"
 	}
 	return name + "s"
 }
+
+// handfuls are small things that nobody has one of.
+var handfuls = []string{"lardon", "chive", "caper"}
 
 // qualifying gives a name as it stands before another noun: "mixed leaf salad".
 func qualifying(name string) string {
@@ -40,7 +46,7 @@ func qualifying(name string) string {
 }
 
 // masses are words for food that is not counted though a piece of it is.
-var masses = []string{"mangetout", "mooli", "naan", "okra", "chorizo", "mince", "samphire", "sweetcorn", "rice", "squid", "lobster", "edamame", "coconut"}
+var masses = []string{"mangetout", "crayfish", "mooli", "naan", "okra", "chorizo", "mince", "samphire", "sweetcorn", "rice", "squid", "lobster", "edamame", "coconut"}
 
 func hasWord(name string, words []string) bool {
 	for _, w := range strings.Fields(name) {

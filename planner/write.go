@@ -43,6 +43,13 @@ func (k *kitchen) idea(c *candidate) Idea {
 			idea.Cautions = append(idea.Cautions, s)
 		}
 	}
+	for i, s := range f.Staples {
+		for _, says := range k.stapleSays(c, i, s) {
+			if !said(says, idea.Allergens) && !slices.Contains(idea.Cautions, says) {
+				idea.Cautions = append(idea.Cautions, says)
+			}
+		}
+	}
 	if l.Food.Unasked {
 		idea.Cautions = append(idea.Cautions, "nobody has said what allergens "+l.Item+" holds: check the label")
 	}
@@ -53,6 +60,21 @@ func (k *kitchen) idea(c *candidate) Idea {
 		k.addStaple(&idea, c, i, s)
 	}
 	return idea
+}
+
+// stapleSays gives what the safety rules have said of a staple that makes the dish: no
+// green potatoes, rice cooled fast. What is in it by the spoon the technique's own
+// cautions are about, and flour that is cooked and beans from a tin need none.
+func (k *kitchen) stapleSays(c *candidate, i int, s technique.Staple) []string {
+	f := k.staple(s)
+	if h := k.holder(c, i); h >= 0 {
+		f = k.lines[h].Food
+	}
+	if f == nil || s.Amount < much || isOf(f, "flour", "tinned pulse") || k.lines[c.line].is(c.fit.page.staples[i]) {
+		return nil
+	}
+	_, _, says := technique.Need(technique.Of(f, false))
+	return says
 }
 
 // how fills in the technique's line: the food, and the minutes that this food
