@@ -1,8 +1,6 @@
 package technique
 
 import (
-	"encoding/csv"
-	"os"
 	"slices"
 	"strconv"
 	"testing"
@@ -53,18 +51,7 @@ func middle(f *Frame, portions float64) []float64 {
 }
 
 func tradeMinutes(t *testing.T) map[string]float64 {
-	f, err := os.Open(tradeFrames)
-	if os.IsNotExist(err) {
-		t.Skip("the chef's notes are not here: ", tradeFrames)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := referenceRows(t, tradeFrames)
 	id, minutes := slices.Index(rows[0], "id"), slices.Index(rows[0], "minutes_for_2")
 	out := map[string]float64{}
 	for _, r := range rows[1:] {

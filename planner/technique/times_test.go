@@ -1,8 +1,6 @@
 package technique
 
 import (
-	"encoding/csv"
-	"os"
 	"slices"
 	"strconv"
 	"testing"
@@ -59,18 +57,7 @@ func TestTimesAgainstReference(t *testing.T) {
 
 // readCookTimes gives the ranges by food, in the catalogue's name, and technique.
 func readCookTimes(t *testing.T) map[cookTime][][2]float64 {
-	f, err := os.Open(cookTimes)
-	if os.IsNotExist(err) {
-		t.Skip("the reference table of cooking times is not here: ", cookTimes)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := referenceRows(t, cookTimes)
 	out := map[cookTime][][2]float64{}
 	for _, r := range rows[1:] {
 		least, err1 := strconv.ParseFloat(r[5], 64)

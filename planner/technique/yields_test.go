@@ -1,8 +1,6 @@
 package technique
 
 import (
-	"encoding/csv"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -54,18 +52,7 @@ var yieldRows = []struct{ technique, row, other string }{
 // TestYieldsAgainstReference holds yields within a twentieth of the published
 // figure or range.
 func TestYieldsAgainstReference(t *testing.T) {
-	f, err := os.Open(yields)
-	if os.IsNotExist(err) {
-		t.Skip("the reference table of yields is not here: ", yields)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := referenceRows(t, yields)
 	least, most := map[string]float64{}, map[string]float64{}
 	for _, r := range rows[1:] {
 		a, b, ok := strings.Cut(r[3], "-")
