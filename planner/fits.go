@@ -244,6 +244,9 @@ func (b *book) number(name string) int {
 func (b *book) answers(f *food.Food) []int {
 	var out []int
 	for _, n := range append(f.Called(), f.Kinds...) {
+		if kinds()[n] && !isOf(f, n) { // sesame oil is called oil, and is none to fry in
+			continue
+		}
 		if i, ok := b.numbers[n]; ok && !slices.Contains(out, i) {
 			out = append(out, i)
 		}
@@ -255,6 +258,17 @@ func (b *book) answers(f *food.Food) []int {
 func plain(name string) bool {
 	return alwaysThere(name) || slices.Contains([]string{"butter", "olive oil", "rapeseed oil", "sunflower oil", "plain flour", "caster sugar", "vegetable stock"}, name)
 }
+
+// kinds are all the kinds that foods have.
+var kinds = sync.OnceValue(func() map[string]bool {
+	m := map[string]bool{}
+	for _, f := range food.Default().Foods() {
+		for _, k := range f.Kinds {
+			m[k] = true
+		}
+	}
+	return m
+})
 
 // alwaysThere says whether no kitchen is without the staple.
 func alwaysThere(name string) bool {

@@ -135,12 +135,8 @@ func (k *kitchen) clashes(d *dish, sides technique.Sides) bool {
 // lineOf finds the line that has one of the foods named, -1 none.
 func (k *kitchen) lineOf(names []string) int {
 	for _, name := range names {
-		n, ok := theBook().numbers[name]
-		if !ok || k.have[n] == 0 {
-			continue
-		}
-		if i := int(k.have[n]) - 1; k.lines[i].Food.Name != "sesame oil" || name == "sesame oil" { // no oil to fry in
-			return i
+		if n, ok := theBook().numbers[name]; ok && k.have[n] > 0 {
+			return int(k.have[n]) - 1
 		}
 	}
 	return -1
