@@ -209,6 +209,18 @@ func TestChooseFromOthers(t *testing.T) {
 	}
 }
 
+// A question that waits is answered before an idea is chosen.
+func TestAnswerBeforeChoice(t *testing.T) {
+	r := fullRoom(t)
+	r.say("7", "ana", "ideas?")
+	if got := r.say("7", "ana", "used 2 onions in the soup"); got.Kind != bot.Asking {
+		t.Fatalf("%+v", got)
+	}
+	if got := r.say("7", "ana", "go with 2"); got.Kind != bot.Log || got.Entries[0].Kind != "use" || got.Entries[0].Item != "brown onion" {
+		t.Errorf("%+v", got)
+	}
+}
+
 // How long and how small are the same sum, turned round.
 func TestTimes(t *testing.T) {
 	r := fullRoom(t)

@@ -332,7 +332,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""
-	if len(reading.Statements) == 0 && len(reading.Questions) == 0 && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {
+	if len(reading.Statements) == 0 && (len(reading.Questions) == 0 || t.waiting() && aboutShown(reading.Questions)) && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {
 		if r, done, err := t.resume(); done || err != nil {
 			return r, err
 		}
@@ -342,6 +342,17 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	return t.alsoTimed(r, reading.Timer)
+}
+
+// aboutShown says whether all that is asked is about ideas that were shown: "do 2"
+// answers a question before it chooses.
+func aboutShown(list []*language.Question) bool {
+	for _, q := range list {
+		if q.About != language.AboutDo && q.About != language.AboutNot && q.About != language.AboutWhy {
+			return false
+		}
+	}
+	return true
 }
 
 // acted does what a message says, but for timers.

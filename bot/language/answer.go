@@ -53,6 +53,9 @@ func (p *parser) answerWord(a *Answer, i int) int {
 		a.No = true
 		return m
 	}
+	if n := p.slot("{doing}", i); n > 0 { // "go with 2"
+		return n
+	}
 	if n, m := p.class(i, "nth"); m > 0 {
 		a.N = int(n.ratio.Num)
 		return m
