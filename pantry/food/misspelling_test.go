@@ -74,8 +74,9 @@ func TestOtherWordsAreNoFood(t *testing.T) {
 }
 
 // asNear are misspellings that are as near to another food: chank to chana, cips
-// to the beginning of cipolla, gound to gourd.
-var asNear = map[string]bool{"chank": true, "chanks": true, "cips": true, "gound": true}
+// to the beginning of cipolla, gound to
+// gourd, rin to rib.
+var asNear = map[string]bool{"chank": true, "chanks": true, "cips": true, "gound": true, "rin": true}
 
 // isFoodWord says whether a word alone is enough to name a food for sure: not
 // "the", "type" or "style", though they are in names.
