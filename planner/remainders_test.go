@@ -95,7 +95,7 @@ func TestRemainders(t *testing.T) {
 		}
 	}
 	t.Logf("%d ideas, %d near repeats, %d remainders without an idea", ideas, repeats, without)
-	if ideas < 400 || repeats*20 > ideas || without > 24 {
+	if ideas < 400 || repeats*20 > ideas || without > 20 {
 		t.Errorf("%d ideas, %d near repeats (one in twenty at most), %d remainders of 200 without any", ideas, repeats, without)
 	}
 }

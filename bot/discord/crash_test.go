@@ -21,16 +21,24 @@ func (k *kit) own(since string) (list []*strict.Message) {
 	return list
 }
 
-// What a crash has left unsent is sent once by the next run, and what it had sent
-// without having kept that is found in the history.
-func TestSentButNotKept(t *testing.T) {
-	t.Parallel()
-	k := joined(t, strict.Options{NonceWindow: time.Nanosecond})
+// answeredNotKept has a message answered by a run that then ends without having kept
+// that it did.
+func (k *kit) answeredNotKept() *strict.Message {
+	k.Helper()
 	m := k.ch.Say(k.stove, "used 300g leek in the tart")
 	k.answer(k.ch, m)
 	k.settles()
 	k.down()
 	k.unsend(m.ID)
+	return m
+}
+
+// What a crash has left unsent is sent once by the next run, and what it had sent
+// without having kept that is found in the history.
+func TestSentButNotKept(t *testing.T) {
+	t.Parallel()
+	k := joined(t, strict.Options{NonceWindow: time.Nanosecond})
+	m := k.answeredNotKept()
 	k.up()
 	k.settles()
 	n := 0
@@ -132,11 +140,7 @@ func TestResponseLost(t *testing.T) {
 func TestNothingReadBeforeReady(t *testing.T) {
 	t.Parallel()
 	k := joined(t, strict.Options{NonceWindow: time.Nanosecond})
-	m := k.ch.Say(k.stove, "used 300g leek in the tart")
-	k.answer(k.ch, m)
-	k.settles()
-	k.down()
-	k.unsend(m.ID)
+	m := k.answeredNotKept()
 	k.pace.Open, k.pace.Reread = time.Second, 50*time.Millisecond
 	k.srv.OnConnect("silent")
 	k.up()
@@ -148,11 +152,7 @@ func TestNothingReadBeforeReady(t *testing.T) {
 func TestStopsWithHistoryUnread(t *testing.T) {
 	t.Parallel()
 	k := joined(t, strict.Options{NonceWindow: time.Nanosecond})
-	m := k.ch.Say(k.stove, "used 300g leek in the tart")
-	k.answer(k.ch, m)
-	k.settles()
-	k.down()
-	k.unsend(m.ID)
+	m := k.answeredNotKept()
 	k.srv.Fault(func(r *http.Request) *strict.Fault {
 		if r.Method == "GET" && strings.HasSuffix(r.URL.Path, "/messages") {
 			return &strict.Fault{Status: http.StatusInternalServerError}

@@ -140,14 +140,14 @@ func (r *row) roleSuits(f *Frame) {
 	}
 }
 
-var placeholder = regexp.MustCompile(`\{([^}]*)\}`)
+var roleMark = regexp.MustCompile(`\{([^}]*)\}`)
 
 // wholeFrame looks at what the fields say together.
 func (r *row) wholeFrame(f *Frame) {
 	if f.Lead < 0 || f.Roles[f.Lead].Least == 0 {
 		r.fail("lead", "is not a role that is always filled")
 	}
-	names := placeholder.FindAllStringSubmatch(f.Title, -1)
+	names := roleMark.FindAllStringSubmatch(f.Title, -1)
 	for _, m := range names {
 		if at := f.Role(m[1]); at < 0 || f.Roles[at].Least == 0 {
 			r.fail("title", m[0]+" is not a role that is always filled")

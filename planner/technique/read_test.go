@@ -15,31 +15,9 @@ var good = map[string]string{
 	"saves": "dark greens;outer leaf", "caution": "smoke", "title": "charred {food} wedges", "how": "Char the {foods} {min} min.", "source": "common practice, no source",
 }
 
-func table(rows ...map[string]string) string {
-	var b strings.Builder
-	b.WriteString(strings.Join(header, ",") + "\n")
-	for _, row := range rows {
-		for i, column := range header {
-			if i > 0 {
-				b.WriteByte(',')
-			}
-			b.WriteString(`"` + row[column] + `"`)
-		}
-		b.WriteByte('\n')
-	}
-	return b.String()
-}
+func table(rows ...map[string]string) string { return written(header, rows...) }
 
-func with(changes ...string) map[string]string {
-	row := map[string]string{}
-	for k, v := range good {
-		row[k] = v
-	}
-	for i := 0; i < len(changes); i += 2 {
-		row[changes[i]] = changes[i+1]
-	}
-	return row
-}
+func with(changes ...string) map[string]string { return changed(good, changes...) }
 
 func TestReadTakesAGoodRow(t *testing.T) {
 	list, err := Read("t.csv", strings.NewReader(table(good)))
