@@ -55,6 +55,8 @@ type pending struct {
 	Latest  int             `json:",omitempty"` // of ideas: how many of those were shown last
 	On      string          `json:",omitempty"` // the posting that asks it; "" none
 	Until   time.Time       `json:",omitzero"`  // how long it waits, where it was asked late
+
+	Ideas *pantry.Question `json:",omitempty"` // the ideas that the cook was shown before it was asked
 }
 
 // option is one answer offered.

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -17,6 +18,11 @@ func (t *turn) ideaMeant(q *language.Question) (list pending, i shown, none *Rep
 	if err != nil || !ok {
 		return list, i, &Reply{Kind: Silent}, err
 	}
+	if q.N > len(list.Shown) { // behind an entry stands one, and before it stood more
+		if longer, ok := t.ideasShown(ideasIn(t.k.Questions[t.cook])); ok {
+			list = longer
+		}
+	}
 	i, wrong := list.numbered(q.N)
 	if wrong != "" {
 		none = &Reply{Kind: Answer, Text: wrong}
@@ -24,32 +30,43 @@ func (t *turn) ideaMeant(q *language.Question) (list pending, i shown, none *Rep
 	return list, i, none, nil
 }
 
-// begin starts an idea that was shown: "do 2 for the soup".
+// begin starts ideas that were shown: "do 2 for the soup", "do 1 and 3".
 func (t *turn) begin(q *language.Question) (Reply, error) {
-	_, i, none, err := t.ideaMeant(q)
+	list, i, none, err := t.ideaMeant(q)
 	if none != nil || err != nil {
 		return *none, err
 	}
-	return t.take(i, q.Food)
+	meant := []shown{i}
+	for _, n := range q.Others {
+		i, wrong := list.numbered(n)
+		if wrong != "" {
+			return Reply{Kind: Answer, Text: wrong}, nil
+		}
+		meant = append(meant, i)
+	}
+	return t.take(meant, q.Food)
 }
 
-// take keeps for the cook what an idea needs, and starts its clock. Without a dish
-// the idea is one of its own.
-func (t *turn) take(i shown, dish string) (Reply, error) {
-	name, _, _ := strings.Cut(i.Title, ",")
-	if dish == "" {
-		dish = name
-	}
-	for _, u := range i.Uses {
-		l := t.k.Named(u.Item)
-		if l == nil {
-			continue
+// take keeps for the cook what ideas need, and starts their clocks. Without a dish
+// each idea is one of its own.
+func (t *turn) take(list []shown, dish string) (Reply, error) {
+	kept := map[int64]measure.Amount{}
+	for _, i := range list {
+		for _, u := range i.Uses {
+			l := t.k.Named(u.Item)
+			if l == nil {
+				continue
+			}
+			base := min(l.Free()-kept[l.ID], measure.Amount(u.Amount*1000+0.5))
+			switch {
+			case base == 0 && kept[l.ID] > 0:
+				return Reply{Kind: Error, Text: "There is not enough " + u.Item + " for both. Begin one, then ask \"ideas?\" again."}, nil
+			case base == 0:
+				return Reply{Kind: Error, Text: "No " + u.Item + " is free for that any more. \"ideas?\" shows what can be made now."}, nil
+			}
+			kept[l.ID] += base
+			t.ready = append(t.ready, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: base, Dish: t.dish(cmp.Or(dish, i.name())), Cook: t.cook, At: t.m.At, Said: u.say(), Approx: true})
 		}
-		base := min(l.Free(), measure.Amount(u.Amount*1000+0.5))
-		if base == 0 {
-			return Reply{Kind: Error, Text: "No " + u.Item + " is free for that any more. \"ideas?\" shows what can be made now."}, nil
-		}
-		t.ready = append(t.ready, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: base, Dish: t.dish(dish), Cook: t.cook, At: t.m.At, Said: u.say(), Approx: true})
 	}
 	if len(t.ready) == 0 {
 		return Reply{Kind: Error, Text: "There is nothing to keep for that."}, nil
@@ -62,25 +79,38 @@ func (t *turn) take(i shown, dish string) (Reply, error) {
 		return Reply{}, err
 	}
 	r := t.noted(t.ready, effects)
-	clock, err := t.startClock(i, name)
-	r.Text += "\n" + clock
+	begun := t.said.At
+	for part, i := range list {
+		clock, err := t.startClock(i, part, begun)
+		if err != nil {
+			return r, err
+		}
+		r.Text += "\n" + clock
+		begun = begun.Add(time.Duration(i.HandsOn) * time.Minute) // the same hands
+	}
 	r.Timed = t.m.Room != ""
-	return r, err
+	return r, nil
 }
 
-// startClock notes that an idea is begun, with the kit it holds, and calls the cook
-// when it should be ready, where there is a room to call in.
-func (t *turn) startClock(i shown, name string) (string, error) {
-	begun := t.said.At
+// name is what an idea is called for short: "leek tart".
+func (i Idea) name() string {
+	name, _, _ := strings.Cut(i.Title, ",")
+	return name
+}
+
+// startClock notes that an idea is begun, with the kit and the hands it holds, and
+// calls the cook when it should be ready, where there is a room to call in.
+func (t *turn) startClock(i shown, part int, begun time.Time) (string, error) {
 	ready := begun.Add(time.Duration(i.Minutes) * time.Minute)
-	err := t.book.Choose(pantry.Choice{Message: t.said.ID, Cook: t.cook, Technique: i.Technique, Palette: i.Palette, Item: i.main(), Title: i.Title, Taken: true, At: begun, Until: ready, Kit: i.Kit})
+	err := t.book.Choose(pantry.Choice{Message: t.said.ID, Part: part, Cook: t.cook, Technique: i.Technique, Palette: i.Palette, Item: i.main(), Title: i.Title, Taken: true,
+		At: begun, Until: ready, Hands: begun.Add(time.Duration(i.HandsOn) * time.Minute), Kit: i.Kit})
 	if err != nil {
 		return "", err
 	}
-	s := fmt.Sprintf("%s: ready %s", title(name), ready.In(t.m.At.Location()).Format("15:04"))
+	s := fmt.Sprintf("%s: ready %s", title(i.name()), ready.In(t.m.At.Location()).Format("15:04"))
 	if t.m.Room != "" {
 		s += ", timer set"
-		err = t.book.SetTimer(pantry.Timer{Message: t.said.ID, Cook: t.cook, Room: t.m.Room, About: name, Begun: begun, Due: ready})
+		err = t.book.SetTimer(pantry.Timer{Message: t.said.ID, Part: part, Cook: t.cook, Room: t.m.Room, About: i.name(), Begun: begun, Due: ready})
 	}
 	s += "."
 	if i.How != "" {
@@ -110,12 +140,8 @@ func (t *turn) why(q *language.Question) (Reply, error) {
 	if none != nil || err != nil {
 		return *none, err
 	}
-	if len(i.Why) == 0 { // it stood behind an entry: reckon again
-		again, ok, err := t.reckonAgain(i)
-		if err != nil || !ok {
-			return Reply{Kind: Answer, Text: "That is no idea any more, with what is free now. \"ideas?\" shows what can be made."}, err
-		}
-		i = again
+	if i, none, err = t.whole(i); none != nil || err != nil {
+		return *none, err
 	}
 	score := 1.0
 	var says []string
@@ -130,7 +156,45 @@ func (t *turn) why(q *language.Question) (Reply, error) {
 	return Reply{Kind: Answer, Text: fmt.Sprintf("%s: %.2f.\n%s", title(i.Title), score, strings.Join(says, "\n"))}, nil
 }
 
-// reckonAgain reckons an idea once more, to say why.
+// how tells all that an idea takes, and its steps.
+func (t *turn) how(q *language.Question) (Reply, error) {
+	_, i, none, err := t.ideaMeant(q)
+	if none != nil || err != nil {
+		return *none, err
+	}
+	if i, none, err = t.whole(i); none != nil || err != nil {
+		return *none, err
+	}
+	lines := []string{fmt.Sprintf("%s, for %d: %s", title(i.Title), i.Portions, i.sayUses(len(i.Uses)))}
+	if len(i.Cupboard) > 0 {
+		var list []string
+		for _, u := range i.Cupboard {
+			list = append(list, u.say())
+		}
+		lines[0] += "; from the cupboard " + both(list, "and")
+	}
+	lines[0] += ". " + i.sayTime() + i.warn()
+	for n, s := range i.Steps {
+		lines = append(lines, fmt.Sprintf("%c %s", 'a'+n, s.say()))
+	}
+	return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
+}
+
+// whole gives an idea with what is told of it only when asked: one that stood behind an
+// entry is reckoned again. None is what to say where it is no idea any more; it is given
+// with any error.
+func (t *turn) whole(i shown) (again shown, none *Reply, err error) {
+	if len(i.Why) > 0 {
+		return i, nil, nil
+	}
+	again, ok, err := t.reckonAgain(i)
+	if err != nil || !ok {
+		none = &Reply{Kind: Answer, Text: "That is no idea any more, with what is free now. \"ideas?\" shows what can be made."}
+	}
+	return again, none, err
+}
+
+// reckonAgain reckons an idea once more.
 func (t *turn) reckonAgain(i shown) (shown, bool, error) {
 	s, err := t.service()
 	if err != nil {

@@ -37,7 +37,8 @@ func Ideas(k *pantry.Kitchen, foods *food.Catalogue, today pantry.Date, a IdeaAs
 // shown is an idea with what is told of it only when asked.
 type shown struct {
 	Idea
-	Why []planner.Reason
+	Why   []planner.Reason
+	Steps []step
 }
 
 // ideas is Ideas with a quicker way to a line's food, where there is one.
@@ -47,7 +48,7 @@ func ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk, foodOf func(*pantry.
 	}
 	for _, i := range planner.Ideas(planner.Ask{Stock: stock(k, today, foodOf), Minutes: a.Minutes, Kit: a.Kit, Focus: a.Item, Portions: a.Portions,
 		Serve: a.Serve, Needs: a.Needs, Turned: a.Turned, Menu: a.Menu, Most: a.Most}) {
-		list = append(list, shown{idea(i), i.Why})
+		list = append(list, shown{idea(i), i.Why, stepsOf(i.Steps)})
 	}
 	return list
 }
@@ -72,7 +73,7 @@ func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food
 }
 
 func idea(i planner.Idea) Idea {
-	s := Idea{Title: i.Title, Technique: i.Technique, Palette: i.Palette, How: i.How, Cut: i.Cut, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
+	s := Idea{Title: i.Title, Technique: i.Technique, Palette: i.Palette, How: i.How, Minutes: i.Minutes, HandsOn: i.HandsOn, Kit: i.Kit, Portions: i.Portions,
 		Allergens: i.Allergens, Cautions: i.Cautions, Uses: quantities(i.Uses), Cupboard: quantities(i.Cupboard)}
 	if s.Kit == nil {
 		s.Kit = []string{}
@@ -86,7 +87,7 @@ func idea(i planner.Idea) Idea {
 func quantities(uses []planner.Use) []Quantity {
 	list := []Quantity{}
 	for _, u := range uses {
-		q := Quantity{Item: u.Item, Amount: u.Amount.Units(), Unit: u.Unit.String()}
+		q := Quantity{Item: u.Item, Amount: u.Amount.Units(), Unit: u.Unit.String(), Cut: u.Cut}
 		if n := float64(u.Amount) / float64(u.Each); u.Each >= smallest && n >= 0.25 && n <= mostCounted {
 			q.Pieces = math.Round(n*2) / 2
 			if n >= 3 {
@@ -98,17 +99,29 @@ func quantities(uses []planner.Use) []Quantity {
 	return list
 }
 
+// mostUses is how many of what an idea uses are told on its line.
+const mostUses = 4
+
 // say: "charred leek wedges, mustard dressing, from 400 g leek (halves of 30 mm), for
 // 4, 12 min (6 hands-on), ring."
 func (i Idea) say() string {
-	s := fmt.Sprintf("%s, from %s, for %d, %d min", i.Title, i.sayUses(), i.Portions, i.Minutes)
+	return fmt.Sprintf("%s, from %s, for %d, %s", i.Title, i.sayUses(mostUses), i.Portions, i.sayTime()) + i.warn()
+}
+
+// sayTime: "12 min (6 hands-on), ring."
+func (i Idea) sayTime() string {
+	s := fmt.Sprintf("%d min", i.Minutes)
 	if i.HandsOn < i.Minutes {
 		s += fmt.Sprintf(" (%d hands-on)", i.HandsOn)
 	}
 	if len(i.Kit) > 0 {
 		s += ", " + strings.Join(i.Kit, " and ")
 	}
-	s += "."
+	return s + "."
+}
+
+// warn: " Contains milk: check labels. Caution: hot oil."
+func (i Idea) warn() (s string) {
 	if len(i.Allergens) > 0 {
 		s += " Contains " + both(i.Allergens, "and") + ": check labels."
 	}
@@ -132,17 +145,20 @@ const (
 	mostCounted = 15
 )
 
-// sayUses: "400 g leek (halves of 30 mm), 20 g butter". A cut that has no measure,
-// "as it is", tells nothing.
-func (i Idea) sayUses() string {
+// sayUses: "400 g leek (halves of 30 mm), 20 g butter", and where there are more than
+// most how many more. A cut that has no measure, "as it is", tells nothing.
+func (i Idea) sayUses(most int) string {
 	var uses []string
 	for n, u := range i.Uses {
+		if rest := len(i.Uses) - n; n == most-1 && rest > 1 {
+			return strings.Join(uses, ", ") + fmt.Sprintf(" and %d more", rest)
+		}
 		s, more := u.say(), []string{}
 		if u.Pieces > 0 {
 			more = append(more, "about "+measure.SayPieces(int64(u.Pieces*1000)))
 		}
-		if n == 0 && strings.ContainsAny(i.Cut, "0123456789") {
-			more = append(more, i.Cut)
+		if strings.ContainsAny(u.Cut, "0123456789") {
+			more = append(more, u.Cut)
 		}
 		if len(more) > 0 {
 			s += " (" + strings.Join(more, "; ") + ")"

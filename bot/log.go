@@ -317,17 +317,19 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 	return text
 }
 
-// together says entries, naming an act and a dish that all share once.
+// together says entries, naming an act and a dish that those in a row share once.
 func (t *turn) together(entries []pantry.Entry) string {
-	tail := t.verbal(entries[0])
-	for _, e := range entries {
-		if t.verbal(e) != tail {
-			return t.list(entries)
+	var runs []string
+	for len(entries) > 0 {
+		tail, n := t.verbal(entries[0]), 1
+		for n < len(entries) && t.verbal(entries[n]) == tail {
+			n++
 		}
+		var parts []string
+		for _, e := range entries[:n] {
+			parts = append(parts, thing(t.k.Line(e.Line), e))
+		}
+		runs, entries = append(runs, both(parts, "and")+tail), entries[n:]
 	}
-	var parts []string
-	for _, e := range entries {
-		parts = append(parts, thing(t.k.Line(e.Line), e))
-	}
-	return both(parts, "and") + tail
+	return strings.Join(runs, "; ")
 }

@@ -79,6 +79,7 @@ type Quantity struct {
 	Amount float64 `json:"amount"`
 	Unit   string  `json:"unit"`
 	Pieces float64 `json:"pieces,omitempty"` // about so many of it
+	Cut    string  `json:"cut,omitempty"`    // "slices of 5 mm"
 }
 
 // Idea is one thing to do with what is free.
@@ -88,7 +89,6 @@ type Idea struct {
 	Palette   string     `json:"palette,omitempty"` // of a dish: its seasoning
 	How       string     `json:"how,omitempty"`     // one line
 	Uses      []Quantity `json:"uses"`
-	Cut       string     `json:"cut,omitempty"` // of the first of Uses
 	Cupboard  []Quantity `json:"cupboard,omitempty"`
 	Minutes   int        `json:"minutes"`
 	HandsOn   int        `json:"handson"`

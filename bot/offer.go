@@ -36,6 +36,9 @@ func (t *turn) offerSome(q pending, most int) (Reply, error) {
 		r.Ideas = append(r.Ideas, i.Idea)
 	}
 	r.Text = sayIdeas(r.Ideas, len(q.Shown)+1)
+	if w := s.wait(); w > 0 {
+		r.Text += fmt.Sprintf("\nYour hands are at the %s for %d min more: these times begin after.", s.at, w)
+	}
 	if avoid := q.Limits.Avoid; len(avoid) > 0 {
 		r.Text += "\nLeft out: what holds or often carries " + both(avoid, "or") + ". Read every label, and mind traces."
 	}
@@ -68,7 +71,12 @@ func (t *turn) noIdeas(q pending, s service) string {
 		}
 	}
 	slices.Sort(within)
-	if i, ok := t.quickest(q, s); ok {
+	if w := s.wait(); w > 0 {
+		within = append(within, fmt.Sprintf("your hands at the %s for %d min more", s.at, w))
+	}
+	if i, ok := t.quickest(q, s); ok && i.Minutes <= i.over {
+		return fmt.Sprintf("Your hands are at the %s for %d min more. After that the quickest: %s", s.at, s.wait(), i.say())
+	} else if ok {
 		return fmt.Sprintf("No idea%s is done in %d min. The quickest with that kit: %s", for_, i.over, i.say())
 	}
 	if q.Limits.Said() && (len(within) == 0 || len(q.Limits.Avoid)+len(q.Limits.Without)+len(q.Limits.Only) > 0 || q.Limits.Diet != "" || q.Limits.Serve != "") {
@@ -140,10 +148,9 @@ func (t *turn) latest() (q pending, ok bool, err error) {
 		return q, false, err
 	}
 	l := t.forIdea(entries)
-	if kept := t.k.Questions[t.cook]; kept != nil && (l == nil || last == nil || !kept.At.Before(last.At)) {
-		if q, ok := t.ideasShown(kept); ok {
-			return q, true, nil
-		}
+	kept := ideasIn(t.k.Questions[t.cook])
+	if q, ok := t.ideasShown(kept); ok && (l == nil || last == nil || !kept.At.Before(last.At)) {
+		return q, true, nil
 	}
 	if l != nil && last != nil && t.m.At.Sub(last.At) <= serviceLong {
 		if r, err := stored(last.ID, last.Reply); err == nil && len(r.Ideas) > 0 {
@@ -162,6 +169,7 @@ func (t *turn) latest() (q pending, ok bool, err error) {
 func (t *turn) shownToOthers() (q pending, ok bool, err error) {
 	var newest *pantry.Question
 	for cook, kept := range t.k.Questions {
+		kept = ideasIn(kept)
 		if cook == t.cook || kept == nil || newest != nil && !kept.At.After(newest.At) {
 			continue
 		}
@@ -172,9 +180,21 @@ func (t *turn) shownToOthers() (q pending, ok bool, err error) {
 	return q, newest != nil, nil
 }
 
+// ideasIn gives the ideas that a cook was shown, of what is kept for the cook; nil none.
+func ideasIn(kept *pantry.Question) *pantry.Question {
+	var q pending
+	if kept == nil || json.Unmarshal(kept.Body, &q) != nil {
+		return nil
+	}
+	if q.Kind == askMore {
+		return kept
+	}
+	return q.Ideas
+}
+
 // ideasShown reads ideas that were shown, if it was in this service.
 func (t *turn) ideasShown(kept *pantry.Question) (q pending, ok bool) {
-	if json.Unmarshal(kept.Body, &q) != nil {
+	if kept == nil || json.Unmarshal(kept.Body, &q) != nil {
 		return q, false
 	}
 	return q, q.Kind == askMore && t.m.At.Sub(kept.At) <= serviceLong

@@ -138,6 +138,10 @@ func (t *turn) retire(id string) error {
 // the answers that asked what is asked no more.
 func (t *turn) setQuestion(cook string, q *pantry.Question) error {
 	was := askedOn(t.k.Questions[cook])
+	q, err := t.withIdeas(t.k.Questions[cook], q)
+	if err != nil {
+		return err
+	}
 	if err := t.book.Ask(cook, q); err != nil {
 		return err
 	}
@@ -150,6 +154,32 @@ func (t *turn) setQuestion(cook string, q *pantry.Question) error {
 		}
 	}
 	return nil
+}
+
+// withIdeas sees to it that the ideas a cook was shown last outlive what is asked in
+// between: behind a question they wait in it, and after it they stand alone again. The
+// message that asked for them takes them along when it goes.
+func (t *turn) withIdeas(old, q *pantry.Question) (*pantry.Question, error) {
+	var was, now pending
+	if old == nil || json.Unmarshal(old.Body, &was) != nil {
+		return q, nil
+	}
+	ideas := was.Ideas
+	if was.Kind == askMore {
+		ideas = old
+	}
+	if ideas == nil || ideas.Message == t.said.ID {
+		return q, nil
+	}
+	if q == nil {
+		return ideas, nil
+	}
+	if err := json.Unmarshal(q.Body, &now); err != nil || now.Kind == askMore {
+		return q, err
+	}
+	now.Ideas = ideas
+	body, err := json.Marshal(now)
+	return &pantry.Question{Message: q.Message, At: q.At, Body: body}, err
 }
 
 // askedOn lists the messages in answer to which a question, and what else is to

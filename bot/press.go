@@ -152,5 +152,5 @@ func (t *turn) pressedIdea(p Posting) (Reply, error) {
 	if n < 1 || n > len(p.Reply.Ideas) {
 		return Reply{Kind: Error, Text: "That idea is not known here. \"ideas?\" shows what can be made now."}, nil
 	}
-	return t.take(shown{Idea: p.Reply.Ideas[n-1]}, "")
+	return t.take([]shown{{Idea: p.Reply.Ideas[n-1]}}, "")
 }

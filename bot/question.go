@@ -27,6 +27,8 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 		return t.begin(q)
 	case language.AboutNot:
 		return t.turnDown(q)
+	case language.AboutHow:
+		return t.how(q)
 	case language.AboutWhy:
 		return t.why(q)
 	case language.AboutHelp:

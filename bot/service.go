@@ -18,6 +18,8 @@ type service struct {
 	turned []planner.Choice // ideas not wanted
 	menu   []planner.Choice // ideas begun
 	busy   map[string]int   // kit in use
+	hands  time.Duration    // until this cook's hands are free of what was begun
+	at     string           // that begun thing
 }
 
 func (t *turn) service() (s service, err error) {
@@ -38,6 +40,9 @@ func (t *turn) service() (s service, err error) {
 				s.busy[k]++
 			}
 		}
+		if wait := c.Hands.Sub(t.m.At); c.Cook == t.cook && wait > s.hands {
+			s.hands, s.at = wait, Idea{Title: c.Title}.name()
+		}
 	}
 	timers, err := t.book.Timers()
 	if err != nil {
@@ -50,6 +55,9 @@ func (t *turn) service() (s service, err error) {
 	}
 	return s, nil
 }
+
+// wait gives the whole minutes until the cook's hands are free.
+func (s service) wait() int { return int((s.hands + time.Minute - 1) / time.Minute) }
 
 // kitNamed gives the kit that the name of a timer tells of: "tart in the oven".
 func kitNamed(about string) string {
@@ -83,7 +91,10 @@ func (s service) kit(l language.Limits) map[string]int {
 
 // ideasFor gives ideas within limits for one line, or for any.
 func (t *turn) ideasFor(s service, item string, l language.Limits, shown []shown, most int) []shown {
-	a := IdeaAsk{Item: item, Minutes: l.Minutes, Portions: l.Portions, Kit: s.kit(l), Serve: planner.Serve(l.Serve),
+	if l.Minutes > 0 && l.Minutes <= s.wait() {
+		return nil
+	}
+	a := IdeaAsk{Item: item, Minutes: max(0, l.Minutes-s.wait()), Portions: l.Portions, Kit: s.kit(l), Serve: planner.Serve(l.Serve),
 		Needs: Needs(l), Turned: slices.Clone(s.turned), Menu: s.menu, Most: most}
 	for _, i := range shown {
 		a.Turned = append(a.Turned, planner.Choice{Technique: i.Technique, Item: i.main()})

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -332,7 +333,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""
-	if len(reading.Statements) == 0 && (len(reading.Questions) == 0 || t.waiting() && aboutShown(reading.Questions)) && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {
+	if len(reading.Statements) == 0 && (len(reading.Questions) == 0 || t.waiting() && t.mayAnswer(reading.Questions)) && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {
 		if r, done, err := t.resume(); done || err != nil {
 			return r, err
 		}
@@ -344,11 +345,13 @@ func (t *turn) answer(why string) (Reply, error) {
 	return t.alsoTimed(r, reading.Timer)
 }
 
-// aboutShown says whether all that is asked is about ideas that were shown: "do 2"
-// answers a question before it chooses.
-func aboutShown(list []*language.Question) bool {
+// mayAnswer says whether what is asked, all of it about ideas that were shown, may as
+// well be the answer to an open question: "do 2" picks the second of what was offered
+// before it begins an idea.
+func (t *turn) mayAnswer(list []*language.Question) bool {
+	open, _ := t.recent()
 	for _, q := range list {
-		if q.About != language.AboutDo && q.About != language.AboutNot && q.About != language.AboutWhy {
+		if !slices.Contains(language.Shown, q.About) || q.N > len(open.Options) || len(q.Others) > 0 {
 			return false
 		}
 	}

@@ -38,6 +38,11 @@ func (t *turn) undo(n int, foodName string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	if n == 1 && foodName == "" {
+		if r, done, err := t.wantedAgain(list); done || err != nil {
+			return r, err
+		}
+	}
 	if foodName != "" {
 		if h := t.ear.find(foodName); len(h.lines) == 0 { // "undo your apron"
 			return Reply{Kind: Silent}, nil
@@ -47,6 +52,22 @@ func (t *turn) undo(n int, foodName string) (Reply, error) {
 		}
 	}
 	return t.takeBack(list[:min(n, len(list))])
+}
+
+// wantedAgain takes back that an idea was turned down, if that is what the cook did
+// last; logged are the messages by which the cook logged something.
+func (t *turn) wantedAgain(logged []*pantry.Message) (r Reply, done bool, err error) {
+	choices, err := t.book.Chosen(t.m.At.Add(-serviceLong))
+	for _, c := range slices.Backward(choices) {
+		if c.Cook != t.cook || c.Taken {
+			continue
+		}
+		if len(logged) > 0 && logged[0].At.After(c.At) {
+			break
+		}
+		return Reply{Kind: Answer, Text: "Taken back: " + c.Title + " may be offered again."}, true, t.book.Unchoose(c.Message)
+	}
+	return r, false, err
 }
 
 // undoSearch is how many of a cook's messages "undo the leek" looks through.

@@ -14,5 +14,6 @@ type Choice struct {
 	Title     string
 	Taken     bool      // begun; else turned down
 	At, Until time.Time // of one begun: when its kit is free again
-	Kit       []string  // that it holds until then
+	Hands     time.Time // of one begun: when its cook's hands are free again
+	Kit       []string  // that it holds until Until
 }

@@ -65,3 +65,14 @@ func said(caution string, allergens []string) bool {
 	}
 	return any
 }
+
+// saidOnce drops cautions that another says as well: "cooked through" beside "cooked
+// through, 74 C in the middle".
+func saidOnce(cautions []string) (list []string) {
+	for _, s := range cautions {
+		if !slices.ContainsFunc(cautions, func(o string) bool { return len(o) > len(s) && strings.Contains(o, s) }) {
+			list = append(list, s)
+		}
+	}
+	return list
+}

@@ -58,7 +58,7 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 	idea := Idea{
 		Title: k.dishNamed(d.frame.Title, d), Technique: d.frame.ID, Role: c.page.role, How: upper(k.dishNamed(d.frame.How, d)), Kit: kitWords(c.page.kit),
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
-		Portions: c.portions, Why: k.why(c), Score: c.score,
+		Portions: c.portions, Why: k.why(c), Score: c.score, Steps: k.steps(d),
 	}
 	if d.palette != nil {
 		idea.Palette = d.palette.ID
@@ -72,6 +72,9 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 		}
 		u := l.use(p.amount)
 		u.Role = d.frame.Roles[p.role].Name
+		if p.role == d.frame.Lead {
+			u.Cut = d.frame.CutOf(l.subject)
+		}
 		add(list, u, l.Free)
 	}
 	for _, s := range slices.Concat(d.staples, d.bought) {
@@ -81,7 +84,7 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 		idea.Uses, idea.Cupboard = idea.Cupboard[:1:1], idea.Cupboard[1:]
 	}
 	idea.Allergens = k.dishAllergens(d)
-	idea.Cautions = k.dishCautions(d, idea.Allergens)
+	idea.Cautions = saidOnce(k.dishCautions(d, idea.Allergens))
 	return idea
 }
 

@@ -70,6 +70,7 @@ type Use struct {
 	Unit   measure.Kind
 	Each   measure.Amount // what one weighs, of food that is counted under its own name; 0 none
 	Role   string         // of a dish: what it does there, "base"; "" no more than a staple
+	Cut    string         // "slices of 5 mm"; "" as it is
 }
 
 // Idea is one thing to do now.
@@ -79,9 +80,9 @@ type Idea struct {
 	Palette   string // id, of a dish
 	Role      string // what it would be in a dish: "star", "base", "crunch"
 	How       string // one line
-	Cut       string // "slices of 5 mm"; "" of a dish
 	Uses      []Use  // lines drawn on, the main one first; never more than is free
 	Cupboard  []Use  // staples besides, held or not; water is left out
+	Steps     []Step // in the order in which one cook does them
 	Minutes   int    // from cold kit to the plate, one cook
 	HandsOn   int
 	Kit       []string // scarce kit, "ring", "oven"

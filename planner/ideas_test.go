@@ -46,7 +46,7 @@ func TestLeek(t *testing.T) {
 	if first.Title != "charred leek wedges, mustard dressing" || first.Technique != "char-wedges" {
 		t.Errorf("the first idea is %q", first.Title)
 	}
-	if !reflect.DeepEqual(first.Uses, []Use{{Item: "leek", Amount: 400_000, Unit: measure.Gram, Each: first.Uses[0].Each}}) || !slices.Equal(first.Kit, []string{"ring"}) {
+	if !reflect.DeepEqual(first.Uses, []Use{{Item: "leek", Amount: 400_000, Unit: measure.Gram, Each: first.Uses[0].Each, Cut: "halves or wedges of 25 to 40 mm"}}) || !slices.Equal(first.Kit, []string{"ring"}) {
 		t.Errorf("uses %v on %v", first.Uses, first.Kit)
 	}
 	if first.Minutes > 15 || first.HandsOn > first.Minutes || first.Role != "star" {

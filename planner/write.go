@@ -32,12 +32,13 @@ func (k *kitchen) idea(c *candidate) Idea {
 	}
 	l, f := &k.lines[c.line], c.fit
 	idea := Idea{
-		Title: l.named(f.Title, c), Technique: f.ID, Role: f.Role, Cut: f.Cut,
+		Title: l.named(f.Title, c), Technique: f.ID, Role: f.Role,
 		How: l.how(c), Kit: kitWords(f.page.kit),
-		Uses:    []Use{l.use(c.amount)},
+		Uses: []Use{l.use(c.amount)}, Steps: stepsOf(f.Steps, func(int) float64 { return c.amount.Units() * l.share }),
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
 		Portions: c.portions, Allergens: k.allergens(c), Why: k.why(c), Score: c.score,
 	}
+	idea.Uses[0].Cut = f.Cut
 	for _, s := range f.Says {
 		if !said(s, idea.Allergens) {
 			idea.Cautions = append(idea.Cautions, s)
@@ -56,6 +57,7 @@ func (k *kitchen) idea(c *candidate) Idea {
 	if l.pastBest() {
 		idea.Cautions = append(idea.Cautions, "past its best-before: look, smell, and leave it if in doubt")
 	}
+	idea.Cautions = saidOnce(idea.Cautions)
 	for i, s := range f.Staples {
 		k.addStaple(&idea, c, i, s)
 	}

@@ -240,7 +240,7 @@ func (p *parser) questionAt(i int, told bool) int {
 }
 
 // alone are those that are only asked by a message that says nothing else.
-var alone = []About{AboutHelp, AboutMore, AboutDo, AboutWhy, AboutNot}
+var alone = append([]About{AboutHelp, AboutMore}, Shown...)
 
 func (p *parser) asks(q *Question, end int) int {
 	if q.About == aboutTalk {
@@ -306,6 +306,9 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			var v measure.Ratio
 			if v, m = p.number(j); m > 0 && v.Den == 1 && v.Num > 0 && v.Num < 100 {
 				q.N = int(v.Num)
+				if f.about == AboutDo {
+					m += p.otherNumbers(j+m, q)
+				}
 			}
 		case "{nth}":
 			var x *phrase
@@ -461,5 +464,22 @@ func (p *parser) polite(i int, before step) int {
 		} else {
 			return i
 		}
+	}
+}
+
+// otherNumbers reads the rest of "1 and 3", "1, 2 and 4".
+func (p *parser) otherNumbers(i int, q *Question) int {
+	j := i
+	for {
+		k := j
+		for p.is(k, mark) && p.t[k].w == "," || p.word(k, "and") || p.word(k, "plus") {
+			k++
+		}
+		v, m := p.number(k)
+		if k == j || m == 0 || v.Den != 1 || v.Num < 1 || v.Num > 99 || !p.bare(k+m) {
+			return j - i
+		}
+		q.Others = append(q.Others, int(v.Num))
+		j = k + m
 	}
 }

@@ -204,6 +204,7 @@ const (
 	AboutTime    About = "time"
 	AboutMore    About = "more"
 	AboutDo      About = "do"    // begin the idea shown as number N, the last one where N is 0; for the dish Food
+	AboutHow     About = "how"   // how it is made, and all that it takes
 	AboutWhy     About = "why"   // why it stands where it does
 	AboutNot     About = "not"   // it is turned down
 	AboutSmall   About = "small" // how small to cut it
@@ -219,6 +220,9 @@ const (
 	aboutTimers  About = "timers"  // which timers run; the reading has a Timer instead
 )
 
+// Shown are the questions about an idea that was shown.
+var Shown = []About{AboutDo, AboutHow, AboutWhy, AboutNot}
+
 // Question is something asked of the bot.
 type Question struct {
 	About  About
@@ -230,6 +234,7 @@ type Question struct {
 	Amount Amount
 	Limits               // what the answer is held to
 	N      int           // the number asked about: "why 2", "do 2 for the soup"; 0 none
+	Others []int         // and those: "do 1 and 3"
 	Size   Size          // of a piece
 	Method string        // "boil", "steam", "roast", "poach", "microwave"; "" not said
 	Plain  bool          // no question word: "ideas?", "leeks?"

@@ -9,8 +9,8 @@ import (
 )
 
 func (b *book) Choose(c pantry.Choice) error {
-	return b.w.exec("INSERT OR REPLACE INTO choice (kitchen, message, part, cook, technique, palette, item, title, taken, at, until, kit) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		b.k.ID, c.Message, c.Part, c.Cook, c.Technique, c.Palette, c.Item, c.Title, c.Taken, c.At.UnixMilli(), c.Until.UnixMilli(), strings.Join(c.Kit, " "))
+	return b.w.exec("INSERT OR REPLACE INTO choice (kitchen, message, part, cook, technique, palette, item, title, taken, at, until, hands, kit) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		b.k.ID, c.Message, c.Part, c.Cook, c.Technique, c.Palette, c.Item, c.Title, c.Taken, c.At.UnixMilli(), c.Until.UnixMilli(), max(0, c.Hands.UnixMilli()), strings.Join(c.Kit, " "))
 }
 
 func (b *book) Unchoose(message string) error {
@@ -18,16 +18,16 @@ func (b *book) Unchoose(message string) error {
 }
 
 func (b *book) Chosen(since time.Time) (list []pantry.Choice, err error) {
-	rows, err := b.w.query("SELECT message, part, cook, technique, palette, item, title, taken, at, until, kit FROM choice WHERE kitchen = ? AND at >= ? ORDER BY at, message, part", b.k.ID, since.UnixMilli())
+	rows, err := b.w.query("SELECT message, part, cook, technique, palette, item, title, taken, at, until, hands, kit FROM choice WHERE kitchen = ? AND at >= ? ORDER BY at, message, part", b.k.ID, since.UnixMilli())
 	if err != nil {
 		return nil, err
 	}
 	err = eachRow(rows, func(rows *sql.Rows) error {
 		var c pantry.Choice
-		var at, until int64
+		var at, until, hands int64
 		var kit string
-		err := rows.Scan(&c.Message, &c.Part, &c.Cook, &c.Technique, &c.Palette, &c.Item, &c.Title, &c.Taken, &at, &until, &kit)
-		c.At, c.Until, c.Kit = time.UnixMilli(at), time.UnixMilli(until), strings.Fields(kit)
+		err := rows.Scan(&c.Message, &c.Part, &c.Cook, &c.Technique, &c.Palette, &c.Item, &c.Title, &c.Taken, &at, &until, &hands, &kit)
+		c.At, c.Until, c.Hands, c.Kit = time.UnixMilli(at), time.UnixMilli(until), time.UnixMilli(hands), strings.Fields(kit)
 		list = append(list, c)
 		return err
 	})

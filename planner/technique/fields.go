@@ -16,7 +16,7 @@ func (r *row) technique() Technique {
 		ID: r.must("id"), Name: r.must("name"), Family: r.oneOf("family", Families),
 		Suits: r.suits(), Never: r.nevers(), Role: r.oneOf("role", Roles), Heat: r.heat("heat"),
 		Cut: r.must("cut"), Steps: r.steps(), Times: r.times(), Reference: r.text("reference"),
-		Staples: r.staples(), Yield: r.number("yield", r.must("yield"), 0.01, 15),
+		Staples: r.staples(), Yield: r.number("yield", r.must("yield"), 0.01, 150),
 		Holds: r.list("holds"), Saves: r.list("saves"), Caution: r.cautions(),
 		Title: r.must("title"), How: r.must("how"), Source: r.must("source"),
 	}

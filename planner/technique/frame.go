@@ -30,6 +30,7 @@ type Frame struct {
 	Serve   string // one of Serves
 	Lead    int    // the role whose food leads
 	Form    string // of the leading food, one of Forms
+	Cuts    []Cut  // what the leading food is cut to, the first that is of it; none: it is left as it is
 	Roles   []FrameRole
 	Never   []Never // in any role, and in the seasoning
 	Staples []Staple
@@ -68,6 +69,22 @@ var frames = sync.OnceValue(func() []Frame {
 // Frames gives the embedded frames. The slice belongs to the package: do not
 // change it.
 func Frames() []Frame { return frames() }
+
+// Cut is what foods are cut to: "dice of 10 mm".
+type Cut struct {
+	Of []string // foods or kinds
+	To string
+}
+
+// CutOf gives what the frame cuts a leading food to, "" where it is left as it is.
+func (f *Frame) CutOf(s Subject) string {
+	for _, c := range f.Cuts {
+		if slices.ContainsFunc(c.Of, s.Is) {
+			return c.To
+		}
+	}
+	return ""
+}
 
 // Role gives the index of the role of that name, -1 for none.
 func (f *Frame) Role(name string) int {

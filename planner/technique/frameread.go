@@ -13,6 +13,7 @@ import (
 // written as in a table of techniques.
 //
 //	lead      role whose food leads
+//	cut       food or kind, parted by "/", then "=" and what it is cut to where it leads
 //	roles     role:foods min-max:grams min-max a portion, all its foods together:heat; 0 foods: may stay empty
 //	suits     role=food or kind, parted by "/", "!" behind what a cook thinks of first
 //	never     as for techniques, over all roles
@@ -21,7 +22,7 @@ import (
 //	mixes     1 to 3
 //	title     "{base}" stands for the food of the base, "a and b" where there are more
 var frameHeader = []string{
-	"id", "name", "family", "serve", "lead", "form", "roles", "suits", "never", "staples", "steps", "after",
+	"id", "name", "family", "serve", "lead", "form", "cut", "roles", "suits", "never", "staples", "steps", "after",
 	"handles", "cooks", "holds", "mixes", "title", "how", "caution", "source",
 }
 
@@ -49,7 +50,7 @@ func ReadFrames(name string, r io.Reader) ([]Frame, error) {
 func (r *row) frame() Frame {
 	f := Frame{
 		ID: r.must("id"), Name: r.must("name"), Family: r.oneOf("family", FrameFamilies),
-		Serve: r.oneOf("serve", Serves), Form: r.oneOf("form", Forms), Roles: r.frameRoles(),
+		Serve: r.oneOf("serve", Serves), Form: r.oneOf("form", Forms), Cuts: r.cuts(), Roles: r.frameRoles(),
 		Never: r.nevers(), Staples: r.staples(), Steps: r.steps(),
 		Holds: r.list("holds"), Mixes: int(r.number("mixes", r.text("mixes"), 1, 3)),
 		Title: r.must("title"), How: r.must("how"), Caution: r.cautions(), Source: r.must("source"),
@@ -63,6 +64,19 @@ func (r *row) frame() Frame {
 		r.wholeFrame(&f)
 	}
 	return f
+}
+
+// cuts reads "hard root/squash=dice of 15 mm;mushroom=slices of 5 mm".
+func (r *row) cuts() (list []Cut) {
+	for _, s := range r.list("cut") {
+		of, to, found := strings.Cut(s, "=")
+		c := Cut{strings.Split(of, "/"), to}
+		if !found || to == "" || slices.Contains(c.Of, "") {
+			r.fail("cut", "is not what/what=cut: "+s)
+		}
+		list = append(list, c)
+	}
+	return list
 }
 
 // frameRoles reads "base:1-3:180-280:boil;crunch:0-1:8-20:none".

@@ -28,7 +28,7 @@ func minutes(steps []Step, gramsOf func(step int) float64) (total, hands float64
 		h := s.Hands(grams)
 		free = start + h
 		hands += h
-		last := free + s.Unattended*growth(s, grams) + late(s, grams)
+		last := start + s.Minutes(grams)
 		end = append(end, last)
 		if i == len(steps)-1 && (s.Kit == "freezer" || s.Kit == "fridge") {
 			last = free
@@ -36,6 +36,11 @@ func minutes(steps []Step, gramsOf func(step int) float64) (total, hands float64
 		total = max(total, last)
 	}
 	return total, hands
+}
+
+// Minutes gives the step's minutes for so many grams, hands-on and unattended.
+func (s Step) Minutes(grams float64) float64 {
+	return s.Hands(grams) + s.Unattended*growth(s, grams) + late(s, grams)
 }
 
 // growth gives the factor on a step's unattended minutes.

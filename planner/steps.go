@@ -1,0 +1,80 @@
+package planner
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"scullion/planner/technique"
+)
+
+// Step is one thing to do on the way to a dish.
+type Step struct {
+	Do      string
+	Minutes float64 // all of it, as long as it holds its kit
+	HandsOn float64 // the first of them, for which it holds a cook
+	Kit     string  // that there is only so much of, "ring"; "" none
+	Temp    int     // C; 0 where none is set
+	After   []int   // steps that must have ended
+}
+
+// stepsOf gives the steps of a technique for so many grams in each.
+func stepsOf(list []technique.Step, gramsOf func(step int) float64) []Step {
+	steps := make([]Step, len(list))
+	for i, s := range list {
+		grams := gramsOf(i)
+		steps[i] = Step{Do: s.What, HandsOn: s.Hands(grams), Minutes: s.Minutes(grams), Temp: s.Temp, After: s.After}
+		if slices.Contains(technique.Scarce, s.Kit) {
+			steps[i].Kit = s.Kit
+		}
+	}
+	return steps
+}
+
+// steps gives the steps of a dish. What falls away is left out, and what waited for it
+// waits for what it waited for.
+func (k *kitchen) steps(d *dish) (steps []Step) {
+	grams := d.gramsByRole()
+	all := stepsOf(d.frame.Steps, func(i int) float64 { return d.frame.StepGrams(i, grams) })
+	stands := make([][]int, len(all)) // for each step of the frame what stands for it among those that are left
+	for i, s := range all {
+		var after []int
+		for _, a := range s.After {
+			for _, b := range stands[a] {
+				if !slices.Contains(after, b) {
+					after = append(after, b)
+				}
+			}
+		}
+		if d.frame.Skips(i, grams) {
+			stands[i] = after
+			continue
+		}
+		s.After, s.Do = after, k.stepNamed(d, s.Do)
+		stands[i] = []int{len(steps)}
+		steps = append(steps, s)
+	}
+	return steps
+}
+
+// stepNamed puts the foods of a dish into the words of a step: "fry the star" is "fry
+// the salmon". A role that nothing fills keeps its name.
+func (k *kitchen) stepNamed(d *dish, words string) string {
+	return roleWord.ReplaceAllStringFunc(words, func(w string) string {
+		role := d.frame.Role(strings.TrimPrefix(w, "the "))
+		if role < 0 {
+			return w
+		}
+		names := k.namesIn(d, role, false)
+		switch len(names) {
+		case 0:
+			return w
+		case 1, 2:
+			return w[:len(w)-len(d.frame.Roles[role].Name)] + strings.Join(names, " and ")
+		}
+		return w[:len(w)-len(d.frame.Roles[role].Name)] + names[0] + ", " + names[1] + " and the rest"
+	})
+}
+
+// roleWord finds the roles in the words of a step that mean their food.
+var roleWord = regexp.MustCompile(`\b(?:the )?(?:star|base|body)\b|\bthe green\b`)
