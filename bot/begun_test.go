@@ -159,3 +159,13 @@ func TestHow(t *testing.T) {
 		t.Errorf("%+v: %+v", logged.Ideas, got)
 	}
 }
+
+// Where ideas are asked for in the breath in which something is logged, none stands
+// behind the entry besides.
+func TestOneListOfIdeas(t *testing.T) {
+	r := fullRoom(t)
+	got := r.say("7", "ana", "used 100g carrot. ideas for the carrots?")
+	if got.Kind != bot.Log || strings.Contains(got.Text, "Free carrot:") || len(got.Ideas) != 3 {
+		t.Errorf("%+v", got)
+	}
+}

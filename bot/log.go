@@ -104,7 +104,7 @@ func (t *turn) dishes(entries []pantry.Entry) error {
 // left, and an idea for it.
 func (t *turn) logged(entries []pantry.Entry, effects []pantry.Effect) Reply {
 	r := t.noted(entries, effects)
-	if l := t.forIdea(entries); l != nil {
+	if l := t.forIdea(entries); l != nil && !t.asks {
 		s, err := t.service()
 		if err != nil {
 			return r // what was written stands, whatever comes of the idea

@@ -29,6 +29,7 @@ type turn struct {
 
 	ready   []pantry.Entry         // what this message will write
 	sim     map[int64]*pantry.Line // lines as they will stand with ready
+	asks    bool                   // ideas are asked for in the same breath: none goes behind the entries
 	trimmed string                 // what the trim just binned would have made
 	note    string                 // what else the cook should know
 	asked   []byte                 // the question that this message leaves open
@@ -370,6 +371,9 @@ func (t *turn) acted(reading language.Reading, why string) (Reply, error) {
 	case reading.Again != nil:
 		return t.goOn(reading.Again, why)
 	}
+	t.asks = slices.ContainsFunc(reading.Questions, func(q *language.Question) bool {
+		return q.About == language.AboutIdeas || q.About == language.AboutWith
+	})
 	r, err := t.state(reading, why)
 	if err != nil {
 		return r, err
