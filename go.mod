@@ -6,6 +6,7 @@ require (
 	github.com/adrg/xdg v0.5.3
 	github.com/bwmarrin/discordgo v0.29.0
 	github.com/creack/pty v1.1.24
+	github.com/crillab/gophersat v1.4.0
 	github.com/gertd/go-pluralize v0.2.1
 	github.com/gorilla/websocket v1.5.3
 	github.com/hbollon/go-edlib v1.7.0

@@ -32,6 +32,7 @@ const (
 	askEntry   = "entry"   // which entry a correction is about
 	askEach    = "each"    // a weight of all, or of each
 	askMore    = "more"    // ideas have been shown; "more" shows others
+	askPlan    = "plan"    // a plan has been shown
 )
 
 // pending is a question that a cook has not answered, as it is kept.
@@ -55,6 +56,8 @@ type pending struct {
 	Latest  int             `json:",omitempty"` // of ideas: how many of those were shown last
 	On      string          `json:",omitempty"` // the posting that asks it; "" none
 	Until   time.Time       `json:",omitzero"`  // how long it waits, where it was asked late
+
+	Planned planned `json:",omitzero"` // of a plan: what was shown
 
 	Ideas *pantry.Question `json:",omitempty"` // the ideas that the cook was shown before it was asked
 }
@@ -170,7 +173,7 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 }
 
 func (t *turn) keep(q pending, message string) error {
-	if t.m.Room != "" && q.Kind != askMore {
+	if t.m.Room != "" && !q.isShown() {
 		q.On, t.askTag = t.m.ID, q.tag()
 		if t.m.Press != nil {
 			q.On = t.m.Press.On
@@ -183,7 +186,7 @@ func (t *turn) keep(q pending, message string) error {
 	if err != nil {
 		return err
 	}
-	if message == t.said.ID && q.Kind != askMore {
+	if message == t.said.ID && !q.isShown() {
 		t.asked = body
 	}
 	return t.setQuestion(t.cook, &pantry.Question{Message: message, At: t.m.At, Body: body})
@@ -237,10 +240,13 @@ func (t *turn) stillAsked(kept *pantry.Question) (q pending, ok bool) {
 	return q, t.m.At.Sub(kept.At) <= patience || t.m.At.Before(q.Until)
 }
 
+// isShown says whether it is no question, but ideas or a plan that were shown.
+func (q *pending) isShown() bool { return q.Kind == askMore || q.Kind == askPlan }
+
 // idle says whether nobody waits for the answer: what comes next may push it
 // aside.
 func (q *pending) idle() bool {
-	return q.Kind == askMore || q.Kind == askInstead && len(q.Options) == 0
+	return q.isShown() || q.Kind == askInstead && len(q.Options) == 0
 }
 
 // resume takes the message as the answer to what its cook was asked. It is not
@@ -256,7 +262,7 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		r, err = t.complete(q, kept.Message)
 		return r, true, err
 	}
-	if q.Kind == askMore || a.Other || !q.isAbout(a.Words) {
+	if q.isShown() || a.Other || !q.isAbout(a.Words) {
 		return r, false, nil
 	}
 	if n := a.Amount.N; q.Kind == askAmount && a.Amount.How == language.Pieces && a.Amount.Part == "" && n.Num < n.Den { // "half"

@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"errors"
+	"sync"
 
 	"scullion/pantry"
 	"scullion/pantry/food"
@@ -21,6 +22,7 @@ type Bot struct {
 	ledger pantry.Ledger
 	o      Options
 	ears   *ears
+	plans  sync.Map // kitchens that were shown a plan
 }
 
 // New makes a bot that keeps its kitchens in ledger.
@@ -35,17 +37,24 @@ func New(ledger pantry.Ledger, o Options) *Bot {
 // together with what it reports. An error means that nothing was written; its
 // text says what to do.
 func (b *Bot) Handle(ctx context.Context, m Message) (r Reply, err error) {
-	err = b.ledger.Do(ctx, m.Kitchen, b.job(m, &r))
+	again := func() error { return b.ledger.Do(ctx, m.Kitchen, b.job(m, &r)) }
+	err = b.thinkThrough(ctx, &m, again(), again)
 	return b.settled(ctx, m, r, err)
 }
 
 // Start is Handle without the waiting, for adapters that have many messages in
-// hand: they are settled in the order of the calls.
+// hand: they are settled in the order of the calls. One that wants a plan is settled
+// before Start returns.
 func (b *Bot) Start(ctx context.Context, m Message) (wait func() (Reply, error)) {
+	if b.mayPlan(m) {
+		r, err := b.Handle(ctx, m)
+		return func() (Reply, error) { return r, err }
+	}
 	var r Reply
 	done := b.ledger.Start(ctx, m.Kitchen, b.job(m, &r))
 	return func() (Reply, error) {
-		return b.settled(ctx, m, r, done())
+		again := func() error { return b.ledger.Do(ctx, m.Kitchen, b.job(m, &r)) }
+		return b.settled(ctx, m, r, b.thinkThrough(ctx, &m, done(), again))
 	}
 }
 

@@ -30,6 +30,9 @@ type Message struct {
 	Heard  time.Time // when it reached the program, where that is long after At
 	Edited int64     // when the text got to be what it is, in µs since 1970; 0 as first said. An older edit changes nothing
 	Press  *Press    // what was pressed; Text is then empty
+
+	thoughts []thought // plans that were made for it
+	hurry    bool      // no more are made beside the ledger
 }
 
 // Kind says what a reply is.
@@ -51,6 +54,7 @@ type Reply struct {
 	Text    string  `json:"text"`
 	Entries []Entry `json:"entries,omitempty"`
 	Ideas   []Idea  `json:"ideas,omitempty"`
+	Plan    *Plan   `json:"plan,omitempty"`
 	Ask     *Ask    `json:"ask,omitempty"`
 
 	Timed bool      `json:"-"` // a timer was set: Ring has something new to tell

@@ -180,24 +180,30 @@ func (t *turn) shownToOthers() (q pending, ok bool, err error) {
 	return q, newest != nil, nil
 }
 
-// ideasIn gives the ideas that a cook was shown, of what is kept for the cook; nil none.
+// ideasIn gives the ideas, or the plan, that a cook was shown, of what is kept for the cook; nil none.
 func ideasIn(kept *pantry.Question) *pantry.Question {
 	var q pending
 	if kept == nil || json.Unmarshal(kept.Body, &q) != nil {
 		return nil
 	}
-	if q.Kind == askMore {
+	if q.isShown() {
 		return kept
 	}
 	return q.Ideas
 }
 
-// ideasShown reads ideas that were shown, if it was in this service.
-func (t *turn) ideasShown(kept *pantry.Question) (q pending, ok bool) {
+// shownLast reads the ideas, or the plan, that were shown, if it was in this service.
+func (t *turn) shownLast(kept *pantry.Question) (q pending, ok bool) {
 	if kept == nil || json.Unmarshal(kept.Body, &q) != nil {
 		return q, false
 	}
-	return q, q.Kind == askMore && t.m.At.Sub(kept.At) <= serviceLong
+	return q, q.isShown() && t.m.At.Sub(kept.At) <= serviceLong
+}
+
+// ideasShown is shownLast where that is ideas.
+func (t *turn) ideasShown(kept *pantry.Question) (q pending, ok bool) {
+	q, ok = t.shownLast(kept)
+	return q, ok && q.Kind == askMore
 }
 
 // numbered gives the idea that was meant by a number, or by "that": 0. Of several

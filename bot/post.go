@@ -156,7 +156,7 @@ func (t *turn) setQuestion(cook string, q *pantry.Question) error {
 	return nil
 }
 
-// withIdeas sees to it that the ideas a cook was shown last outlive what is asked in
+// withIdeas sees to it that the ideas, or the plan, a cook was shown last outlive what is asked in
 // between: behind a question they wait in it, and after it they stand alone again. The
 // message that asked for them takes them along when it goes.
 func (t *turn) withIdeas(old, q *pantry.Question) (*pantry.Question, error) {
@@ -165,7 +165,7 @@ func (t *turn) withIdeas(old, q *pantry.Question) (*pantry.Question, error) {
 		return q, nil
 	}
 	ideas := was.Ideas
-	if was.Kind == askMore {
+	if was.isShown() {
 		ideas = old
 	}
 	if ideas == nil || ideas.Message == t.said.ID {
@@ -174,7 +174,7 @@ func (t *turn) withIdeas(old, q *pantry.Question) (*pantry.Question, error) {
 	if q == nil {
 		return ideas, nil
 	}
-	if err := json.Unmarshal(q.Body, &now); err != nil || now.Kind == askMore {
+	if err := json.Unmarshal(q.Body, &now); err != nil || now.isShown() {
 		return q, err
 	}
 	now.Ideas = ideas

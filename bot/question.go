@@ -308,6 +308,13 @@ func (t *turn) sayUsers(l *pantry.Line) (string, error) {
 
 // next: what must go first, and one thing to do with it.
 func (t *turn) next(q *language.Question) (Reply, error) {
+	on, running, err := t.running()
+	if err != nil {
+		return Reply{}, err
+	}
+	if running {
+		return t.nextStep(on, q.About == language.AboutPlan)
+	}
 	var list []string
 	for _, l := range Left(t.k, pantry.DateOf(t.m.At)) {
 		if line := t.k.Named(l.Item); line != nil && line.Shelf == "crate" && l.Free > 0 && len(list) < 3 {

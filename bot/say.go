@@ -81,16 +81,6 @@ func several(milli int64, name string) string {
 	return measure.SayPieces(milli) + " " + name
 }
 
-// list says several entries in one phrase.
-func (t *turn) list(entries []pantry.Entry) string {
-	var parts []string
-	for _, e := range entries {
-		l := t.k.Line(e.Line)
-		parts = append(parts, thing(l, e)+t.verbal(e))
-	}
-	return strings.Join(parts, ", ")
-}
-
 // verbal says what became of an entry's amount, after its name and amount.
 func (t *turn) verbal(e pantry.Entry) string {
 	into := ""

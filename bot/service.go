@@ -20,6 +20,7 @@ type service struct {
 	busy   map[string]int   // kit in use
 	hands  time.Duration    // until this cook's hands are free of what was begun
 	at     string           // that begun thing
+	left   int              // minutes left in the service that was planned; 0 none is on
 }
 
 func (t *turn) service() (s service, err error) {
@@ -44,6 +45,9 @@ func (t *turn) service() (s service, err error) {
 			s.hands, s.at = wait, Idea{Title: c.Title}.name()
 		}
 	}
+	if err := t.planned(&s); err != nil {
+		return s, err
+	}
 	timers, err := t.book.Timers()
 	if err != nil {
 		return s, err
@@ -58,6 +62,31 @@ func (t *turn) service() (s service, err error) {
 
 // wait gives the whole minutes until the cook's hands are free.
 func (s service) wait() int { return int((s.hands + time.Minute - 1) / time.Minute) }
+
+// planned adds what the plan that was begun holds now, and its dishes.
+func (t *turn) planned(s *service) error {
+	on, running, err := t.running()
+	if err != nil || !running {
+		return err
+	}
+	now := on.minute(t.m.At)
+	s.left = max(1, int(on.Due.Sub(t.m.At)/time.Minute))
+	for _, d := range on.Plan.Dishes {
+		s.menu = append(s.menu, planner.Choice{Technique: d.Frame, Palette: d.Palette, Item: d.Uses[0].Item})
+		for _, x := range d.Steps {
+			if now < x.Start || now >= x.Start+x.Minutes {
+				continue
+			}
+			for _, k := range x.Kit {
+				s.busy[k]++
+			}
+			if free := time.Duration(x.Start+x.HandsOn-now) * time.Minute; x.Cook > 0 && on.cook(t.cook) == x.Cook && free > s.hands {
+				s.hands, s.at = free, Idea{Title: d.Name}.name()
+			}
+		}
+	}
+	return nil
+}
 
 // kitNamed gives the kit that the name of a timer tells of: "tart in the oven".
 func kitNamed(about string) string {
@@ -91,6 +120,9 @@ func (s service) kit(l language.Limits) map[string]int {
 
 // ideasFor gives ideas within limits for one line, or for any.
 func (t *turn) ideasFor(s service, item string, l language.Limits, shown []shown, most int) []shown {
+	if l.Minutes == 0 {
+		l.Minutes = s.left
+	}
 	if l.Minutes > 0 && l.Minutes <= s.wait() {
 		return nil
 	}

@@ -279,6 +279,9 @@ func (t *turn) withdraw() (before string, err error) {
 	if err := t.book.Unchoose(t.said.ID); err != nil {
 		return "", err
 	}
+	if err := t.book.DropService(t.said.ID); err != nil {
+		return "", err
+	}
 	was, err := t.stood(t.said)
 	if err != nil || was == "" {
 		return before, err
@@ -292,7 +295,7 @@ func (t *turn) withdraw() (before string, err error) {
 func (t *turn) stood(m *pantry.Message) (string, error) {
 	entries, err := t.book.InForce(m)
 	if err != nil || len(entries) > 0 {
-		return t.list(entries), err
+		return t.together(entries), err
 	}
 	lessons, err := t.book.Lessons(m)
 	if err != nil || len(lessons) == 0 {
@@ -328,6 +331,9 @@ func (t *turn) answer(why string) (Reply, error) {
 			return Reply{Kind: Silent}, nil // a paste
 		}
 		return Reply{Kind: Error, Text: "That is too long to read. Send it in parts of up to 4,000 characters."}, nil
+	}
+	if r, done, err := t.planning(); done || err != nil {
+		return r, err
 	}
 	if r, done, err := t.refine(); done || err != nil {
 		return r, err

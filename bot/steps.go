@@ -29,7 +29,9 @@ func whole(minutes float64) int { return max(1, int(math.Round(minutes))) }
 // say: "roast, turn once, 33 min (2 hands-on), oven 210 C".
 func (s step) say() string {
 	text := fmt.Sprintf("%s, %d min", s.Do, s.Minutes)
-	if s.HandsOn < s.Minutes {
+	if s.HandsOn == 0 {
+		text += " by itself"
+	} else if s.HandsOn < s.Minutes {
 		text += fmt.Sprintf(" (%d hands-on)", s.HandsOn)
 	}
 	if s.Kit != "" {

@@ -112,6 +112,9 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 		if err := t.book.Unchoose(m.ID); err != nil {
 			return Reply{}, err
 		}
+		if err := t.book.DropService(m.ID); err != nil {
+			return Reply{}, err
+		}
 		if _, err := t.book.Revise(m, t.said, pantry.Undone, nil); err != nil {
 			return Reply{}, err
 		}

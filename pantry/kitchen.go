@@ -215,6 +215,11 @@ type Book interface {
 	Choose(Choice) error
 	Unchoose(message string) error
 	Chosen(since time.Time) ([]Choice, error)
+	// SaveService keeps a service as it is given; DropService forgets one. Services
+	// lists the kitchen's that were begun since a time, the oldest first.
+	SaveService(Service) error
+	DropService(message string) error
+	Services(since time.Time) ([]Service, error)
 }
 
 // LookBack is how many messages LastLogged searches: an undo is

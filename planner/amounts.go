@@ -15,9 +15,9 @@ var animals = []string{
 	"white fish", "oily fish", "shellfish",
 }
 
-// share gives the edible share of a food's weight as purchased: all but what is
+// edibleShare gives the edible share of a food's weight as purchased: all but what is
 // not food. Leek greens, broccoli stalk and scrubbed peel are dinner.
-func share(f *food.Food, cooked bool) float64 {
+func edibleShare(f *food.Food, cooked bool) float64 {
 	if cooked || isOf(f, animals...) || isOf(f, "egg") {
 		return 1
 	}

@@ -19,6 +19,8 @@ type dish struct {
 	parts   []part             // as picked: the leading role first
 	staples []seasoning        // of the frame and the palette
 	bought  []seasoning        // for roles that no line can fill
+	bread   bool               // there is bread beside it
+	serves  int                // portions
 }
 
 // part is a line in a role of a dish.
@@ -36,6 +38,7 @@ type seasoning struct {
 	technique.Staple
 	heat technique.Heat
 	line int // -1 none has it
+	role int // of bought food: the role of the frame that it fills, counted from 1
 }
 
 // place is a role of a frame that a food may fill.
@@ -104,7 +107,7 @@ func (k *kitchen) compose(number int, page *page, seats []seat, tasted []int) (c
 		n = usualPortions
 	}
 	for ; n > 0; n-- {
-		d := dish{frame: f, number: number, blend: -1}
+		d := dish{frame: f, number: number, blend: -1, serves: n}
 		if !k.fill(&d, seats, n) {
 			continue
 		}
@@ -133,6 +136,11 @@ func (d *dish) gramsByRole() []float64 {
 	grams := make([]float64, len(d.frame.Roles))
 	for _, p := range d.parts {
 		grams[p.role] += p.grams
+	}
+	for _, b := range d.bought {
+		if b.role > 0 {
+			grams[b.role-1] += b.Amount.Units() * float64(d.serves)
+		}
 	}
 	return grams
 }
@@ -274,7 +282,7 @@ func (k *kitchen) buy(d *dish, role *technique.FrameRole) bool {
 	}
 	for _, s := range role.Suits {
 		if f, _ := food.Default().Food(s.What); f != nil && k.needs.allow(f) {
-			d.bought = append(d.bought, seasoning{Staple: technique.Staple{Names: []string{s.What}, Amount: measure.Amount(role.Min * 1000), Unit: f.Unit}, line: -1})
+			d.bought = append(d.bought, seasoning{Staple: technique.Staple{Names: []string{s.What}, Amount: measure.Amount(role.Min * 1000), Unit: f.Unit}, line: -1, role: d.frame.Role(role.Name) + 1})
 			return true
 		}
 	}

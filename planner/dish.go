@@ -64,6 +64,9 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 		idea.Palette = d.palette.ID
 		idea.Title += ", " + d.palette.Name
 	}
+	if d.bread {
+		idea.Title += "; bread beside"
+	}
 	for _, p := range k.told(d.parts) {
 		l := &k.lines[p.line]
 		list := &idea.Cupboard

@@ -78,7 +78,7 @@ func knownOf(f *food.Food, cooked bool) *known {
 
 func study(f *food.Food, cooked bool) *known {
 	s := technique.Of(f, cooked)
-	k := &known{cooked: cooked, share: share(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
+	k := &known{cooked: cooked, share: edibleShare(f, cooked), whole: isOf(f, "egg") && f.PieceMg > 0, animal: !cooked && isOf(f, animals...)}
 	k.need, k.boil, _ = technique.Need(s)
 	k.subject = s
 	k.sides, k.places, k.likes, k.bears = technique.SidesOf(s), placesOf(s), likesOf(s), technique.Most(s)

@@ -20,6 +20,11 @@ func (k *kitchen) season(d *dish, tasted []int) {
 			best, d.blend = v, n
 		}
 	}
+	k.dress(d)
+}
+
+// dress takes what a dish and its palette, if it has one, need from the cupboard.
+func (k *kitchen) dress(d *dish) {
 	for _, s := range d.frame.Staples {
 		k.addStapleTo(d, s, d.hottest())
 	}

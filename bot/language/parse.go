@@ -7,6 +7,7 @@ import (
 
 // parser goes through one message.
 type parser struct {
+	strange  int // words of a plan that say nothing of it
 	text     string
 	t        []token
 	lex      [][]*phrase // what words.csv has for each token, longest first

@@ -306,7 +306,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			var v measure.Ratio
 			if v, m = p.number(j); m > 0 && v.Den == 1 && v.Num > 0 && v.Num < 100 {
 				q.N = int(v.Num)
-				if f.about == AboutDo {
+				if f.about == AboutDo || f.about == AboutStay || f.about == AboutSwap {
 					m += p.otherNumbers(j+m, q)
 				}
 			}

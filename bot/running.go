@@ -1,0 +1,278 @@
+package bot
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+// running is a plan that was begun.
+type running struct {
+	pantry.Service `json:"-"`
+	Plan           Plan
+	Cooks          []string // who the plan's cooks are, as far as they have said anything: its cook 1 first
+}
+
+// late is how long after its end a service is still on.
+const lateService = time.Hour
+
+// running gives the plan that is on now; ok is false where none is.
+func (t *turn) running() (on running, ok bool, err error) {
+	list, err := t.book.Services(t.m.At.Add(-serviceLong))
+	if err != nil || len(list) == 0 {
+		return on, false, err
+	}
+	s := list[len(list)-1]
+	if !s.Ended.IsZero() || t.m.At.After(s.Due.Add(lateService)) || t.m.At.Before(s.Begun) {
+		return on, false, nil
+	}
+	err = json.Unmarshal(s.Body, &on)
+	on.Service = s
+	return on, err == nil, err
+}
+
+// save keeps what was begun.
+func (t *turn) save(on running) error {
+	body, err := json.Marshal(on)
+	if err != nil {
+		return err
+	}
+	on.Body = body
+	return t.book.SaveService(on.Service)
+}
+
+// minute is how far the service is.
+func (on *running) minute(now time.Time) int { return int(now.Sub(on.Begun) / time.Minute) }
+
+// at is the time of a minute of the service.
+func (on *running) at(minute int, now time.Time) string {
+	return on.Begun.Add(time.Duration(minute) * time.Minute).In(now.Location()).Format("15:04")
+}
+
+// cook is which of the plan's cooks somebody is; 0 none.
+func (on *running) cook(name string) int { return slices.Index(on.Cooks, name) + 1 }
+
+// cooks is how many cooks the plan is for.
+func (on *running) cooks() (n int) {
+	for _, d := range on.Plan.Dishes {
+		for _, s := range d.Steps {
+			n = max(n, s.Cook)
+		}
+	}
+	return n
+}
+
+// accept begins a plan that was shown: it keeps what its dishes need and starts the clock
+// of the service.
+func (t *turn) accept(p planned) (Reply, error) {
+	kept := map[int64]measure.Amount{}
+	for _, d := range p.Plan.Dishes {
+		dish := Idea{Title: d.Name}.name()
+		for _, u := range d.Uses {
+			l := t.k.Named(u.Item)
+			if l == nil {
+				continue
+			}
+			want := measure.Amount(u.Amount*1000 + 0.5)
+			base := min(l.Free()-kept[l.ID], want)
+			if base < want-want/20 {
+				return Reply{Kind: Error, Text: fmt.Sprintf("%s is short since: %s is free, the plan takes %s. \"plan\" it again, the same words will do.", title(l.Name), measure.Say(max(0, base), l.Unit), measure.Say(want, l.Unit))}, nil
+			}
+			kept[l.ID] += base
+			t.ready = append(t.ready, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: base, Dish: t.dish(dish), Cook: t.cook, At: t.m.At, Said: u.say(), Approx: true})
+		}
+	}
+	if _, err := t.book.Revise(t.said, t.said, pantry.Said, t.ready); err != nil {
+		return Reply{}, err
+	}
+	if err := t.dishes(t.ready); err != nil {
+		return Reply{}, err
+	}
+	r := Reply{Kind: Log}
+	for _, e := range t.ready {
+		r.Entries = append(r.Entries, t.show(e))
+	}
+	if old, ok, err := t.running(); err != nil {
+		return r, err
+	} else if ok { // one service at a time
+		old.Ended = t.m.At
+		if err := t.save(old); err != nil {
+			return r, err
+		}
+	}
+	begun := t.said.At
+	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: begun, Due: begun.Add(time.Duration(p.Plan.Minutes) * time.Minute)}, Plan: p.Plan, Cooks: []string{t.cook}}
+	if err := t.save(on); err != nil {
+		return r, err
+	}
+	timed, err := t.timeSteps(on)
+	if err != nil {
+		return r, err
+	}
+	r.Timed = timed > 0
+	r.Text = t.sayBegun(on, timed)
+	return r, nil
+}
+
+// callFor is from how many unattended minutes on a step has a timer.
+const callFor = 4
+
+// timeSteps sets timers for what cooks unattended, where there is a room to call in.
+func (t *turn) timeSteps(on running) (n int, err error) {
+	if t.m.Room == "" {
+		return 0, nil
+	}
+	for _, d := range on.Plan.Dishes {
+		for _, s := range d.Steps {
+			if s.Minutes-s.HandsOn < callFor || len(s.Kit) == 0 {
+				continue
+			}
+			from := on.Begun.Add(time.Duration(s.Start) * time.Minute)
+			err := t.book.SetTimer(pantry.Timer{Message: t.said.ID, Part: n, Cook: t.cook, Room: t.m.Room, About: s.Do + " (" + Idea{Title: d.Name}.name() + ")",
+				Begun: from, Due: from.Add(time.Duration(s.Minutes) * time.Minute)})
+			if err != nil {
+				return n, err
+			}
+			n++
+		}
+	}
+	return n, nil
+}
+
+// sayBegun says that a plan is on, and where each cook begins.
+func (t *turn) sayBegun(on running, timed int) string {
+	text := fmt.Sprintf("Begun: %d dishes, all ready at %s. What they need is kept for them.", len(on.Plan.Dishes), on.at(on.Plan.Minutes, t.m.At))
+	if timed > 0 {
+		text += fmt.Sprintf(" %d timers set.", timed)
+	}
+	for cook := 1; cook <= on.cooks(); cook++ {
+		if s, d := on.stepOf(cook, 0); s != nil {
+			text += fmt.Sprintf("\nCook %d%s: %s %s, %s.", cook, t.called1(on, cook), on.at(s.Start, t.m.At), s.Do, Idea{Title: d.Name}.name())
+		}
+	}
+	for _, s := range on.Plan.unattendedAt(0) {
+		text += "\nAt once: " + s.Do + "."
+	}
+	return text + "\n\"what's next?\" tells each cook."
+}
+
+// called1 names who a cook of the plan is, where that is known: " (ana)".
+func (t *turn) called1(on running, cook int) string {
+	if cook > len(on.Cooks) {
+		return ""
+	}
+	return " (" + t.k.CookName(on.Cooks[cook-1]) + ")"
+}
+
+// stepOf gives a cook's step that is on at a minute or comes next, with its dish.
+func (on *running) stepOf(cook, minute int) (best *PlanStep, dish *Planned) {
+	for d := range on.Plan.Dishes {
+		for s := range on.Plan.Dishes[d].Steps {
+			x := &on.Plan.Dishes[d].Steps[s]
+			if x.Cook == cook && x.Start+x.HandsOn > minute && (best == nil || x.Start < best.Start) {
+				best, dish = x, &on.Plan.Dishes[d]
+			}
+		}
+	}
+	return best, dish
+}
+
+// unattendedAt gives the steps that begin at a minute and take nobody's hands: the oven
+// on, the kettle on.
+func (p *Plan) unattendedAt(minute int) (list []PlanStep) {
+	for _, d := range p.Dishes {
+		for _, s := range d.Steps {
+			if s.Start == minute && s.Cook == 0 {
+				list = append(list, s)
+			}
+		}
+	}
+	return list
+}
+
+// nextStep tells the cook what to do now and next, or all of the plan.
+func (t *turn) nextStep(on running, whole bool) (Reply, error) {
+	now := on.minute(t.m.At)
+	if whole {
+		text := on.Plan.say(on.Begun.In(t.m.At.Location()))
+		return Reply{Kind: Answer, Text: "On since " + on.at(0, t.m.At) + ".\n" + text}, nil
+	}
+	cook := on.cook(t.cook)
+	if cook == 0 && len(on.Cooks) < on.cooks() {
+		on.Cooks = append(on.Cooks, t.cook)
+		cook = len(on.Cooks)
+		if err := t.save(on); err != nil {
+			return Reply{}, err
+		}
+	}
+	var lines []string
+	if cook == 0 {
+		lines = append(lines, fmt.Sprintf("The plan is for %d cooks, and they are at it.", on.cooks()))
+	} else if s, d := on.stepOf(cook, now); s == nil {
+		lines = append(lines, "Nothing more for your hands.")
+	} else {
+		lines = append(lines, t.sayStep(on, s, d, now))
+		if after, d := on.stepOf(cook, s.Start+s.HandsOn); after != nil {
+			lines = append(lines, t.sayStep(on, after, d, now))
+		}
+	}
+	if cooking := on.cooking(now); len(cooking) > 0 {
+		var list []string
+		for _, s := range cooking {
+			list = append(list, fmt.Sprintf("%s until %s", s.Do, on.at(s.Start+s.Minutes, t.m.At)))
+		}
+		lines = append(lines, "By itself: "+strings.Join(list, "; ")+".")
+	}
+	for _, s := range on.soon(now) {
+		lines = append(lines, fmt.Sprintf("%s: %s.", on.at(s.Start, t.m.At), s.Do))
+	}
+	lines = append(lines, "All ready "+on.at(on.Plan.Minutes, t.m.At)+".")
+	return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
+}
+
+// sayStep: "18:10 cut the roots, 4 min hands-on (tray roast)."
+func (t *turn) sayStep(on running, s *PlanStep, d *Planned, now int) string {
+	when := on.at(s.Start, t.m.At)
+	if s.Start <= now {
+		when = "Now, until " + on.at(s.Start+s.HandsOn, t.m.At) + ":"
+	}
+	text := fmt.Sprintf("%s %s, %d min", when, s.Do, s.HandsOn)
+	if len(s.Kit) > 0 {
+		text += ", " + strings.Join(s.Kit, " and ")
+		if s.Temp > 0 && s.Kit[0] == "oven" {
+			text += fmt.Sprintf(" %d C", s.Temp)
+		}
+	}
+	return text + " (" + Idea{Title: d.Name}.name() + ")."
+}
+
+// cooking gives the steps that go on without hands.
+func (on *running) cooking(minute int) (list []PlanStep) {
+	for _, d := range on.Plan.Dishes {
+		for _, s := range d.Steps {
+			if s.Start+s.HandsOn <= minute && minute < s.Start+s.Minutes {
+				list = append(list, s)
+			}
+		}
+	}
+	slices.SortFunc(list, func(a, b PlanStep) int { return cmp.Compare(a.Start+a.Minutes, b.Start+b.Minutes) })
+	return list
+}
+
+// soon gives what is to be set going without hands in the next minutes.
+func (on *running) soon(minute int) (list []PlanStep) {
+	for _, d := range on.Plan.Dishes {
+		for _, s := range d.Steps {
+			if s.Cook == 0 && s.Start >= minute && s.Start <= minute+callFor {
+				list = append(list, s)
+			}
+		}
+	}
+	return list
+}

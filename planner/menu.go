@@ -1,0 +1,173 @@
+package planner
+
+import (
+	"cmp"
+	"regexp"
+	"slices"
+	"strings"
+
+	"scullion/pantry/measure"
+	"scullion/planner/technique"
+)
+
+// palettesOfFilling is in how many palettes a filling is thought of: those that suit it
+// best, for a menu must not taste alike.
+const palettesOfFilling = 3
+
+// plates gives the dishes that may be on a menu: every frame that kit and table allow,
+// filled in the ways that are worth a look, each in the palettes that suit it.
+func (k *kitchen) plates(a *PlanAsk) (list []plate) {
+	frames := technique.Frames()
+	byFrame := make([][]seat, len(frames))
+	for i := range k.lines {
+		for _, p := range k.lines[i].places {
+			byFrame[p.frame] = append(byFrame[p.frame], seat{i, p})
+		}
+	}
+	for i := range frames {
+		f := &frames[i]
+		page := &theBook().frames[i]
+		if page.kit&^k.kit != 0 || !k.serves(page) || f.Family == "sweet" && a.Sweet == 0 || k.isTurned(f.ID, nil) || a.without(f) {
+			continue
+		}
+		for _, filled := range k.fillings(i, byFrame[i], a.Portions) {
+			list = append(list, k.seasoned(i, page, &filled, a)...)
+		}
+	}
+	return list
+}
+
+// seasoned gives a filling in the palettes that suit it best; where the leading food
+// likes none, as it is.
+func (k *kitchen) seasoned(number int, page *page, filled *filling, a *PlanAsk) (list []plate) {
+	base := dish{frame: &technique.Frames()[number], number: number, blend: -1, parts: filled.parts, serves: a.Portions}
+	for _, b := range filled.gets {
+		base.bought = append(base.bought, b.seasoning)
+	}
+	type choice struct {
+		blend int
+		likes float64
+	}
+	choices := []choice{}
+	if len(base.parts) > 0 && !k.hasPaste(&base) {
+		for _, n := range theBook().takes[number] {
+			if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) {
+				choices = append(choices, choice{n, v})
+			}
+		}
+		slices.SortStableFunc(choices, func(x, y choice) int { return cmp.Compare(y.likes, x.likes) })
+	}
+	choices = choices[:min(len(choices), palettesOfFilling)]
+	if len(choices) == 0 {
+		choices = append(choices, choice{-1, 1})
+	}
+	for _, c := range choices {
+		d := base
+		d.parts, d.blend = slices.Clone(base.parts), c.blend
+		k.dress(&d)
+		for i := range d.staples {
+			if s := &d.staples[i]; s.line >= 0 && !k.lines[s.line].covers(&s.Staple, a.Portions) {
+				s.line = -1
+			}
+		}
+		if k.isBland(&d, page) || !k.dishAllows(&d) {
+			continue
+		}
+		x, ok := k.plateOf(d, page, a.Portions, a.plates(base.frame))
+		if !ok {
+			x, ok = k.withBread(d, page, a)
+		}
+		if ok {
+			x.worth = k.worthOf(&x, c.likes)
+			list = append(list, x)
+		}
+	}
+	return list
+}
+
+// beside is what goes beside a portion of what has too little energy by itself: bread, and
+// butter or oil on it. Common practice, no source.
+var beside = []technique.Staple{
+	{Names: []string{"white bread", "bread"}, Amount: 90_000, Unit: measure.Gram},
+	{Names: []string{"butter", "olive oil", "oil"}, Amount: 10_000, Unit: measure.Gram},
+}
+
+// withBread puts bread beside a dish that has no starch under it.
+func (k *kitchen) withBread(d dish, page *page, a *PlanAsk) (x plate, ok bool) {
+	if slices.ContainsFunc(d.parts, func(p part) bool {
+		return isOf(k.lines[p.line].Food, "bread", "flatbread", "pastry", "pasta", "noodle", "rice", "grain")
+	}) || len(d.bought) > 0 && slices.ContainsFunc(d.bought, func(s seasoning) bool { return isOf(k.foodOf(s), larder...) }) {
+		return x, false
+	}
+	d.bread, d.bought = true, slices.Clone(d.bought)
+	for _, s := range beside {
+		x := k.seasoningOf(s, technique.None)
+		if x.line >= 0 && !k.lines[x.line].covers(&x.Staple, a.Portions) {
+			x.line = -1
+		}
+		if f := k.foodOf(x); f != nil && k.needs.allow(f) {
+			d.bought = append(d.bought, x)
+		} else if len(d.bought) == 0 {
+			return plate{}, false
+		}
+	}
+	return k.plateOf(d, page, a.Portions, a.plates(d.frame))
+}
+
+// worthOf rates a plate from 0 to 1: how well its foods suit their roles and its palette
+// suits them, and what of it is not held. The weights are the planner's own judgement, no
+// source.
+func (k *kitchen) worthOf(x *plate, likes float64) float64 {
+	suited, sum := 0.0, 0.0
+	for _, p := range x.parts {
+		suited += p.grams * gradeWorth[p.grade]
+		sum += p.grams
+	}
+	w := 0.5
+	if sum > 0 {
+		w = suited / sum
+	}
+	return w * min(1, 0.7+0.1*likes) * max(0.4, 1-0.06*float64(x.missing))
+}
+
+// without says whether a frame was ruled out: by its family's name ("soup"), or by a way
+// of cooking that one of its steps has ("fried").
+func (a *PlanAsk) without(f *technique.Frame) bool {
+	for _, w := range a.Without {
+		if strings.EqualFold(w, f.Family) {
+			return true
+		}
+		re := cookedBy[w]
+		if re != nil && slices.ContainsFunc(f.Steps, func(s technique.Step) bool { return re.MatchString(s.What) }) {
+			return true
+		}
+	}
+	return false
+}
+
+// cookedBy finds a way of cooking in the words of a step.
+var cookedBy = map[string]*regexp.Regexp{
+	"fried":  regexp.MustCompile(`\bfr(y|ie)`),
+	"baked":  regexp.MustCompile(`\bbake`),
+	"roast":  regexp.MustCompile(`\broast`),
+	"boiled": regexp.MustCompile(`\bboil`),
+	"mashed": regexp.MustCompile(`\bmash`),
+}
+
+// isOff says whether a palette was ruled out.
+func (a *PlanAsk) isOff(palette string) bool { return slices.Contains(a.Off, palette) }
+
+// plates is what a portion must be.
+func (a *PlanAsk) plates(f *technique.Frame) Plates {
+	p := Main
+	switch {
+	case f.Family == "sweet":
+		return Pudding
+	case a.Light:
+		p = Lighter
+	}
+	if a.Kcal != [2]float64{} {
+		p.Kcal = a.Kcal
+	}
+	return p
+}

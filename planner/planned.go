@@ -1,0 +1,119 @@
+package planner
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"scullion/planner/timetable"
+)
+
+// planned writes a dish of a plan down.
+func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Planned {
+	k := m.kitchen
+	c := candidate{line: x.parts[0].line, page: x.page, portions: x.portions, dish: &x.dish}
+	i := k.dishIdea(&c)
+	p := Planned{
+		Key: m.keyOf(&x.dish), Title: i.Title, Frame: x.frame.ID, Palette: i.Palette, How: i.How, Portions: x.portions, Allergens: i.Allergens,
+		Cautions: i.Cautions, Uses: i.Uses, Cupboard: i.Cupboard, Missing: k.dishMissing(&x.dish), Holds: x.frame.Holds, Serve: Hot,
+	}
+	if x.palette != nil {
+		p.Seasoned = x.palette.Name
+	}
+	if x.page.cold {
+		p.Serve = Cold
+	}
+	grams, kcal := x.grams, x.kcal
+	for _, d := range x.draws {
+		if d.part >= 0 {
+			grams += x.parts[d.part].grams * d.plated
+			kcal += x.parts[d.part].grams * d.kcal
+		}
+	}
+	p.Grams, p.Kcal = int(math.Round(grams/float64(x.portions))), int(math.Round(kcal/float64(x.portions)))
+	p.Steps = m.timed(number, g, t)
+	for _, s := range p.Steps {
+		p.Ready = max(p.Ready, s.Start+s.Minutes)
+	}
+	return p
+}
+
+// timed gives the steps of a dish with their times, in their order. An oven that another
+// dish has heated is not heated again.
+func (m *menu) timed(number int, g *agenda, t timetable.Result) (list []PlanStep) {
+	for s := range g.steps[number] {
+		step := &g.steps[number][s]
+		at := g.task[number][s]
+		if name := g.nameOf(at); name != stepName(number, s) {
+			continue
+		}
+		task := &g.problem.Tasks[at]
+		out := PlanStep{ID: stepName(number, s), Do: step.Do, Start: t.Start[at], Minutes: task.Minutes, HandsOn: step.wholeHands(), Kit: []string{}}
+		if step.Kit != "" {
+			out.Kit = append(out.Kit, step.Kit)
+		}
+		if step.Temp > 0 {
+			out.Temp = step.Temp
+		}
+		if step.Kit == "oven" {
+			out.Temp = g.temp[number][s]
+		}
+		for _, a := range step.After {
+			out.After = append(out.After, g.nameOf(g.task[number][a]))
+		}
+		list = append(list, out)
+	}
+	slices.SortStableFunc(list, func(a, b PlanStep) int { return cmp.Compare(a.Start, b.Start) })
+	return list
+}
+
+// stepName: "a0" is the first step of the first dish.
+func stepName(dish, step int) string { return fmt.Sprintf("%c%d", 'a'+rune(dish), step) }
+
+// nameOf names a task by the first step that it stands for.
+func (g *agenda) nameOf(task int) string {
+	for d := range g.task {
+		if s := slices.Index(g.task[d], task); s >= 0 {
+			return stepName(d, s)
+		}
+	}
+	return ""
+}
+
+// assign says whose hands each step takes: those of a cook who is free, and of these the
+// one who was at that dish before.
+func assign(dishes []Planned, cooks int) {
+	type hand struct{ dish, step int }
+	var all []hand
+	for d := range dishes {
+		for s := range dishes[d].Steps {
+			if dishes[d].Steps[s].HandsOn > 0 {
+				all = append(all, hand{d, s})
+			}
+		}
+	}
+	at := func(h hand) *PlanStep { return &dishes[h.dish].Steps[h.step] }
+	slices.SortStableFunc(all, func(a, b hand) int { return cmp.Compare(at(a).Start, at(b).Start) })
+	free := make([]int, cooks)
+	before := make([]int, cooks) // the dish that a cook was at
+	for i := range before {
+		before[i] = -1
+	}
+	for _, h := range all {
+		s := at(h)
+		best := -1
+		for c := range free {
+			if free[c] > s.Start {
+				continue
+			}
+			if best < 0 || before[c] == h.dish && before[best] != h.dish {
+				best = c
+			}
+		}
+		if best < 0 {
+			continue // hands that are held for something else
+		}
+		s.Cook, free[best], before[best] = best+1, s.Start+s.HandsOn, h.dish
+	}
+}
