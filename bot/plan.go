@@ -44,6 +44,8 @@ type Planned struct {
 	Missing   []string   `json:"missing,omitempty"` // of the cupboard, what no line holds
 	Steps     []PlanStep `json:"steps"`
 	Ready     int        `json:"ready"`
+	Last      string     `json:"last"` // the step that ends it
+	Hold      int        `json:"hold"` // minutes that it may wait for the others after that; -1 any
 }
 
 // PlanStep is a step of a planned dish: it holds its kit for all its minutes, and a cook
@@ -57,6 +59,7 @@ type PlanStep struct {
 	Kit     []string `json:"kit"`
 	Temp    int      `json:"temp_c,omitempty"`
 	After   []string `json:"after"`
+	Within  []int    `json:"within,omitempty"` // for each of these, the most minutes that it may wait; -1 any
 	Cook    int      `json:"cook,omitempty"`
 }
 
@@ -77,14 +80,19 @@ func planOf(p planner.Plan) Plan {
 	for _, d := range p.Dishes {
 		x := Planned{Name: d.Title, Frame: d.Frame, Palette: d.Palette, Seasoned: d.Seasoned, Key: d.Key, How: d.How, Serve: string(d.Serve), Portions: d.Portions,
 			Grams: d.Grams, Kcal: d.Kcal, Allergens: append([]string{}, d.Allergens...), Cautions: append([]string{}, d.Cautions...),
-			Uses: quantities(d.Uses), Cupboard: quantities(d.Cupboard), Missing: d.Missing, Ready: d.Ready}
-		for _, s := range d.Steps {
-			x.Steps = append(x.Steps, PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: append([]string{}, s.Kit...),
-				Temp: s.Temp, After: append([]string{}, s.After...), Cook: s.Cook})
-		}
+			Uses: quantities(d.Uses), Cupboard: quantities(d.Cupboard), Missing: d.Missing, Ready: d.Ready, Last: d.Last, Hold: d.Hold}
+		x.Steps = planSteps(d.Steps)
 		out.Dishes = append(out.Dishes, x)
 	}
 	return out
+}
+
+func planSteps(list []planner.PlanStep) (steps []PlanStep) {
+	for _, s := range list {
+		steps = append(steps, PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: append([]string{}, s.Kit...),
+			Temp: s.Temp, After: append([]string{}, s.After...), Within: s.Within, Cook: s.Cook})
+	}
+	return steps
 }
 
 // shareOf rounds a share to what is told of it, never up to a whole that is none.

@@ -41,13 +41,23 @@ func (t *turn) planning() (r Reply, done bool, err error) {
 			return r, true, err
 		}
 	}
-	p, ok := t.planShown()
-	if !ok || t.waiting() {
+	if t.waiting() {
 		return r, false, nil
 	}
+	p, shown := t.planShown()
+	_, begun, err := t.running()
+	if err != nil || !shown && !begun {
+		return r, false, err
+	}
 	if q := reader.PlanTalk(t.m.Text); q != nil {
+		if r, done, err = t.live(q); done || err != nil || !shown {
+			return r, done, err
+		}
 		r, err = t.planTalk(p, q)
 		return r, r.Kind != Silent || err != nil, err
+	}
+	if !shown {
+		return r, false, nil
 	}
 	if kept := ideasIn(t.k.Questions[t.cook]); kept == nil || t.m.At.Sub(kept.At) > patience {
 		return r, false, nil
@@ -105,6 +115,8 @@ func (t *turn) planTalk(p planned, q *language.Question) (Reply, error) {
 				p.Keep = append(p.Keep, d.Key)
 			}
 		}
+	case language.AboutDone, language.AboutLate, language.AboutDown, language.AboutBack, language.AboutLeaves:
+		return Reply{Kind: Silent}, nil // of a plan that has begun, and none has
 	case language.AboutPalette:
 		p.Keep = nil
 		for n, d := range p.Plan.Dishes {

@@ -16,7 +16,10 @@ import (
 type running struct {
 	pantry.Service `json:"-"`
 	Plan           Plan
-	Cooks          []string // who the plan's cooks are, as far as they have said anything: its cook 1 first
+	Cooks          []string     // who the plan's cooks are, as far as they have said anything: its cook 1 first
+	Hands          int          // how many cooks it was made for
+	Down           []string     // kit that is broken
+	Gone           map[int]bool // cooks who have left
 }
 
 // late is how long after its end a service is still on.
@@ -59,14 +62,7 @@ func (on *running) at(minute int, now time.Time) string {
 func (on *running) cook(name string) int { return slices.Index(on.Cooks, name) + 1 }
 
 // cooks is how many cooks the plan is for.
-func (on *running) cooks() (n int) {
-	for _, d := range on.Plan.Dishes {
-		for _, s := range d.Steps {
-			n = max(n, s.Cook)
-		}
-	}
-	return n
-}
+func (on *running) cooks() int { return max(1, on.Hands) }
 
 // accept begins a plan that was shown: it keeps what its dishes need and starts the clock
 // of the service.
@@ -107,7 +103,7 @@ func (t *turn) accept(p planned) (Reply, error) {
 		}
 	}
 	begun := t.said.At
-	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: begun, Due: begun.Add(time.Duration(p.Plan.Minutes) * time.Minute)}, Plan: p.Plan, Cooks: []string{t.cook}}
+	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: begun, Due: begun.Add(time.Duration(p.Plan.Minutes) * time.Minute)}, Plan: p.Plan, Cooks: []string{t.cook}, Hands: p.Wish.Cooks}
 	if err := t.save(on); err != nil {
 		return r, err
 	}
@@ -134,7 +130,10 @@ func (t *turn) timeSteps(on running) (n int, err error) {
 				continue
 			}
 			from := on.Begun.Add(time.Duration(s.Start) * time.Minute)
-			err := t.book.SetTimer(pantry.Timer{Message: t.said.ID, Part: n, Cook: t.cook, Room: t.m.Room, About: s.Do + " (" + Idea{Title: d.Name}.name() + ")",
+			if !from.Add(time.Duration(s.Minutes) * time.Minute).After(t.m.At) {
+				continue
+			}
+			err := t.book.SetTimer(pantry.Timer{Message: on.Message, Part: n, Cook: on.Cook, Room: t.m.Room, About: s.Do + " (" + Idea{Title: d.Name}.name() + ")",
 				Begun: from, Due: from.Add(time.Duration(s.Minutes) * time.Minute)})
 			if err != nil {
 				return n, err
@@ -200,8 +199,11 @@ func (p *Plan) unattendedAt(minute int) (list []PlanStep) {
 func (t *turn) nextStep(on running, whole bool) (Reply, error) {
 	now := on.minute(t.m.At)
 	if whole {
-		text := on.Plan.say(on.Begun.In(t.m.At.Location()))
-		return Reply{Kind: Answer, Text: "On since " + on.at(0, t.m.At) + ".\n" + text}, nil
+		lines := []string{fmt.Sprintf("On since %s, all ready %s.", on.at(0, t.m.At), on.at(on.Plan.Minutes, t.m.At))}
+		for n, d := range on.Plan.Dishes {
+			lines = append(lines, fmt.Sprintf("%d %s, for %d, ready %s.", n+1, title(d.Name), d.Portions, on.at(d.Ready, t.m.At)))
+		}
+		return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
 	}
 	cook := on.cook(t.cook)
 	if cook == 0 && len(on.Cooks) < on.cooks() {

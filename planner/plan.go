@@ -76,7 +76,9 @@ type Planned struct {
 	Cupboard  []Use
 	Missing   []string // of these, what is not held
 	Steps     []PlanStep
-	Ready     int // minutes from the start
+	Ready     int    // minutes from the start
+	Last      string // ID of the step that ends it
+	Hold      int    // minutes that it may wait for the others after that; negative any
 	Holds     []string
 }
 
@@ -90,6 +92,7 @@ type PlanStep struct {
 	Kit     []string
 	Temp    int      // C; 0 none
 	After   []string // IDs of steps that must have ended
+	Within  []int    // for each of these, the most minutes that what it made may wait; negative any
 	Cook    int      // whose hands, from 1; 0 nobody's
 }
 

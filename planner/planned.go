@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"scullion/planner/technique"
 	"scullion/planner/timetable"
 )
 
@@ -16,7 +17,7 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 	i := k.dishIdea(&c)
 	p := Planned{
 		Key: m.keyOf(&x.dish), Title: i.Title, Frame: x.frame.ID, Palette: i.Palette, How: i.How, Portions: x.portions, Allergens: i.Allergens,
-		Cautions: i.Cautions, Uses: i.Uses, Cupboard: i.Cupboard, Missing: k.dishMissing(&x.dish), Holds: x.frame.Holds, Serve: Hot,
+		Cautions: i.Cautions, Uses: i.Uses, Cupboard: i.Cupboard, Missing: k.dishMissing(&x.dish), Holds: x.frame.Holds, Hold: holdOf(x.frame), Serve: Hot,
 	}
 	if x.palette != nil {
 		p.Seasoned = x.palette.Name
@@ -32,7 +33,8 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 		}
 	}
 	p.Grams, p.Kcal = int(math.Round(grams/float64(x.portions))), int(math.Round(kcal/float64(x.portions)))
-	p.Steps = m.timed(number, g, t)
+	p.Last = stepName(number, len(g.steps[number])-1)
+	p.Steps = m.timed(number, x.frame, g, t)
 	for _, s := range p.Steps {
 		p.Ready = max(p.Ready, s.Start+s.Minutes)
 	}
@@ -41,7 +43,7 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 
 // timed gives the steps of a dish with their times, in their order. An oven that another
 // dish has heated is not heated again.
-func (m *menu) timed(number int, g *agenda, t timetable.Result) (list []PlanStep) {
+func (m *menu) timed(number int, f *technique.Frame, g *agenda, t timetable.Result) (list []PlanStep) {
 	for s := range g.steps[number] {
 		step := &g.steps[number][s]
 		at := g.task[number][s]
@@ -61,6 +63,7 @@ func (m *menu) timed(number int, g *agenda, t timetable.Result) (list []PlanStep
 		}
 		for _, a := range step.After {
 			out.After = append(out.After, g.nameOf(g.task[number][a]))
+			out.Within = append(out.Within, waitOf(&g.steps[number][a], f))
 		}
 		list = append(list, out)
 	}
@@ -83,7 +86,11 @@ func (g *agenda) nameOf(task int) string {
 
 // assign says whose hands each step takes: those of a cook who is free, and of these the
 // one who was at that dish before.
-func assign(dishes []Planned, cooks int) {
+func assign(dishes []Planned, cooks int) { assignFrom(dishes, cooks, 0, nil) }
+
+// assignFrom is assign for what begins from now on; what has begun keeps its cook, and
+// cooks who have gone get nothing more.
+func assignFrom(dishes []Planned, cooks, now int, gone map[int]bool) {
 	type hand struct{ dish, step int }
 	var all []hand
 	for d := range dishes {
@@ -101,10 +108,18 @@ func assign(dishes []Planned, cooks int) {
 		before[i] = -1
 	}
 	for _, h := range all {
+		if s := at(h); s.Start < now && s.Cook > 0 && s.Cook <= cooks {
+			free[s.Cook-1], before[s.Cook-1] = max(free[s.Cook-1], s.Start+s.HandsOn), h.dish
+		}
+	}
+	for _, h := range all {
 		s := at(h)
+		if s.Start < now {
+			continue
+		}
 		best := -1
 		for c := range free {
-			if free[c] > s.Start {
+			if free[c] > s.Start || gone[c+1] {
 				continue
 			}
 			if best < 0 || before[c] == h.dish && before[best] != h.dish {
@@ -112,7 +127,8 @@ func assign(dishes []Planned, cooks int) {
 			}
 		}
 		if best < 0 {
-			continue // hands that are held for something else
+			s.Cook = 0 // hands that are held for something else
+			continue
 		}
 		s.Cook, free[best], before[best] = best+1, s.Start+s.HandsOn, h.dish
 	}

@@ -248,6 +248,19 @@ func (p *parser) inHaste(i int, l *Limits) int {
 	return m
 }
 
+// kitSaid is kit where "the oven's" will do.
+func (p *parser) kitSaid(i int) string {
+	if k := p.kit(i); k != "" || !p.is(i, word) {
+		return k
+	}
+	for _, k := range []string{"oven", "grill", "microwave", "kettle", "blender"} {
+		if p.t[i].w == k+"s" {
+			return k
+		}
+	}
+	return ""
+}
+
 // kit gives the kit that the word at i names, as the planner calls it; "" none.
 func (p *parser) kit(i int) string {
 	for _, k := range []string{"oven", "grill", "microwave", "kettle", "blender"} {

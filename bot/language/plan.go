@@ -251,6 +251,13 @@ const (
 	AboutAccept  About = "accept"  // begin it
 	AboutWhyNot  About = "whynot"  // why a food is not in it
 	AboutDish    About = "dish"    // how dish N is made
+
+	// And of one that has begun.
+	AboutDone   About = "done"   // the cook is done with the step that was on
+	AboutLate   About = "late"   // the cook's step takes N minutes more
+	AboutDown   About = "down"   // kit, which Food names, is broken
+	AboutBack   About = "back"   // and mended
+	AboutLeaves About = "leaves" // a cook goes, whom Food names; "" who says so
 )
 
 // PlanTalk reads a message that is about a plan that was shown; nil where it is not.

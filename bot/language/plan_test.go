@@ -91,3 +91,31 @@ func TestPlanTalk(t *testing.T) {
 		}
 	}
 }
+
+func TestLiveTalk(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index(), Cooks: []string{"bo", "ana"}}
+	for text, want := range map[string]Question{
+		"done":                   {About: AboutDone},
+		"that's done":            {About: AboutDone},
+		"running 5 late":         {About: AboutLate, N: 5},
+		"I'm 10 minutes behind":  {About: AboutLate, N: 10},
+		"need another 4 minutes": {About: AboutLate, N: 4},
+		"oven's broken":          {About: AboutDown, Food: "oven"},
+		"the microwave has died": {About: AboutDown, Food: "microwave"},
+		"we've lost the grill":   {About: AboutDown, Food: "grill"},
+		"the oven is back on":    {About: AboutBack, Food: "oven"},
+		"microwave's fixed":      {About: AboutBack, Food: "microwave"},
+		"bo has to leave":        {About: AboutLeaves, Food: "bo"},
+		"I have to go":           {About: AboutLeaves},
+	} {
+		q := r.PlanTalk(text)
+		if q == nil || q.About != want.About || q.N != want.N || q.Food != want.Food {
+			t.Errorf("%q: %+v, not %+v", text, q, want)
+		}
+	}
+	for _, text := range []string{"done 3 leeks", "running late", "the oven is on", "the tart has to go in", "5 leeks late", "i have to use the cream", "lost the plot"} {
+		if q := r.PlanTalk(text); q != nil {
+			t.Errorf("%q: %+v", text, q)
+		}
+	}
+}

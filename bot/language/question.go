@@ -50,7 +50,7 @@ var questions = sync.OnceValue(func() *asking {
 })
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "{who}", "{kit}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -324,6 +324,14 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			}
 		case "{size}":
 			m = p.cutSize(j, nil)
+		case "{who}":
+			if p.is(j, word) && p.isCook(j) {
+				q.Food, m = p.t[j].w, 1
+			}
+		case "{kit}":
+			if q.Food = p.kitSaid(j); q.Food != "" {
+				m = 1
+			}
 		}
 		if m == 0 && !s.opt {
 			return nil, 0

@@ -46,7 +46,10 @@ func (e *engine) addCumulative(capacity int32, items []item) {
 		}
 	}
 	e.addRule(c, sides...)
+	e.addRule(&energetic{capacity: int64(capacity), items: items}, sides...)
 }
+
+func (*cumulative) costly() bool { return false }
 
 func (c *cumulative) propagate(e *engine) bool {
 	c.profile(e)

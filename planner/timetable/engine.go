@@ -17,6 +17,7 @@ type engine struct {
 	rules     []propagator
 	wakes     [][]int32 // of each side: rules to run when it is tightened
 	queue     []int32   // rules to run
+	slow      []int32   // rules to run when there is nothing else to do
 	queued    []bool
 	done      int    // events whose conclusions are drawn
 	conflict  []atom // atoms that hold and cannot hold together
@@ -29,6 +30,7 @@ type engine struct {
 // propagator draws conclusions that clauses and edges do not; false on a conflict.
 type propagator interface {
 	propagate(e *engine) bool
+	costly() bool // run last
 }
 
 func newEngine() *engine {
@@ -59,8 +61,8 @@ func (e *engine) boolean() atom { return atLeast(e.variable(0, 1), 1) }
 func (e *engine) addRule(p propagator, sides ...side) {
 	k := int32(len(e.rules))
 	e.rules = append(e.rules, p)
-	e.queued = append(e.queued, true)
-	e.queue = append(e.queue, k)
+	e.queued = append(e.queued, false)
+	e.enqueue(k)
 	for _, v := range sides {
 		e.wakes[v] = append(e.wakes[v], k)
 	}
@@ -116,24 +118,45 @@ func (e *engine) propagate() bool {
 				return false
 			}
 		}
-		if len(e.queue) == 0 {
+		k, ok := e.dequeue()
+		if !ok {
 			return true
 		}
-		k := e.queue[0]
-		e.queue = append(e.queue[:0], e.queue[1:]...)
-		e.queued[k] = false
 		if !e.rules[k].propagate(e) {
 			return false
 		}
 	}
 }
 
+func (e *engine) enqueue(k int32) {
+	if e.queued[k] {
+		return
+	}
+	e.queued[k] = true
+	if e.rules[k].costly() {
+		e.slow = append(e.slow, k)
+	} else {
+		e.queue = append(e.queue, k)
+	}
+}
+
+func (e *engine) dequeue() (int32, bool) {
+	list := &e.queue
+	if len(*list) == 0 {
+		list = &e.slow
+	}
+	if len(*list) == 0 {
+		return 0, false
+	}
+	k := (*list)[0]
+	*list = append((*list)[:0], (*list)[1:]...)
+	e.queued[k] = false
+	return k, true
+}
+
 func (e *engine) wake(v side) {
 	for _, k := range e.wakes[v] {
-		if !e.queued[k] {
-			e.queued[k] = true
-			e.queue = append(e.queue, k)
-		}
+		e.enqueue(k)
 	}
 }
 
@@ -155,10 +178,8 @@ func (e *engine) undo(level int32) {
 	}
 	e.back(level)
 	e.done = keep
-	for _, k := range e.queue {
-		e.queued[k] = false
-	}
-	e.queue = e.queue[:0]
+	clear(e.queued)
+	e.queue, e.slow = e.queue[:0], e.slow[:0]
 	e.reasons, e.given = e.reasons[:e.given[level]], e.given[:level]
 }
 

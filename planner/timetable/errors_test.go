@@ -54,7 +54,7 @@ func TestInfeasible(t *testing.T) {
 }
 
 func TestStopped(t *testing.T) {
-	p := kitchenProblem(fromSeed(1))
+	p := kitchenProblem(fromSeed(1), 0)
 	r, err := Solve(&countdown{Context: context.Background()}, p)
 	if !errors.Is(err, ErrNoneFound) || !errors.Is(err, context.DeadlineExceeded) || errors.Is(err, ErrInfeasible) {
 		t.Errorf("error is %v", err)

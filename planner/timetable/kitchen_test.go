@@ -11,13 +11,17 @@ const (
 )
 
 // kitchenProblem is a random evening: some dishes of some steps each, of which some can wait and some cannot, some can
-// be done in another way, and all should be ready together. Invented, to look like what a kitchen asks.
-func kitchenProblem(d draw) Problem {
+// be done in another way, and all should be ready together. There are three or four dishes, or as many as it takes to
+// have so many steps. Invented, to look like what a kitchen asks.
+func kitchenProblem(d draw, steps int) Problem {
 	p := Problem{
 		Capacity: []int{hands: d(1, 3), rings: 4, oven: d(1, 2), microwave: 1, kettle: 1},
 		Setting:  []bool{oven: true, kettle: false},
 	}
 	for range d(3, 4) {
+		addDish(d, &p)
+	}
+	for len(p.Tasks) < steps {
 		addDish(d, &p)
 	}
 	return p

@@ -4,8 +4,10 @@
 // Solve is the one call; SolveFrom starts from an earlier timetable and tells of better ones on the way; First is
 // content with any. The package knows tasks, resources and whole minutes, no food.
 //
-// A plain problem gets its first timetable by serial schedule generation (first.go) and improvement (improve.go). What
-// is left open then is searched by clause learning over bounds (search.go is where to start reading).
+// A problem that has none of the optional limits gets its first timetable by serial schedule generation (first.go) and
+// improvement (improve.go). What is open then, and everything else, is left to a search that decides, draws conclusions
+// and learns from conflicts (engine.go, learn.go), over bounds of variables instead of Booleans (atom.go). How a problem
+// becomes variables and rules is in post.go; what is tried in which order in solve.go.
 package timetable
 
 import (

@@ -111,7 +111,7 @@ func FuzzSolve(f *testing.F) {
 func TestKitchens(t *testing.T) {
 	solved := 0
 	for seed := range 8 {
-		p := kitchenProblem(fromSeed(seed))
+		p := kitchenProblem(fromSeed(seed), 0)
 		r, err := Solve(context.Background(), p)
 		if errors.Is(err, ErrInfeasible) {
 			continue

@@ -36,6 +36,8 @@ func (p *plan) addWaiting(most int) bool {
 	return p.root()
 }
 
+func (*sum) costly() bool { return false }
+
 func (s *sum) propagate(e *engine) bool {
 	least := s.constant
 	for _, t := range s.terms {

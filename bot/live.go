@@ -1,0 +1,255 @@
+package bot
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/planner"
+)
+
+// replanning is how long a plan that has begun is thought about: the kitchen waits.
+const replanning = 400 * time.Millisecond
+
+// live answers what is said of a plan that has begun: what is done, what runs late, kit
+// that breaks and cooks who leave. What has begun stays; the rest gets a timetable anew,
+// and the room is told only what changes.
+func (t *turn) live(q *language.Question) (r Reply, done bool, err error) {
+	on, ok, err := t.running()
+	if err != nil || !ok {
+		return r, false, err
+	}
+	now := on.minute(t.m.At)
+	said := ""
+	switch q.About {
+	case language.AboutDone:
+		said = on.finish(on.cook(t.cook), now)
+	case language.AboutLate:
+		said = on.delay(on.cook(t.cook), now, q.N)
+	case language.AboutDown:
+		on.Down = append(on.Down, q.Food)
+		said = "No " + q.Food + " from now on."
+	case language.AboutBack:
+		on.Down = slices.DeleteFunc(on.Down, func(k string) bool { return k == q.Food })
+		said = "The " + q.Food + " is back."
+	case language.AboutLeaves:
+		cook := on.cook(t.cookNamed(q.Food))
+		if cook == 0 {
+			return r, false, nil
+		}
+		if on.Gone == nil {
+			on.Gone = map[int]bool{}
+		}
+		on.Gone[cook] = true
+		said = title(t.k.CookName(on.Cooks[cook-1])) + " leaves."
+	default:
+		return r, false, nil
+	}
+	if said == "" {
+		return Reply{Kind: Answer, Text: "Nothing of yours is on. \"what's next?\" tells what comes."}, true, nil
+	}
+	r, err = t.replan(on, now, said)
+	return r, true, err
+}
+
+// cookNamed is the cook whose name was said; "" is who says it.
+func (t *turn) cookNamed(name string) string {
+	if name == "" {
+		return t.cook
+	}
+	if cook, ok := t.ear.people[name]; ok {
+		return cook
+	}
+	return name
+}
+
+// finish ends the step that a cook is at.
+func (on *running) finish(cook, now int) string {
+	s := on.atNow(cook, now)
+	if s == nil {
+		return ""
+	}
+	saved := s.Start + s.HandsOn - now
+	if s.HandsOn == s.Minutes {
+		s.Minutes -= saved
+	}
+	s.HandsOn -= saved
+	s.Minutes, s.HandsOn = max(1, s.Minutes), max(0, s.HandsOn)
+	return "Done: " + s.Do + "."
+}
+
+// delay gives the step that a cook is at, or what cooks by itself, some minutes more.
+func (on *running) delay(cook, now, minutes int) string {
+	s := on.atNow(cook, now)
+	if s == nil {
+		for _, x := range on.cooking(now) {
+			s = on.step(x.ID)
+			break
+		}
+		if s == nil {
+			return ""
+		}
+		s.Minutes += minutes
+		return fmt.Sprintf("%d min more: %s.", minutes, s.Do)
+	}
+	s.Minutes += minutes
+	s.HandsOn += minutes
+	return fmt.Sprintf("%d min more: %s.", minutes, s.Do)
+}
+
+// atNow gives the step that a cook's hands are at; nil none.
+func (on *running) atNow(cook, now int) *PlanStep {
+	for d := range on.Plan.Dishes {
+		for s := range on.Plan.Dishes[d].Steps {
+			x := &on.Plan.Dishes[d].Steps[s]
+			if x.Cook == cook && cook > 0 && x.Start <= now && now < x.Start+x.HandsOn {
+				return x
+			}
+		}
+	}
+	return nil
+}
+
+func (on *running) step(id string) *PlanStep {
+	for d := range on.Plan.Dishes {
+		for s := range on.Plan.Dishes[d].Steps {
+			if x := &on.Plan.Dishes[d].Steps[s]; x.ID == id {
+				return x
+			}
+		}
+	}
+	return nil
+}
+
+// replan makes the rest of a plan anew and tells what changes by it.
+func (t *turn) replan(on running, now int, said string) (Reply, error) {
+	was := map[string]PlanStep{}
+	for _, d := range on.Plan.Dishes {
+		for _, s := range d.Steps {
+			was[s.ID] = s
+		}
+	}
+	old := on.Plan.Minutes
+	err := on.rest(now)
+	if errors.Is(err, planner.ErrNoRest) || errors.Is(err, planner.ErrNoTime) {
+		if err := t.save(on); err != nil {
+			return Reply{}, err
+		}
+		return Reply{Kind: Answer, Text: said + " " + on.stuck(now) + " \"plan\" again for what is left."}, nil
+	}
+	if err != nil {
+		return Reply{}, err
+	}
+	on.Due = on.Begun.Add(time.Duration(on.Plan.Minutes) * time.Minute)
+	if err := t.save(on); err != nil {
+		return Reply{}, err
+	}
+	if err := t.retime(on); err != nil {
+		return Reply{}, err
+	}
+	lines := []string{said}
+	for _, c := range on.changes(was, now) {
+		lines = append(lines, t.sayChange(on, c, was[c.ID]))
+	}
+	switch late := on.Plan.Minutes - old; {
+	case late > 0:
+		lines = append(lines, fmt.Sprintf("All ready %s, %d min later.", on.at(on.Plan.Minutes, t.m.At), late))
+	case late < 0:
+		lines = append(lines, fmt.Sprintf("All ready %s, %d min earlier.", on.at(on.Plan.Minutes, t.m.At), -late))
+	case len(lines) == 1:
+		lines = append(lines, "The plan stands: all ready "+on.at(on.Plan.Minutes, t.m.At)+".")
+	}
+	return Reply{Kind: Answer, Text: strings.Join(lines, "\n"), Timed: t.m.Room != ""}, nil
+}
+
+// mostChanges is how many steps are told that come at another time.
+const mostChanges = 4
+
+// changes gives the steps that come at another time, or by other hands, the soonest first.
+func (on *running) changes(was map[string]PlanStep, now int) (list []PlanStep) {
+	for _, d := range on.Plan.Dishes {
+		for _, s := range d.Steps {
+			if o := was[s.ID]; s.Start >= now && (s.Start != o.Start || s.Cook != o.Cook && s.HandsOn > 0) {
+				list = append(list, s)
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b PlanStep) int { return a.Start - b.Start })
+	return list[:min(len(list), mostChanges)]
+}
+
+// sayChange: "18:14 instead of 18:10: bake, by bo."
+func (t *turn) sayChange(on running, s, was PlanStep) string {
+	text := on.at(s.Start, t.m.At)
+	if s.Start != was.Start {
+		text += " instead of " + on.at(was.Start, t.m.At)
+	}
+	text += ": " + s.Do
+	if s.Cook != was.Cook && s.Cook > 0 {
+		text += fmt.Sprintf(", now by cook %d%s", s.Cook, t.called1(on, s.Cook))
+	}
+	return text + "."
+}
+
+// stuck names the dishes that cannot go on.
+func (on *running) stuck(now int) string {
+	var list []string
+	for _, d := range on.Plan.Dishes {
+		if slices.ContainsFunc(d.Steps, func(s PlanStep) bool {
+			return s.Start >= now && slices.ContainsFunc(s.Kit, func(k string) bool { return slices.Contains(on.Down, k) })
+		}) {
+			list = append(list, "the "+Idea{Title: d.Name}.name())
+		}
+	}
+	if len(list) == 0 {
+		return "What is left of the plan cannot be done so."
+	}
+	return title(both(list, "and")) + " cannot go on without it."
+}
+
+// rest puts what has not begun into a timetable anew.
+func (on *running) rest(now int) error {
+	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone}
+	for _, k := range on.Down {
+		r.Kit[k] = 0
+	}
+	for _, d := range on.Plan.Dishes {
+		x := planner.Planned{Title: d.Name, Ready: d.Ready, Last: d.Last, Hold: d.Hold}
+		for _, s := range d.Steps {
+			x.Steps = append(x.Steps, planner.PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: s.Kit, Temp: s.Temp, After: s.After, Within: s.Within, Cook: s.Cook})
+		}
+		r.Dishes = append(r.Dishes, x)
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), replanning)
+	defer cancel()
+	dishes, minutes, proven, err := planner.Replan(ctx, r)
+	if err != nil {
+		return err
+	}
+	on.Plan.Minutes, on.Plan.Proven = minutes, proven
+	for d, x := range dishes {
+		on.Plan.Dishes[d].Steps, on.Plan.Dishes[d].Ready = planSteps(x.Steps), x.Ready
+	}
+	return nil
+}
+
+// retime sets the timers of a plan anew.
+func (t *turn) retime(on running) error {
+	timers, err := t.book.Timers()
+	if err != nil {
+		return err
+	}
+	for _, x := range timers {
+		if x.Message == on.Message {
+			if err := t.book.StopTimer(x); err != nil {
+				return err
+			}
+		}
+	}
+	_, err = t.timeSteps(on)
+	return err
+}

@@ -1,0 +1,140 @@
+package bot_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"scullion/bot"
+)
+
+// begun is a room in which a plan for two cooks has begun; it gives the plan.
+func begun(t *testing.T) (*room, *bot.Plan, time.Time) {
+	r := planRoom(t)
+	p := r.say("7", "ana", "plan 2 dishes for 2 in 45 minutes, two cooks").Plan
+	if p == nil {
+		t.Fatal("no plan")
+	}
+	if got := r.say("7", "ana", "accept"); got.Kind != bot.Log {
+		t.Fatalf("%+v", got)
+	}
+	at := r.at
+	r.say("8", "bo", "what's next?")
+	return r, p, at
+}
+
+// What runs late moves what comes after it and the end, and the room is told that.
+func TestRunningLate(t *testing.T) {
+	r, p, at := begun(t)
+	r.at = at.Add(time.Minute)
+	got := r.say("7", "ana", "running 5 late")
+	if got.Kind != bot.Answer || !strings.Contains(got.Text, "5 min more: ") {
+		t.Fatalf("%+v", got)
+	}
+	if !strings.Contains(got.Text, "instead of") && !strings.Contains(got.Text, "now by") && !strings.Contains(got.Text, "The plan stands") {
+		t.Errorf("%s", got.Text)
+	}
+	plan := r.say("7", "ana", "what's the plan?").Text
+	end := at.Add(time.Duration(p.Minutes) * time.Minute)
+	ready := false
+	for late := 0; late <= 5; late++ {
+		ready = ready || strings.Contains(plan, "all ready "+end.Add(time.Duration(late)*time.Minute).Format("15:04"))
+	}
+	if !ready {
+		t.Errorf("planned for %s: %s", end.Format("15:04"), plan)
+	}
+}
+
+// Done early, a cook is free for what comes next.
+func TestDoneEarly(t *testing.T) {
+	r, p, at := begun(t)
+	first := p.Dishes[0].Steps[0]
+	for _, d := range p.Dishes {
+		for _, s := range d.Steps {
+			if s.Cook == 1 && (first.Cook != 1 || s.Start < first.Start) {
+				first = s
+			}
+		}
+	}
+	if first.HandsOn < 3 {
+		t.Skipf("cook 1 begins with %d minutes: nothing to be done early", first.HandsOn)
+	}
+	r.at = at.Add(time.Duration(first.Start)*time.Minute + time.Minute)
+	if got := r.say("7", "ana", "done"); got.Kind != bot.Answer || !strings.Contains(got.Text, "Done: "+first.Do) {
+		t.Fatalf("%+v", got)
+	}
+	if next := r.say("7", "ana", "what's next?").Text; strings.HasPrefix(next, "Now") && strings.Contains(strings.SplitN(next, "\n", 2)[0], first.Do) {
+		t.Errorf("still at it: %s", next)
+	}
+}
+
+// Kit that breaks is not planned with; a dish that cannot go on without it is named, and
+// when the kit is back the plan goes on.
+func TestKitBreaks(t *testing.T) {
+	r := planRoom(t)
+	p := r.say("7", "ana", "plan 2 dishes for 2 in 60 minutes, two cooks, no microwave").Plan
+	oven := false
+	for _, d := range p.Dishes {
+		for _, s := range d.Steps {
+			oven = oven || len(s.Kit) > 0 && s.Kit[0] == "oven"
+		}
+	}
+	r.say("7", "ana", "accept")
+	got := r.say("7", "ana", "the oven's broken")
+	if !strings.Contains(got.Text, "No oven from now on") || oven && !strings.Contains(got.Text, "cannot go on without it") || !oven && !strings.Contains(got.Text, "The plan stands") {
+		t.Errorf("with oven %v: %s", oven, got.Text)
+	}
+	if got := r.say("7", "ana", "oven's back on"); !strings.Contains(got.Text, "The oven is back") || !strings.Contains(got.Text, "eady") {
+		t.Errorf("%s", got.Text)
+	}
+}
+
+// Who leaves gets nothing more; the others get it, later if need be.
+func TestCookLeaves(t *testing.T) {
+	r, _, _ := begun(t)
+	got := r.say("7", "ana", "bo has to leave")
+	if !strings.Contains(got.Text, "Bo leaves.") {
+		t.Fatalf("%+v", got)
+	}
+	for range 80 {
+		r.at = r.at.Add(time.Minute)
+		if next := r.say("8", "bo", "what's next?").Text; !strings.Contains(next, "Nothing more for your hands") && strings.HasPrefix(next, "Now") {
+			continue // what bo was at is finished
+		} else if !strings.Contains(next, "Nothing more for your hands") && !strings.Contains(next, "to plan") && !strings.Contains(next, "First to go") {
+			t.Fatalf("bo has left and is told: %s", next)
+		}
+	}
+}
+
+// What is said of a service means nothing where none is on.
+func TestNothingOn(t *testing.T) {
+	r := planRoom(t)
+	for _, text := range []string{"done", "running 5 late", "oven's broken", "i have to leave"} {
+		if got := r.say("7", "ana", text); got.Kind != bot.Silent {
+			t.Errorf("%q: %+v", text, got)
+		}
+	}
+}
+
+// The timers of a plan move with it, and none is left when its message goes.
+func TestTimersMove(t *testing.T) {
+	r, _, at := begun(t)
+	_, before, err := r.b.Ring(context.Background(), r.at)
+	if err != nil || before.IsZero() {
+		t.Skipf("no timer runs: %v, %v", before, err)
+	}
+	r.at = at.Add(time.Minute)
+	if got := r.say("7", "ana", "running 9 late"); !strings.Contains(got.Text, "9 min more") {
+		t.Fatalf("%s", got.Text)
+	}
+	_, after, _ := r.b.Ring(context.Background(), r.at)
+	if after.Before(before.Add(-9 * time.Minute)) {
+		t.Errorf("rang at %v, rings at %v", before, after)
+	}
+	r.do(bot.Message{ID: r.byText["accept"], Delete: true})
+	if _, left, _ := r.b.Ring(context.Background(), r.at); !left.IsZero() {
+		t.Error(fmt.Sprintf("rings at %v", left))
+	}
+}
