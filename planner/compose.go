@@ -264,14 +264,14 @@ const leastBeside = 0.25
 func (l *line) edible() float64 { return l.Free.Units() * l.share }
 
 // goesWith says whether a line may go beside what is in the dish: it is not there
-// yet, and clashes with nothing.
+// yet, nor got for it, and clashes with nothing.
 func (k *kitchen) goesWith(d *dish, l *line, i int) bool {
 	for _, p := range d.parts {
 		if p.line == i || k.lines[p.line].Food == l.Food || k.lines[p.line].sides.With(l.sides) > technique.Fine {
 			return false
 		}
 	}
-	return true
+	return !slices.ContainsFunc(d.bought, func(b seasoning) bool { return b.Names[0] == l.Food.Name })
 }
 
 // buy fills a small role that no line can fill with the first food it names, as a
@@ -281,12 +281,17 @@ func (k *kitchen) buy(d *dish, role *technique.FrameRole) bool {
 		return false
 	}
 	for _, s := range role.Suits {
-		if f, _ := food.Default().Food(s.What); f != nil && k.needs.allow(f) {
+		if f, _ := food.Default().Food(s.What); f != nil && k.needs.allow(f) && !k.holds(d, f) {
 			d.bought = append(d.bought, seasoning{Staple: technique.Staple{Names: []string{s.What}, Amount: measure.Amount(role.Min * 1000), Unit: f.Unit}, line: -1, role: d.frame.Role(role.Name) + 1})
 			return true
 		}
 	}
 	return false
+}
+
+// holds says whether a food is one of a dish's parts already.
+func (k *kitchen) holds(d *dish, f *food.Food) bool {
+	return slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].Food == f })
 }
 
 // mostBought is the most grams a portion that a role may want and still be filled

@@ -14,9 +14,9 @@ import (
 // cupboard where the crate's do not suffice; small ones (minor) take what presses most, or the next. Of the fillings that one food leads, those are
 // kept that can take most of what presses.
 const (
-	minor      = 40   // grams a portion: a role of no more is small
-	mostTried  = 6000 // fillings tried of a frame
-	keptOfLead = 40   // fillings kept of those that one food leads
+	minor      = 40     // grams a portion: a role of no more is small
+	mostTried  = 20_000 // fillings tried of a frame
+	keptOfLead = 120    // fillings kept of those that one food leads
 )
 
 // filler tries the fillings of one frame.
@@ -198,12 +198,18 @@ func (x *filler) fill(i int) {
 // seats puts lines into a role, if they go with what is there.
 func (x *filler) seats(r int, w way) bool {
 	if w.buys != nil {
+		if f, _ := food.Default().Food(w.buys.Names[0]); x.holds(&dish{parts: x.parts}, f) {
+			return false
+		}
 		x.gets = append(x.gets, *w.buys)
 	}
 	if x.frame.Roles[r].Least == 0 && len(w.seats) > 0 && len(x.parts)+len(w.seats) > mostFoods[x.frame.Mixes] {
 		return false
 	}
 	d := dish{parts: x.parts}
+	for _, g := range x.gets {
+		d.bought = append(d.bought, g.seasoning)
+	}
 	for _, s := range w.seats {
 		if !x.goesWith(&d, &x.lines[s.line], s.line) {
 			return false
