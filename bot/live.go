@@ -218,9 +218,9 @@ func (on *running) rest(now int) error {
 		r.Kit[k] = 0
 	}
 	for _, d := range on.Plan.Dishes {
-		x := planner.Planned{Title: d.Name, Ready: d.Ready, Last: d.Last, Hold: d.Hold}
+		x := planner.Planned{Title: d.Name, Ready: d.Ready}
 		for _, s := range d.Steps {
-			x.Steps = append(x.Steps, planner.PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: s.Kit, Temp: s.Temp, After: s.After, Within: s.Within, Cook: s.Cook})
+			x.Steps = append(x.Steps, planner.PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: s.Kit, Temp: s.Temp, After: s.After, Within: s.Within, Cook: s.Cook, Ends: s.Ends, Hold: s.Hold})
 		}
 		r.Dishes = append(r.Dishes, x)
 	}

@@ -44,8 +44,6 @@ type Planned struct {
 	Missing   []string   `json:"missing,omitempty"` // of the cupboard, what no line holds
 	Steps     []PlanStep `json:"steps"`
 	Ready     int        `json:"ready"`
-	Last      string     `json:"last"` // the step that ends it
-	Hold      int        `json:"hold"` // minutes that it may wait for the others after that; -1 any
 }
 
 // PlanStep is a step of a planned dish: it holds its kit for all its minutes, and a cook
@@ -61,6 +59,8 @@ type PlanStep struct {
 	After   []string `json:"after"`
 	Within  []int    `json:"within,omitempty"` // for each of these, the most minutes that it may wait; -1 any
 	Cook    int      `json:"cook,omitempty"`
+	Ends    bool     `json:"ends,omitempty"` // the dish, or what is beside it, is ready after it
+	Hold    int      `json:"hold,omitempty"` // where it ends: minutes that this may wait for the others; -1 any
 }
 
 // MakePlan plans a service for what is free in a kitchen; the stock in the ask is filled
@@ -80,7 +80,7 @@ func planOf(p planner.Plan) Plan {
 	for _, d := range p.Dishes {
 		x := Planned{Name: d.Title, Frame: d.Frame, Palette: d.Palette, Seasoned: d.Seasoned, Key: d.Key, How: d.How, Serve: string(d.Serve), Portions: d.Portions,
 			Grams: d.Grams, Kcal: d.Kcal, Allergens: append([]string{}, d.Allergens...), Cautions: append([]string{}, d.Cautions...),
-			Uses: quantities(d.Uses), Cupboard: quantities(d.Cupboard), Missing: d.Missing, Ready: d.Ready, Last: d.Last, Hold: d.Hold}
+			Uses: quantities(d.Uses), Cupboard: quantities(d.Cupboard), Missing: d.Missing, Ready: d.Ready}
 		x.Steps = planSteps(d.Steps)
 		out.Dishes = append(out.Dishes, x)
 	}
@@ -90,7 +90,7 @@ func planOf(p planner.Plan) Plan {
 func planSteps(list []planner.PlanStep) (steps []PlanStep) {
 	for _, s := range list {
 		steps = append(steps, PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: append([]string{}, s.Kit...),
-			Temp: s.Temp, After: append([]string{}, s.After...), Within: s.Within, Cook: s.Cook})
+			Temp: s.Temp, After: append([]string{}, s.After...), Within: s.Within, Cook: s.Cook, Ends: s.Ends, Hold: s.Hold})
 	}
 	return steps
 }

@@ -75,15 +75,16 @@ func (m *menu) agendaOf(chosen []*plate) *agenda {
 			}
 			for _, a := range step.After {
 				t.After = append(t.After, g.task[i][a])
-				t.Within = append(t.Within, waitOf(&g.steps[i][a], x.frame))
+				t.Within = append(t.Within, g.steps[i][a].Wait)
+			}
+			if step.Ends {
+				t.Weight += 2
+				last = append(last, len(p.Tasks))
+				waits = append(waits, x.hold(g.steps[i], s))
 			}
 			g.task[i][s] = len(p.Tasks)
 			p.Tasks = append(p.Tasks, t)
 		}
-		end := g.task[i][len(g.steps[i])-1]
-		p.Tasks[end].Weight += 2
-		last = append(last, end)
-		waits = append(waits, holdOf(x.frame))
 	}
 	p.Tasks = append(p.Tasks, timetable.Task{After: last, Within: waits}) // to the table
 	for _, b := range m.ask.Busy {
@@ -164,7 +165,7 @@ func (g *agenda) heats() map[int]int {
 }
 
 // waitOf gives the minutes that what a step makes may wait for the next; -1 any.
-func waitOf(s *Step, f *technique.Frame) int {
+func waitOf(s *Step, holds []string) int {
 	switch {
 	case s.heats():
 		return -1
@@ -173,7 +174,7 @@ func waitOf(s *Step, f *technique.Frame) int {
 	case s.Kit == "ring" && s.Temp >= 98 && s.HandsOn < 1 && strings.HasPrefix(s.Do, "bring"):
 		return onceBoiled
 	case slices.Contains([]string{"ring", "grill", "microwave", "oven"}, s.Kit):
-		if slices.Contains(f.Holds, "serve now") {
+		if slices.Contains(holds, "serve now") {
 			return atOnce
 		}
 		return onceHot
@@ -181,12 +182,24 @@ func waitOf(s *Step, f *technique.Frame) int {
 	return -1
 }
 
-// holdOf gives the minutes that a dish that is ready waits for the others: a cold one any.
-func holdOf(f *technique.Frame) int {
-	if f.Serve == "cold" {
+// hold gives the minutes that what a step ends may wait for the rest of the menu: what is
+// cold any.
+func (x *plate) hold(steps []Step, s int) int {
+	if x.side != nil && s == len(steps)-1 {
+		if x.side.page.cold {
+			return -1
+		}
+		return holdOf(x.side.Holds)
+	}
+	if x.frame.Serve == "cold" {
 		return -1
 	}
-	for _, h := range f.Holds {
+	return holdOf(x.frame.Holds)
+}
+
+// holdOf gives the minutes that hot food holds.
+func holdOf(holds []string) int {
+	for _, h := range holds {
 		if h == "serve now" {
 			return atOnce
 		}

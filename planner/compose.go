@@ -21,6 +21,7 @@ type dish struct {
 	bought  []seasoning        // for roles that no line can fill
 	bread   bool               // there is bread beside it
 	serves  int                // portions
+	side    *fit               // how the last part is treated, which stands beside the dish and is in no role; nil none does
 }
 
 // part is a line in a role of a dish.
@@ -135,7 +136,9 @@ func (k *kitchen) compose(number int, page *page, seats []seat, tasted []int) (c
 func (d *dish) gramsByRole() []float64 {
 	grams := make([]float64, len(d.frame.Roles))
 	for _, p := range d.parts {
-		grams[p.role] += p.grams
+		if p.role != beside {
+			grams[p.role] += p.grams
+		}
 	}
 	for _, b := range d.bought {
 		if b.role > 0 {

@@ -67,6 +67,9 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 	if d.bread {
 		idea.Title += "; bread beside"
 	}
+	if d.side != nil {
+		idea.Title += "; " + k.sideTitle(d)
+	}
 	for _, p := range k.told(d.parts) {
 		l := &k.lines[p.line]
 		list := &idea.Cupboard
@@ -74,9 +77,13 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 			list = &idea.Uses
 		}
 		u := l.use(p.amount)
-		u.Role = d.frame.Roles[p.role].Name
-		if p.role == d.frame.Lead {
-			u.Cut = d.frame.CutOf(l.subject)
+		switch {
+		case p.role == beside:
+			u.Role, u.Cut = "side", d.side.Cut
+		case p.role == d.frame.Lead:
+			u.Role, u.Cut = d.frame.Roles[p.role].Name, d.frame.CutOf(l.subject)
+		default:
+			u.Role = d.frame.Roles[p.role].Name
 		}
 		add(list, u, l.Free)
 	}

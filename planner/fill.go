@@ -15,8 +15,8 @@ import (
 // kept that can take most of what presses.
 const (
 	minor      = 40     // grams a portion: a role of no more is small
-	mostTried  = 20_000 // fillings tried of a frame
-	keptOfLead = 120    // fillings kept of those that one food leads
+	mostTried  = 10_000 // fillings tried of a frame
+	keptOfLead = 40     // fillings kept of those that one food leads
 )
 
 // filler tries the fillings of one frame.

@@ -14,6 +14,9 @@ import (
 // best, for a menu must not taste alike.
 const palettesOfFilling = 3
 
+// sidesOfPlate is with how many sides a dish is thought of, what presses most first.
+const sidesOfPlate = 3
+
 // plates gives the dishes that may be on a menu: every frame that kit and table allow,
 // filled in the ways that are worth a look, each in the palettes that suit it.
 func (k *kitchen) plates(a *PlanAsk) (list []plate) {
@@ -24,22 +27,46 @@ func (k *kitchen) plates(a *PlanAsk) (list []plate) {
 			byFrame[p.frame] = append(byFrame[p.frame], seat{i, p})
 		}
 	}
+	sides := k.sides(a)
 	for i := range frames {
 		f := &frames[i]
 		page := &theBook().frames[i]
-		if page.kit&^k.kit != 0 || !k.serves(page) || f.Family == "sweet" && a.Sweet == 0 || k.isTurned(f.ID, nil) || a.without(f) {
+		if page.kit&^k.kit != 0 || !k.serves(page) || f.Family == "sweet" && a.Sweet == 0 || k.isTurned(f.ID, nil) || a.without(f) || !canBe(f, a) {
 			continue
 		}
 		for _, filled := range k.fillings(i, byFrame[i], a.Portions) {
-			list = append(list, k.seasoned(i, page, &filled, a)...)
+			list = append(list, k.seasoned(i, page, &filled, sides, a)...)
 		}
 	}
 	return list
 }
 
+// canBe says whether a frame with the least in its roles can be ready in time at all, with
+// hands enough.
+func canBe(f *technique.Frame, a *PlanAsk) bool {
+	grams := make([]float64, len(f.Roles))
+	for r, role := range f.Roles {
+		if role.Least > 0 {
+			grams[r] = role.Min * float64(a.Portions)
+		}
+	}
+	ends := make([]float64, len(f.Steps))
+	last := 0.0
+	for i, s := range f.Steps {
+		for _, b := range s.After {
+			ends[i] = max(ends[i], ends[b])
+		}
+		if !f.Skips(i, grams) {
+			ends[i] += s.Minutes(f.StepGrams(i, grams))
+		}
+		last = max(last, ends[i])
+	}
+	return last <= float64(a.Minutes+len(f.Steps)) // minutes are rounded, step by step
+}
+
 // seasoned gives a filling in the palettes that suit it best; where the leading food
 // likes none, as it is.
-func (k *kitchen) seasoned(number int, page *page, filled *filling, a *PlanAsk) (list []plate) {
+func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side, a *PlanAsk) (list []plate) {
 	base := dish{frame: &technique.Frames()[number], number: number, blend: -1, parts: filled.parts, serves: a.Portions}
 	for _, b := range filled.gets {
 		base.bought = append(base.bought, b.seasoning)
@@ -77,17 +104,28 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, a *PlanAsk) 
 		if !ok {
 			x, ok = k.withBread(d, page, a)
 		}
-		if ok {
-			x.worth = k.worthOf(&x, c.likes)
-			list = append(list, x)
+		if !ok {
+			continue
+		}
+		x.worth = k.worthOf(&x, c.likes)
+		list = append(list, x)
+		had := 0
+		for _, s := range sides {
+			if y, ok := k.withSide(&x, s, a); ok {
+				y.worth = k.worthOf(&y, c.likes)
+				list = append(list, y)
+				if had++; had == sidesOfPlate {
+					break
+				}
+			}
 		}
 	}
 	return list
 }
 
-// beside is what goes beside a portion of what has too little energy by itself: bread, and
+// breadBeside is what goes beside a portion of what has too little energy by itself: bread, and
 // butter or oil on it. Common practice, no source.
-var beside = []technique.Staple{
+var breadBeside = []technique.Staple{
 	{Names: []string{"white bread", "bread"}, Amount: 90_000, Unit: measure.Gram},
 	{Names: []string{"butter", "olive oil", "oil"}, Amount: 10_000, Unit: measure.Gram},
 }
@@ -100,7 +138,7 @@ func (k *kitchen) withBread(d dish, page *page, a *PlanAsk) (x plate, ok bool) {
 		return x, false
 	}
 	d.bread, d.bought = true, slices.Clone(d.bought)
-	for _, s := range beside {
+	for _, s := range breadBeside {
 		x := k.seasoningOf(s, technique.None)
 		if x.line >= 0 && !k.lines[x.line].covers(&x.Staple, a.Portions) {
 			x.line = -1

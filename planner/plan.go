@@ -76,9 +76,7 @@ type Planned struct {
 	Cupboard  []Use
 	Missing   []string // of these, what is not held
 	Steps     []PlanStep
-	Ready     int    // minutes from the start
-	Last      string // ID of the step that ends it
-	Hold      int    // minutes that it may wait for the others after that; negative any
+	Ready     int // minutes from the start
 	Holds     []string
 }
 
@@ -94,6 +92,8 @@ type PlanStep struct {
 	After   []string // IDs of steps that must have ended
 	Within  []int    // for each of these, the most minutes that what it made may wait; negative any
 	Cook    int      // whose hands, from 1; 0 nobody's
+	Ends    bool     // the dish, or what is beside it, is ready after it
+	Hold    int      // where it ends: minutes that this may wait for the others; negative any
 }
 
 // What MakePlan cannot do.
@@ -191,6 +191,8 @@ func (m *menu) list() {
 func clockOf(frame int, steps []Step) string {
 	b := strconv.AppendInt(nil, int64(frame), 10)
 	for _, s := range steps {
+		b = append(b, s.Kit...)
+		b = strconv.AppendInt(b, int64(s.Temp), 10)
 		b = append(b, ' ')
 		b = strconv.AppendInt(b, int64(s.whole()), 10)
 		b = append(b, '/')

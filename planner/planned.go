@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"scullion/planner/technique"
 	"scullion/planner/timetable"
 )
 
@@ -17,7 +16,7 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 	i := k.dishIdea(&c)
 	p := Planned{
 		Key: m.keyOf(&x.dish), Title: i.Title, Frame: x.frame.ID, Palette: i.Palette, How: i.How, Portions: x.portions, Allergens: i.Allergens,
-		Cautions: i.Cautions, Uses: i.Uses, Cupboard: i.Cupboard, Missing: k.dishMissing(&x.dish), Holds: x.frame.Holds, Hold: holdOf(x.frame), Serve: Hot,
+		Cautions: i.Cautions, Uses: i.Uses, Cupboard: i.Cupboard, Missing: k.dishMissing(&x.dish), Holds: x.frame.Holds, Serve: Hot,
 	}
 	if x.palette != nil {
 		p.Seasoned = x.palette.Name
@@ -33,8 +32,7 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 		}
 	}
 	p.Grams, p.Kcal = int(math.Round(grams/float64(x.portions))), int(math.Round(kcal/float64(x.portions)))
-	p.Last = stepName(number, len(g.steps[number])-1)
-	p.Steps = m.timed(number, x.frame, g, t)
+	p.Steps = m.timed(x, number, g, t)
 	for _, s := range p.Steps {
 		p.Ready = max(p.Ready, s.Start+s.Minutes)
 	}
@@ -43,7 +41,7 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 
 // timed gives the steps of a dish with their times, in their order. An oven that another
 // dish has heated is not heated again.
-func (m *menu) timed(number int, f *technique.Frame, g *agenda, t timetable.Result) (list []PlanStep) {
+func (m *menu) timed(x *plate, number int, g *agenda, t timetable.Result) (list []PlanStep) {
 	for s := range g.steps[number] {
 		step := &g.steps[number][s]
 		at := g.task[number][s]
@@ -63,7 +61,10 @@ func (m *menu) timed(number int, f *technique.Frame, g *agenda, t timetable.Resu
 		}
 		for _, a := range step.After {
 			out.After = append(out.After, g.nameOf(g.task[number][a]))
-			out.Within = append(out.Within, waitOf(&g.steps[number][a], f))
+			out.Within = append(out.Within, g.steps[number][a].Wait)
+		}
+		if out.Ends = step.Ends; out.Ends {
+			out.Hold = x.hold(g.steps[number], s)
 		}
 		list = append(list, out)
 	}

@@ -70,6 +70,9 @@ func (k *kitchen) plateWith(d dish, page *page, portions int, want Plates, full 
 			return x, false
 		}
 	}
+	if !k.drawSide(&x) {
+		return x, false
+	}
 	for _, s := range slices.Concat(d.staples, d.bought) {
 		if !k.addStapleOf(&x, s) {
 			return x, false

@@ -101,10 +101,10 @@ func (r *Rest) solve(ctx context.Context, waits bool) (t timetable.Result, tasks
 				}
 			}
 			wait := -1
-			if x.ID == dish.Last {
+			if x.Ends {
 				task.Weight += 2
 				if waits {
-					wait = dish.Hold
+					wait = x.Hold
 				}
 			}
 			end.After, end.Within = append(end.After, tasks[d][s]), append(end.Within, wait)

@@ -16,6 +16,8 @@ type Step struct {
 	Kit     string  // that there is only so much of, "ring"; "" none
 	Temp    int     // C; 0 where none is set
 	After   []int   // steps that must have ended
+	Wait    int     // minutes that what it makes may wait for the next step; negative any
+	Ends    bool    // the dish, or what is beside it, is ready after it
 }
 
 // stepsOf gives the steps of a technique for so many grams in each.
@@ -50,11 +52,14 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 			stands[i] = after
 			continue
 		}
-		s.After, s.Do = after, k.stepNamed(d, s.Do)
+		s.After, s.Do, s.Wait = after, k.stepNamed(d, s.Do), waitOf(&s, d.frame.Holds)
 		stands[i] = []int{len(steps)}
 		steps = append(steps, s)
 	}
-	return steps
+	if len(steps) > 0 {
+		steps[len(steps)-1].Ends = true
+	}
+	return append(steps, k.sideSteps(d, len(steps))...)
 }
 
 // stepNamed puts the foods of a dish into the words of a step: "fry the star" is "fry

@@ -89,6 +89,10 @@ func (a *pairs) post() bool {
 // apart keeps two items from running at the same time: the first is done with before the second starts where before
 // holds, else the second before the first.
 func (p *plan) apart(x, y item, before atom) bool {
+	if p.stop.over() {
+		p.halted = true
+		return false
+	}
 	yes, no := before, before.not()
 	if x.condition.v >= 0 || y.condition.v >= 0 {
 		yes, no = p.boolean(), p.boolean()

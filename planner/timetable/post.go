@@ -9,6 +9,8 @@ type plan struct {
 	ways     [][]atom // of each task with several ways: the atom that a way is taken
 	makespan int32    // variable
 	waiting  int32    // variable, -1 before it is of interest
+	stop     *stopper
+	halted   bool // ctx ended before all was posted
 }
 
 // finish is the end of a task: a variable and minutes added to it.
@@ -17,9 +19,9 @@ type finish struct{ x, plus int32 }
 func (f finish) after(t int32) atom       { return atLeast(f.x, t+1-f.plus) }
 func (d *bounds) earliest(f finish) int32 { return d.lo(f.x) + f.plus }
 
-// newPlan posts everything but the waiting; false where no timetable exists.
-func newPlan(m *model, w *windows) (*plan, bool) {
-	p := &plan{engine: newEngine(), m: m, waiting: -1}
+// newPlan posts everything but the waiting; false where no timetable exists, or halted.
+func newPlan(m *model, w *windows, stop *stopper) (*plan, bool) {
+	p := &plan{engine: newEngine(), m: m, waiting: -1, stop: stop}
 	p.ways = make([][]atom, len(m.tasks))
 	if w.bound > m.horizon {
 		return p, false

@@ -126,6 +126,14 @@ func numbers(line string) ([]int, error) {
 	return list, nil
 }
 
+// sample gives how few instances to take: one in so many, and one in four times as many where little time is wanted.
+func sample(every int) int {
+	if testing.Short() {
+		return 4 * every
+	}
+	return every
+}
+
 // exact keeps the instances whose optimum is known.
 func exact(list []instance) []instance {
 	return slices.DeleteFunc(list, func(in instance) bool { return in.low != in.high })
@@ -156,7 +164,7 @@ func TestFirstIsNear(t *testing.T) {
 }
 
 func TestSolveJ30(t *testing.T) {
-	for _, in := range readSet(t, "j30", 16) {
+	for _, in := range readSet(t, "j30", sample(16)) {
 		r, err := Solve(context.Background(), in.problem)
 		if err != nil {
 			t.Fatal(in.name, err)
@@ -174,7 +182,7 @@ func TestSolveJ30(t *testing.T) {
 func TestHonestWhenStopped(t *testing.T) {
 	for _, set := range []string{"j30", "j60"} {
 		proven, open := 0, 0
-		for _, in := range readSet(t, set, 8) {
+		for _, in := range readSet(t, set, sample(8)) {
 			r, err := Solve(&countdown{Context: context.Background(), left: 100}, in.problem)
 			if err != nil {
 				t.Fatal(in.name, err)

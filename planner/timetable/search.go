@@ -46,9 +46,9 @@ func (s *stopper) now() bool {
 }
 
 // search looks for values of all variables under an assumption, for so many conflicts.
-func (p *plan) search(assumed atom, how style, conflicts int, stop *stopper) outcome {
+func (p *plan) search(assumed atom, how style, conflicts int) outcome {
 	for last := p.conflicts + conflicts; ; {
-		if stop.over() {
+		if p.stop.over() {
 			return stopped
 		}
 		if !p.propagate() {

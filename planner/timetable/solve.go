@@ -49,9 +49,9 @@ func (s *solver) run(first bool) {
 	if s.have {
 		s.m.endBy(int32(s.best.Makespan))
 	}
-	p, ok := newPlan(s.m, s.windows)
+	p, ok := newPlan(s.m, s.windows, &s.stop)
 	if !ok {
-		s.none = true
+		s.none = !p.halted
 		return
 	}
 	s.advisePlan(p)
@@ -104,7 +104,7 @@ func (s *solver) minimise(p *plan, x int32, first bool) bool {
 		if s.have && turn%aimLower == 0 {
 			limit -= (most - p.lo(x)) / 2
 		}
-		end := p.search(atMost(x, limit), how, restart*luby(turn), &s.stop)
+		end := p.search(atMost(x, limit), how, restart*luby(turn))
 		if end == found {
 			s.take(p)
 		}
