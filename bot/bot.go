@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"sync"
+	"time"
 
 	"scullion/pantry"
 	"scullion/pantry/food"
@@ -14,6 +15,7 @@ type Options struct {
 	Units string              // "uk" (default) or "us": what a pint and a cup are
 	Foods *food.Catalogue     // what is known of foods; nil: the embedded catalogue
 	Open  string              // a kitchen that any house may join a room to, although it was begun elsewhere; "" none
+	Think time.Duration       // how long a plan asked for in a chat is thought about; 0: two seconds
 	Fault func(*pantry.Panic) // told of a message that broke the program; may be nil
 }
 
@@ -23,12 +25,16 @@ type Bot struct {
 	o      Options
 	ears   *ears
 	plans  sync.Map // kitchens that were shown a plan
+	idle   sync.Map // *pantry.Kitchen of the kitchens where no service is on, by their ids
 }
 
 // New makes a bot that keeps its kitchens in ledger.
 func New(ledger pantry.Ledger, o Options) *Bot {
 	if o.Units == "" {
 		o.Units = "uk"
+	}
+	if o.Think == 0 {
+		o.Think = 2 * time.Second
 	}
 	return &Bot{ledger: ledger, o: o, ears: newEars(o.Foods)}
 }

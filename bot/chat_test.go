@@ -37,7 +37,7 @@ func newRoom(t testing.TB) *room {
 		}
 		s.Close()
 	})
-	r := &room{TB: t, s: s, b: bot.New(s, bot.Options{Fault: func(p *pantry.Panic) { t.Errorf("%v\n%s", p, p.Stack) }}), at: time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC), shown: map[string]bot.Posting{}, byText: map[string]string{}}
+	r := &room{TB: t, s: s, b: bot.New(s, bot.Options{Think: time.Minute, Fault: func(p *pantry.Panic) { t.Errorf("%v\n%s", p, p.Stack) }}), at: time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC), shown: map[string]bot.Posting{}, byText: map[string]string{}}
 	r.say("1", "larder", "got 6 leeks, 1.2kg, 4 red onions, 6 brown onions, 600ml cream")
 	return r
 }

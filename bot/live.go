@@ -12,8 +12,9 @@ import (
 	"scullion/planner"
 )
 
-// replanning is how long a plan that has begun is thought about: the kitchen waits.
-const replanning = 400 * time.Millisecond
+// replanning is which part of the time to think a plan that has begun gets: the kitchen
+// waits.
+const replanning = 5
 
 // live answers what is said of a plan that has begun: what is done, what runs late, kit
 // that breaks and cooks who leave. What has begun stays; the rest gets a timetable anew,
@@ -134,7 +135,7 @@ func (t *turn) replan(on running, now int, said string) (Reply, error) {
 		}
 	}
 	old := on.Plan.Minutes
-	err := on.rest(now)
+	err := on.rest(now, t.b.o.Think/replanning)
 	if errors.Is(err, planner.ErrNoRest) || errors.Is(err, planner.ErrNoTime) {
 		if err := t.save(on); err != nil {
 			return Reply{}, err
@@ -212,7 +213,7 @@ func (on *running) stuck(now int) string {
 }
 
 // rest puts what has not begun into a timetable anew.
-func (on *running) rest(now int) error {
+func (on *running) rest(now int, think time.Duration) error {
 	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone}
 	for _, k := range on.Down {
 		r.Kit[k] = 0
@@ -224,7 +225,7 @@ func (on *running) rest(now int) error {
 		}
 		r.Dishes = append(r.Dishes, x)
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), replanning)
+	ctx, cancel := context.WithTimeout(context.Background(), think)
 	defer cancel()
 	dishes, minutes, proven, err := planner.Replan(ctx, r)
 	if err != nil {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -73,7 +74,11 @@ func (t *turn) planning() (r Reply, done bool, err error) {
 // planShown gives the plan that the cook was shown last, if that was in this service and
 // no ideas were shown since.
 func (t *turn) planShown() (p planned, ok bool) {
-	q, ok := t.shownLast(ideasIn(t.k.Questions[t.cook]))
+	kept := t.k.Questions[t.cook]
+	if kept == nil || !bytes.Contains(kept.Body, []byte(`"Kind":"plan"`)) && !bytes.Contains(kept.Body, []byte(`"Ideas":`)) { // most messages end here
+		return p, false
+	}
+	q, ok := t.shownLast(ideasIn(kept))
 	return q.Planned, ok && q.Kind == askPlan
 }
 

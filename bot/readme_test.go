@@ -48,7 +48,7 @@ func TestReadme(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer s.Close()
-	k := bot.New(s, bot.Options{})
+	k := bot.New(s, bot.Options{Think: time.Minute})
 	for i := 0; i < len(turns); i++ {
 		m := bot.Message{Kitchen: "k", ID: fmt.Sprint(i), Cook: turns[i].who, At: time.Date(2026, 3, 3, 17, i, 0, 0, time.UTC), Text: turns[i].text}
 		r, err := k.Handle(context.Background(), m)

@@ -27,8 +27,14 @@ const lateService = time.Hour
 
 // running gives the plan that is on now; ok is false where none is.
 func (t *turn) running() (on running, ok bool, err error) {
+	if k, ok := t.b.idle.Load(t.k.ID); ok && k == t.k { // a Kitchen that another program has written to is another
+		return on, false, nil
+	}
 	list, err := t.book.Services(t.m.At.Add(-serviceLong))
 	if err != nil || len(list) == 0 {
+		if err == nil {
+			t.b.idle.Store(t.k.ID, t.k)
+		}
 		return on, false, err
 	}
 	s := list[len(list)-1]
@@ -47,6 +53,7 @@ func (t *turn) save(on running) error {
 		return err
 	}
 	on.Body = body
+	t.b.idle.Delete(t.k.ID)
 	return t.book.SaveService(on.Service)
 }
 

@@ -71,7 +71,7 @@ func stocked(t *testing.T, stock []string) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	k := bot.New(s, bot.Options{})
+	k := bot.New(s, bot.Options{Think: time.Minute})
 	for _, text := range stock {
 		m := bot.Message{Kitchen: "k", ID: "seed " + text, Cook: "stores", At: start, Text: text}
 		if r, err := k.Handle(context.Background(), m); err != nil || r.Kind != bot.Log {
@@ -137,7 +137,7 @@ func judge(t *testing.T, seed []byte, c label) string {
 		s.Close()
 		os.Remove(file)
 	}()
-	k := bot.New(s, bot.Options{})
+	k := bot.New(s, bot.Options{Think: time.Minute})
 	at := start
 	for i, turn := range c.Turns {
 		at = at.Add(time.Minute)

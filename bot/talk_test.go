@@ -41,7 +41,7 @@ func play(t *testing.T, file string) {
 		t.Fatal(err)
 	}
 	defer s.Close()
-	k := bot.New(s, bot.Options{})
+	k := bot.New(s, bot.Options{Think: time.Minute})
 	var b strings.Builder
 	messages := conversation(t, file)
 	var replies []bot.Reply

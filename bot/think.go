@@ -6,15 +6,11 @@ import (
 	"fmt"
 	"hash/fnv"
 	"strings"
-	"time"
 
 	"scullion/bot/language"
 	"scullion/pantry/food"
 	"scullion/planner"
 )
-
-// thinking is how long a plan asked for in a chat is thought about.
-const thinking = 2 * time.Second
 
 // wanted is given where a message cannot be answered before a plan is made: what is to be
 // planned. Nothing is written then, and while the plan is made the kitchen goes on.
@@ -30,8 +26,8 @@ type thought struct {
 }
 
 // think makes the plan that a message wants.
-func think(ctx context.Context, w *wanted) thought {
-	ctx, cancel := context.WithTimeout(ctx, thinking)
+func (b *Bot) think(ctx context.Context, w *wanted) thought {
+	ctx, cancel := context.WithTimeout(ctx, b.o.Think)
 	defer cancel()
 	p, err := planner.MakePlan(ctx, w.ask, nil)
 	return thought{keyOf(w.ask), p, err}
@@ -45,7 +41,7 @@ const mostThoughts = 6
 func (b *Bot) thinkThrough(ctx context.Context, m *Message, err error, again func() error) error {
 	var w *wanted
 	for n := 0; errors.As(err, &w); n++ {
-		m.thoughts = append(m.thoughts, think(ctx, w))
+		m.thoughts = append(m.thoughts, b.think(ctx, w))
 		m.hurry = n >= mostThoughts
 		err = again()
 	}
@@ -61,7 +57,7 @@ func (t *turn) planFor(a planner.PlanAsk) (planner.Plan, error) {
 		}
 	}
 	if t.m.hurry {
-		x := think(context.Background(), &wanted{a})
+		x := t.b.think(context.Background(), &wanted{a})
 		return x.plan, x.err
 	}
 	return planner.Plan{}, &wanted{a}

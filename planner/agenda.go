@@ -214,7 +214,7 @@ func holdOf(holds []string) int {
 
 // fitting is how long a timetable for a choice is sought before it is taken for one that
 // cannot be found.
-const fitting = 100 * time.Millisecond
+const fitting = 500 * time.Millisecond
 
 // fits says whether the dishes of those numbers can be ready together in time.
 func (m *menu) fits(chosen []int) bool {
