@@ -83,19 +83,18 @@ func (on *running) finish(cook, now int) string {
 	return "Done: " + s.Do + "."
 }
 
-// delay gives the step that a cook is at, or what cooks by itself, some minutes more.
+// delay gives the step that a cook is at some minutes more; where the cook is at none, the
+// next comes so much later.
 func (on *running) delay(cook, now, minutes int) string {
 	s := on.atNow(cook, now)
-	if s == nil {
-		for _, x := range on.cooking(now) {
-			s = on.step(x.ID)
-			break
+	if s == nil && cook > 0 { // at something else
+		if on.Held == nil {
+			on.Held = map[int]int{}
 		}
-		if s == nil {
-			return ""
-		}
-		s.Minutes += minutes
-		return fmt.Sprintf("%d min more: %s.", minutes, s.Do)
+		on.Held[cook] = now + minutes
+		return fmt.Sprintf("Cook %d in %d min.", cook, minutes)
+	} else if s == nil {
+		return ""
 	}
 	s.Minutes += minutes
 	s.HandsOn += minutes
@@ -108,17 +107,6 @@ func (on *running) atNow(cook, now int) *PlanStep {
 		for s := range on.Plan.Dishes[d].Steps {
 			x := &on.Plan.Dishes[d].Steps[s]
 			if x.Cook == cook && cook > 0 && x.Start <= now && now < x.Start+x.HandsOn {
-				return x
-			}
-		}
-	}
-	return nil
-}
-
-func (on *running) step(id string) *PlanStep {
-	for d := range on.Plan.Dishes {
-		for s := range on.Plan.Dishes[d].Steps {
-			if x := &on.Plan.Dishes[d].Steps[s]; x.ID == id {
 				return x
 			}
 		}
@@ -214,7 +202,7 @@ func (on *running) stuck(now int) string {
 
 // rest puts what has not begun into a timetable anew.
 func (on *running) rest(now int, think time.Duration) error {
-	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone}
+	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone, Held: on.Held}
 	for _, k := range on.Down {
 		r.Kit[k] = 0
 	}

@@ -20,6 +20,7 @@ type running struct {
 	Hands          int          // how many cooks it was made for
 	Down           []string     // kit that is broken
 	Gone           map[int]bool // cooks who have left
+	Held           map[int]int  // cooks who are late, and until which minute
 }
 
 // late is how long after its end a service is still on.
@@ -278,7 +279,7 @@ func (on *running) cooking(minute int) (list []PlanStep) {
 func (on *running) soon(minute int) (list []PlanStep) {
 	for _, d := range on.Plan.Dishes {
 		for _, s := range d.Steps {
-			if s.Cook == 0 && s.Start >= minute && s.Start <= minute+callFor {
+			if s.Cook == 0 && s.Start > minute && s.Start <= minute+callFor {
 				list = append(list, s)
 			}
 		}

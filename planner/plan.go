@@ -495,6 +495,9 @@ func (m *menu) sorts(x *plate, try int) (list []string) {
 	if rules[try].alike {
 		return list
 	}
+	if x.side != nil {
+		list = append(list, "beside "+m.kitchen.lines[x.parts[len(x.parts)-1].line].Food.Name)
+	}
 	if x.frame.Form == "smooth" {
 		list = append(list, "smooth")
 	}

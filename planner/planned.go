@@ -87,11 +87,11 @@ func (g *agenda) nameOf(task int) string {
 
 // assign says whose hands each step takes: those of a cook who is free, and of these the
 // one who was at that dish before.
-func assign(dishes []Planned, cooks int) { assignFrom(dishes, cooks, 0, nil) }
+func assign(dishes []Planned, cooks int) { assignFrom(dishes, cooks, 0, nil, nil) }
 
 // assignFrom is assign for what begins from now on; what has begun keeps its cook, and
-// cooks who have gone get nothing more.
-func assignFrom(dishes []Planned, cooks, now int, gone map[int]bool) {
+// cooks who have gone get nothing more, and who is held nothing until then.
+func assignFrom(dishes []Planned, cooks, now int, gone map[int]bool, held map[int]int) {
 	type hand struct{ dish, step int }
 	var all []hand
 	for d := range dishes {
@@ -107,6 +107,7 @@ func assignFrom(dishes []Planned, cooks, now int, gone map[int]bool) {
 	before := make([]int, cooks) // the dish that a cook was at
 	for i := range before {
 		before[i] = -1
+		free[i] = held[i+1]
 	}
 	for _, h := range all {
 		if s := at(h); s.Start < now && s.Cook > 0 && s.Cook <= cooks {

@@ -18,6 +18,7 @@ type Rest struct {
 	Cooks  int
 	Kit    map[string]int
 	Gone   map[int]bool // cooks who have left: what they began they have finished
+	Held   map[int]int  // cooks who are at something else, and until when
 }
 
 // ErrNoRest is given where what has not begun cannot be done with the kit and the hands
@@ -56,7 +57,7 @@ func Replan(ctx context.Context, r Rest) (dishes []Planned, minutes int, proven 
 		slices.SortStableFunc(dishes[d].Steps, func(a, b PlanStep) int { return a.Start - b.Start })
 		minutes = max(minutes, dishes[d].Ready)
 	}
-	assignFrom(dishes, r.Cooks, r.Now, r.Gone)
+	assignFrom(dishes, r.Cooks, r.Now, r.Gone, r.Held)
 	return dishes, minutes, t.Proven, nil
 }
 
@@ -115,6 +116,14 @@ func (r *Rest) solve(ctx context.Context, waits bool) (t timetable.Result, tasks
 	}
 	p.Tasks = append(p.Tasks, end)
 	from.Start = append(from.Start, last)
+	for cook := range r.Cooks {
+		if until := r.Held[cook+1]; until > r.Now && p.Capacity[0] > 0 {
+			needs := make([]int, len(p.Capacity))
+			needs[0] = 1
+			p.Tasks = append(p.Tasks, timetable.Task{Minutes: until - r.Now, Needs: needs, Earliest: r.Now, Latest: until})
+			from.Start = append(from.Start, r.Now)
+		}
+	}
 	t, err = timetable.SolveFrom(ctx, p, from, nil)
 	return t, tasks, err
 }
