@@ -169,3 +169,15 @@ func TestOneListOfIdeas(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// Trim is told with what there is of it: off what was used, and on what is here.
+func TestTrimAmounts(t *testing.T) {
+	r := fullRoom(t)
+	r.say("7", "ana", "used 400g carrots in the soup")
+	if a := r.say("7", "ana", "ideas for the carrot peel"); !strings.Contains(a.Text, "off the 400 g used") || !strings.Contains(a.Text, "on the 200 g here") {
+		t.Errorf("%s", a.Text)
+	}
+	if a := r.say("7", "ana", "what can I do with celeriac peel?"); strings.Contains(a.Text, " here") || strings.Contains(a.Text, " used") {
+		t.Errorf("no celeriac was ever here: %s", a.Text)
+	}
+}

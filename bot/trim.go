@@ -58,7 +58,32 @@ func (t *turn) aboutTrim(phrase, off string) (Reply, bool) {
 	} else if trim, _ = f.Trimming(off); trim.Name == "" {
 		return Reply{}, false
 	}
-	return Reply{Kind: Answer, Text: title(f.Name) + " " + sayTrimming(trim) + "."}, true
+	return Reply{Kind: Answer, Text: title(f.Name) + " " + sayTrimming(trim) + "." + t.comesOff(f, trim)}, true
+}
+
+// comesOff says how much of a trimming has come off what was used of a food, and would
+// come off what is there.
+func (t *turn) comesOff(f *food.Food, trim food.Trimming) string {
+	var used, here measure.Amount
+	for _, l := range t.k.Lines {
+		if t.ear.foodOf(l) == f && l.Unit == measure.Gram {
+			used, here = used+max(0, l.Used), here+l.OnHand()
+		}
+	}
+	share := measure.Ratio{Num: int64(trim.Share), Den: 1000}
+	var list []string
+	for _, x := range []struct {
+		of   measure.Amount
+		what string
+	}{{used, "off the %s used"}, {here, "on the %s here"}} {
+		if a, err := share.Of(x.of); err == nil && a >= 5000 {
+			list = append(list, "about "+measure.Say((a+2500)/5000*5000, measure.Gram)+" "+fmt.Sprintf(x.what, measure.Say(x.of, measure.Gram)))
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return " " + title(both(list, "and")) + "."
 }
 
 // dinner says what binned trim would have made, if it is food: "Next time,
