@@ -159,3 +159,14 @@ CREATE TABLE choice (
   PRIMARY KEY (kitchen, message, part)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX choice_at ON choice (kitchen, at);
+CREATE TABLE service (
+  kitchen INTEGER NOT NULL REFERENCES kitchen,
+  message TEXT NOT NULL,
+  cook    TEXT NOT NULL,
+  begun   INTEGER NOT NULL, -- milliseconds since 1970
+  due     INTEGER NOT NULL,
+  ended   INTEGER NOT NULL, -- 0: it goes on
+  body    TEXT NOT NULL,
+  PRIMARY KEY (kitchen, message)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX service_begun ON service (kitchen, begun);

@@ -1,3 +1,6 @@
+-- Until when an idea that was begun takes its cook's hands; milliseconds since 1970.
+ALTER TABLE choice ADD COLUMN hands INTEGER NOT NULL DEFAULT 0;
+
 -- Services: plans that a kitchen has begun. Body is the plan, as the program that began it
 -- wrote it.
 CREATE TABLE service (
