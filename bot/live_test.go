@@ -2,7 +2,6 @@ package bot_test
 
 import (
 	"context"
-	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -135,6 +134,6 @@ func TestTimersMove(t *testing.T) {
 	}
 	r.do(bot.Message{ID: r.byText["accept"], Delete: true})
 	if _, left, _ := r.b.Ring(context.Background(), r.at); !left.IsZero() {
-		t.Error(fmt.Sprintf("rings at %v", left))
+		t.Errorf("rings at %v", left)
 	}
 }

@@ -89,7 +89,6 @@ func (t *turn) planTalk(p planned, q *language.Question) (Reply, error) {
 			return Reply{Kind: Answer, Text: fmt.Sprintf("The plan has no dish %d.", n)}, nil
 		}
 	}
-	key := func(n int) string { return p.Plan.Dishes[n-1].Key }
 	switch q.About {
 	case language.AboutDish:
 		return Reply{Kind: Answer, Text: p.Plan.sayDish(q.N-1, p.Start)}, nil
@@ -102,22 +101,14 @@ func (t *turn) planTalk(p planned, q *language.Question) (Reply, error) {
 		for _, d := range p.Plan.Dishes {
 			p.Not = append(p.Not, d.Key)
 		}
-	case language.AboutStay:
+	case language.AboutStay, language.AboutSwap:
 		p.Keep = nil
 		for n, d := range p.Plan.Dishes {
-			if n+1 == q.N || slices.Contains(q.Others, n+1) {
+			named := n+1 == q.N || slices.Contains(q.Others, n+1)
+			if named == (q.About == language.AboutStay) {
 				p.Keep = append(p.Keep, d.Key)
 			} else {
 				p.Not = append(p.Not, d.Key)
-			}
-		}
-	case language.AboutSwap:
-		p.Keep = nil
-		for n, d := range p.Plan.Dishes {
-			if n+1 == q.N || slices.Contains(q.Others, n+1) {
-				p.Not = append(p.Not, d.Key)
-			} else {
-				p.Keep = append(p.Keep, d.Key)
 			}
 		}
 	case language.AboutDone, language.AboutLate, language.AboutDown, language.AboutBack, language.AboutLeaves:
@@ -128,7 +119,7 @@ func (t *turn) planTalk(p planned, q *language.Question) (Reply, error) {
 			if q.N == 0 || q.N == n+1 {
 				p.Off = append(p.Off, d.Palette)
 			} else {
-				p.Keep = append(p.Keep, key(n+1))
+				p.Keep = append(p.Keep, d.Key)
 			}
 		}
 	}

@@ -126,7 +126,10 @@ func TestPlanAccepted(t *testing.T) {
 			t.Errorf("%s: %g not kept", item, left)
 		}
 	}
-	begun := r.at
+	if again := r.say("7", "ana", "accept"); again.Kind != bot.Answer || len(again.Entries) > 0 || !strings.Contains(again.Text, "on since") {
+		t.Errorf("%+v", again)
+	}
+	begun := r.at.Add(-20 * time.Second)
 	var seen []string
 	for minute := range p.Minutes {
 		r.at = begun.Add(time.Duration(minute) * time.Minute)

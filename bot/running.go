@@ -75,6 +75,13 @@ func (on *running) cooks() int { return max(1, on.Hands) }
 // accept begins a plan that was shown: it keeps what its dishes need and starts the clock
 // of the service.
 func (t *turn) accept(p planned) (Reply, error) {
+	on, already, err := t.running()
+	if err != nil {
+		return Reply{}, err
+	}
+	if already && slices.EqualFunc(on.Plan.Dishes, p.Plan.Dishes, func(a, b Planned) bool { return a.Key == b.Key }) {
+		return Reply{Kind: Answer, Text: "That plan is on since " + on.at(0, t.m.At) + ". \"what's next?\" tells each cook."}, nil
+	}
 	kept := map[int64]measure.Amount{}
 	for _, d := range p.Plan.Dishes {
 		dish := Idea{Title: d.Name}.name()
@@ -102,16 +109,14 @@ func (t *turn) accept(p planned) (Reply, error) {
 	for _, e := range t.ready {
 		r.Entries = append(r.Entries, t.show(e))
 	}
-	if old, ok, err := t.running(); err != nil {
-		return r, err
-	} else if ok { // one service at a time
-		old.Ended = t.m.At
-		if err := t.save(old); err != nil {
+	if already { // one service at a time
+		on.Ended = t.m.At
+		if err := t.save(on); err != nil {
 			return r, err
 		}
 	}
 	begun := t.said.At
-	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: begun, Due: begun.Add(time.Duration(p.Plan.Minutes) * time.Minute)}, Plan: p.Plan, Cooks: []string{t.cook}, Hands: p.Wish.Cooks}
+	on = running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: begun, Due: begun.Add(time.Duration(p.Plan.Minutes) * time.Minute)}, Plan: p.Plan, Cooks: []string{t.cook}, Hands: p.Wish.Cooks}
 	if err := t.save(on); err != nil {
 		return r, err
 	}

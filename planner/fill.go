@@ -47,10 +47,9 @@ type needed struct {
 
 // filling is a frame with its roles filled.
 type filling struct {
-	parts    []part
-	gets     []needed
-	presses  float64 // how much of what must go first it can take
-	portions float64
+	parts   []part
+	gets    []needed
+	presses float64 // how much of what must go first it can take
 }
 
 // fillings gives the fillings of a frame that are worth a look.
