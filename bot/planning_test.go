@@ -126,7 +126,7 @@ func TestPlanAccepted(t *testing.T) {
 			t.Errorf("%s: %g not kept", item, left)
 		}
 	}
-	if again := r.say("7", "ana", "accept"); again.Kind != bot.Answer || len(again.Entries) > 0 || !strings.Contains(again.Text, "on since") {
+	if again := r.say("7", "ana", "accept the plan"); again.Kind != bot.Answer || len(again.Entries) > 0 || !strings.Contains(again.Text, "on since") {
 		t.Errorf("%+v", again)
 	}
 	begun := r.at.Add(-20 * time.Second)
