@@ -3,10 +3,8 @@ package planner
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"scullion/pantry/food"
-	"scullion/planner/technique"
 )
 
 // dishRescues says whether a dish uses any of what must be used up, where there is
@@ -56,13 +54,13 @@ func (k *kitchen) dishMissing(d *dish) (names []string) {
 func (k *kitchen) dishIdea(c *candidate) Idea {
 	d := c.dish
 	idea := Idea{
-		Title: k.dishNamed(d.frame.Title, d), Technique: d.frame.ID, Role: c.page.role, How: upper(k.dishNamed(d.frame.How, d)), Kit: kitWords(c.page.kit),
+		Title: k.dishNamed(k.titled(d), d), Technique: d.frame.ID, Role: c.page.role, How: upper(k.dishNamed(d.frame.How, d)), Kit: kitWords(c.page.kit),
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
 		Portions: c.portions, Why: k.why(c), Score: c.score, Steps: k.steps(d),
 	}
 	if d.palette != nil {
 		idea.Palette = d.palette.ID
-		idea.Title += ", " + d.palette.Name
+		idea.Title += ", " + k.notAgain(d.palette.Name, idea.Title, d)
 	}
 	if d.bread {
 		idea.Title += "; bread beside"
@@ -114,64 +112,6 @@ func b2i(b bool) int {
 		return 1
 	}
 	return 0
-}
-
-// dishNamed puts the foods of the roles into a sentence: "{base} soup" is leek and
-// potato soup, "with {star}" with eggs.
-func (k *kitchen) dishNamed(s string, d *dish) string {
-	for i := range d.frame.Roles {
-		mark := "{" + d.frame.Roles[i].Name + "}"
-		for {
-			head, tail, found := strings.Cut(s, mark)
-			if !found {
-				break
-			}
-			s = head + joined(k.namesIn(d, i, qualifies(tail)), tail) + tail
-		}
-	}
-	return s
-}
-
-// qualifies says whether a name that stands before the words qualifies them, and so
-// stands in the singular: "leek soup", but "leeks with".
-func qualifies(tail string) bool {
-	next, _, _ := strings.Cut(strings.TrimPrefix(tail, " "), " ")
-	return strings.HasPrefix(tail, " ") && !slices.Contains([]string{"with", "on", "in", "over", "under", "from", "or", "as", "to"}, next)
-}
-
-// joined joins the first two names, before words that may go on with "and".
-func joined(names []string, tail string) string {
-	if strings.HasPrefix(tail, " and ") {
-		return strings.Join(names[:min(len(names), 2)], ", ")
-	}
-	return strings.Join(names[:min(len(names), 2)], " and ")
-}
-
-// namesIn names what is in a role.
-func (k *kitchen) namesIn(d *dish, role int, single bool) (names []string) {
-	for _, p := range d.parts {
-		if p.role != role {
-			continue
-		}
-		l := &k.lines[p.line]
-		name := l.Item
-		switch {
-		case single:
-			name = qualifying(name)
-		case l.several(p.amount):
-			name = plural(name)
-		}
-		names = append(names, name)
-	}
-	if len(names) > 0 {
-		return names
-	}
-	for _, b := range d.bought {
-		if slices.ContainsFunc(d.frame.Roles[role].Suits, func(x technique.Suit) bool { return x.What == b.Names[0] }) {
-			return []string{b.Names[0]}
-		}
-	}
-	return nil
 }
 
 func (k *kitchen) dishAllergens(d *dish) (list []string) {

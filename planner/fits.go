@@ -23,9 +23,10 @@ type page struct {
 	always  []bool  // for each staple: no kitchen is without
 	worth   float64
 	role    string
-	taste   []int // numbers of the staples that it tastes of
-	cold    bool  // eaten cold
-	now     bool  // a thing to eat, today
+	taste   []int  // numbers of the staples that it tastes of
+	forms   uint32 // bits: which of the forms its title names
+	cold    bool   // eaten cold
+	now     bool   // a thing to eat, today
 }
 
 // tastesLike says whether two techniques season alike: they share most of what
@@ -123,7 +124,7 @@ var theBook = sync.OnceValue(func() *book {
 	b := &book{numbers: map[string]int{}, ids: map[string]*page{}}
 	for _, t := range technique.Default() {
 		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t), role: t.Role, cold: t.Cold(), now: t.Family != "keep" && t.Role != "season"}
-		p.kit = kitOf(t.Steps)
+		p.kit, p.forms = kitOf(t.Steps), formsOf(t.Title)
 		for _, s := range t.Staples {
 			var nums []int
 			for _, n := range s.Names {
@@ -150,7 +151,7 @@ func (b *book) addFrames() {
 	frames := technique.Frames()
 	b.frames = make([]page, len(frames))
 	for i, f := range frames {
-		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", now: true, kit: kitOf(f.Steps)}
+		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", now: true, kit: kitOf(f.Steps), forms: formsOf(f.Title)}
 		for _, s := range f.Staples {
 			for _, n := range s.Names {
 				b.number(n)

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"math"
+	"slices"
 
 	"scullion/pantry/measure"
 	"scullion/planner/technique"
@@ -117,7 +118,7 @@ func (p *list) best(all []candidate) (at int) {
 			continue
 		}
 		r := 0
-		if len(p.picked) < varied && p.families[c.page.family] == 0 {
+		if len(p.picked) < varied && p.families[c.page.family] == 0 && !p.hasLike(c) {
 			r = 1
 			if p.foods[c.line] == 0 {
 				r = 2
@@ -133,16 +134,47 @@ func (p *list) best(all []candidate) (at int) {
 	return at
 }
 
+// hasLike says whether a plate of the same form with the same food is there already.
+func (p *list) hasLike(c *candidate) bool {
+	return slices.ContainsFunc(p.picked, func(o candidate) bool { return o.page.forms&c.page.forms != 0 && o.shares(c) })
+}
+
+// shares says whether two candidates have a food in common: the one that an idea is
+// about, or any in a dish.
+func (c *candidate) shares(o *candidate) bool {
+	return c.has(o.line) || o.has(c.line)
+}
+
+func (c *candidate) has(line int) bool {
+	return c.line == line || c.dish != nil && slices.ContainsFunc(c.dish.parts, func(p part) bool { return p.line == line })
+}
+
 // price is what a candidate pays for being like those picked already: in food, in
-// family, in seasoning.
+// family, in form, in seasoning. Two omelettes are one too many, and of one food
+// they are one thing twice.
 func (p *list) price(c *candidate) float64 {
 	w := paid(p.foods[c.line], 0.6) * paid(p.families[c.page.family], 0.7)
 	for i := range p.picked {
-		switch o := &p.picked[i]; {
+		o := &p.picked[i]
+		switch {
 		case o.page == c.page:
 			w *= 0.25
+		case o.page.tastesLike(c.page) && o.shares(c):
+			w *= 0.5
 		case o.page.tastesLike(c.page):
 			w *= 0.8
+		}
+		if o.line == c.line && o.page.family == c.page.family {
+			w *= 0.6
+			if o.page.role == c.page.role {
+				w *= 0.6
+			}
+		}
+		if o.page != c.page && o.page.forms&c.page.forms != 0 {
+			w *= 0.6
+			if o.shares(c) {
+				w *= 0.5
+			}
 		}
 	}
 	return w

@@ -207,7 +207,10 @@ func sameStaple(a, b []string) bool {
 
 // kins are the kinds of which a dish takes one, by the names of their foods.
 var kins = sync.OnceValue(func() map[string]string {
-	m := map[string]string{"lemon": "lemon", "lemon juice": "lemon", "lime": "lime", "lime juice": "lime"}
+	m := map[string]string{
+		"lemon": "lemon", "lemon juice": "lemon", "lime": "lime", "lime juice": "lime", "salt": "salt", "table salt": "salt", "sea salt": "salt",
+		"Dijon mustard": "mustard", "wholegrain mustard": "mustard", "English mustard": "mustard", "yellow mustard": "mustard",
+	}
 	for _, f := range food.Default().Foods() {
 		for _, kind := range []string{"oil", "vinegar", "butter"} {
 			if slices.Contains(f.Kinds, kind) {

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"slices"
 	"strings"
 
 	"scullion/pantry/measure"
@@ -36,6 +37,22 @@ func plural(name string) string {
 
 // handfuls are small things that nobody has one of.
 var handfuls = []string{"lardon", "chive", "caper"}
+
+// forms are the words by which a guest knows a plate again, whatever is in it.
+var forms = []string{
+	"omelette", "soup", "broth", "pancakes", "fool", "compote", "crumble", "curry", "salad", "slaw", "paste", "noodles", "stew", "toast",
+	"fritters", "mash", "patties",
+}
+
+// formsOf gives the forms that a title names, as bits.
+func formsOf(title string) (bits uint32) {
+	for _, w := range strings.FieldsFunc(title, func(r rune) bool { return r == ' ' || r == ',' }) {
+		if i := slices.Index(forms, w); i >= 0 {
+			bits |= 1 << i
+		}
+	}
+	return bits
+}
 
 // qualifying gives a name as it stands before another noun: "mixed leaf salad".
 func qualifying(name string) string {

@@ -98,16 +98,27 @@ func (l *line) named(s string, c *candidate) string {
 	if l.several(c.amount) {
 		name = plural(name)
 	}
-	return strings.ReplaceAll(strings.ReplaceAll(s, "{foods}", name), "{food}", l.Item)
+	s = strings.ReplaceAll(strings.ReplaceAll(s, "{foods}", name), "{food}", l.Item)
+	return strings.ReplaceAll(s, "green green ", "green ") // soup of a green leaf
 }
 
 // addStaple puts a staple under Uses where it is crate food, else under
 // Cupboard. What the idea's own line answers to is there already.
 func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple) {
-	if !k.lines[c.line].is(c.fit.page.staples[i]) {
+	l := &k.lines[c.line]
+	if kin(s.Names[0]) == "salt" && s.Amount <= pinch && isOf(l.Food, brined...) && c.fit.Family != "keep" {
+		return // it brings its own
+	}
+	if !l.is(c.fit.page.staples[i]) {
 		k.addHeld(idea, s, k.holder(c, i), c.portions)
 	}
 }
+
+// brined are the kinds that are salt already, and pinch the most salt a portion that
+// seasons: more is for boiling water or for keeping. Common practice, no source.
+var brined = []string{"cured meat", "salty cheese", "blue-veined cheese", "smoked fish", "salty pickle"}
+
+const pinch = 2_000
 
 // addHeld puts a staple on the list it belongs to, from the line that has it; -1 none
 // has. Water is left out.

@@ -77,7 +77,8 @@ var spoonful = map[measure.Amount][]string{
 // notSoLittle are foods of these kinds that need more than that.
 var notSoLittle = map[string]string{
 	"baked bean": "under an egg it takes 45 g", "chestnut": "half of it is shell", "lemon curd": "a fool takes 40 g",
-	"jackfruit": "most of it is rind and core",
+	"jackfruit": "most of it is rind and core", "fillet steak": "too fine to be cut small", "chanterelle": "lost in a whole omelette",
+	"morel": "lost in a whole omelette", "enoki mushroom": "lost in a bowl of broth",
 }
 
 func TestSpoonfuls(t *testing.T) {

@@ -1,0 +1,134 @@
+package planner
+
+import (
+	"slices"
+	"strings"
+
+	"scullion/planner/technique"
+)
+
+// dishNamed puts the foods of the roles into a sentence: "{base} soup" is leek and
+// potato soup, "with {star}" with eggs.
+func (k *kitchen) dishNamed(s string, d *dish) string {
+	for i := range d.frame.Roles {
+		mark := "{" + d.frame.Roles[i].Name + "}"
+		for {
+			head, tail, found := strings.Cut(s, mark)
+			if !found {
+				break
+			}
+			names := k.namesIn(d, i, qualifies(tail))
+			if strings.HasSuffix(head, " and ") { // one more is enough
+				names = names[:min(len(names), 1)]
+			}
+			s = head + joined(names, tail) + tail
+		}
+	}
+	return s
+}
+
+// titled gives the frame's title, with a food that it leaves out because the role may
+// be empty: a pilaf with chicken in it says so.
+func (k *kitchen) titled(d *dish) string {
+	title := d.frame.Title
+	if role := k.unsaid(d); role >= 0 {
+		at := strings.LastIndex(title, "}") + 1
+		title = title[:at] + " and {" + d.frame.Roles[role].Name + "}" + title[at:]
+	}
+	return title
+}
+
+// unsaid gives the role that the title ought to name besides: the star's, where that is
+// of the crate and no egg, else, where nothing of the crate is named, that of most of
+// it; -1 none. A pudding is called after its fruit.
+func (k *kitchen) unsaid(d *dish) int {
+	best, grams, named := -1, leastSaid*float64(d.serves), false
+	for _, p := range d.parts {
+		if p.role < 0 { // beside the dish, not in it
+			continue
+		}
+		l, role := &k.lines[p.line], d.frame.Roles[p.role].Name
+		switch said := strings.Contains(d.frame.Title, "{"+role+"}"); {
+		case !l.Crate || d.frame.Family == "sweet":
+		case said:
+			named = true
+		case role == "star" && !isOf(l.Food, "egg"):
+			return p.role
+		case p.grams >= grams && (role == "body" || role == "green"):
+			best, grams = p.role, p.grams
+		}
+	}
+	if named {
+		return -1
+	}
+	return best
+}
+
+// leastSaid is from how many grams a portion a food is worth a word in the title: the
+// planner's own judgement, no source.
+const leastSaid = 15
+
+// notAgain leaves out of a palette's name what a food in the title has said already:
+// penne with tinned tomato, basil and garlic.
+func (k *kitchen) notAgain(palette, title string, d *dish) string {
+	words := strings.Split(strings.ReplaceAll(palette, " and ", ", "), ", ")
+	left := slices.DeleteFunc(slices.Clone(words), func(w string) bool {
+		return slices.ContainsFunc(d.parts, func(p part) bool {
+			item := k.lines[p.line].Item
+			return (item == w || strings.HasSuffix(item, " "+w)) && strings.Contains(title, w)
+		})
+	})
+	switch n := len(left); n {
+	case 0, len(words):
+		return palette
+	case 1:
+		return left[0]
+	default:
+		return strings.Join(left[:n-1], ", ") + " and " + left[n-1]
+	}
+}
+
+// qualifies says whether a name that stands before the words qualifies them, and so
+// stands in the singular: "leek soup", but "leeks with".
+func qualifies(tail string) bool {
+	if strings.HasPrefix(tail, " and {") { // what stands there besides
+		_, tail, _ = strings.Cut(tail, "}")
+	}
+	next, _, _ := strings.Cut(strings.TrimPrefix(tail, " "), " ")
+	return strings.HasPrefix(tail, " ") && !slices.Contains([]string{"with", "on", "in", "over", "under", "from", "or", "as", "to"}, next)
+}
+
+// joined joins the first two names, before words that may go on with "and".
+func joined(names []string, tail string) string {
+	if strings.HasPrefix(tail, " and ") {
+		return strings.Join(names[:min(len(names), 2)], ", ")
+	}
+	return strings.Join(names[:min(len(names), 2)], " and ")
+}
+
+// namesIn names what is in a role.
+func (k *kitchen) namesIn(d *dish, role int, single bool) (names []string) {
+	for _, p := range d.parts {
+		if p.role != role {
+			continue
+		}
+		l := &k.lines[p.line]
+		name := l.Item
+		switch {
+		case single:
+			name = qualifying(name)
+		case l.several(p.amount):
+			name = plural(name)
+		}
+		names = append(names, name)
+	}
+	if len(names) > 0 {
+		return names
+	}
+	for _, b := range d.bought {
+		if slices.ContainsFunc(d.frame.Roles[role].Suits, func(x technique.Suit) bool { return x.What == b.Names[0] }) {
+			return []string{b.Names[0]}
+		}
+	}
+	return nil
+}
