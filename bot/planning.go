@@ -71,15 +71,37 @@ func (t *turn) planning() (r Reply, done bool, err error) {
 	return r, false, nil
 }
 
-// planShown gives the plan that the cook was shown last, if that was in this service and
-// no ideas were shown since.
+// planShown gives the plan that was shown last, if that was in this service: to this cook,
+// where no ideas were shown since, else a short while ago to another.
 func (t *turn) planShown() (p planned, ok bool) {
-	kept := t.k.Questions[t.cook]
-	if kept == nil || !bytes.Contains(kept.Body, []byte(`"Kind":"plan"`)) && !bytes.Contains(kept.Body, []byte(`"Ideas":`)) { // most messages end here
+	if _, planned := t.b.plans.Load(t.m.Kitchen); !planned && !t.mayHavePlan() { // most messages end here
 		return p, false
 	}
-	q, ok := t.shownLast(ideasIn(kept))
-	return q.Planned, ok && q.Kind == askPlan
+	if own := ideasIn(t.k.Questions[t.cook]); own != nil {
+		q, ok := t.shownLast(own)
+		return q.Planned, ok && q.Kind == askPlan
+	}
+	var newest *pantry.Question
+	for cook, kept := range t.k.Questions {
+		if kept = ideasIn(kept); cook == t.cook || kept == nil || newest != nil && !kept.At.After(newest.At) {
+			continue
+		}
+		if q, ok := t.shownLast(kept); ok && q.Kind == askPlan && t.m.At.Sub(kept.At) <= patience {
+			p, newest = q.Planned, kept
+		}
+	}
+	return p, newest != nil
+}
+
+// mayHavePlan is a quick look at whether any cook was shown a plan, by an earlier run of
+// the program.
+func (t *turn) mayHavePlan() bool {
+	for _, kept := range t.k.Questions {
+		if kept != nil && (bytes.Contains(kept.Body, []byte(`"Kind":"plan"`)) || bytes.Contains(kept.Body, []byte(`"Ideas":`))) {
+			return true
+		}
+	}
+	return false
 }
 
 // planTalk does what is said of a plan that was shown.

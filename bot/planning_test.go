@@ -216,3 +216,20 @@ func TestPlanInOrder(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// A plan that one cook has asked for may be accepted by another; a cook who was shown
+// ideas of their own since means those.
+func TestPlanOfAnother(t *testing.T) {
+	r := planRoom(t)
+	p := r.say("7", "ana", "plan 2 dishes for 2 in 45 minutes, two cooks").Plan
+	if a := r.say("8", "bo", "dish 1"); !strings.Contains(a.Text, p.Dishes[0].Steps[0].Do) {
+		t.Errorf("%+v", a)
+	}
+	r.say("9", "cem", "ideas?")
+	if a := r.say("9", "cem", "accept"); a.Kind != bot.Silent {
+		t.Errorf("%+v", a)
+	}
+	if a := r.say("8", "bo", "accept"); a.Kind != bot.Log || !strings.Contains(a.Text, "Cook 1 (bo)") {
+		t.Errorf("%+v", a)
+	}
+}

@@ -93,14 +93,13 @@ func (c *Client) said(i *interaction, r *room) bot.Message {
 // for one as public says.
 func (c *Client) handle(i *interaction, m bot.Message, put func() error) (r bot.Reply, deferred bool, err error) {
 	began := time.Now()
-	wait := c.o.Bot.Start(c.alive, m)
 	type result struct {
 		r   bot.Reply
 		err error
 	}
 	done := make(chan result, 1)
 	go func() {
-		r, err := wait()
+		r, err := c.o.Bot.Start(c.alive, m)() // a plan is thought about before Start returns
 		done <- result{r, err}
 	}()
 	var res result

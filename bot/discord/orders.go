@@ -33,6 +33,7 @@ var orders = map[string]order{
 	"left":    {about: "What is left, and what must go first", options: []string{"food?"}, private: true, form: "how much {food} is left?", none: "what's left?"},
 	"who":     {about: "Who keeps a food", options: []string{"food"}, private: true, form: "who has the {food}?"},
 	"ideas":   {about: "What to make of what is free", options: []string{"food?", "minutes?", "portions?", "within?"}, private: true, form: "ideas[ for the {food}][ for {portions} people][ in {minutes} minutes][, {within}]"},
+	"plan":    {about: "Dishes for the crate and their timetable", options: []string{"dishes!", "portions?", "minutes?", "within?"}, form: "plan {dishes} dishes[ for {portions}][ in {minutes} minutes][, {within}]"},
 	"timer":   {about: "Be called in so many minutes", options: []string{"minutes!", "for"}, form: "timer {minutes} min[ {for}]"},
 	"timers":  {about: "Which timers are running", private: true, form: "timers?"},
 }
@@ -54,6 +55,7 @@ var choices = map[string]parameter{
 	"from":     {Type: optString, About: "Out of what, like 2 onions and 1 lemon", Most: 200},
 	"minutes":  {Type: optInteger, About: "How many minutes", Min: 1, Max: 24 * 60},
 	"for":      {Type: optString, About: "What it is for", Most: 80},
+	"dishes":   {Type: optInteger, About: "How many dishes", Min: 1, Max: 8},
 	"portions": {Type: optInteger, About: "For how many", Min: 1, Max: 500},
 	"within":   {Type: optString, About: "What it is held to, like no oven, cold, vegan, no nuts", Most: 100},
 }

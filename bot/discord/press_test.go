@@ -150,6 +150,7 @@ func TestCommands(t *testing.T) {
 		{"left", []strict.Raw{text("food", "leek")}, "Leek", true},
 		{"ideas", []strict.Raw{{"name": "minutes", "type": 4, "value": 20}}, "min", true},
 		{"ideas", []strict.Raw{{"name": "food", "type": 3, "value": "leek"}, {"name": "portions", "type": 4, "value": 2}, {"name": "within", "type": 3, "value": "no dairy, no oven"}}, "for 2", true},
+		{"plan", []strict.Raw{{"name": "dishes", "type": 4, "value": 1}, {"name": "portions", "type": 4, "value": 2}, {"name": "minutes", "type": 4, "value": 60}, text("within", "two cooks")}, "All ready in", false},
 		{"help", nil, "what's left?", true},
 		{"timer", []strict.Raw{{"name": "minutes", "type": 4, "value": 12}, text("for", "tart")}, "tart, 12 min", false},
 		{"timers", nil, "tart, 12 min", true},
