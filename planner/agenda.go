@@ -164,8 +164,10 @@ func (g *agenda) heats() map[int]int {
 	return out
 }
 
-// waitOf gives the minutes that what a step makes may wait for the next; -1 any.
-func waitOf(s *Step, holds []string) int {
+// waitOf gives the minutes that what a step makes may wait for the next; -1 any. What is
+// mashed, or rested, or stirred into what is hot, is hot still.
+func waitOf(steps []Step, at int, holds []string, hot bool) int {
+	s := &steps[at]
 	switch {
 	case s.heats():
 		return -1
@@ -173,13 +175,19 @@ func waitOf(s *Step, holds []string) int {
 		return onceKettled
 	case s.Kit == "ring" && s.Temp >= 98 && s.HandsOn < 1 && strings.HasPrefix(s.Do, "bring"):
 		return onceBoiled
-	case slices.Contains([]string{"ring", "grill", "microwave", "oven"}, s.Kit):
+	case s.isHot():
 		if slices.Contains(holds, "serve now") {
 			return atOnce
 		}
 		return onceHot
+	case hot && s.Kit == "" && slices.ContainsFunc(s.After, func(a int) bool { return steps[a].isHot() && !steps[a].heats() }):
+		return onceHot
 	}
 	return -1
+}
+
+func (s *Step) isHot() bool {
+	return slices.Contains([]string{"ring", "grill", "microwave", "oven"}, s.Kit)
 }
 
 // hold gives the minutes that what a step ends may wait for the rest of the menu: what is
@@ -193,6 +201,13 @@ func (x *plate) hold(steps []Step, s int) int {
 	}
 	if x.frame.Serve == "cold" {
 		return -1
+	}
+	last := len(steps) - 1
+	if x.side != nil {
+		last -= len(x.side.Steps)
+	}
+	if s != last { // rice under its lid beside the curry
+		return steps[s].Wait + holdOf(x.frame.Holds)
 	}
 	return holdOf(x.frame.Holds)
 }

@@ -54,7 +54,7 @@ func (k *kitchen) dishMissing(d *dish) (names []string) {
 func (k *kitchen) dishIdea(c *candidate) Idea {
 	d := c.dish
 	idea := Idea{
-		Title: k.dishNamed(k.titled(d), d), Technique: d.frame.ID, Role: c.page.role, How: upper(k.dishNamed(d.frame.How, d)), Kit: kitWords(c.page.kit),
+		Title: onBoard(k.dishNamed(k.titled(d), d)), Technique: d.frame.ID, Role: c.page.role, How: upper(k.dishNamed(d.frame.How, d)), Kit: kitWords(c.page.kit),
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
 		Portions: c.portions, Why: k.why(c), Score: c.score, Steps: k.steps(d),
 	}
@@ -63,7 +63,7 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 		idea.Title += ", " + k.notAgain(d.palette.Name, idea.Title, d)
 	}
 	if d.bread {
-		idea.Title += "; bread beside"
+		idea.Title += ", bread on the side"
 	}
 	if d.side != nil {
 		idea.Title += "; " + k.sideTitle(d)
@@ -86,7 +86,7 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 		add(list, u, l.Free)
 	}
 	for _, s := range slices.Concat(d.staples, d.bought) {
-		k.addHeld(&idea, s.Staple, s.line, c.portions)
+		k.addHeld(&idea, s.Staple, s.line, c.portions, inWhole)
 	}
 	if len(idea.Uses) == 0 { // a dish of the cupboard alone
 		idea.Uses, idea.Cupboard = idea.Cupboard[:1:1], idea.Cupboard[1:]

@@ -152,17 +152,21 @@ func (x *filler) together(role *technique.FrameRole, crate, cupboard []seat) (wa
 	return ways
 }
 
-// larder are the kinds that stand in most cupboards: of these a dish may take much that
-// is not held, and be led by it. Common practice, no source.
-var larder = []string{"pasta", "rice", "grain", "noodle", "tinned pulse", "flour", "bread", "flatbread"}
+// larder are the kinds that stand in most cupboards: a dish may be led by what is held of
+// them. Starches are those of which it may take much that is not held: rice can be got,
+// but no dish is made of beans that nobody has. Common practice, no source.
+var (
+	starches = []string{"pasta", "rice", "grain", "noodle", "flour", "bread", "flatbread"}
+	larder   = append([]string{"tinned pulse"}, starches...)
+)
 
 // bought gives what can be got for a role that no line fills: little of anything, and of
-// the larder as much as it takes.
+// a starch as much as it takes.
 func (x *filler) bought(r int) *needed {
 	role := &x.frame.Roles[r]
 	for _, s := range role.Suits {
 		f, _ := food.Default().Food(s.What)
-		if f == nil || !x.needs.allow(f) || (role.Max > mostBought || r == x.frame.Lead) && !isOf(f, larder...) {
+		if f == nil || !x.needs.allow(f) || (role.Max > mostBought || r == x.frame.Lead) && !isOf(f, starches...) {
 			continue
 		}
 		grams := role.Min

@@ -248,6 +248,9 @@ func (b *book) answers(f *food.Food) []int {
 		if kinds()[n] && !isOf(f, n) { // sesame oil is called oil, and is none to fry in
 			continue
 		}
+		if n == "bread" && isOf(f, "pastry") { // no crumbs of croissants
+			continue
+		}
 		if i, ok := b.numbers[n]; ok && !slices.Contains(out, i) {
 			out = append(out, i)
 		}

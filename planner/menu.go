@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 	"scullion/planner/technique"
 )
@@ -85,12 +86,12 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		slices.SortStableFunc(choices, func(x, y choice) int { return cmp.Compare(y.likes, x.likes) })
 	}
 	choices = choices[:min(len(choices), palettesOfFilling)]
-	if len(choices) == 0 {
+	if len(choices) == 0 || seasonsItself(base.frame) {
 		choices = append(choices, choice{-1, 1})
 	}
 	for _, c := range choices {
 		d := base
-		d.parts, d.blend = slices.Clone(base.parts), c.blend
+		d.parts, d.bought, d.blend = slices.Clone(base.parts), slices.Clone(base.bought), c.blend
 		k.dress(&d)
 		for i := range d.staples {
 			if s := &d.staples[i]; s.line >= 0 && !k.lines[s.line].covers(&s.Staple, a.Portions) {
@@ -104,14 +105,14 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		if !ok {
 			x, ok = k.withBread(d, page, a)
 		}
-		if !ok {
+		if x.least = max(x.least, leastOfCrate*float64(a.Portions)); !ok || x.least > x.most || x.missing > mostMissing && k.isStocked() {
 			continue
 		}
 		x.worth = k.worthOf(&x, c.likes)
 		list = append(list, x)
 		had := 0
 		for _, s := range sides {
-			if y, ok := k.withSide(&x, s, a); ok {
+			if y, ok := k.withSide(&x, s, a); ok && (y.missing <= mostMissing || !k.isStocked()) {
 				y.worth = k.worthOf(&y, c.likes)
 				list = append(list, y)
 				if had++; had == sidesOfPlate {
@@ -121,6 +122,36 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		}
 	}
 	return list
+}
+
+// leastOfCrate is the grams of the crate that a portion takes at least: a dish of less is
+// not made of it. The planner's own judgement, no source.
+const leastOfCrate = 40
+
+// seasonsItself says whether a frame brings spice, acid or soy sauce of its own.
+func seasonsItself(f *technique.Frame) bool {
+	return slices.ContainsFunc(f.Staples, func(s technique.Staple) bool {
+		known, _ := food.Default().Food(s.Names[0])
+		return !slices.ContainsFunc(s.Names, alwaysThere) && (kin(s.Names[0]) == "lemon" || kin(s.Names[0]) == "vinegar" || s.Names[0] == "soy sauce" || known != nil && known.Group == "spice")
+	})
+}
+
+// mostMissing is how much of a dish may have to be got where the cupboard is stocked: more
+// is a shopping list. A cupboard is stocked that has a dozen things in it. Both the
+// planner's own judgement, no source.
+const (
+	mostMissing = 5
+	dozen       = 12
+)
+
+func (k *kitchen) isStocked() bool {
+	n := 0
+	for i := range k.lines {
+		if !k.lines[i].Crate {
+			n++
+		}
+	}
+	return n >= dozen
 }
 
 // breadBeside is what goes beside a portion of what has too little energy by itself: bread, and
@@ -133,7 +164,7 @@ var breadBeside = []technique.Staple{
 // withBread puts bread beside a dish that has no starch under it.
 func (k *kitchen) withBread(d dish, page *page, a *PlanAsk) (x plate, ok bool) {
 	if slices.ContainsFunc(d.parts, func(p part) bool {
-		return isOf(k.lines[p.line].Food, "bread", "flatbread", "pastry", "pasta", "noodle", "rice", "grain")
+		return isOf(k.lines[p.line].Food, "bread", "flatbread", "pastry", "pasta", "noodle", "rice", "grain", "starchy root")
 	}) || len(d.bought) > 0 && slices.ContainsFunc(d.bought, func(s seasoning) bool { return isOf(k.foodOf(s), larder...) }) {
 		return x, false
 	}
@@ -153,8 +184,9 @@ func (k *kitchen) withBread(d dish, page *page, a *PlanAsk) (x plate, ok bool) {
 }
 
 // worthOf rates a plate from 0 to 1: how well its foods suit their roles and its palette
-// suits them, and what of it is not held. The weights are the planner's own judgement, no
-// source.
+// suits them, what of it is not held, above all its starch, and how much of what lies on
+// the starch is of the crate: a tin from the cupboard is the last thing to build a menu
+// on. The weights are the planner's own judgement, no source.
 func (k *kitchen) worthOf(x *plate, likes float64) float64 {
 	suited, sum := 0.0, 0.0
 	for _, p := range x.parts {
@@ -165,7 +197,23 @@ func (k *kitchen) worthOf(x *plate, likes float64) float64 {
 	if sum > 0 {
 		w = suited / sum
 	}
-	return w * min(1, 0.7+0.1*likes) * max(0.4, 1-0.06*float64(x.missing))
+	crate, own := 0.0, 0.0
+	for _, p := range x.parts {
+		if l := &k.lines[p.line]; l.Crate {
+			crate += p.grams
+		} else if !isOf(l.Food, starches...) {
+			own += p.grams
+		}
+	}
+	if crate > 0 {
+		w *= 0.4 + 0.6*crate/(crate+own)
+	}
+	for _, b := range x.bought {
+		if b.Amount > mostBought*1000 && !x.bread {
+			w *= 0.7
+		}
+	}
+	return w * min(1, 0.7+0.1*likes) * max(0.3, 1-0.08*float64(x.missing))
 }
 
 // without says whether a frame was ruled out: by its family's name ("soup"), or by a way

@@ -49,6 +49,8 @@ func (k *kitchen) unsaid(d *dish) int {
 		}
 		l, role := &k.lines[p.line], d.frame.Roles[p.role].Name
 		switch said := strings.Contains(d.frame.Title, "{"+role+"}"); {
+		case !said && k.isMet(d, p):
+			return p.role
 		case !l.Crate || d.frame.Family == "sweet":
 		case said:
 			named = true
@@ -62,6 +64,13 @@ func (k *kitchen) unsaid(d *dish) int {
 		return -1
 	}
 	return best
+}
+
+// isMet says whether a guest meets a part on the plate and would want to have been told:
+// meat, fish, and cheese by the piece. Common practice, no source.
+func (k *kitchen) isMet(d *dish, p part) bool {
+	l, grams := &k.lines[p.line], p.grams/float64(max(1, d.serves))
+	return l.Food.Meatless == "no" && grams >= 15 || isOf(l.Food, "salty cheese", "blue-veined cheese", "frying cheese", "fresh cheese") && grams >= 40
 }
 
 // leastSaid is from how many grams a portion a food is worth a word in the title: the
@@ -108,7 +117,9 @@ func joined(names []string, tail string) string {
 
 // namesIn names what is in a role.
 func (k *kitchen) namesIn(d *dish, role int, single bool) (names []string) {
-	for _, p := range d.parts {
+	parts := slices.Clone(d.parts)
+	slices.SortStableFunc(parts, func(a, b part) int { return b2i(k.isMet(d, b)) - b2i(k.isMet(d, a)) }) // meat is not cut off
+	for _, p := range parts {
 		if p.role != role {
 			continue
 		}
@@ -131,4 +142,12 @@ func (k *kitchen) namesIn(d *dish, role int, single bool) (names []string) {
 		}
 	}
 	return nil
+}
+
+// onBoard leaves out of a name what is for the shelf and not for the guest.
+func onBoard(title string) string {
+	for _, word := range []string{"tinned ", "hen's "} {
+		title = strings.ReplaceAll(title, word, "")
+	}
+	return strings.ReplaceAll(title, "fried fried ", "fried ")
 }

@@ -109,11 +109,11 @@ var (
 //
 // The rules: every dish is a frame with its roles filled as in fillings, seasoned with one
 // of the palettes that suit it best; every portion is as plates says; no two dishes are of
-// one family, in one palette or led by one food, nor both smooth, or on pasta, or in pastry
-// (where no such menu exists, Relaxed says which rule was given up); times are reckoned for
+// one family, in one palette or led by one food, nor both smooth, with tinned pulses, in pastry, or on one
+// sort of starch (where no such menu exists, Relaxed says which rule was given up); times are reckoned for
 // amounts near the top of what a dish may take. Under these Proven plans use the most
-// edible weight, what spoils soon counting for more, with a little for how well foods and
-// seasoning suit.
+// edible weight, what spoils soon counting for more, weighed against how well foods and
+// seasoning suit, what is not held, and what is of the cupboard (worthOf, quality).
 func MakePlan(ctx context.Context, a PlanAsk, progress func(used, bound float64)) (Plan, error) {
 	a.Cooks, a.Dishes, a.Portions = max(1, a.Cooks), max(1, a.Dishes), max(1, a.Portions)
 	if a.Kit == nil {
@@ -248,24 +248,33 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 	wish, asked, late := *m.ask, m.ask.Dishes, false
 	for ; m.ask.Dishes > 0; m.ask.Dishes-- {
 		m.ask.UseUp, m.ask.Cold = wish.UseUp, min(wish.Cold, m.ask.Dishes)
-		var relaxed []string
+		var fewer []string
 		if m.ask.Dishes < asked {
-			relaxed = append(relaxed, fmt.Sprintf("no %d such dishes can be made in the time, of what is free", asked))
+			fewer = append(fewer, fmt.Sprintf("no %d such dishes can be made in the time, of what is free", asked))
 		}
-		for try, rule := range rules {
-			if rule.drop != nil && !rule.drop(m.ask) {
+		for _, w := range wishes {
+			if w.drop != nil && !w.drop(m.ask) {
 				continue
 			}
-			if rule.given != "" {
-				relaxed = append(relaxed, rule.given)
+			if w.given != "" {
+				fewer = append(fewer, w.given)
 			}
-			plan, err := m.under(ctx, try)
-			if err == nil {
-				plan.Relaxed = relaxed
-				return plan, nil
-			}
-			if late = errors.Is(err, ErrNoTime); !late && !errors.Is(err, share.ErrInfeasible) {
-				return plan, err
+			relaxed := slices.Clone(fewer)
+			for try, rule := range rules {
+				if try > 0 {
+					if m.ask.Dishes == 1 {
+						break // it is alone
+					}
+					relaxed = append(relaxed, rule.given)
+				}
+				plan, err := m.under(ctx, try)
+				if err == nil {
+					plan.Relaxed = relaxed
+					return plan, nil
+				}
+				if late = errors.Is(err, ErrNoTime); !late && !errors.Is(err, share.ErrInfeasible) {
+					return plan, err
+				}
 			}
 		}
 	}
@@ -317,21 +326,28 @@ func sharingTime(ctx context.Context) (context.Context, context.CancelFunc) {
 var rules = []struct {
 	given string // the rule that was given up
 	alike bool   // dishes may be alike in form, starch and pastry
-	led   bool   // and be led by one food
+	led   bool   // and be led by one food, and two hold tinned pulses
 	kin   bool   // and be of one family, though not of one frame
-
-	drop func(*PlanAsk) bool // takes back something that was asked; false where it was not
 }{
 	{},
 	{given: "dishes may be alike in form or starch", alike: true},
 	{given: "one food may lead two dishes", alike: true, led: true},
 	{given: "two dishes may be of one family", alike: true, led: true, kin: true},
-	{given: "what was to be used up does not fit in whole", alike: true, led: true, kin: true, drop: func(a *PlanAsk) bool {
+}
+
+// wishes are what was asked that is given up when no menu can be had with it, each on top
+// of the one before; a menu without it is sought under all rules again.
+var wishes = []struct {
+	given string
+	drop  func(*PlanAsk) bool // takes back what was asked; false where it was not
+}{
+	{},
+	{given: "what was to be used up does not fit in whole", drop: func(a *PlanAsk) bool {
 		had := len(a.UseUp) > 0
 		a.UseUp = nil
 		return had
 	}},
-	{given: "no cold dish can be had", alike: true, led: true, kin: true, drop: func(a *PlanAsk) bool {
+	{given: "no cold dish can be had", drop: func(a *PlanAsk) bool {
 		had := a.Cold > 0
 		a.Cold = 0
 		return had
@@ -382,7 +398,11 @@ func (m *menu) problem(try int) share.Problem {
 	}
 	slices.Sort(names)
 	for _, g := range names {
-		p.Groups = append(p.Groups, share.Group{Members: groups[g], Most: 1})
+		most := 1
+		if g == pulses && rules[try].led {
+			most = 2
+		}
+		p.Groups = append(p.Groups, share.Group{Members: groups[g], Most: most})
 	}
 	if m.ask.Cold > 0 {
 		p.Groups = append(p.Groups, share.Group{Members: cold, Least: m.ask.Cold, Most: m.ask.Dishes})
@@ -459,9 +479,10 @@ func (m *menu) holding(item string) (list []int) {
 	return list
 }
 
-// quality is what a perfect dish is worth beside what it uses: a fiftieth of what a
-// large one can use, so that of two plans that use as much the one that suits better is
-// taken.
+// quality is what a perfect dish is worth beside what it uses: a tenth of what a large
+// one can use. Of two plans that use about as much the one that suits better is taken,
+// and a few grams more are no reason for a worse dish. The planner's own judgement, no
+// source.
 func (m *menu) quality() float64 {
 	best := 0.0
 	for i := range m.plates {
@@ -471,7 +492,7 @@ func (m *menu) quality() float64 {
 	for _, w := range m.weight {
 		most = max(most, w)
 	}
-	return best * 1000 * float64(most) * 0.02
+	return best * 1000 * float64(most) * 0.1
 }
 
 // familyOf numbers what no two dishes of a menu may both be.
@@ -481,6 +502,9 @@ func (m *menu) familyOf(x *plate, kin bool) int {
 	}
 	return slices.Index(technique.FrameFamilies, x.frame.Family)
 }
+
+// pulses from a tin are in most cupboards, and would be in every dish.
+const pulses = "tinned pulse"
 
 // sorts names the sorts of dish that a plate is of, each of which a menu has once.
 func (m *menu) sorts(x *plate, try int) (list []string) {
@@ -492,6 +516,9 @@ func (m *menu) sorts(x *plate, try int) (list []string) {
 			list = append(list, "led by "+l.Food.Name)
 		}
 	}
+	if m.holds(x, pulses) {
+		list = append(list, pulses)
+	}
 	if rules[try].alike {
 		return list
 	}
@@ -501,13 +528,18 @@ func (m *menu) sorts(x *plate, try int) (list []string) {
 	if x.frame.Form == "smooth" {
 		list = append(list, "smooth")
 	}
-	for _, kind := range []string{"pasta", "pastry", "smoked fish", "rice"} {
-		is := func(p part) bool { return isOf(m.kitchen.lines[p.line].Food, kind) }
-		if slices.ContainsFunc(x.parts, is) {
+	for _, kind := range []string{"pasta", "pastry", "smoked fish", "rice", "noodle", "flatbread"} {
+		if m.holds(x, kind) {
 			list = append(list, kind)
 		}
 	}
 	return list
+}
+
+// holds says whether there is food of a kind in a plate, of a line or bought.
+func (m *menu) holds(x *plate, kind string) bool {
+	return slices.ContainsFunc(x.parts, func(p part) bool { return isOf(m.kitchen.lines[p.line].Food, kind) }) ||
+		slices.ContainsFunc(x.bought, func(b seasoning) bool { return isOf(m.kitchen.foodOf(b), kind) })
 }
 
 // tell passes on how far the sharing has come.
@@ -688,9 +720,12 @@ func (m *menu) pour(x *plate, amounts []int64, lines []int, used []float64) {
 // scrap is what nobody weighs out: so little is not left behind.
 const scrap = 2500 // mg, or µl
 
-// ap gives so much edible weight as purchased, in whole grams: all there is where next to
-// nothing would be left.
+// ap gives so much edible weight as purchased, in whole grams, or eggs: all there is where
+// next to nothing would be left.
 func (l *line) ap(grams float64) measure.Amount {
+	if l.whole {
+		return min(l.Free, inWhole(l.Food, measure.Amount(grams*1000)))
+	}
 	a := measure.Amount(math.Floor(grams/l.share+1e-6)) * 1000
 	if a >= l.Free-scrap {
 		return l.Free

@@ -170,11 +170,14 @@ func checkPlan(a *PlanAsk, p *Plan) (wrong []string) {
 	}
 	wrong = append(wrong, checkAmounts(a, p)...)
 	wrong = append(wrong, checkTimes(a, p)...)
+	wrong = append(wrong, checkMenu(a, p)...)
 	frames, palettes, leads := map[string]int{}, map[string]int{}, map[string]int{}
 	cold := 0
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
 		wrong = append(wrong, checkPortion(a, d)...)
+		wrong = append(wrong, checkDish(a, d)...)
+		wrong = append(wrong, checkWaits(d)...)
 		frames[d.Frame]++
 		if d.Palette != "" {
 			palettes[d.Palette]++

@@ -162,9 +162,12 @@ func (k *kitchen) addStapleOf(x *plate, s seasoning) bool {
 		if !ok {
 			return false
 		}
-		amount = a
+		amount = min(inWhole(f, a), l.Free)
 	} else if !slices.ContainsFunc(s.Names, alwaysThere) {
 		x.missing++
+	}
+	if l == nil {
+		amount = inWhole(f, amount)
 	}
 	grams := amount.Units()
 	x.kcal += grams * f.Kcal / 100

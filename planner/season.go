@@ -2,9 +2,11 @@ package planner
 
 import (
 	"slices"
+	"strings"
 	"sync"
 
 	"scullion/pantry/food"
+	"scullion/pantry/measure"
 	"scullion/planner/technique"
 )
 
@@ -37,8 +39,18 @@ func (k *kitchen) dress(d *dish) {
 		if c.When == "end" {
 			heat = technique.None
 		}
-		k.addStapleTo(d, technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}, heat)
+		k.addStapleTo(d, k.squeezed(technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}), heat)
 	}
+}
+
+// squeezed takes a lemon, or lime, for its juice where there is no juice. It gives two
+// fifths of its weight: common practice, no source.
+func (k *kitchen) squeezed(s technique.Staple) technique.Staple {
+	whole, is := strings.CutSuffix(s.Names[0], " juice")
+	if !is || k.lineOf(s.Names) >= 0 || k.lineOf([]string{whole}) < 0 {
+		return s
+	}
+	return technique.Staple{Names: []string{whole}, Amount: s.Amount * 5 / 2, Unit: measure.Gram}
 }
 
 // again is what a palette loses for each dish of the list that has it: the planner's
@@ -151,6 +163,12 @@ func (k *kitchen) lineOf(names []string) int {
 func (k *kitchen) addStapleTo(d *dish, s technique.Staple, heat technique.Heat) {
 	for _, p := range d.parts { // it is in the dish already
 		if l := &k.lines[p.line]; l.isNamed(s.Names) || kin(s.Names[0]) != "" && kin(s.Names[0]) == kin(l.Food.Name) {
+			return
+		}
+	}
+	for i := range d.bought { // it is to be got already
+		if o := &d.bought[i]; o.Names[0] == s.Names[0] && o.Unit == s.Unit {
+			o.Amount = max(o.Amount, s.Amount)
 			return
 		}
 	}

@@ -132,11 +132,14 @@ func (k *kitchen) sideSteps(d *dish, before int) []Step {
 	p := &d.parts[len(d.parts)-1]
 	steps := stepsOf(d.side.Steps, func(int) float64 { return p.grams })
 	for i := range steps {
+		steps[i].Wait = waitOf(steps, i, d.side.Holds, !d.side.page.cold)
+	}
+	for i := range steps {
 		after := make([]int, len(steps[i].After))
 		for j, a := range steps[i].After {
 			after[j] = a + before
 		}
-		steps[i].After, steps[i].Wait = after, waitOf(&steps[i], d.side.Holds)
+		steps[i].After = after
 		steps[i].Do += " (" + k.lines[p.line].Item + ")"
 	}
 	steps[len(steps)-1].Ends = true

@@ -52,12 +52,14 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 			stands[i] = after
 			continue
 		}
-		s.After, s.Do, s.Wait = after, k.stepNamed(d, s.Do), waitOf(&s, d.frame.Holds)
+		s.After, s.Do = after, k.stepNamed(d, s.Do)
 		stands[i] = []int{len(steps)}
 		steps = append(steps, s)
 	}
-	if len(steps) > 0 {
-		steps[len(steps)-1].Ends = true
+	for i := range steps {
+		steps[i].Wait = waitOf(steps, i, d.frame.Holds, d.frame.Serve == "hot")
+		followed := slices.ContainsFunc(steps, func(o Step) bool { return slices.Contains(o.After, i) })
+		steps[i].Ends = i == len(steps)-1 || !followed && steps[i].Wait >= 0
 	}
 	return append(steps, k.sideSteps(d, len(steps))...)
 }

@@ -110,7 +110,7 @@ func (k *kitchen) addStaple(idea *Idea, c *candidate, i int, s technique.Staple)
 		return // it brings its own
 	}
 	if !l.is(c.fit.page.staples[i]) {
-		k.addHeld(idea, s, k.holder(c, i), c.portions)
+		k.addHeld(idea, s, k.holder(c, i), c.portions, asItIs)
 	}
 }
 
@@ -122,7 +122,7 @@ const pinch = 2_000
 
 // addHeld puts a staple on the list it belongs to, from the line that has it; -1 none
 // has. Water is left out.
-func (k *kitchen) addHeld(idea *Idea, s technique.Staple, h, portions int) {
+func (k *kitchen) addHeld(idea *Idea, s technique.Staple, h, portions int, round rounding) {
 	amount := s.Amount * measure.Amount(portions)
 	if s.Names[0] == "water" {
 		return
@@ -134,11 +134,11 @@ func (k *kitchen) addHeld(idea *Idea, s technique.Staple, h, portions int) {
 			if l.Crate {
 				list = &idea.Uses
 			}
-			add(list, l.use(a), l.Free)
+			add(list, l.use(round(l.Food, a)), l.Free)
 			return
 		}
 	}
-	add(&idea.Cupboard, Use{Item: k.notHeld(s), Amount: amount, Unit: s.Unit}, measure.Most)
+	add(&idea.Cupboard, Use{Item: k.notHeld(s), Amount: round(k.staple(s), amount), Unit: s.Unit}, measure.Most)
 }
 
 // use is an amount of the line.
@@ -179,6 +179,19 @@ func (k *kitchen) notHeld(s technique.Staple) string {
 		}
 	}
 	return s.Names[0]
+}
+
+// rounding makes an amount of a food one that is weighed out.
+type rounding func(*food.Food, measure.Amount) measure.Amount
+
+func asItIs(_ *food.Food, a measure.Amount) measure.Amount { return a }
+
+// inWhole rounds eggs to whole ones, one at least: nobody cracks a third of an egg.
+func inWhole(f *food.Food, a measure.Amount) measure.Amount {
+	if f == nil || !isOf(f, "egg") || f.PieceMg <= 0 {
+		return a
+	}
+	return max(1, (a+f.PieceMg/2)/f.PieceMg) * f.PieceMg
 }
 
 // measured turns an amount into the line's unit, where the food's density allows.
