@@ -114,8 +114,8 @@ func (m *menu) held(b Busy) (timetable.Task, bool) {
 
 // taskOf gives a step in whole minutes.
 func (m *menu) taskOf(s *Step, x *plate) timetable.Task {
-	t := timetable.Task{Minutes: s.whole(), Needs: make([]int, 1+len(technique.Scarce))}
-	if h := s.wholeHands(); h > 0 {
+	t := timetable.Task{Minutes: s.whole, Needs: make([]int, 1+len(technique.Scarce))}
+	if h := s.hands; h > 0 {
 		t.Needs[0] = 1
 		if h < t.Minutes {
 			t.For = make([]int, len(t.Needs))
@@ -131,10 +131,26 @@ func (m *menu) taskOf(s *Step, x *plate) timetable.Task {
 	return t
 }
 
-func (s *Step) whole() int { return max(1, int(math.Round(s.Minutes))) }
-
-// wholeHands gives the hands-on minutes; turning a knob takes none.
-func (s *Step) wholeHands() int { return min(s.whole(), int(math.Round(s.HandsOn))) }
+// inMinutes gives steps in whole minutes. What rounding gives to one step it takes from the
+// next, so that a dish of many small steps does not take longer for it; a step takes a
+// minute at least, and turning a knob no hands.
+func inMinutes(steps []Step) {
+	owed := 0.0
+	for i := range steps {
+		s := &steps[i]
+		alone := s.Minutes - s.HandsOn
+		hands := int(math.Round(s.HandsOn - owed))
+		if alone < 0.5 || hands < 0 {
+			hands = max(hands, 1)
+		}
+		if s.HandsOn < 0.5 && alone >= 0.5 {
+			hands = 0
+		}
+		owed += float64(hands) - s.HandsOn
+		s.hands = hands
+		s.whole = max(1, hands+int(math.Round(alone)))
+	}
+}
 
 func (s *Step) heats() bool { return strings.HasPrefix(s.Do, "heat ") }
 

@@ -15,6 +15,17 @@ import (
 // best, for a menu must not taste alike.
 const palettesOfFilling = 3
 
+// Where hands are scarce a dish is thought of once more with little more than the least in
+// it, which is cut and cooked sooner.
+const (
+	leanest    = 1.1 // times the least
+	handsOfOne = 16  // minutes of hands that a dish of any size takes: common practice, no source
+)
+
+// isTight says whether there are few hands for so many dishes: then nothing stands beside
+// them.
+func (a *PlanAsk) isTight() bool { return a.Cooks*a.Minutes < handsOfOne*a.Dishes }
+
 // sidesOfPlate is with how many sides a dish is thought of, what presses most first.
 const sidesOfPlate = 3
 
@@ -28,7 +39,10 @@ func (k *kitchen) plates(a *PlanAsk) (list []plate) {
 			byFrame[p.frame] = append(byFrame[p.frame], seat{i, p})
 		}
 	}
-	sides := k.sides(a)
+	var sides []side
+	if !a.isTight() {
+		sides = k.sides(a)
+	}
 	for i := range frames {
 		f := &frames[i]
 		page := &theBook().frames[i]
@@ -110,6 +124,11 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		}
 		x.worth = k.worthOf(&x, c.likes)
 		list = append(list, x)
+		if a.isTight() && x.least < x.most {
+			lean := x
+			lean.most = min(x.most, x.least*leanest)
+			list = append(list, lean)
+		}
 		had := 0
 		for _, s := range sides {
 			if y, ok := k.withSide(&x, s, a); ok && (y.missing <= mostMissing || !k.isStocked()) {

@@ -194,9 +194,9 @@ func clockOf(frame int, steps []Step) string {
 		b = append(b, s.Kit...)
 		b = strconv.AppendInt(b, int64(s.Temp), 10)
 		b = append(b, ' ')
-		b = strconv.AppendInt(b, int64(s.whole()), 10)
+		b = strconv.AppendInt(b, int64(s.whole), 10)
 		b = append(b, '/')
-		b = strconv.AppendInt(b, int64(s.wholeHands()), 10)
+		b = strconv.AppendInt(b, int64(s.hands), 10)
 	}
 	return string(b)
 }
@@ -245,12 +245,12 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 		return Plan{}, ErrNoDishes
 	}
 	m.unfit = map[string]bool{}
-	wish, asked, late := *m.ask, m.ask.Dishes, false
+	wish, asked, late, doubt := *m.ask, m.ask.Dishes, false, false
 	for ; m.ask.Dishes > 0; m.ask.Dishes-- {
 		m.ask.UseUp, m.ask.Cold = wish.UseUp, min(wish.Cold, m.ask.Dishes)
 		var fewer []string
 		if m.ask.Dishes < asked {
-			fewer = append(fewer, fmt.Sprintf("no %d such dishes can be made in the time, of what is free", asked))
+			fewer = append(fewer, noneOf(asked, doubt))
 		}
 		for _, w := range wishes {
 			if w.drop != nil && !w.drop(m.ask) {
@@ -275,6 +275,7 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 				if late = errors.Is(err, ErrNoTime); !late && !errors.Is(err, share.ErrInfeasible) {
 					return plan, err
 				}
+				doubt = doubt || late
 			}
 		}
 	}
@@ -282,6 +283,15 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 		return Plan{}, ErrNoTime
 	}
 	return Plan{}, ErrNoDishes
+}
+
+// noneOf says that so many dishes cannot be had; where that is in doubt, that they were not
+// found.
+func noneOf(dishes int, doubt bool) string {
+	if doubt {
+		return fmt.Sprintf("no %d such dishes were found in the time to think: more minutes or another cook may help", dishes)
+	}
+	return fmt.Sprintf("no %d such dishes can be made in the time, of what is free: more minutes or another cook may help", dishes)
 }
 
 // under makes the best plan under the rules of a try. What cannot be ready in time with
@@ -319,7 +329,7 @@ func sharingTime(ctx context.Context) (context.Context, context.CancelFunc) {
 	if !ok {
 		return ctx, func() {}
 	}
-	return context.WithDeadline(ctx, end.Add(-time.Until(end)/2))
+	return context.WithDeadline(ctx, end.Add(-time.Until(end)*3/5))
 }
 
 // rules are how much of the variety of a menu is asked for, the most first.
@@ -461,9 +471,9 @@ func loadsOf(steps []Step) []int64 {
 	loads := make([]int64, 1+len(technique.Scarce))
 	for i := range steps {
 		s := &steps[i]
-		loads[0] += int64(s.wholeHands())
+		loads[0] += int64(s.hands)
 		if at := slices.Index(technique.Scarce, s.Kit); at >= 0 && !s.heats() {
-			loads[1+at] += int64(s.whole())
+			loads[1+at] += int64(s.whole)
 		}
 	}
 	return loads

@@ -49,7 +49,7 @@ func (m *menu) timed(x *plate, number int, g *agenda, t timetable.Result) (list 
 			continue
 		}
 		task := &g.problem.Tasks[at]
-		out := PlanStep{ID: stepName(number, s), Do: step.Do, Start: t.Start[at], Minutes: task.Minutes, HandsOn: step.wholeHands(), Kit: []string{}}
+		out := PlanStep{ID: stepName(number, s), Do: step.Do, Start: t.Start[at], Minutes: task.Minutes, HandsOn: step.hands, Kit: []string{}}
 		if step.Kit != "" {
 			out.Kit = append(out.Kit, step.Kit)
 		}

@@ -18,6 +18,8 @@ type Step struct {
 	After   []int   // steps that must have ended
 	Wait    int     // minutes that what it makes may wait for the next step; negative any
 	Ends    bool    // the dish, or what is beside it, is ready after it
+
+	whole, hands int // minutes as a timetable has them
 }
 
 // stepsOf gives the steps of a technique for so many grams in each.
@@ -61,7 +63,9 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 		followed := slices.ContainsFunc(steps, func(o Step) bool { return slices.Contains(o.After, i) })
 		steps[i].Ends = i == len(steps)-1 || !followed && steps[i].Wait >= 0
 	}
-	return append(steps, k.sideSteps(d, len(steps))...)
+	steps = append(steps, k.sideSteps(d, len(steps))...)
+	inMinutes(steps)
+	return steps
 }
 
 // stepNamed puts the foods of a dish into the words of a step: "fry the star" is "fry
