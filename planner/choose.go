@@ -203,7 +203,7 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 		case !errors.Is(err, timetable.ErrInfeasible):
 			return plan, err
 		}
-		m.unfit[fmt.Sprint(r.Chosen)] = true
+		m.unfit[fmt.Sprint(r.Chosen)], m.doubt = true, true // with other amounts they might be
 	}
 }
 
