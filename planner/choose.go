@@ -184,7 +184,7 @@ func noneOf(dishes int, doubt bool) string {
 func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 	p := m.problem(try)
 	for {
-		sharing, cancel := sharingTime(ctx)
+		sharing, cancel := atLeast(ctx, leastSharing)
 		r, err := share.ChooseWith(sharing, p, m.tell())
 		cancel()
 		if errors.Is(err, share.ErrNoneFound) {
@@ -207,14 +207,27 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 	}
 }
 
-// sharingTime is the part of the time to think that sharing out may take: the timetable
-// takes the rest.
-func sharingTime(ctx context.Context) (context.Context, context.CancelFunc) {
+// What sharing out, and a timetable, get at least, even where the candidates have taken all
+// the time that there was to think: an answer somewhat late is better than none.
+const (
+	leastSharing = 500 * time.Millisecond
+	leastTiming  = 250 * time.Millisecond
+)
+
+// atLeast gives two fifths of the time to think that is left, and so much at least. Who
+// cancels ends it at once.
+func atLeast(ctx context.Context, least time.Duration) (context.Context, context.CancelFunc) {
 	end, ok := ctx.Deadline()
 	if !ok {
-		return ctx, func() {}
+		return context.WithCancel(ctx)
 	}
-	return context.WithDeadline(ctx, end.Add(-time.Until(end)*3/5))
+	within, cancel := context.WithTimeout(context.WithoutCancel(ctx), max(time.Until(end)*2/5, least))
+	stop := context.AfterFunc(ctx, func() {
+		if errors.Is(ctx.Err(), context.Canceled) {
+			cancel()
+		}
+	})
+	return within, func() { stop(); cancel() }
 }
 
 // rules are how much of the variety of a menu is asked for, the most first.

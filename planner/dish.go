@@ -56,7 +56,7 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 	idea := Idea{
 		Title: onBoard(k.dishNamed(k.titled(d), d)), Technique: d.frame.ID, Role: c.page.role, How: upper(k.dishNamed(d.frame.How, d)), Kit: kitWords(c.page.kit),
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
-		Portions: c.portions, Why: k.why(c), Score: c.score, Steps: k.steps(d),
+		Portions: c.portions, Why: k.why(c), Score: c.score, Steps: k.named(d, k.steps(d)),
 	}
 	if d.palette != nil {
 		idea.Palette = d.palette.ID

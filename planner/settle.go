@@ -22,7 +22,9 @@ func (m *menu) settle(ctx context.Context, r share.Result) (Plan, error) {
 		chosen = append(chosen, &x)
 	}
 	g := m.agendaOf(chosen)
-	t, err := timetable.Solve(ctx, g.problem)
+	timing, cancel := atLeast(ctx, leastTiming)
+	t, err := timetable.Solve(timing, g.problem)
+	cancel()
 	if err != nil {
 		return plan, err
 	}
@@ -34,6 +36,7 @@ func (m *menu) settle(ctx context.Context, r share.Result) (Plan, error) {
 	plan.Used = sum / m.total
 	plan.Proven = r.Proven && t.Proven && !m.doubt
 	for i, x := range chosen {
+		g.steps[i] = m.kitchen.named(&x.dish, g.steps[i])
 		plan.Dishes = append(plan.Dishes, m.planned(x, i, g, t))
 	}
 	for _, d := range plan.Dishes {

@@ -54,7 +54,7 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 			stands[i] = after
 			continue
 		}
-		s.After, s.Do = after, k.stepNamed(d, s.Do)
+		s.After = after
 		stands[i] = []int{len(steps)}
 		steps = append(steps, s)
 	}
@@ -65,6 +65,18 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 	}
 	steps = append(steps, k.sideSteps(d, len(steps))...)
 	inMinutes(steps)
+	return steps
+}
+
+// named puts the foods of a dish into the words of its steps.
+func (k *kitchen) named(d *dish, steps []Step) []Step {
+	n := len(steps)
+	if d.side != nil {
+		n -= len(d.side.Steps)
+	}
+	for i := range steps[:n] {
+		steps[i].Do = k.stepNamed(d, steps[i].Do)
+	}
 	return steps
 }
 

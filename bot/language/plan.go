@@ -48,8 +48,8 @@ func (a Plan) Over(before Plan) Plan {
 	return a
 }
 
-// Plan reads a message that asks for a plan. Ok says that it does: "plan" and how many
-// dishes, for how many, or by when.
+// Plan reads a message that asks for a plan. Ok says that it does: "plan" alone, or with how
+// many dishes, for how many, or by when.
 func (r *Reader) Plan(text string) (a Plan, ok bool) {
 	p := r.parser(text)
 	if len(p.t) == 0 {
@@ -63,7 +63,7 @@ func (r *Reader) Plan(text string) (a Plan, ok bool) {
 		return a, false
 	}
 	a = p.planned(at + m)
-	return a, a.Dishes > 0 || a.Portions > 0 || a.Minutes > 0 || a.Until != ""
+	return a, a.Dishes > 0 || a.Portions > 0 || a.Minutes > 0 || a.Until != "" || p.strange == 0
 }
 
 // PlanChange reads a message that says nothing but what a plan is to be held to: "no oven,

@@ -18,7 +18,9 @@ func TestPlanWish(t *testing.T) {
 		"plan 3 dishes for 2, one cold, nothing fried":            {Dishes: 3, Cold: 1, Unlike: []string{"fried"}, Limits: Limits{Portions: 2}},
 		"plan 2 dishes for 4 in an hour, use all the cauliflower": {Dishes: 2, UseUp: []string{"cauliflower"}, Limits: Limits{Portions: 4, Minutes: 60}},
 		"make a plan: 2 dishes, 8 covers, vegetarian, lighter":    {Dishes: 2, Lighter: true, Limits: Limits{Portions: 8, Diet: "vegetarian"}},
-		"plan 3 dishes for 4, a pudding, no soup":                 {Dishes: 3, Sweet: 1, Unlike: []string{"soup"}, Limits: Limits{Portions: 4}},
+		"plan":                  {},
+		"make us a plan please": {},
+		"plan 3 dishes for 4, a pudding, no soup": {Dishes: 3, Sweet: 1, Unlike: []string{"soup"}, Limits: Limits{Portions: 4}},
 	} {
 		got, ok := r.Plan(text)
 		if !ok || !reflect.DeepEqual(got, want) {
