@@ -106,9 +106,9 @@ const mostLeft = 6
 func (p Plan) say(start time.Time) string {
 	var dishes []string
 	for n, d := range p.Dishes {
-		dishes = append(dishes, fmt.Sprintf("%d %s", n+1, d.Name))
+		dishes = append(dishes, fmt.Sprintf("%d %s.", n+1, title(d.Name)))
 	}
-	lines := []string{title(strings.Join(dishes, "; ")) + fmt.Sprintf(". For %d.", p.Dishes[0].Portions)}
+	lines := []string{strings.Join(dishes, " ") + fmt.Sprintf(" For %d.", p.Dishes[0].Portions)}
 	ready := fmt.Sprintf("All ready in %d min, at %s", p.Minutes, start.Add(time.Duration(p.Minutes)*time.Minute).Format("15:04"))
 	if first := p.first(); first != "" {
 		ready += ". First: " + first

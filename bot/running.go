@@ -159,9 +159,9 @@ func (t *turn) timeSteps(on running) (n int, err error) {
 
 // sayBegun says that a plan is on, and where each cook begins.
 func (t *turn) sayBegun(on running, timed int) string {
-	text := fmt.Sprintf("Begun: %d dishes, all ready at %s. What they need is kept for them.", len(on.Plan.Dishes), on.at(on.Plan.Minutes, t.m.At))
+	text := fmt.Sprintf("Begun: %s, ready at %s. What is needed is kept.", counted1(len(on.Plan.Dishes), "dish", "dishes"), on.at(on.Plan.Minutes, t.m.At))
 	if timed > 0 {
-		text += fmt.Sprintf(" %d timers set.", timed)
+		text += " " + title(counted1(timed, "timer", "timers")) + " set."
 	}
 	for cook := 1; cook <= on.cooks(); cook++ {
 		if s, d := on.stepOf(cook, 0); s != nil {
@@ -172,6 +172,14 @@ func (t *turn) sayBegun(on running, timed int) string {
 		text += "\nAt once: " + s.Do + "."
 	}
 	return text + "\n\"what's next?\" tells each cook."
+}
+
+// counted1 counts: "1 dish", "3 dishes".
+func counted1(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
 }
 
 // called1 names who a cook of the plan is, where that is known: " (ana)".

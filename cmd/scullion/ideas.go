@@ -38,13 +38,9 @@ out. Mind allergies and the labels: an idea knows no guest.`,
   scullion ideas --kit "ring=2,oven=1" --json`,
 		Args: takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
-			if err := kit.drop(without); err != nil {
-				return usage{fmt.Sprintf("--no: %v; see: %s --help", err, c.CommandPath())}
-			}
-			ask.Kit = kit
 			var err error
-			if ask.Needs, err = needsIn(needs); err != nil {
-				return usage{fmt.Sprintf("--needs: %v; see: %s --help", err, c.CommandPath())}
+			if ask.Kit, ask.Needs, err = held(c, kit, without, needs); err != nil {
+				return err
 			}
 			switch ask.Serve = planner.Serve(serve); ask.Serve {
 			case "", planner.Hot, planner.Cold:
@@ -67,6 +63,19 @@ out. Mind allergies and the labels: an idea knows no guest.`,
 	c.RegisterFlagCompletionFunc("serve", cobra.FixedCompletions([]string{"hot", "cold"}, cobra.ShellCompDirectiveNoFileComp))
 	c.RegisterFlagCompletionFunc("no", cobra.FixedCompletions(technique.Scarce, cobra.ShellCompDirectiveNoFileComp))
 	return c
+}
+
+// held gives what an answer is held to: the kit less what is not there, and what the table
+// must not be given.
+func held(c *cobra.Command, kit kitValue, without []string, needs string) (map[string]int, planner.Needs, error) {
+	if err := kit.drop(without); err != nil {
+		return nil, planner.Needs{}, usage{fmt.Sprintf("--no: %v; see: %s --help", err, c.CommandPath())}
+	}
+	n, err := needsIn(needs)
+	if err != nil {
+		return nil, n, usage{fmt.Sprintf("--needs: %v; see: %s --help", err, c.CommandPath())}
+	}
+	return kit, n, nil
 }
 
 // needsIn reads what the table must not be given.

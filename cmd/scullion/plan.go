@@ -36,13 +36,9 @@ and the labels: read them before you cook.`,
   scullion plan --minutes 60 --seconds 5 --json`,
 		Args: takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
-			if err := kit.drop(without); err != nil {
-				return usage{fmt.Sprintf("--no: %v; see: %s --help", err, c.CommandPath())}
-			}
-			ask.Kit = kit
 			var err error
-			if ask.Needs, err = needsIn(needs); err != nil {
-				return usage{fmt.Sprintf("--needs: %v; see: %s --help", err, c.CommandPath())}
+			if ask.Kit, ask.Needs, err = held(c, kit, without, needs); err != nil {
+				return err
 			}
 			return a.plan(c.Context(), ask, time.Duration(seconds)*time.Second, asJSON)
 		},
