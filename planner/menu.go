@@ -11,9 +11,13 @@ import (
 	"scullion/planner/technique"
 )
 
-// palettesOfFilling is in how many palettes a filling is thought of: those that suit it
-// best, for a menu must not taste alike.
-const palettesOfFilling = 3
+// palettesOfFilling is in how many palettes a filling is thought of: the best of those that
+// suit it, for a menu must not taste alike. A few more are tried, for some of them want
+// what is not held.
+const (
+	palettesOfFilling = 3
+	palettesTried     = 6
+)
 
 // Where hands are scarce a dish is thought of once more with little more than the least in
 // it, which is cut and cooked sooner.
@@ -99,10 +103,15 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		}
 		slices.SortStableFunc(choices, func(x, y choice) int { return cmp.Compare(y.likes, x.likes) })
 	}
-	choices = choices[:min(len(choices), palettesOfFilling)]
+	choices = choices[:min(len(choices), palettesTried)]
 	if len(choices) == 0 || seasonsItself(base.frame) {
 		choices = append(choices, choice{-1, 1})
 	}
+	type tasted struct {
+		plate
+		likes float64
+	}
+	var found []tasted
 	for _, c := range choices {
 		d := base
 		d.parts, d.bought, d.blend = slices.Clone(base.parts), slices.Clone(base.bought), c.blend
@@ -123,16 +132,21 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 			continue
 		}
 		x.worth = k.worthOf(&x, c.likes)
-		list = append(list, x)
+		found = append(found, tasted{x, c.likes})
+	}
+	slices.SortStableFunc(found, func(x, y tasted) int { return cmp.Compare(y.worth, x.worth) })
+	for _, x := range found[:min(len(found), palettesOfFilling)] {
+		list = append(list, x.plate)
 		if a.isTight() && x.least < x.most {
-			lean := x
+			lean := x.plate
+			lean.parts = slices.Clone(x.parts)
 			lean.most = min(x.most, x.least*leanest)
 			list = append(list, lean)
 		}
 		had := 0
 		for _, s := range sides {
-			if y, ok := k.withSide(&x, s, a); ok && (y.missing <= mostMissing || !k.isStocked()) {
-				y.worth = k.worthOf(&y, c.likes)
+			if y, ok := k.withSide(&x.plate, s, a); ok && (y.missing <= mostMissing || !k.isStocked()) {
+				y.worth = k.worthOf(&y, x.likes)
 				list = append(list, y)
 				if had++; had == sidesOfPlate {
 					break

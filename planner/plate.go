@@ -53,7 +53,7 @@ type draw struct {
 // Of the cupboard it takes the middle of what a role takes, or as much as it takes where
 // that has too little energy.
 func (k *kitchen) plateOf(d dish, page *page, portions int, want Plates) (x plate, ok bool) {
-	for _, full := range []float64{0.5, 1} {
+	for _, full := range []float64{0.25, 0.5, 1} {
 		if x, ok = k.plateWith(d, page, portions, want, full); ok {
 			break
 		}

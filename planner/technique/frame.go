@@ -93,13 +93,14 @@ func (f *Frame) Role(name string) int {
 
 // Fits says whether the food may fill the role, how well, and what to say of
 // the food; the frame's own Caution comes on top. As with a technique, a food
-// fits by name, or by kind unless never names it or a kind of it. What is barred
+// fits by name, or by kind unless never names it or a kind of it; and where it
+// stands in for a food that is named, as if by kind. What is barred
 // for safety, and what the safety rules ask for beyond the heat or the minutes
 // at the boil that the role gets, does not fit at all; nor does what a role of
 // one food would need more of than a dish can bear (Most).
 func (f *Frame) Fits(role int, s Subject) (g Grade, says []string, ok bool) {
 	r := &f.Roles[role]
-	if g, ok = grade(r.Suits, s); !ok || barred(r.Suits, f.Never, s) {
+	if g, ok = grade(r.Suits, s); !ok && !f.standsIn(role, s) || barred(r.Suits, f.Never, s) {
 		return 0, nil, false
 	}
 	heat, boil, says := Need(s)
