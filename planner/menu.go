@@ -50,7 +50,7 @@ func (k *kitchen) plates(a *PlanAsk) (list []plate) {
 	for i := range frames {
 		f := &frames[i]
 		page := &theBook().frames[i]
-		if page.kit&^k.kit != 0 || !k.serves(page) || f.Family == "sweet" && a.Sweet == 0 || k.isTurned(f.ID, nil) || a.without(f) || !canBe(f, a) {
+		if page.kit&^k.kit != 0 || !k.serves(page) || f.Family == "sweet" && a.mostSweet() == 0 || k.isTurned(f.ID, nil) || a.without(f) || !canBe(f, a) {
 			continue
 		}
 		for _, filled := range k.fillings(i, byFrame[i], a.Portions) {
@@ -275,6 +275,15 @@ var cookedBy = map[string]*regexp.Regexp{
 
 // isOff says whether a palette was ruled out.
 func (a *PlanAsk) isOff(palette string) bool { return slices.Contains(a.Off, palette) }
+
+// mostSweet is how many dishes may be sweet: as many as were asked for, else one where
+// there are three or more, if what is in the crate makes it worth it.
+func (a *PlanAsk) mostSweet() int {
+	if a.Sweet == 0 && a.Dishes >= 3 && !slices.Contains(a.Without, "sweet") {
+		return 1
+	}
+	return a.Sweet
+}
 
 // plates is what a portion must be.
 func (a *PlanAsk) plates(f *technique.Frame) Plates {

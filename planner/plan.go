@@ -16,7 +16,7 @@ type PlanAsk struct {
 	Needs    Needs          // of the table, hard limits
 	Serve    Serve          // all of it hot, or cold
 	Cold     int            // so many cold dishes at least
-	Sweet    int            // so many of the dishes are sweet
+	Sweet    int            // so many of the dishes are sweet; 0: one at most, where there are three or more
 	UseUp    []string       // items that are to be used to the last gram
 	With     []string       // items that must be in one of the dishes
 	Without  []string       // families of frame, and ways of cooking, "fried", that are not wanted

@@ -125,7 +125,9 @@ func (k *kitchen) drawRole(x *plate, r int, full float64) bool {
 		} else {
 			d.least, d.most = least/float64(left), min(most/float64(left), l.edible())
 		}
-		d.most = min(d.most, l.bears*n)
+		if d.most = min(d.most, l.bears*n); role.Max <= minor { // a little of what is potent fills its place
+			d.least = min(d.least, d.most)
+		}
 		if l.whole {
 			each := l.Food.PieceMg.Units()
 			d.most = math.Floor(d.most/each+1e-9) * each

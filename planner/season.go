@@ -112,10 +112,18 @@ func (k *kitchen) seasons(d *dish, n int) float64 {
 }
 
 // isBland says whether a dish tastes of nothing but its foods: there is no palette,
-// and the frame brings only fat, salt and the like. An omelette may, and a soup made
-// on stock.
+// the frame brings only fat, salt and the like, and no food in it is strong enough to
+// carry the rest. An omelette may, and a soup made on stock.
 func (k *kitchen) isBland(d *dish, p *page) bool {
-	return d.blend < 0 && !k.hasPaste(d) && len(p.taste) == 0 && !slices.Contains([]string{"egg", "soup", "sweet"}, d.frame.Family)
+	return d.blend < 0 && !k.hasPaste(d) && len(p.taste) == 0 && !k.carries(d) && !slices.Contains([]string{"egg", "soup", "sweet"}, d.frame.Family)
+}
+
+// carries says whether something in the dish takes over, as smoked fish and blue cheese
+// do, and seasons it so.
+func (k *kitchen) carries(d *dish) bool {
+	return slices.ContainsFunc(d.parts, func(p part) bool {
+		return p.role != beside && k.lines[p.line].Food.Taste.Strength == 3
+	})
 }
 
 // hasPaste says whether a paste or a bottled sauce is in the dish, which seasons it:

@@ -39,11 +39,10 @@ func (m *menu) problem(try int) share.Problem {
 		for _, g := range m.sorts(x, try) {
 			groups[g] = append(groups[g], i)
 		}
-		if x.page.cold {
-			cold = append(cold, i)
-		}
 		if x.frame.Family == "sweet" {
 			sweet = append(sweet, i)
+		} else if x.page.cold {
+			cold = append(cold, i)
 		}
 		if key := m.keyOf(&x.dish); slices.Contains(m.ask.Keep, key) {
 			kept[key] = append(kept[key], i)
@@ -64,8 +63,8 @@ func (m *menu) problem(try int) share.Problem {
 	if m.ask.Cold > 0 {
 		p.Groups = append(p.Groups, share.Group{Members: cold, Least: m.ask.Cold, Most: m.ask.Dishes})
 	}
-	if m.ask.Sweet > 0 {
-		p.Groups = append(p.Groups, share.Group{Members: sweet, Least: m.ask.Sweet, Most: m.ask.Sweet})
+	if len(sweet) > 0 || m.ask.Sweet > 0 {
+		p.Groups = append(p.Groups, share.Group{Members: sweet, Least: m.ask.Sweet, Most: m.ask.mostSweet()})
 	}
 	for _, key := range m.ask.Keep {
 		if len(kept[key]) > 0 {

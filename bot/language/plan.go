@@ -3,6 +3,7 @@ package language
 import (
 	"bytes"
 	_ "embed"
+	"slices"
 	"sync"
 )
 
@@ -164,21 +165,25 @@ func (p *parser) planWord(i int, a *Plan) int {
 		k = j + 1
 	}
 	w, m := p.class(k, "planof")
-	if m == 0 || k == i && w.value != "dish" {
+	if m == 0 || k == i { // "dishes for 2"
 		return 0
 	}
 	switch w.value {
 	case "dish":
-		if k == i { // "dishes for 2"
-			return 0
-		}
 		a.Dishes = n
+	case "main": // and nothing sweet, unless that is said too
+		if a.Dishes = n + a.Sweet; a.Sweet == 0 {
+			a.Unlike = append(a.Unlike, "sweet")
+		}
 	case "cook":
 		a.Cooks = n
 	case "cold":
 		a.Cold = n
 	case "sweet":
 		a.Sweet = n
+		if at := slices.Index(a.Unlike, "sweet"); at >= 0 { // beside the mains
+			a.Unlike, a.Dishes = append(a.Unlike[:at:at], a.Unlike[at+1:]...), a.Dishes+n
+		}
 	}
 	return k + m - i
 }

@@ -13,13 +13,15 @@ func TestPlanWish(t *testing.T) {
 		"plan 3 dishes for 2 in 30 minutes":                       {Dishes: 3, Limits: Limits{Portions: 2, Minutes: 30}},
 		"Plan three dishes for two in half an hour, just me":      {Dishes: 3, Cooks: 1, Limits: Limits{Portions: 2, Minutes: 30}},
 		"plan 3 dishes 4 2 in 30 mins":                            {Dishes: 3, Limits: Limits{Portions: 2, Minutes: 30}},
-		"can you plan two mains for 4 by 18:30, two cooks":        {Dishes: 2, Cooks: 2, Until: "18:30", Limits: Limits{Portions: 4}},
+		"can you plan two mains for 4 by 18:30, two cooks":        {Dishes: 2, Unlike: []string{"sweet"}, Cooks: 2, Until: "18:30", Limits: Limits{Portions: 4}},
 		"plan dinner for 6 by half six, nut allergy, no oven":     {Until: "06:30", Either: true, Limits: Limits{Portions: 6, Avoid: []string{"tree nuts", "peanuts"}, Without: []string{"oven"}}},
 		"plan 3 dishes for 2, one cold, nothing fried":            {Dishes: 3, Cold: 1, Unlike: []string{"fried"}, Limits: Limits{Portions: 2}},
 		"plan 2 dishes for 4 in an hour, use all the cauliflower": {Dishes: 2, UseUp: []string{"cauliflower"}, Limits: Limits{Portions: 4, Minutes: 60}},
 		"make a plan: 2 dishes, 8 covers, vegetarian, lighter":    {Dishes: 2, Lighter: true, Limits: Limits{Portions: 8, Diet: "vegetarian"}},
-		"plan":                  {},
-		"make us a plan please": {},
+		"plan":                                    {},
+		"make us a plan please":                   {},
+		"plan 2 mains and a pudding for 4":        {Dishes: 3, Sweet: 1, Unlike: []string{}, Limits: Limits{Portions: 4}},
+		"plan 3 dishes for 4, no pudding":         {Dishes: 3, Unlike: []string{"sweet"}, Limits: Limits{Portions: 4}},
 		"plan 3 dishes for 4, a pudding, no soup": {Dishes: 3, Sweet: 1, Unlike: []string{"soup"}, Limits: Limits{Portions: 4}},
 	} {
 		got, ok := r.Plan(text)
