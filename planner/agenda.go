@@ -223,7 +223,7 @@ func (x *plate) hold(steps []Step, s int) int {
 		last -= len(x.side.Steps)
 	}
 	if s != last { // rice under its lid beside the curry
-		return steps[s].Wait + holdOf(x.frame.Holds)
+		return max(steps[s].Wait, holdOf(x.frame.Holds))
 	}
 	return holdOf(x.frame.Holds)
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -179,18 +180,27 @@ func noneOf(dishes int, doubt bool) string {
 	return fmt.Sprintf("no %d such dishes can be made in the time, of what is free: more minutes or another cook may help", dishes)
 }
 
+// mostUnfit is how many choices may turn out not to be ready in time with the amounts they
+// got before the best of them is taken with less in it.
+const mostUnfit = 4
+
 // under makes the best plan under the rules of a try. What cannot be ready in time with
-// the amounts that it got is not chosen again.
+// the amounts that it got is not chosen again; with no more in it than its times were
+// reckoned for it can be, and is what there is when nothing better turns up soon.
 func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 	p := m.problem(try)
-	for {
+	var spare Plan
+	worth := int64(math.MinInt64) // of the spare
+	for n := 1; ; n++ {
 		sharing, cancel := atLeast(ctx, leastSharing)
 		r, err := share.ChooseWith(sharing, p, m.tell())
 		cancel()
-		if errors.Is(err, share.ErrNoneFound) {
+		switch {
+		case spare.Dishes != nil && (err != nil || r.Value <= worth):
+			return spare, nil
+		case errors.Is(err, share.ErrNoneFound):
 			return Plan{}, ErrNoTime
-		}
-		if err != nil {
+		case err != nil:
 			return Plan{}, err
 		}
 		plan, err := m.settle(ctx, r)
@@ -198,13 +208,68 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 		case errors.Is(err, timetable.ErrNoneFound):
 			return plan, ErrNoTime
 		case err == nil:
-			plan.Bound = max(plan.Used, min(m.bound(r.Bound), m.boundByWeight(ctx, p)))
+			m.setBound(ctx, &plan, p, r)
 			return plan, nil
 		case !errors.Is(err, timetable.ErrInfeasible):
 			return plan, err
 		}
 		m.unfit[fmt.Sprint(r.Chosen)], m.doubt = true, true // with other amounts they might be
+		if less, ok := m.lessOf(ctx, p, r); ok && less.Value > worth {
+			if plan, err := m.settle(ctx, less); err == nil {
+				m.setBound(ctx, &plan, p, r)
+				spare, worth = plan, less.Value
+			}
+		}
+		if n >= mostUnfit && spare.Dishes != nil {
+			return spare, nil
+		}
+		if n >= mostUnfit && ctx.Err() != nil {
+			return Plan{}, ErrNoTime
+		}
 	}
+}
+
+// setBound notes how much no plan can use more than.
+func (m *menu) setBound(ctx context.Context, plan *Plan, p share.Problem, r share.Result) {
+	plan.Bound = max(plan.Used, min(m.bound(r.Bound), m.boundByWeight(ctx, p)))
+}
+
+// lessOf shares out among those chosen once more, with no more of anything than their times
+// were reckoned for.
+func (m *menu) lessOf(ctx context.Context, p share.Problem, r share.Result) (share.Result, bool) {
+	q := share.Problem{Stock: p.Stock, Weight: p.Weight, Least: p.Least, Choose: len(r.Chosen)}
+	for _, n := range r.Chosen {
+		x, c := &m.plates[n], p.Candidates[n]
+		c.Uses, c.Loads, c.Max = slices.Clone(c.Uses), nil, 0
+		for u := range c.Uses {
+			most := 0.0
+			for _, d := range x.draws {
+				if m.at[d.line] != c.Uses[u].Line {
+					continue
+				}
+				if d.part >= 0 {
+					most += min(d.most, x.parts[d.part].grams)
+				} else {
+					most += d.most
+				}
+			}
+			c.Uses[u].Max = max(c.Uses[u].Min, min(c.Uses[u].Max, int64(most*1000)))
+			c.Max += c.Uses[u].Max
+		}
+		c.Max = min(c.Max, p.Candidates[n].Max)
+		q.Candidates = append(q.Candidates, c)
+	}
+	ctx, cancel := atLeast(ctx, leastTiming)
+	defer cancel()
+	got, err := share.Choose(ctx, q)
+	if err != nil {
+		return got, false
+	}
+	for i := range got.Chosen {
+		got.Chosen[i] = r.Chosen[got.Chosen[i]]
+	}
+	got.Proven = false
+	return got, true
 }
 
 // What sharing out, and a timetable, get at least, even where the candidates have taken all

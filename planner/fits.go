@@ -175,6 +175,7 @@ type blend struct {
 type spice struct {
 	food   *food.Food // nil: no table knows it
 	number int        // of its name
+	swaps  []int      // numbers of what does instead
 	always bool       // no kitchen is without
 	sides  technique.Sides
 }
@@ -188,6 +189,9 @@ func (b *book) addPalettes() {
 			s := spice{food: f, number: b.number(c.Food), always: alwaysThere(c.Food)}
 			if f != nil {
 				s.sides = technique.SidesOf(technique.Of(f, false))
+			}
+			for _, w := range technique.Swaps(c.Food) {
+				s.swaps = append(s.swaps, b.number(w.By))
 			}
 			x.parts = append(x.parts, s)
 		}
@@ -237,6 +241,9 @@ func (b *book) number(name string) int {
 	if !ok {
 		n = len(b.numbers)
 		b.numbers[name] = n
+		for _, w := range technique.Swaps(name) {
+			b.number(w.By)
+		}
 	}
 	return n
 }

@@ -133,6 +133,10 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		}
 		x.worth = k.worthOf(&x, c.likes)
 		found = append(found, tasted{x, c.likes})
+		if y, ok := k.withBread(d, page, a); ok && !x.bread && k.hasBread(&y) && slices.Contains(breaded, base.frame.Family) {
+			y.worth = k.worthOf(&y, c.likes)
+			found = append(found, tasted{y, c.likes})
+		}
 	}
 	slices.SortStableFunc(found, func(x, y tasted) int { return cmp.Compare(y.worth, x.worth) })
 	for _, x := range found[:min(len(found), palettesOfFilling)] {
@@ -192,6 +196,14 @@ func (k *kitchen) isStocked() bool {
 var breadBeside = []technique.Staple{
 	{Names: []string{"white bread", "bread"}, Amount: 90_000, Unit: measure.Gram},
 	{Names: []string{"butter", "olive oil", "oil"}, Amount: 10_000, Unit: measure.Gram},
+}
+
+// breaded are the families of dish that bread goes beside, whether they need it or not.
+var breaded = []string{"soup", "stew", "egg", "salad"}
+
+// hasBread says whether the bread beside a dish is of the crate.
+func (k *kitchen) hasBread(x *plate) bool {
+	return slices.ContainsFunc(x.draws, func(d draw) bool { return isOf(k.lines[d.line].Food, "bread") })
 }
 
 // withBread puts bread beside a dish that has no starch under it.

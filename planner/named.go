@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"scullion/pantry/food"
 	"scullion/planner/technique"
 )
 
@@ -18,7 +19,7 @@ func (k *kitchen) dishNamed(s string, d *dish) string {
 				break
 			}
 			names := k.namesIn(d, i, qualifies(tail))
-			if strings.HasSuffix(head, " and ") { // one more is enough
+			if strings.HasSuffix(head, " and ") || strings.HasPrefix(tail, " and {") && strings.HasSuffix(head, ", ") { // one more is enough
 				names = names[:min(len(names), 1)]
 			}
 			s = head + joined(names, tail) + tail
@@ -27,22 +28,28 @@ func (k *kitchen) dishNamed(s string, d *dish) string {
 	return s
 }
 
-// titled gives the frame's title, with a food that it leaves out because the role may
-// be empty: a pilaf with chicken in it says so.
+// titled gives the frame's title, with foods that it leaves out because a role may be
+// empty: a pilaf with chicken in it says so.
 func (k *kitchen) titled(d *dish) string {
 	title := d.frame.Title
-	if role := k.unsaid(d); role >= 0 {
-		at := strings.LastIndex(title, "}") + 1
-		title = title[:at] + " and {" + d.frame.Roles[role].Name + "}" + title[at:]
+	at := strings.LastIndex(title, "}") + 1
+	switch roles := k.unsaid(d); len(roles) {
+	case 0:
+		return title
+	case 1:
+		return title[:at] + " and {" + d.frame.Roles[roles[0]].Name + "}" + title[at:]
+	default:
+		return title[:at] + ", {" + d.frame.Roles[roles[0]].Name + "} and {" + d.frame.Roles[roles[1]].Name + "}" + title[at:]
 	}
-	return title
 }
 
-// unsaid gives the role that the title ought to name besides: the star's, where that is
-// of the crate and no egg, else, where nothing of the crate is named, that of most of
-// it; -1 none. A pudding is called after its fruit.
-func (k *kitchen) unsaid(d *dish) int {
+// unsaid gives the roles, two at most, that the title ought to name besides: those of
+// which a guest meets the food, meat before cheese, and the star's, where that is of the
+// crate and no egg; else, where nothing of the crate is named, that of most of it. A
+// pudding is called after its fruit.
+func (k *kitchen) unsaid(d *dish) (roles []int) {
 	best, grams, named := -1, leastSaid*float64(d.serves), false
+	var met, cheese []int
 	for _, p := range d.parts {
 		if p.role < 0 { // beside the dish, not in it
 			continue
@@ -50,27 +57,41 @@ func (k *kitchen) unsaid(d *dish) int {
 		l, role := &k.lines[p.line], d.frame.Roles[p.role].Name
 		switch said := strings.Contains(d.frame.Title, "{"+role+"}"); {
 		case !said && k.isMet(d, p):
-			return p.role
+			if isMeat(l.Food) {
+				met = append(met, p.role)
+			} else {
+				cheese = append(cheese, p.role)
+			}
 		case !l.Crate || d.frame.Family == "sweet":
 		case said:
 			named = true
 		case role == "star" && !isOf(l.Food, "egg"):
-			return p.role
+			met = append(met, p.role)
 		case p.grams >= grams && (role == "body" || role == "green"):
 			best, grams = p.role, p.grams
 		}
 	}
-	if named {
-		return -1
+	for _, r := range append(met, cheese...) {
+		if !slices.Contains(roles, r) && len(roles) < 2 {
+			roles = append(roles, r)
+		}
 	}
-	return best
+	if len(roles) == 0 && !named && best >= 0 {
+		roles = []int{best}
+	}
+	return roles
 }
 
 // isMet says whether a guest meets a part on the plate and would want to have been told:
 // meat, fish, and cheese by the piece. Common practice, no source.
 func (k *kitchen) isMet(d *dish, p part) bool {
 	l, grams := &k.lines[p.line], p.grams/float64(max(1, d.serves))
-	return l.Food.Meatless == "no" && grams >= 15 || isOf(l.Food, "salty cheese", "blue-veined cheese", "frying cheese", "fresh cheese") && grams >= 40
+	return isMeat(l.Food) && grams >= 15 || isOf(l.Food, "salty cheese", "blue-veined cheese", "frying cheese", "fresh cheese") && grams >= 40
+}
+
+// isMeat says whether a food is of an animal itself: cheese with rennet in it is not.
+func isMeat(f *food.Food) bool {
+	return slices.Contains([]string{"meat", "poultry", "game", "offal", "cured meat", "fish", "shellfish", "tinned fish"}, f.Group)
 }
 
 // leastSaid is from how many grams a portion a food is worth a word in the title: the
@@ -100,7 +121,7 @@ func (k *kitchen) notAgain(palette, title string, d *dish) string {
 // qualifies says whether a name that stands before the words qualifies them, and so
 // stands in the singular: "leek soup", but "leeks with".
 func qualifies(tail string) bool {
-	if strings.HasPrefix(tail, " and {") { // what stands there besides
+	for strings.HasPrefix(tail, " and {") || strings.HasPrefix(tail, ", {") { // what stands there besides
 		_, tail, _ = strings.Cut(tail, "}")
 	}
 	next, _, _ := strings.Cut(strings.TrimPrefix(tail, " "), " ")
@@ -109,7 +130,7 @@ func qualifies(tail string) bool {
 
 // joined joins the first two names, before words that may go on with "and".
 func joined(names []string, tail string) string {
-	if strings.HasPrefix(tail, " and ") {
+	if strings.HasPrefix(tail, " and ") || strings.HasPrefix(tail, ", {") {
 		return strings.Join(names[:min(len(names), 2)], ", ")
 	}
 	return strings.Join(names[:min(len(names), 2)], " and ")

@@ -70,10 +70,51 @@ func delivery(r *rand.Rand, foods, plates int) (list []Stock) {
 	return list
 }
 
+// keepers stand in most kitchens besides a delivery, with the grams of each: common
+// practice, no source.
+var keepers = []struct {
+	name  string
+	grams measure.Amount
+}{
+	{"garlic", 100}, {"brown onion", 600}, {"lemon", 300}, {"salted butter", 250}, {"whole milk", 1000}, {"hen's egg", 0},
+	{"flat-leaf parsley", 40}, {"root ginger", 80}, {"white bread", 400},
+}
+
+// moreOfCupboard is what many kitchens hold of dry goods, tins, jars and spices: common
+// practice, no source.
+var moreOfCupboard = []string{
+	"vegetable stock cube", "tomato purée", "smoked paprika", "ground turmeric", "ground coriander", "garam masala", "dried thyme", "fennel seed",
+	"chilli powder", "curry powder", "wholegrain mustard", "red wine vinegar", "tahini", "peanut butter", "coconut milk", "passata",
+	"tinned white bean", "green lentil", "red lentil", "bulgur wheat", "egg noodle", "dried spaghetti", "risotto rice", "polenta", "porridge oats",
+	"dried breadcrumb", "self-raising flour", "walnut", "pumpkin seed", "flaked almond", "raisin", "caper", "green olive", "gherkin", "cornflour",
+}
+
+// kept adds to a delivery what kitchens keep, each with some chance.
+func kept(r *rand.Rand, list []Stock) []Stock {
+	there := func(f *food.Food) bool {
+		return f == nil || slices.ContainsFunc(list, func(s Stock) bool { return s.Food == f })
+	}
+	for _, k := range keepers {
+		if f, _ := food.Default().Food(k.name); r.IntN(10) < 6 && !there(f) {
+			free := k.grams * 1000
+			if isOf(f, "egg") {
+				free = 6 * f.PieceMg
+			}
+			list = append(list, Stock{Item: strings.ToLower(f.Name), Food: f, Free: free, Unit: f.Unit, Crate: true, Days: 8 + r.IntN(10)})
+		}
+	}
+	for _, name := range moreOfCupboard {
+		if f, _ := food.Default().Food(name); r.IntN(10) < 6 && !there(f) {
+			list = append(list, Stock{Item: strings.ToLower(f.Name), Food: f, Free: 1_000_000, Unit: f.Unit, Days: Undated})
+		}
+	}
+	return list
+}
+
 // anyPlan draws a service to plan.
 func anyPlan(r *rand.Rand) PlanAsk {
 	a := PlanAsk{Dishes: 1 + r.IntN(4), Portions: 1 + r.IntN(6), Minutes: []int{20, 30, 45, 60, 90}[r.IntN(5)], Cooks: 1 + r.IntN(3)}
-	a.Stock = delivery(r, 3*a.Dishes+2+r.IntN(3), a.Dishes*a.Portions)
+	a.Stock = kept(r, delivery(r, 3*a.Dishes+2+r.IntN(3), a.Dishes*a.Portions))
 	a.Needs = []Needs{{}, {}, {}, {}, {}, {Meatless: true}, {Meatless: true}, {Vegan: true}, {Avoid: []string{"milk"}}, {Avoid: []string{"gluten cereals", "eggs"}}}[r.IntN(10)]
 	if r.IntN(3) == 0 {
 		a.Kit = DefaultKit()
@@ -137,7 +178,7 @@ func TestPlans(t *testing.T) {
 
 func sayPlan(a *PlanAsk, p Plan, err error) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d dishes for %d in %d min, %d cooks, %v\n", a.Dishes, a.Portions, a.Minutes, a.Cooks, a.Needs)
+	fmt.Fprintf(&b, "%d dishes for %d in %d min, %d cooks, needs %v, %d cold, without %v, light %v, kit %v, busy %v\n", a.Dishes, a.Portions, a.Minutes, a.Cooks, a.Needs, a.Cold, a.Without, a.Light, a.Kit, a.Busy)
 	for _, s := range a.Stock {
 		if s.Crate {
 			fmt.Fprintf(&b, "%s %d, %d d; ", s.Item, s.Free/1000, s.Days)
@@ -231,6 +272,15 @@ func checkAmounts(a *PlanAsk, p *Plan) (wrong []string) {
 		edible += s.Free.Units() * share
 		taken += used[s.Item].Units() * share
 	}
+	sweet := 0
+	for _, d := range p.Dishes {
+		if frameFamily(d.Frame) == "sweet" {
+			sweet++
+		}
+	}
+	if sweet > 1 || sweet == 1 && a.Dishes < 3 {
+		fault("%d sweet dishes, and none were asked for", sweet)
+	}
 	if math.Abs(taken/edible-p.Used) > 0.01 {
 		fault("used %.3f, not %.3f", taken/edible, p.Used)
 	}
@@ -247,7 +297,10 @@ func checkPortion(a *PlanAsk, d *Planned) (wrong []string) {
 		wrong = append(wrong, d.Title+": "+fmt.Sprintf(format, args...))
 	}
 	want := Main
-	if a.Light {
+	switch {
+	case frameFamily(d.Frame) == "sweet":
+		want = Pudding
+	case a.Light:
 		want = Lighter
 	}
 	kcal, green := 0.0, 0.0

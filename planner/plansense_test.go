@@ -135,7 +135,8 @@ func checkMenu(a *PlanAsk, p *Plan) (wrong []string) {
 }
 
 // checkWaits says what of a hot dish goes cold: what leaves the heat is gone on with within
-// a quarter of an hour, within three minutes where it must be served now.
+// a quarter of an hour, within three minutes where it must be served now, and waits for the
+// rest no longer than the dish is said to hold hot.
 func checkWaits(d *Planned) (wrong []string) {
 	if d.Serve != Hot || slices.ContainsFunc(d.Holds, func(h string) bool { return strings.HasPrefix(h, "room") }) {
 		return nil
@@ -143,6 +144,13 @@ func checkWaits(d *Planned) (wrong []string) {
 	most := 15
 	if slices.Contains(d.Holds, "serve now") {
 		most = 3
+	}
+	held := most
+	for _, h := range d.Holds {
+		var n int
+		if _, err := fmt.Sscanf(h, "hot %d min", &n); err == nil {
+			held = max(held, n)
+		}
 	}
 	beside := ""
 	for _, u := range d.Uses {
@@ -167,7 +175,7 @@ func checkWaits(d *Planned) (wrong []string) {
 				}
 			}
 		}
-		if wait := next - s.Start - s.Minutes; !followed && wait > most {
+		if wait := next - s.Start - s.Minutes; !followed && wait > held {
 			wrong = append(wrong, fmt.Sprintf("%s: %q waits %d min for the rest", d.Title, s.Do, wait))
 		}
 	}

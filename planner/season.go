@@ -39,18 +39,38 @@ func (k *kitchen) dress(d *dish) {
 		if c.When == "end" {
 			heat = technique.None
 		}
-		k.addStapleTo(d, k.squeezed(technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}), heat)
+		k.addStapleTo(d, technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}, heat)
 	}
 }
 
-// squeezed takes a lemon, or lime, for its juice where there is no juice. It gives two
-// fifths of its weight: common practice, no source.
-func (k *kitchen) squeezed(s technique.Staple) technique.Staple {
-	whole, is := strings.CutSuffix(s.Names[0], " juice")
-	if !is || k.lineOf(s.Names) >= 0 || k.lineOf([]string{whole}) < 0 {
+// swapped takes what does instead of a staple that no line has: lemon for its juice, a
+// cube for stock. It gives the staple as it is where nothing does.
+func (k *kitchen) swapped(s technique.Staple) technique.Staple {
+	if k.lineOf(s.Names) >= 0 {
 		return s
 	}
-	return technique.Staple{Names: []string{whole}, Amount: s.Amount * 5 / 2, Unit: measure.Gram}
+	for _, w := range technique.Swaps(s.Names[0]) {
+		if at := k.lineOf([]string{w.By}); at >= 0 {
+			return technique.Staple{Names: []string{w.By}, Amount: measure.Amount(float64(s.Amount) * w.Times), Unit: k.lines[at].Food.Unit}
+		}
+	}
+	return s
+}
+
+// thinned is how little of a swap makes the rest water: a cube in its stock.
+const thinned = 10
+
+// paletteName names a palette as a dish has it: cider vinegar where that does for sherry
+// vinegar.
+func (k *kitchen) paletteName(p *technique.Palette) string {
+	name := p.Name
+	for _, c := range p.Components {
+		t := k.swapped(technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit})
+		if of, by := strings.TrimSuffix(c.Food, " juice"), strings.TrimSuffix(t.Names[0], " juice"); of != by {
+			name = strings.Replace(name, of, by, 1)
+		}
+	}
+	return name
 }
 
 // again is what a palette loses for each dish of the list that has it: the planner's
@@ -96,7 +116,11 @@ func (k *kitchen) seasons(d *dish, n int) float64 {
 	}
 	p := &theBook().blends[n]
 	for _, c := range p.parts {
-		if !c.always && k.have[c.number] == 0 {
+		switch {
+		case c.always || k.have[c.number] > 0:
+		case slices.ContainsFunc(c.swaps, func(n int) bool { return k.have[n] > 0 }):
+			v -= 0.05
+		default:
 			v -= 0.25
 		}
 	}
@@ -167,10 +191,11 @@ func (k *kitchen) lineOf(names []string) int {
 	return -1
 }
 
-// addStapleTo takes a staple, once.
-func (k *kitchen) addStapleTo(d *dish, s technique.Staple, heat technique.Heat) {
+// addStapleTo takes a staple, or what does instead, once.
+func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.Heat) {
+	s := k.swapped(wanted)
 	for _, p := range d.parts { // it is in the dish already
-		if l := &k.lines[p.line]; l.isNamed(s.Names) || kin(s.Names[0]) != "" && kin(s.Names[0]) == kin(l.Food.Name) {
+		if l := &k.lines[p.line]; l.isNamed(wanted.Names) || l.isNamed(s.Names) || kin(s.Names[0]) != "" && kin(s.Names[0]) == kin(l.Food.Name) {
 			return
 		}
 	}
@@ -193,6 +218,9 @@ func (k *kitchen) addStapleTo(d *dish, s technique.Staple, heat technique.Heat) 
 		}
 	}
 	d.staples = append(d.staples, k.seasoningOf(s, heat))
+	if s.Amount*thinned < wanted.Amount {
+		d.staples = append(d.staples, seasoning{Staple: technique.Staple{Names: []string{"water"}, Amount: wanted.Amount, Unit: measure.Millilitre}, line: -1})
+	}
 }
 
 // seasoningOf finds the line that has a staple; none that is not cooked enough so.

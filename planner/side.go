@@ -16,6 +16,7 @@ const beside = -1
 // The weights are common practice, no source.
 const (
 	leastSide = 50  // grams a portion
+	leastLeaf = 25  // grams a portion, of leaves eaten raw
 	mostSide  = 150 // grams a portion
 	waysOfOne = 2   // treatments of a food that are thought of
 )
@@ -28,11 +29,12 @@ type side struct {
 }
 
 // sides gives the sides that the kitchen can have, a few for each food of the crate: cold
-// and hot vegetables and roots that need no oven of their own before what does.
+// and hot vegetables and roots that need no oven of their own before what does; no onions,
+// which keep, and are in the dish itself.
 func (k *kitchen) sides(a *PlanAsk) (list []side) {
 	for i := range k.lines {
 		l := &k.lines[i]
-		if !l.Crate || !isVegetable(l.Food) && !isOf(l.Food, "starchy root") || l.edible() < leastSide*float64(a.Portions) || !k.needs.allow(l.Food) {
+		if !l.Crate || isOf(l.Food, "allium") && l.Food.Keeper || !isVegetable(l.Food) && !isOf(l.Food, "starchy root") || l.edible() < leastBesides(l)*float64(a.Portions) || !k.needs.allow(l.Food) {
 			continue
 		}
 		var of []side
@@ -53,9 +55,17 @@ func (k *kitchen) sides(a *PlanAsk) (list []side) {
 	return list
 }
 
+// leastBesides is the least of a line that makes a side, in grams a portion.
+func leastBesides(l *line) float64 {
+	if isOf(l.Food, "salad leaf", "bitter leaf") {
+		return leastLeaf
+	}
+	return leastSide
+}
+
 // sideWorth rates a treatment of a line as a side; 0 where it is none.
 func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
-	if !f.page.now || !slices.Contains([]string{"green", "base", "body"}, f.Role) || f.page.kit&^k.kit != 0 || f.Min > mostSide || f.Max < leastSide ||
+	if !f.page.now || !slices.Contains([]string{"green", "base", "body"}, f.Role) || f.page.kit&^k.kit != 0 || f.Min > mostSide || f.Max < leastBesides(&k.lines[i]) ||
 		!slices.Contains([]string{"raw", "boil", "pan", "stir-fry", "roast", "grill", "microwave"}, f.Family) {
 		return 0
 	}
@@ -118,7 +128,7 @@ func (k *kitchen) drawSide(x *plate) bool {
 	at := len(x.parts) - 1
 	l := &k.lines[x.parts[at].line]
 	n := float64(x.portions)
-	d := draw{line: x.parts[at].line, part: at, least: max(leastSide, x.side.Min) * n, most: min(mostSide, x.side.Max, l.bears) * n, plated: min(1, x.side.Yield), kcal: l.Food.Kcal / 100, vegetable: isVegetable(l.Food)}
+	d := draw{line: x.parts[at].line, part: at, least: leastBesides(l) * n, most: min(mostSide, x.side.Max, l.bears) * n, plated: min(1, x.side.Yield), kcal: l.Food.Kcal / 100, vegetable: isVegetable(l.Food)}
 	d.most = min(d.most, l.edible())
 	x.draws = append(x.draws, d)
 	return d.least <= d.most
