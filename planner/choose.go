@@ -131,10 +131,15 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 		return Plan{}, ErrNoDishes
 	}
 	m.unfit = map[string]bool{}
+	var given []string
+	if m.ask.Sweet > 0 && m.ask.Dishes > m.ask.Sweet && !slices.ContainsFunc(m.plates, func(x plate) bool { return x.frame.Family == "sweet" }) {
+		m.ask.Dishes, m.ask.Sweet, m.ask.Without = m.ask.Dishes-m.ask.Sweet, 0, append(m.ask.Without, "sweet")
+		given = append(given, "nothing sweet can be made of what is free")
+	}
 	wish, asked, late, doubt := *m.ask, m.ask.Dishes, false, false
 	for ; m.ask.Dishes > 0; m.ask.Dishes-- {
 		m.ask.UseUp, m.ask.Cold = wish.UseUp, min(wish.Cold, m.ask.Dishes)
-		var fewer []string
+		fewer := slices.Clone(given)
 		if m.ask.Dishes < asked {
 			fewer = append(fewer, noneOf(asked, doubt))
 		}

@@ -128,7 +128,7 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		if !ok {
 			x, ok = k.withBread(d, page, a)
 		}
-		if x.least = max(x.least, leastOfCrate*float64(a.Portions)); !ok || x.least > x.most || x.missing > mostMissing && k.isStocked() {
+		if x.least = max(x.least, leastOfCrate*float64(a.Portions)); !ok || x.least > x.most || k.substance(&x) < leastOfCrate*float64(a.Portions) || x.missing > mostMissing && k.isStocked() {
 			continue
 		}
 		x.worth = k.worthOf(&x, c.likes)
@@ -164,6 +164,22 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 // leastOfCrate is the grams of the crate that a portion takes at least: a dish of less is
 // not made of it. The planner's own judgement, no source.
 const leastOfCrate = 40
+
+// substance is how much of the crate a plate can take, in grams, of what a dish is made of:
+// the onion and the lemon in it are not, unless they lead it.
+func (k *kitchen) substance(x *plate) (grams float64) {
+	for _, d := range x.draws {
+		if d.part >= 0 && (x.parts[d.part].role == x.frame.Lead || !seasonsOnly(k.lines[d.line].Food)) {
+			grams += d.most
+		}
+	}
+	return grams
+}
+
+// seasonsOnly says whether a food is in every second dish for its taste.
+func seasonsOnly(f *food.Food) bool {
+	return isOf(f, "aromatic", "citrus", "butter", "soft herb", "hard herb", "chilli") || isOf(f, "allium") && f.Keeper
+}
 
 // seasonsItself says whether a frame brings spice, acid or soy sauce of its own.
 func seasonsItself(f *technique.Frame) bool {

@@ -178,6 +178,11 @@ func (m *menu) sorts(x *plate, try int) (list []string) {
 	if rules[try].alike {
 		return list
 	}
+	for i, p := range x.parts { // who had the salmon does not want it again
+		if i > 0 && p.role != beside && m.kitchen.isMet(&x.dish, p) {
+			list = append(list, "led by "+m.kitchen.lines[p.line].Food.Name)
+		}
+	}
 	if x.side != nil {
 		list = append(list, "beside "+m.kitchen.lines[x.parts[len(x.parts)-1].line].Food.Name)
 	}

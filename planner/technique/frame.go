@@ -11,7 +11,7 @@ import (
 
 // FrameFamilies are the families of frame, in the order of a menu.
 var FrameFamilies = []string{
-	"soup", "stew", "egg", "fry", "noodle", "pasta", "grain", "bake", "roast", "bread", "salad", "cold plate", "sweet",
+	"soup", "stew", "egg", "fry", "noodle", "pasta", "grain", "bake", "roast", "grill", "bread", "salad", "cold plate", "sweet",
 }
 
 // Serves are the ways a frame comes to the table.
