@@ -97,7 +97,7 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 	choices := []choice{}
 	if len(base.parts) > 0 && !k.hasPaste(&base) {
 		for _, n := range theBook().takes[number] {
-			if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) {
+			if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) && (k.lacks(n) <= mostLacking || !k.isStocked()) {
 				choices = append(choices, choice{n, v})
 			}
 		}
@@ -147,18 +147,35 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 			lean.most = min(x.most, x.least*leanest)
 			list = append(list, lean)
 		}
-		had := 0
+		var had []int // lines
 		for _, s := range sides {
+			if slices.Contains(had, s.line) {
+				continue
+			}
 			if y, ok := k.withSide(&x.plate, s, a); ok && (y.missing <= mostMissing || !k.isStocked()) {
 				y.worth = k.worthOf(&y, x.likes)
 				list = append(list, y)
-				if had++; had == sidesOfPlate {
+				if had = append(had, s.line); len(had) == sidesOfPlate {
 					break
 				}
 			}
 		}
 	}
 	return list
+}
+
+// mostLacking is how many of a palette's foods may have to be got where the cupboard is
+// stocked. The planner's own judgement, no source.
+const mostLacking = 1
+
+// lacks counts the foods of a palette that no line has, nor what does instead.
+func (k *kitchen) lacks(n int) (lacking int) {
+	for _, c := range theBook().blends[n].parts {
+		if !k.isHeld(&c) {
+			lacking++
+		}
+	}
+	return lacking
 }
 
 // leastOfCrate is the grams of the crate that a portion takes at least: a dish of less is
@@ -193,7 +210,7 @@ func seasonsItself(f *technique.Frame) bool {
 // is a shopping list. A cupboard is stocked that has a dozen things in it. Both the
 // planner's own judgement, no source.
 const (
-	mostMissing = 5
+	mostMissing = 3
 	dozen       = 12
 )
 
@@ -225,8 +242,8 @@ func (k *kitchen) hasBread(x *plate) bool {
 // withBread puts bread beside a dish that has no starch under it.
 func (k *kitchen) withBread(d dish, page *page, a *PlanAsk) (x plate, ok bool) {
 	if slices.ContainsFunc(d.parts, func(p part) bool {
-		return isOf(k.lines[p.line].Food, "bread", "flatbread", "pastry", "pasta", "noodle", "rice", "grain", "starchy root")
-	}) || len(d.bought) > 0 && slices.ContainsFunc(d.bought, func(s seasoning) bool { return isOf(k.foodOf(s), larder...) }) {
+		return isOf(k.lines[p.line].Food, "bread", "flatbread", "pastry", "pasta", "noodle", "rice", "grain", "starchy root", "flour")
+	}) || d.frame.Family == "sweet" || len(d.bought) > 0 && slices.ContainsFunc(d.bought, func(s seasoning) bool { return isOf(k.foodOf(s), larder...) }) {
 		return x, false
 	}
 	d.bread, d.bought = true, slices.Clone(d.bought)
@@ -274,7 +291,10 @@ func (k *kitchen) worthOf(x *plate, likes float64) float64 {
 			w *= 0.7
 		}
 	}
-	return w * min(1, 0.7+0.1*likes) * max(0.3, 1-0.08*float64(x.missing))
+	if r := x.frame.Role("season"); r >= 0 && x.frame.Family != "sweet" && !slices.ContainsFunc(x.parts, func(p part) bool { return p.role == r }) {
+		w *= 0.93 // no onion, no garlic
+	}
+	return w * min(1, 0.7+0.1*likes) * max(0.3, 1-0.1*float64(x.missing))
 }
 
 // without says whether a frame was ruled out: by its family's name ("soup"), or by a way

@@ -125,7 +125,7 @@ func qualifies(tail string) bool {
 		_, tail, _ = strings.Cut(tail, "}")
 	}
 	next, _, _ := strings.Cut(strings.TrimPrefix(tail, " "), " ")
-	return strings.HasPrefix(tail, " ") && !slices.Contains([]string{"with", "on", "in", "over", "under", "from", "or", "as", "to"}, next)
+	return strings.HasPrefix(tail, " ") && !slices.Contains([]string{"with", "on", "in", "over", "under", "from", "or", "as", "to", "stewed", "dressed", "set", "baked", "stuffed", "roast"}, next)
 }
 
 // joined joins the first two names, before words that may go on with "and".

@@ -178,7 +178,7 @@ func TestPlans(t *testing.T) {
 
 func sayPlan(a *PlanAsk, p Plan, err error) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d dishes for %d in %d min, %d cooks, needs %v, %d cold, without %v, light %v, kit %v, busy %v\n", a.Dishes, a.Portions, a.Minutes, a.Cooks, a.Needs, a.Cold, a.Without, a.Light, a.Kit, a.Busy)
+	fmt.Fprintf(&b, "%d dishes for %d in %d min, %d cooks, needs %+v, %d cold, without %v, light %v, kit %v, busy %v\n", a.Dishes, a.Portions, a.Minutes, a.Cooks, a.Needs, a.Cold, a.Without, a.Light, a.Kit, a.Busy)
 	for _, s := range a.Stock {
 		if s.Crate {
 			fmt.Fprintf(&b, "%s %d, %d d; ", s.Item, s.Free/1000, s.Days)

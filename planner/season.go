@@ -116,11 +116,7 @@ func (k *kitchen) seasons(d *dish, n int) float64 {
 	}
 	p := &theBook().blends[n]
 	for _, c := range p.parts {
-		switch {
-		case c.always || k.have[c.number] > 0:
-		case slices.ContainsFunc(c.swaps, func(n int) bool { return k.have[n] > 0 }):
-			v -= 0.05
-		default:
+		if !k.isHeld(&c) {
 			v -= 0.25
 		}
 	}
@@ -133,6 +129,11 @@ func (k *kitchen) seasons(d *dish, n int) float64 {
 		}
 	}
 	return v
+}
+
+// isHeld says whether a line has a food of a palette, or what does instead.
+func (k *kitchen) isHeld(c *spice) bool {
+	return c.always || k.have[c.number] > 0 || slices.ContainsFunc(c.swaps, func(n int) bool { return k.have[n] > 0 })
 }
 
 // isBland says whether a dish tastes of nothing but its foods: there is no palette,

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 
 	"scullion/planner/technique"
 )
@@ -15,16 +14,17 @@ const beside = -1
 // A side is a food of the crate, treated by itself, beside a dish that leaves room for it.
 // The weights are common practice, no source.
 const (
-	leastSide = 50  // grams a portion
+	leastSide = 70  // grams a portion
 	leastLeaf = 25  // grams a portion, of leaves eaten raw
 	mostSide  = 150 // grams a portion
-	waysOfOne = 2   // treatments of a food that are thought of
+	waysOfOne = 5   // treatments of a food that are thought of
 )
 
 // side is a treatment of a line.
 type side struct {
 	line  int
 	fit   *fit
+	goes  *technique.Side
 	likes float64
 }
 
@@ -41,7 +41,7 @@ func (k *kitchen) sides(a *PlanAsk) (list []side) {
 		for j := range l.fits {
 			f := &l.fits[j]
 			if v := k.sideWorth(i, f, a); v > 0 {
-				of = append(of, side{i, f, v})
+				of = append(of, side{i, f, technique.SideOf(f.ID), v})
 			}
 		}
 		slices.SortStableFunc(of, func(x, y side) int { return cmp.Compare(y.likes, x.likes) })
@@ -65,8 +65,7 @@ func leastBesides(l *line) float64 {
 
 // sideWorth rates a treatment of a line as a side; 0 where it is none.
 func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
-	if !f.page.now || !slices.Contains([]string{"green", "base", "body"}, f.Role) || f.page.kit&^k.kit != 0 || f.Min > mostSide || f.Max < leastBesides(&k.lines[i]) ||
-		!slices.Contains([]string{"raw", "boil", "pan", "stir-fry", "roast", "grill", "microwave"}, f.Family) {
+	if technique.SideOf(f.ID) == nil || f.page.kit&^k.kit != 0 || f.Min > mostSide || f.Max < leastBesides(&k.lines[i]) {
 		return 0
 	}
 	for _, w := range a.Without {
@@ -90,11 +89,11 @@ func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
 }
 
 // withSide puts a side beside a plate, if it goes with what is there and the plate has
-// room. A second starch is none.
+// room. A second starch is none, nor is more of what leads the dish.
 func (k *kitchen) withSide(x *plate, s side, a *PlanAsk) (plate, bool) {
 	l := &k.lines[s.line]
 	d := x.dish
-	if d.frame.Family == "sweet" || !k.goesWith(&d, l, s.line) || d.palette != nil && l.likes[d.blend] < 0 {
+	if !s.goes.Beside(d.frame, k.seasonedWith(&d)) || !k.goesWith(&d, l, s.line) || d.palette != nil && l.likes[d.blend] < 0 || len(d.parts) > 0 && isOf(l.Food, k.lines[d.parts[0].line].Food.Kinds...) {
 		return plate{}, false
 	}
 	if isOf(l.Food, "starchy root") && (d.bread || slices.ContainsFunc(d.parts, func(p part) bool {
@@ -118,6 +117,19 @@ func (k *kitchen) withSide(x *plate, s side, a *PlanAsk) (plate, bool) {
 		return plate{}, false
 	}
 	return k.plateOf(d, x.page, a.Portions, a.plates(d.frame))
+}
+
+// seasonedWith names what a dish is seasoned with, and what else is in it.
+func (k *kitchen) seasonedWith(d *dish) (names []string) {
+	for _, p := range d.parts {
+		names = append(names, k.lines[p.line].Food.Name)
+	}
+	for _, s := range d.staples {
+		if names = append(names, s.Names...); s.line >= 0 {
+			names = append(names, k.lines[s.line].Food.Name)
+		}
+	}
+	return names
 }
 
 // drawSide adds what the line beside a dish may give.
@@ -160,6 +172,5 @@ func (k *kitchen) sideSteps(d *dish, before int) []Step {
 func (k *kitchen) sideTitle(d *dish) string {
 	p := &d.parts[len(d.parts)-1]
 	l := &k.lines[p.line]
-	name, _, _ := strings.Cut(l.named(d.side.Title, &candidate{amount: l.ap(p.grams)}), ",")
-	return name
+	return l.named(technique.SideOf(d.side.ID).Name, &candidate{amount: l.ap(p.grams)})
 }

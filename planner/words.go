@@ -63,7 +63,7 @@ func qualifying(name string) string {
 }
 
 // masses are words for food that is not counted though a piece of it is.
-var masses = []string{"mangetout", "crayfish", "mooli", "naan", "okra", "chorizo", "mince", "samphire", "sweetcorn", "rice", "squid", "lobster", "edamame", "coconut"}
+var masses = []string{"mangetout", "crayfish", "mooli", "naan", "okra", "chorizo", "mince", "samphire", "sweetcorn", "rice", "squid", "lobster", "edamame", "coconut", "kohlrabi", "pak choi"}
 
 func hasWord(name string, words []string) bool {
 	for _, w := range strings.Fields(name) {

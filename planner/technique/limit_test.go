@@ -19,7 +19,7 @@ func TestLimitWords(t *testing.T) {
 
 func TestMost(t *testing.T) {
 	for name, want := range map[string]float64{
-		"garlic": 6, "root ginger": 12, "Scotch bonnet": 2, "red chilli": 8, "mature cheddar": 60, "Parmesan": 30, "leek": math.Inf(1),
+		"garlic": 6, "root ginger": 6, "lemongrass": 12, "Scotch bonnet": 2, "red chilli": 8, "mature cheddar": 60, "Parmesan": 30, "leek": math.Inf(1),
 	} {
 		x, ok := food.Default().Food(name)
 		if !ok {
