@@ -60,7 +60,7 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 	}
 	if d.palette != nil {
 		idea.Palette = d.palette.ID
-		idea.Title += ", " + k.notAgain(k.paletteName(d.palette), idea.Title, d)
+		idea.Title += ", " + k.notAgain(k.paletteName(d), idea.Title, d)
 	}
 	if d.bread {
 		idea.Title += ", bread on the side"

@@ -19,7 +19,7 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 		Cautions: i.Cautions, Uses: i.Uses, Cupboard: i.Cupboard, Missing: k.dishMissing(&x.dish), Holds: x.frame.Holds, Serve: Hot,
 	}
 	if x.palette != nil {
-		p.Seasoned = m.kitchen.paletteName(x.palette)
+		p.Seasoned = m.kitchen.paletteName(&x.dish)
 	}
 	if x.page.cold {
 		p.Serve = Cold

@@ -153,8 +153,12 @@ func (k *kitchen) drawRole(x *plate, r int, full float64) bool {
 func (k *kitchen) addStapleOf(x *plate, s seasoning) bool {
 	amount := s.Amount * measure.Amount(x.portions)
 	f := k.foodOf(s)
+	kept := 1.0
+	if s.Unit == measure.Millilitre && s.Amount >= much && x.frame.Drinks() >= 0 {
+		kept = technique.Steamed
+	}
 	if s.Names[0] == "water" || f == nil {
-		x.grams += amount.Units()
+		x.grams += amount.Units() * kept
 		return true
 	}
 	l := (*line)(nil)
@@ -177,7 +181,7 @@ func (k *kitchen) addStapleOf(x *plate, s seasoning) bool {
 	if r := slices.IndexFunc(x.bought, func(b seasoning) bool { return b.Names[0] == s.Names[0] }); r >= 0 && s.heat > technique.None {
 		swells = x.frame.Plated(x.frame.Lead, technique.Of(f, false))
 	}
-	x.grams += grams * swells
+	x.grams += grams * swells * kept
 	if l != nil && l.Crate {
 		e := min(grams*l.share, l.edible())
 		x.draws = append(x.draws, draw{line: s.line, part: -1, least: e, most: e})

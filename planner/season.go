@@ -60,13 +60,21 @@ func (k *kitchen) swapped(s technique.Staple) technique.Staple {
 // thinned is how little of a swap makes the rest water: a cube in its stock.
 const thinned = 10
 
-// paletteName names a palette as a dish has it: cider vinegar where that does for sherry
-// vinegar.
-func (k *kitchen) paletteName(p *technique.Palette) string {
-	name := p.Name
-	for _, c := range p.Components {
-		t := k.swapped(technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit})
-		if of, by := strings.TrimSuffix(c.Food, " juice"), strings.TrimSuffix(t.Names[0], " juice"); of != by {
+// paletteName names a dish's palette as the dish has it: cider vinegar where that does for
+// sherry vinegar.
+func (k *kitchen) paletteName(d *dish) string {
+	name := d.palette.Name
+	for _, c := range d.palette.Components {
+		by := k.swapped(technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}).Names[0]
+		if one := kin(by); one != "" { // one vinegar does for all
+			if at := slices.IndexFunc(d.staples, func(s seasoning) bool { return k.kinOf(&s) == one }); at >= 0 {
+				by = d.staples[at].Names[0]
+				if l := d.staples[at].line; l >= 0 {
+					by = k.lines[l].Food.Name
+				}
+			}
+		}
+		if of, by := strings.TrimSuffix(c.Food, " juice"), strings.TrimSuffix(by, " juice"); of != by {
 			name = strings.Replace(name, of, by, 1)
 		}
 	}

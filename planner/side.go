@@ -97,7 +97,7 @@ func (k *kitchen) withSide(x *plate, s side, a *PlanAsk) (plate, bool) {
 		return plate{}, false
 	}
 	if isOf(l.Food, "starchy root") && (d.bread || slices.ContainsFunc(d.parts, func(p part) bool {
-		return isOf(k.lines[p.line].Food, "bread", "flatbread", "pastry", "pasta", "noodle", "rice", "grain", "starchy root")
+		return isOf(k.lines[p.line].Food, "bread", "flatbread", "pastry", "pasta", "noodle", "rice", "grain", "starchy root", "flour")
 	}) || slices.ContainsFunc(d.bought, func(b seasoning) bool { return isOf(k.foodOf(b), larder...) })) {
 		return plate{}, false
 	}
