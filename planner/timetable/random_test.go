@@ -116,7 +116,7 @@ func fullProblem(d draw, s size) Problem {
 			t.Weight = d(0, 3)
 		}
 		for range d(0, 3) / 2 {
-			t.Else = append(t.Else, Mode{d(0, s.minutes), randomNeeds(d, p.Capacity), randomFor(d, p.Capacity), d(0, 2)})
+			t.Else = append(t.Else, Mode{d(0, s.minutes), randomNeeds(d, p.Capacity), randomFor(d, p.Capacity), d(0, 2), d(0, 2)})
 		}
 	}
 	return p
