@@ -75,15 +75,22 @@ func (m *menu) list() {
 // may stand for the other in a timetable.
 func clockOf(frame int, steps []Step) string {
 	b := strconv.AppendInt(nil, int64(frame), 10)
-	for _, s := range steps {
-		b = append(b, s.Kit...)
-		b = strconv.AppendInt(b, int64(s.Temp), 10)
-		b = append(b, ' ')
-		b = strconv.AppendInt(b, int64(s.whole), 10)
-		b = append(b, '/')
-		b = strconv.AppendInt(b, int64(s.hands), 10)
+	for i := range steps {
+		b = steps[i].clock(b)
+		for j := range steps[i].ways {
+			b = steps[i].ways[j].clock(append(b, '|'))
+		}
 	}
 	return string(b)
+}
+
+func (s *Step) clock(b []byte) []byte {
+	b = append(b, s.Kit...)
+	b = strconv.AppendInt(b, int64(s.Temp), 10)
+	b = append(b, ' ')
+	b = strconv.AppendInt(b, int64(s.whole), 10)
+	b = append(b, '/')
+	return strconv.AppendInt(b, int64(s.hands), 10)
 }
 
 // nominal sets the amounts of a plate for which its times are reckoned: near the top of

@@ -46,7 +46,7 @@ func (k *kitchen) plates(a *PlanAsk) (list []plate) {
 	for i := range frames {
 		f := &frames[i]
 		page := &theBook().frames[i]
-		if page.kit&^k.kit != 0 || !k.serves(page) || f.Family == "sweet" && a.Sweet == 0 || k.isTurned(f.ID, nil) || a.without(f) || !canBe(f, a) {
+		if k.lacks(f, page) || !k.serves(page) || f.Family == "sweet" && a.Sweet == 0 || k.isTurned(f.ID, nil) || a.without(f) || !canBe(f, a) {
 			continue
 		}
 		for _, filled := range k.fillings(i, byFrame[i], a.Portions) {
@@ -72,7 +72,7 @@ func canBe(f *technique.Frame, a *PlanAsk) bool {
 			ends[i] = max(ends[i], ends[b])
 		}
 		if !f.Skips(i, grams) {
-			ends[i] += s.Minutes(f.StepGrams(i, grams))
+			ends[i] += leastMinutes(f, i, f.StepGrams(i, grams), a.Kit)
 		}
 		last = max(last, ends[i])
 	}
