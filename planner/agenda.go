@@ -352,7 +352,7 @@ func (m *menu) fitTogether(list []*plate) bool {
 	doubt := false
 	for _, all := range []bool{false, true} {
 		g := m.agendaOf(list, all)
-		if all && !g.isWider() {
+		if all && (m.usual || !g.isWider()) {
 			break
 		}
 		ctx, cancel := context.WithTimeout(context.Background(), fitting)

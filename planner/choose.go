@@ -26,6 +26,7 @@ type menu struct {
 	progress func(used, bound float64)
 	doubt    bool            // a timetable was not found in time, and may exist
 	unfit    map[string]bool // choices that were found not to be ready in time with what they got
+	usual    bool            // dishes are to be ready in time in their usual ways
 }
 
 // urgencySteps is how finely it is told how soon food spoils.
@@ -187,10 +188,12 @@ func noneOf(dishes int, doubt bool) string {
 }
 
 // under makes the best plan under the rules of a try. What cannot be ready in time with
-// the amounts that it got is not chosen again.
+// the amounts that it got is not chosen again; after some of that only what can be ready
+// in the usual ways is, for other ways depend more on amounts.
 func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 	p := m.problem(try)
-	for {
+	m.usual = false
+	for misses := 1; ; misses++ {
 		sharing, cancel := atLeast(ctx, leastSharing)
 		r, err := share.ChooseWith(sharing, p, m.tell())
 		cancel()
@@ -211,8 +214,13 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 			return plan, err
 		}
 		m.unfit[fmt.Sprint(r.Chosen)], m.doubt = true, true // with other amounts they might be
+		m.usual = misses >= mostMisses
 	}
 }
+
+// mostMisses is how many choices may turn out not to be ready in time with the amounts that
+// they got before less is tried.
+const mostMisses = 3
 
 // What sharing out, and a timetable, get at least, even where the candidates have taken all
 // the time that there was to think: an answer somewhat late is better than none.
