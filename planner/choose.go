@@ -214,13 +214,18 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 			return plan, err
 		}
 		m.unfit[fmt.Sprint(r.Chosen)], m.doubt = true, true // with other amounts they might be
-		m.usual = misses >= mostMisses
+		if m.usual = misses >= mostMisses; m.usual && (ctx.Err() != nil || misses >= allMisses) {
+			return Plan{}, ErrNoTime
+		}
 	}
 }
 
 // mostMisses is how many choices may turn out not to be ready in time with the amounts that
-// they got before less is tried.
-const mostMisses = 3
+// they got before less is tried, and allMisses how many before none is.
+const (
+	mostMisses = 3
+	allMisses  = 30
+)
 
 // What sharing out, and a timetable, get at least, even where the candidates have taken all
 // the time that there was to think: an answer somewhat late is better than none.
