@@ -155,23 +155,36 @@ func (t *turn) replan(on running, now int, said string) (Reply, error) {
 	return Reply{Kind: Answer, Text: strings.Join(lines, "\n"), Timed: t.m.Room != ""}, nil
 }
 
-// mostChanges is how many steps are told that come at another time.
+// mostChanges is how many steps are told that come at another time; those that are done
+// another way are all told.
 const mostChanges = 4
 
-// changes gives the steps that come at another time, or by other hands, the soonest first.
+// changes gives the steps that come at another time, by other hands or another way, the
+// soonest first.
 func (on *running) changes(was map[string]PlanStep, now int) (list []PlanStep) {
 	for _, d := range on.Plan.Dishes {
 		for _, s := range d.Steps {
-			if o := was[s.ID]; s.Start >= now && (s.Start != o.Start || s.Cook != o.Cook && s.HandsOn > 0) {
+			if o := was[s.ID]; s.Start >= now && (s.Start != o.Start || s.Cook != o.Cook && s.HandsOn > 0 || s.isOther(&o)) {
 				list = append(list, s)
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b PlanStep) int { return a.Start - b.Start })
-	return list[:min(len(list), mostChanges)]
+	soonest := func(a, b PlanStep) int { return a.Start - b.Start }
+	slices.SortStableFunc(list, soonest)
+	var others, rest []PlanStep
+	for _, s := range list {
+		if o := was[s.ID]; s.isOther(&o) {
+			others = append(others, s)
+		} else {
+			rest = append(rest, s)
+		}
+	}
+	list = append(others, rest[:min(len(rest), max(0, mostChanges-len(others)))]...)
+	slices.SortStableFunc(list, soonest)
+	return list
 }
 
-// sayChange: "18:14 instead of 18:10: bake, by bo."
+// sayChange: "18:14 instead of 18:10: bake, by bo, on a ring now, 12 min."
 func (t *turn) sayChange(on running, s, was PlanStep) string {
 	text := on.at(s.Start, t.m.At)
 	if s.Start != was.Start {
@@ -181,7 +194,27 @@ func (t *turn) sayChange(on running, s, was PlanStep) string {
 	if s.Cook != was.Cook && s.Cook > 0 {
 		text += fmt.Sprintf(", now by cook %d%s", s.Cook, t.called1(on, s.Cook))
 	}
+	if s.isOther(&was) {
+		if len(s.Kit) == 0 || !strings.Contains(s.Do, s.Kit[0]) {
+			text += ", " + onKit(s.Kit)
+		}
+		text += fmt.Sprintf(" now, %d min", s.Minutes)
+	}
 	return text + "."
+}
+
+// isOther says whether a step is done with other kit than it was to be.
+func (s *PlanStep) isOther(was *PlanStep) bool { return !slices.Equal(s.Kit, was.Kit) }
+
+// onKit says with what a step is done: "on a ring".
+func onKit(kit []string) string {
+	if len(kit) == 0 {
+		return "by hand"
+	}
+	if words, ok := map[string]string{"ring": "on a ring", "grill": "under the grill"}[kit[0]]; ok {
+		return words
+	}
+	return "in the " + kit[0]
 }
 
 // stuck names the dishes that cannot go on.
@@ -189,7 +222,7 @@ func (on *running) stuck(now int) string {
 	var list []string
 	for _, d := range on.Plan.Dishes {
 		if slices.ContainsFunc(d.Steps, func(s PlanStep) bool {
-			return s.Start >= now && slices.ContainsFunc(s.Kit, func(k string) bool { return slices.Contains(on.Down, k) })
+			return s.Start >= now && on.isDown(s.Kit) && !slices.ContainsFunc(s.Else, func(w PlanWay) bool { return !on.isDown(w.Kit) }) && !strings.HasPrefix(s.Do, "heat ")
 		}) {
 			list = append(list, "the "+Idea{Title: d.Name}.name())
 		}
@@ -200,6 +233,11 @@ func (on *running) stuck(now int) string {
 	return title(both(list, "and")) + " cannot go on without it."
 }
 
+// isDown says whether any of the kit is broken.
+func (on *running) isDown(kit []string) bool {
+	return slices.ContainsFunc(kit, func(k string) bool { return slices.Contains(on.Down, k) })
+}
+
 // rest puts what has not begun into a timetable anew.
 func (on *running) rest(now int, think time.Duration) error {
 	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone, Held: on.Held}
@@ -208,8 +246,8 @@ func (on *running) rest(now int, think time.Duration) error {
 	}
 	for _, d := range on.Plan.Dishes {
 		x := planner.Planned{Title: d.Name, Ready: d.Ready}
-		for _, s := range d.Steps {
-			x.Steps = append(x.Steps, planner.PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: s.Kit, Temp: s.Temp, After: s.After, Within: s.Within, Cook: s.Cook, Ends: s.Ends, Hold: s.Hold})
+		for s := range d.Steps {
+			x.Steps = append(x.Steps, d.Steps[s].step())
 		}
 		r.Dishes = append(r.Dishes, x)
 	}

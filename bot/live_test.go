@@ -90,6 +90,22 @@ func TestKitBreaks(t *testing.T) {
 	}
 }
 
+// What can be done another way goes on when its kit breaks, and the room is told with what.
+func TestKitBreaksOtherWay(t *testing.T) {
+	for kit, want := range map[string]string{
+		"oven":    "finish in the microwave now, 7 min",
+		"blender": "mash the dip with a fork with oil, acid and garlic, by hand now, 7 min",
+		"grill":   ", on a ring now, 3 min",
+	} {
+		r, _, at := begun(t)
+		r.at = at.Add(time.Minute)
+		got := r.say("7", "ana", "the "+kit+"'s broken").Text
+		if !strings.Contains(got, "No "+kit+" from now on") || !strings.Contains(got, want) {
+			t.Errorf("no %s: %s", kit, got)
+		}
+	}
+}
+
 // Who leaves gets nothing more; the others get it, later if need be.
 func TestCookLeaves(t *testing.T) {
 	r, _, _ := begun(t)

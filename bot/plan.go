@@ -49,18 +49,31 @@ type Planned struct {
 // PlanStep is a step of a planned dish: it holds its kit for all its minutes, and a cook
 // for the first of them, hands-on.
 type PlanStep struct {
-	ID      string   `json:"id"`
+	ID      string    `json:"id"`
+	Do      string    `json:"do"`
+	Start   int       `json:"start"`
+	Minutes int       `json:"minutes"`
+	HandsOn int       `json:"handson"`
+	Kit     []string  `json:"kit"`
+	Temp    int       `json:"temp_c,omitempty"`
+	Shelves int       `json:"shelves,omitempty"` // of an oven, that its minutes are for: all where nothing else is in
+	After   []string  `json:"after"`
+	Within  []int     `json:"within,omitempty"` // for each of these, the most minutes that it may wait; -1 any
+	Cook    int       `json:"cook,omitempty"`
+	Ends    bool      `json:"ends,omitempty"` // the dish, or what is beside it, is ready after it
+	Hold    int       `json:"hold,omitempty"` // where it ends: minutes that this may wait for the others; -1 any
+	Else    []PlanWay `json:"else,omitempty"`
+}
+
+// PlanWay is another way to do a step, for when its kit is wanted or gone.
+type PlanWay struct {
 	Do      string   `json:"do"`
-	Start   int      `json:"start"`
 	Minutes int      `json:"minutes"`
 	HandsOn int      `json:"handson"`
 	Kit     []string `json:"kit"`
 	Temp    int      `json:"temp_c,omitempty"`
-	After   []string `json:"after"`
-	Within  []int    `json:"within,omitempty"` // for each of these, the most minutes that it may wait; -1 any
-	Cook    int      `json:"cook,omitempty"`
-	Ends    bool     `json:"ends,omitempty"` // the dish, or what is beside it, is ready after it
-	Hold    int      `json:"hold,omitempty"` // where it ends: minutes that this may wait for the others; -1 any
+	Shelves int      `json:"shelves,omitempty"`
+	Wait    int      `json:"wait"` // minutes that what it makes may wait for the next step; -1 any
 }
 
 // MakePlan plans a service for what is free in a kitchen; the stock in the ask is filled
@@ -89,10 +102,24 @@ func planOf(p planner.Plan) Plan {
 
 func planSteps(list []planner.PlanStep) (steps []PlanStep) {
 	for _, s := range list {
-		steps = append(steps, PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: append([]string{}, s.Kit...),
-			Temp: s.Temp, After: append([]string{}, s.After...), Within: s.Within, Cook: s.Cook, Ends: s.Ends, Hold: s.Hold})
+		x := PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: append([]string{}, s.Kit...),
+			Temp: s.Temp, Shelves: s.Shelves, After: append([]string{}, s.After...), Within: s.Within, Cook: s.Cook, Ends: s.Ends, Hold: s.Hold}
+		for _, w := range s.Else {
+			x.Else = append(x.Else, PlanWay(w))
+		}
+		steps = append(steps, x)
 	}
 	return steps
+}
+
+// step is a step as the planner has it.
+func (s *PlanStep) step() planner.PlanStep {
+	x := planner.PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: s.Kit,
+		Temp: s.Temp, Shelves: s.Shelves, After: s.After, Within: s.Within, Cook: s.Cook, Ends: s.Ends, Hold: s.Hold}
+	for _, w := range s.Else {
+		x.Else = append(x.Else, planner.PlanWay(w))
+	}
+	return x
 }
 
 // shareOf rounds a share to what is told of it, never up to a whole that is none.

@@ -24,18 +24,28 @@ const (
 	atOnce       = 3  // minutes that what must be served now waits
 )
 
+// What a way that is not the usual one counts for, in minutes of waiting: of timetables that
+// end alike the one with the usual ways is taken unless food waits longer in it. The
+// planner's own judgement, no source.
+const (
+	otherKit = 10
+	fullOven = 1
+)
+
 // agenda is the steps of a menu as a timetable has them.
 type agenda struct {
 	problem timetable.Problem
-	steps   [][]Step // of each dish
-	task    [][]int  // for each dish and step its task
-	temp    [][]int  // the oven's temperature, which dishes that share it agree on
+	steps   [][]Step    // of each dish
+	ways    [][][]Step  // for each dish and step its ways, as the modes of its task
+	task    [][]int     // for each dish and step its task
+	temp    map[int]int // for each temperature of an oven the one that dishes that share it agree on
+	all     bool        // other ways are tried where there is kit for the usual one
 }
 
 // agendaOf puts the steps of dishes into numbers. Resource 0 is hands, then the scarce
 // kit. Ovens that are to be heated to one temperature are heated once.
-func (m *menu) agendaOf(chosen []*plate) *agenda {
-	g := &agenda{}
+func (m *menu) agendaOf(chosen []*plate, all bool) *agenda {
+	g := &agenda{all: all}
 	p := &g.problem
 	p.Due = m.ask.Minutes
 	p.Capacity = []int{m.ask.Cooks}
@@ -51,20 +61,19 @@ func (m *menu) agendaOf(chosen []*plate) *agenda {
 	for _, x := range chosen {
 		g.steps = append(g.steps, m.kitchen.steps(&x.dish))
 	}
-	temps := g.heats()
+	g.heats()
+	crowded := g.crowded(chosen)
 	heated := map[int]int{} // temperature: the task that heats the oven to it
 	var last []int
 	var waits []int
 	for i, x := range chosen {
 		g.task = append(g.task, make([]int, len(g.steps[i])))
-		g.temp = append(g.temp, make([]int, len(g.steps[i])))
+		g.ways = append(g.ways, make([][]Step, len(g.steps[i])))
 		for s := range g.steps[i] {
 			step := &g.steps[i][s]
-			t := m.taskOf(step, x)
-			if step.Kit == "oven" {
-				g.temp[i][s] = temps[step.Temp]
-				t.Setting = temps[step.Temp]
-			}
+			ways := g.waysOf(step, crowded)
+			g.ways[i][s] = ways
+			t := g.taskOf(ways)
 			if step.heats() && step.Kit == "oven" {
 				if at, ok := heated[t.Setting]; ok {
 					p.Tasks[at].Minutes = max(p.Tasks[at].Minutes, t.Minutes)
@@ -75,7 +84,7 @@ func (m *menu) agendaOf(chosen []*plate) *agenda {
 			}
 			for _, a := range step.After {
 				t.After = append(t.After, g.task[i][a])
-				t.Within = append(t.Within, g.steps[i][a].Wait)
+				t.Within = append(t.Within, waitOfAny(g.ways[i][a]))
 			}
 			if step.Ends {
 				t.Weight += 2
@@ -112,9 +121,38 @@ func (m *menu) held(b Busy) (timetable.Task, bool) {
 	return timetable.Task{Minutes: to - from, Needs: needs, Earliest: from, Latest: to}, true
 }
 
-// taskOf gives a step in whole minutes.
-func (m *menu) taskOf(s *Step, x *plate) timetable.Task {
-	t := timetable.Task{Minutes: s.whole, Needs: make([]int, 1+len(technique.Scarce))}
+// waysOf gives the ways of a step that are to be tried, the usual first.
+func (g *agenda) waysOf(s *Step, crowded map[int]bool) (list []Step) {
+	for _, v := range s.variants() {
+		if s.mayBe(&v, g.all) && (v.shelves != 1 || crowded[g.temp[v.Temp]]) {
+			list = append(list, v)
+		}
+	}
+	return list
+}
+
+// taskOf gives the ways of a step as a task and its modes.
+func (g *agenda) taskOf(ways []Step) timetable.Task {
+	usual := &ways[0]
+	first := g.modeOf(usual)
+	t := timetable.Task{Minutes: first.Minutes, Needs: first.Needs, For: first.For, Setting: first.Setting}
+	if usual.Kit != "" && !usual.heats() {
+		t.Weight = 1
+	}
+	for i := range ways[1:] {
+		w := &ways[1+i]
+		x := g.modeOf(w)
+		if x.Cost = fullOven; w.Kit != usual.Kit {
+			x.Cost = otherKit
+		}
+		t.Else = append(t.Else, x)
+	}
+	return t
+}
+
+// modeOf gives a way of a step in whole minutes.
+func (g *agenda) modeOf(s *Step) timetable.Mode {
+	t := timetable.Mode{Minutes: s.whole, Needs: make([]int, 1+len(technique.Scarce))}
 	if h := s.hands; h > 0 {
 		t.Needs[0] = 1
 		if h < t.Minutes {
@@ -123,12 +161,46 @@ func (m *menu) taskOf(s *Step, x *plate) timetable.Task {
 		}
 	}
 	if at := slices.Index(technique.Scarce, s.Kit); at >= 0 {
-		t.Needs[1+at] = 1
-		if !s.heats() {
-			t.Weight = 1
-		}
+		t.Needs[1+at] = max(1, s.shelves)
+	}
+	if s.Kit == "oven" {
+		t.Setting = g.temp[s.Temp]
 	}
 	return t
+}
+
+// waitOfAny gives the minutes that what a step makes may wait, however it is done.
+func waitOfAny(ways []Step) int {
+	least := -1
+	for i := range ways {
+		least = sooner(least, ways[i].Wait)
+	}
+	return least
+}
+
+// crowded says for each temperature whether more than one dish, or a dish and what is
+// beside it, may be in the oven at it.
+func (g *agenda) crowded(chosen []*plate) map[int]bool {
+	loads := map[int]int{}
+	for i, x := range chosen {
+		steps, n := g.steps[i], len(g.steps[i])-x.beside()
+		for _, of := range [][]Step{steps[:n], steps[n:]} {
+			seen := map[int]bool{}
+			for s := range of {
+				for _, v := range of[s].variants() {
+					if at := g.temp[v.Temp]; v.shelves == 1 && of[s].mayBe(&v, g.all) && !seen[at] {
+						seen[at] = true
+						loads[at]++
+					}
+				}
+			}
+		}
+	}
+	crowded := map[int]bool{}
+	for at, n := range loads {
+		crowded[at] = n > 1
+	}
+	return crowded
 }
 
 // inMinutes gives steps in whole minutes. What rounding gives to one step it takes from the
@@ -154,30 +226,45 @@ func inMinutes(steps []Step) {
 
 func (s *Step) heats() bool { return strings.HasPrefix(s.Do, "heat ") }
 
-// heats gives for each temperature that an oven is wanted at the one that it gets: those
-// near enough get the highest of them.
-func (g *agenda) heats() map[int]int {
+// beside gives how many of the last steps of a dish are of what stands beside it.
+func (d *dish) beside() int {
+	if d.side == nil {
+		return 0
+	}
+	return len(d.side.Steps)
+}
+
+// heats finds for each temperature that an oven may be wanted at the one that it gets:
+// those near enough get the highest of them.
+func (g *agenda) heats() {
 	var list []int
+	note := func(s *Step) {
+		if s.Kit == "oven" && !slices.Contains(list, s.Temp) {
+			list = append(list, s.Temp)
+		}
+	}
 	for _, steps := range g.steps {
-		for _, s := range steps {
-			if s.Kit == "oven" && !slices.Contains(list, s.Temp) {
-				list = append(list, s.Temp)
+		for s := range steps {
+			note(&steps[s])
+			for w := range steps[s].ways {
+				if v := &steps[s].ways[w]; steps[s].mayBe(v, g.all) {
+					note(v)
+				}
 			}
 		}
 	}
 	slices.Sort(list)
-	out := map[int]int{}
+	g.temp = map[int]int{}
 	for i := 0; i < len(list); {
 		j := i
 		for j < len(list) && list[j]-list[i] <= togetherTemp {
 			j++
 		}
 		for _, t := range list[i:j] {
-			out[t] = list[j-1]
+			g.temp[t] = list[j-1]
 		}
 		i = j
 	}
-	return out
 }
 
 // waitOf gives the minutes that what a step makes may wait for the next; -1 any. What is
@@ -259,13 +346,36 @@ func (m *menu) fits(chosen []int) bool {
 	return m.fitTogether(list)
 }
 
-// fitTogether says whether dishes can be ready together in time.
+// fitTogether says whether dishes can be ready together in time: in their usual ways, or
+// else in any.
 func (m *menu) fitTogether(list []*plate) bool {
-	ctx, cancel := context.WithTimeout(context.Background(), fitting)
-	defer cancel()
-	_, err := timetable.First(ctx, m.agendaOf(list).problem)
-	if errors.Is(err, timetable.ErrNoneFound) {
-		m.doubt = true
+	doubt := false
+	for _, all := range []bool{false, true} {
+		g := m.agendaOf(list, all)
+		if all && (m.usual || !g.isWider()) {
+			break
+		}
+		ctx, cancel := context.WithTimeout(context.Background(), fitting)
+		_, err := timetable.First(ctx, g.problem)
+		cancel()
+		if err == nil {
+			return true
+		}
+		doubt = doubt || errors.Is(err, timetable.ErrNoneFound)
 	}
-	return err == nil
+	m.doubt = m.doubt || doubt
+	return false
+}
+
+// isWider says whether more ways are open than where only those are tried that must be.
+func (g *agenda) isWider() bool {
+	for i := range g.steps {
+		for s := range g.steps[i] {
+			x := &g.steps[i][s]
+			if slices.ContainsFunc(g.ways[i][s], func(v Step) bool { return !x.mayBe(&v, false) }) {
+				return true
+			}
+		}
+	}
+	return false
 }

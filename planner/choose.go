@@ -27,6 +27,7 @@ type menu struct {
 	progress func(used, bound float64)
 	doubt    bool            // a timetable was not found in time, and may exist
 	unfit    map[string]bool // choices that were found not to be ready in time with what they got
+	usual    bool            // dishes are to be ready in time in their usual ways
 }
 
 // urgencySteps is how finely it is told how soon food spoils.
@@ -76,15 +77,22 @@ func (m *menu) list() {
 // may stand for the other in a timetable.
 func clockOf(frame int, steps []Step) string {
 	b := strconv.AppendInt(nil, int64(frame), 10)
-	for _, s := range steps {
-		b = append(b, s.Kit...)
-		b = strconv.AppendInt(b, int64(s.Temp), 10)
-		b = append(b, ' ')
-		b = strconv.AppendInt(b, int64(s.whole), 10)
-		b = append(b, '/')
-		b = strconv.AppendInt(b, int64(s.hands), 10)
+	for i := range steps {
+		b = steps[i].clock(b)
+		for j := range steps[i].ways {
+			b = steps[i].ways[j].clock(append(b, '|'))
+		}
 	}
 	return string(b)
+}
+
+func (s *Step) clock(b []byte) []byte {
+	b = append(b, s.Kit...)
+	b = strconv.AppendInt(b, int64(s.Temp), 10)
+	b = append(b, ' ')
+	b = strconv.AppendInt(b, int64(s.whole), 10)
+	b = append(b, '/')
+	return strconv.AppendInt(b, int64(s.hands), 10)
 }
 
 // nominal sets the amounts of a plate for which its times are reckoned: near the top of
@@ -185,18 +193,17 @@ func noneOf(dishes int, doubt bool) string {
 	return fmt.Sprintf("no %d such dishes can be made in the time, of what is free: more minutes or another cook may help", dishes)
 }
 
-// mostUnfit is how many choices may turn out not to be ready in time with the amounts they
-// got before the best of them is taken with less in it.
-const mostUnfit = 4
-
 // under makes the best plan under the rules of a try. What cannot be ready in time with
 // the amounts that it got is not chosen again; with no more in it than its times were
-// reckoned for it can be, and is what there is when nothing better turns up soon.
+// reckoned for it can be, and is what there is when nothing better turns up soon. After some
+// misses only what can be ready in the usual ways is chosen, for other ways depend more on
+// amounts.
 func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 	p := m.problem(try)
+	m.usual = false
 	var spare Plan
 	worth := int64(math.MinInt64) // of the spare
-	for n := 1; ; n++ {
+	for misses := 1; ; misses++ {
 		sharing, cancel := atLeast(ctx, leastSharing)
 		r, err := share.ChooseWith(sharing, p, m.tell())
 		cancel()
@@ -225,10 +232,10 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 				spare, worth = plan, less.Value
 			}
 		}
-		if n >= mostUnfit && spare.Dishes != nil {
+		if misses > mostMisses && spare.Dishes != nil {
 			return spare, nil
 		}
-		if n >= mostUnfit && ctx.Err() != nil {
+		if m.usual = misses >= mostMisses; m.usual && (ctx.Err() != nil || misses >= allMisses) {
 			return Plan{}, ErrNoTime
 		}
 	}
@@ -276,6 +283,13 @@ func (m *menu) lessOf(ctx context.Context, p share.Problem, r share.Result) (sha
 	got.Proven = false
 	return got, true
 }
+
+// mostMisses is how many choices may turn out not to be ready in time with the amounts that
+// they got before less is tried, and allMisses how many before none is.
+const (
+	mostMisses = 3
+	allMisses  = 30
+)
 
 // What sharing out, and a timetable, get at least, even where the candidates have taken all
 // the time that there was to think: an answer somewhat late is better than none.

@@ -23,10 +23,11 @@ type page struct {
 	always  []bool  // for each staple: no kitchen is without
 	worth   float64
 	role    string
-	taste   []int  // numbers of the staples that it tastes of
-	forms   uint32 // bits: which of the forms its title names
-	cold    bool   // eaten cold
-	now     bool   // a thing to eat, today
+	taste   []int   // numbers of the staples that it tastes of
+	forms   uint32  // bits: which of the forms its title names
+	cold    bool    // eaten cold
+	now     bool    // a thing to eat, today
+	ways    [][]int // for each step the rows of other ways to do it
 }
 
 // tastesLike says whether two techniques season alike: they share most of what
@@ -56,6 +57,7 @@ type known struct {
 	sides    technique.Sides
 	bears    float64 // the most grams of it that a portion of a dish can take
 	likes    []int8  // how it goes with each palette
+	ways     []bool  // for each row of other ways whether it may be in a step that is done so
 }
 
 type knownKey struct {
@@ -83,6 +85,7 @@ func study(f *food.Food, cooked bool) *known {
 	k.need, k.boil, _ = technique.Need(s)
 	k.subject = s
 	k.sides, k.places, k.likes, k.bears = technique.SidesOf(s), placesOf(s), likesOf(s), technique.Most(s)
+	k.ways = takenBy(s)
 	list := technique.Default()
 	for i := range list {
 		if m, ok := list[i].Fit(s); ok && (cooked || eatenSo(f, m.Technique)) {
@@ -124,7 +127,7 @@ var theBook = sync.OnceValue(func() *book {
 	b := &book{numbers: map[string]int{}, ids: map[string]*page{}}
 	for _, t := range technique.Default() {
 		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t), role: t.Role, cold: t.Cold(), now: t.Family != "keep" && t.Role != "season"}
-		p.kit, p.forms = kitOf(t.Steps), formsOf(t.Title)
+		p.kit, p.forms, p.ways = kitOf(t.Steps), formsOf(t.Title), waysOf(t.ID, t.Steps)
 		for _, s := range t.Staples {
 			var nums []int
 			for _, n := range s.Names {
@@ -151,7 +154,7 @@ func (b *book) addFrames() {
 	frames := technique.Frames()
 	b.frames = make([]page, len(frames))
 	for i, f := range frames {
-		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", now: true, kit: kitOf(f.Steps), forms: formsOf(f.Title)}
+		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", now: true, kit: kitOf(f.Steps), forms: formsOf(f.Title), ways: waysOf(f.ID, f.Steps)}
 		for _, s := range f.Staples {
 			for _, n := range s.Names {
 				b.number(n)

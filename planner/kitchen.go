@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -23,7 +24,8 @@ type kitchen struct {
 	menu     []chosen
 	needs    Needs
 	serve    Serve
-	palettes []string // of the dishes begun in this service
+	palettes []string         // of the dishes begun in this service
+	without  []*regexp.Regexp // ways of cooking that are not wanted
 }
 
 // chosen is a Choice made ready.

@@ -50,7 +50,7 @@ func (k *kitchen) plates(a *PlanAsk) (list []plate) {
 	for i := range frames {
 		f := &frames[i]
 		page := &theBook().frames[i]
-		if page.kit&^k.kit != 0 || !k.serves(page) || f.Family == "sweet" && a.mostSweet() == 0 || k.isTurned(f.ID, nil) || a.without(f) || !canBe(f, a) {
+		if k.lacks(f, page) || !k.serves(page) || f.Family == "sweet" && a.mostSweet() == 0 || k.isTurned(f.ID, nil) || a.without(f) || !canBe(f, a) {
 			continue
 		}
 		for _, filled := range k.fillings(i, byFrame[i], a.Portions) {
@@ -76,7 +76,7 @@ func canBe(f *technique.Frame, a *PlanAsk) bool {
 			ends[i] = max(ends[i], ends[b])
 		}
 		if !f.Skips(i, grams) {
-			ends[i] += s.Minutes(f.StepGrams(i, grams))
+			ends[i] += leastMinutes(f, i, f.StepGrams(i, grams), a.Kit)
 		}
 		last = max(last, ends[i])
 	}
@@ -97,7 +97,7 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 	choices := []choice{}
 	if len(base.parts) > 0 && !k.hasPaste(&base) {
 		for _, n := range theBook().takes[number] {
-			if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) && (k.lacks(n) <= mostLacking || !k.isStocked()) {
+			if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) && (k.lacking(n) <= mostLacking || !k.isStocked()) {
 				choices = append(choices, choice{n, v})
 			}
 		}
@@ -168,14 +168,14 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 // stocked. The planner's own judgement, no source.
 const mostLacking = 1
 
-// lacks counts the foods of a palette that no line has, nor what does instead.
-func (k *kitchen) lacks(n int) (lacking int) {
+// lacking counts the foods of a palette that no line has, nor what does instead.
+func (k *kitchen) lacking(n int) (count int) {
 	for _, c := range theBook().blends[n].parts {
 		if !k.isHeld(&c) {
-			lacking++
+			count++
 		}
 	}
-	return lacking
+	return count
 }
 
 // leastOfCrate is the grams of the crate that a portion takes at least: a dish of less is

@@ -78,11 +78,24 @@ type PlanStep struct {
 	HandsOn int
 	Kit     []string
 	Temp    int      // C; 0 none
+	Shelves int      // of an oven, that its minutes are reckoned for: all of them where nothing else is in
 	After   []string // IDs of steps that must have ended
 	Within  []int    // for each of these, the most minutes that what it made may wait; negative any
 	Cook    int      // whose hands, from 1; 0 nobody's
 	Ends    bool     // the dish, or what is beside it, is ready after it
 	Hold    int      // where it ends: minutes that this may wait for the others; negative any
+	Else    []PlanWay
+}
+
+// PlanWay is another way to do a step of a plan, with kit that was there when it was made.
+type PlanWay struct {
+	Do      string
+	Minutes int
+	HandsOn int
+	Kit     []string
+	Temp    int
+	Shelves int
+	Wait    int // the most minutes that what it makes may wait for the next step; negative any
 }
 
 // What MakePlan cannot do.
@@ -103,12 +116,21 @@ var (
 // amounts near the top of what a dish may take. Under these Proven plans use the most
 // edible weight, what spoils soon counting for more, weighed against how well foods and
 // seasoning suit, what is not held, and what is of the cupboard (worthOf, quality).
+//
+// A step is done in its usual way where there is kit for it; where not, in another of the
+// table of ways; where the dishes could not be ready in time so, any step may be, but what
+// has an oven stays in it.
 func MakePlan(ctx context.Context, a PlanAsk, progress func(used, bound float64)) (Plan, error) {
 	a.Cooks, a.Dishes, a.Portions = max(1, a.Cooks), max(1, a.Dishes), max(1, a.Portions)
 	if a.Kit == nil {
 		a.Kit = DefaultKit()
 	}
 	k := newKitchen(Ask{Stock: a.Stock, Minutes: max(1, a.Minutes), Kit: a.Kit, Portions: a.Portions, Turned: a.Turned, Needs: a.Needs, Serve: a.Serve})
+	for _, w := range a.Without {
+		if re := cookedBy[w]; re != nil {
+			k.without = append(k.without, re)
+		}
+	}
 	m := &menu{kitchen: k, ask: &a, progress: progress}
 	if !m.weigh() {
 		return Plan{}, ErrNothing

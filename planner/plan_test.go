@@ -211,6 +211,7 @@ func checkPlan(a *PlanAsk, p *Plan) (wrong []string) {
 	}
 	wrong = append(wrong, checkAmounts(a, p)...)
 	wrong = append(wrong, checkTimes(a, p)...)
+	wrong = append(wrong, checkTrays(p)...)
 	wrong = append(wrong, checkMenu(a, p)...)
 	frames, palettes, leads := map[string]int{}, map[string]int{}, map[string]int{}
 	cold := 0
@@ -219,6 +220,7 @@ func checkPlan(a *PlanAsk, p *Plan) (wrong []string) {
 		wrong = append(wrong, checkPortion(a, d)...)
 		wrong = append(wrong, checkDish(a, d)...)
 		wrong = append(wrong, checkWaits(d)...)
+		wrong = append(wrong, checkWays(a, d)...)
 		frames[d.Frame]++
 		if d.Palette != "" {
 			palettes[d.Palette]++

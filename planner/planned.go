@@ -48,20 +48,20 @@ func (m *menu) timed(x *plate, number int, g *agenda, t timetable.Result) (list 
 		if name := g.nameOf(at); name != stepName(number, s) {
 			continue
 		}
-		task := &g.problem.Tasks[at]
-		out := PlanStep{ID: stepName(number, s), Do: step.Do, Start: t.Start[at], Minutes: task.Minutes, HandsOn: step.hands, Kit: []string{}}
-		if step.Kit != "" {
-			out.Kit = append(out.Kit, step.Kit)
+		way := g.taken(number, s, t)
+		w := g.planWay(way)
+		out := PlanStep{ID: stepName(number, s), Do: w.Do, Start: t.Start[at], Minutes: w.Minutes, HandsOn: w.HandsOn, Kit: w.Kit, Temp: w.Temp, Shelves: w.Shelves}
+		if step.heats() {
+			out.Minutes = g.problem.Tasks[at].Minutes // the longest that any dish asks for
 		}
-		if step.Temp > 0 {
-			out.Temp = step.Temp
-		}
-		if step.Kit == "oven" {
-			out.Temp = g.temp[number][s]
+		for _, v := range step.variants() {
+			if o := g.planWay(&v); v.Kit != way.Kit || v.shelves != way.shelves {
+				out.Else = append(out.Else, o)
+			}
 		}
 		for _, a := range step.After {
 			out.After = append(out.After, g.nameOf(g.task[number][a]))
-			out.Within = append(out.Within, g.steps[number][a].Wait)
+			out.Within = append(out.Within, g.taken(number, a, t).Wait)
 		}
 		if out.Ends = step.Ends; out.Ends {
 			out.Hold = x.hold(g.steps[number], s)
@@ -69,7 +69,29 @@ func (m *menu) timed(x *plate, number int, g *agenda, t timetable.Result) (list 
 		list = append(list, out)
 	}
 	slices.SortStableFunc(list, func(a, b PlanStep) int { return cmp.Compare(a.Start, b.Start) })
+	withoutKettle(list)
 	return list
+}
+
+// taken gives the way in which a step of a dish is done.
+func (g *agenda) taken(dish, step int, t timetable.Result) *Step {
+	mode := 0
+	if at := g.task[dish][step]; t.Mode != nil && g.nameOf(at) == stepName(dish, step) {
+		mode = t.Mode[at]
+	}
+	return &g.ways[dish][step][mode]
+}
+
+// planWay writes a way of a step down.
+func (g *agenda) planWay(s *Step) PlanWay {
+	w := PlanWay{Do: s.Do, Minutes: s.whole, HandsOn: s.hands, Kit: []string{}, Temp: s.Temp, Shelves: s.shelves, Wait: s.Wait}
+	if s.Kit != "" {
+		w.Kit = append(w.Kit, s.Kit)
+	}
+	if at, ok := g.temp[s.Temp]; ok && s.Kit == "oven" {
+		w.Temp = at
+	}
+	return w
 }
 
 // stepName: "a0" is the first step of the first dish.

@@ -25,19 +25,26 @@ type Rest struct {
 // that are left.
 var ErrNoRest = errors.New("what is left of the plan cannot be done so")
 
+// leastGain is how many minutes sooner all must be ready for a plan that is late to change
+// to other ways. The planner's own judgement, no source.
+const leastGain = 3
+
+// longestService is the minutes in which whatever is left is done, if it can be.
+const longestService = 24 * 60
+
 // Replan puts what has not begun into a timetable anew: everything ready as early as can
-// be, then the least waiting. Waits that cannot be kept any more are let go. Of r it
-// changes nothing. It gives the dishes with their new times, and the minute when all is
-// ready; proven says that it cannot be earlier.
+// be, then the least waiting. A step whose kit is gone is done another way, where it has
+// one; other steps are where waits cannot be kept otherwise, or where that saves a late
+// plan some minutes (leastGain), but what has an oven stays in it. Waits that cannot be
+// kept so either are let go. Of r it changes nothing. It gives the dishes with their new times, and the minute when all is ready;
+// proven says that it cannot be earlier.
 func Replan(ctx context.Context, r Rest) (dishes []Planned, minutes int, proven bool, err error) {
-	dishes = make([]Planned, len(r.Dishes))
-	for i, d := range r.Dishes {
-		d.Steps = slices.Clone(d.Steps)
-		dishes[i] = d
+	t, g, err := r.solve(ctx, true, 0)
+	if errors.Is(err, timetable.ErrInfeasible) && r.isWider() {
+		t, g, err = r.solve(ctx, true, longestService)
 	}
-	t, tasks, err := r.solve(ctx, true)
 	if errors.Is(err, timetable.ErrInfeasible) {
-		t, tasks, err = r.solve(ctx, false)
+		t, g, err = r.solve(ctx, false, 0)
 	}
 	switch {
 	case errors.Is(err, timetable.ErrInfeasible), errors.Is(err, timetable.ErrInvalid):
@@ -47,27 +54,48 @@ func Replan(ctx context.Context, r Rest) (dishes []Planned, minutes int, proven 
 	case err != nil:
 		return nil, 0, false, err
 	}
-	for d := range dishes {
-		dishes[d].Ready = 0
-		for s := range dishes[d].Steps {
-			x := &dishes[d].Steps[s]
-			x.Start = t.Start[tasks[d][s]]
-			dishes[d].Ready = max(dishes[d].Ready, x.Start+x.Minutes)
+	proven = t.Proven
+	if due := t.Makespan - leastGain; t.Makespan > r.ready() && due > 0 && r.isWider() {
+		sooner, wider, err := r.solve(ctx, g.waits, due)
+		switch {
+		case err == nil:
+			t, g, proven = sooner, wider, sooner.Proven
+		case !errors.Is(err, timetable.ErrInfeasible):
+			proven = false
 		}
-		slices.SortStableFunc(dishes[d].Steps, func(a, b PlanStep) int { return a.Start - b.Start })
-		minutes = max(minutes, dishes[d].Ready)
+	}
+	dishes = g.write(&r, t)
+	for _, d := range dishes {
+		minutes = max(minutes, d.Ready)
 	}
 	assignFrom(dishes, r.Cooks, r.Now, r.Gone, r.Held)
-	return dishes, minutes, t.Proven, nil
+	return dishes, minutes, proven, nil
+}
+
+// ready is when all was to be ready.
+func (r *Rest) ready() (last int) {
+	for _, d := range r.Dishes {
+		last = max(last, d.Ready)
+	}
+	return last
 }
 
 // begun says whether a step has begun by now.
 func (r *Rest) begun(s *PlanStep) bool { return s.Start < r.Now }
 
-// solve finds a timetable; tasks are the numbers of the steps in it. Where waits are not
-// kept, what is ready waits as long as it must.
-func (r *Rest) solve(ctx context.Context, waits bool) (t timetable.Result, tasks [][]int, err error) {
-	p := timetable.Problem{Capacity: []int{max(0, r.Cooks-len(r.Gone))}, Setting: []bool{false}}
+// rest is the rest of a plan as a timetable has it.
+type rest struct {
+	problem timetable.Problem
+	waits   bool      // what is ready waits no longer than it may
+	task    [][]int   // for each dish and step its task
+	ways    [][][]int // and its modes: -1 as it stands, else the number in Else
+}
+
+// solve finds a timetable. Where waits are not kept, what is ready waits as long as it
+// must; with a minute when it is due, any way may be taken.
+func (r *Rest) solve(ctx context.Context, waits bool, due int) (t timetable.Result, g *rest, err error) {
+	g = &rest{waits: waits, problem: timetable.Problem{Capacity: []int{max(0, r.Cooks-len(r.Gone))}, Setting: []bool{false}, Due: due}}
+	p := &g.problem
 	for _, word := range technique.Scarce {
 		n := r.Kit[word]
 		if word == "oven" {
@@ -76,11 +104,17 @@ func (r *Rest) solve(ctx context.Context, waits bool) (t timetable.Result, tasks
 		p.Capacity, p.Setting = append(p.Capacity, n), append(p.Setting, word == "oven")
 	}
 	number := map[string]int{}
+	mayWait := map[string]int{} // the least of what the ways of a step say, negative any
 	for d := range r.Dishes {
-		tasks = append(tasks, nil)
+		g.task, g.ways = append(g.task, nil), append(g.ways, nil)
 		for s := range r.Dishes[d].Steps {
-			number[r.Dishes[d].Steps[s].ID] = len(p.Tasks)
-			tasks[d] = append(tasks[d], len(p.Tasks))
+			x := &r.Dishes[d].Steps[s]
+			number[x.ID], mayWait[x.ID] = len(p.Tasks), -1
+			g.task[d] = append(g.task[d], len(p.Tasks))
+			g.ways[d] = append(g.ways[d], r.waysOf(x, due > 0))
+			for _, w := range g.ways[d][s][1:] {
+				mayWait[x.ID] = sooner(mayWait[x.ID], x.Else[w].Wait)
+			}
 			p.Tasks = append(p.Tasks, timetable.Task{})
 		}
 	}
@@ -90,13 +124,13 @@ func (r *Rest) solve(ctx context.Context, waits bool) (t timetable.Result, tasks
 		dish := &r.Dishes[d]
 		for s := range dish.Steps {
 			x := &dish.Steps[s]
-			task := r.task(x, &p)
+			task := r.task(x, g.ways[d][s], p)
 			for i, a := range x.After {
 				if at, ok := number[a]; ok {
 					task.After = append(task.After, at)
 					wait := -1
 					if waits && i < len(x.Within) {
-						wait = x.Within[i]
+						wait = sooner(x.Within[i], mayWait[a])
 					}
 					task.Within = append(task.Within, wait)
 				}
@@ -108,8 +142,8 @@ func (r *Rest) solve(ctx context.Context, waits bool) (t timetable.Result, tasks
 					wait = x.Hold
 				}
 			}
-			end.After, end.Within = append(end.After, tasks[d][s]), append(end.Within, wait)
-			p.Tasks[tasks[d][s]] = task
+			end.After, end.Within = append(end.After, g.task[d][s]), append(end.Within, wait)
+			p.Tasks[g.task[d][s]] = task
 			from.Start = append(from.Start, x.Start)
 			last = max(last, x.Start+x.Minutes)
 		}
@@ -124,30 +158,65 @@ func (r *Rest) solve(ctx context.Context, waits bool) (t timetable.Result, tasks
 			from.Start = append(from.Start, r.Now)
 		}
 	}
-	t, err = timetable.SolveFrom(ctx, p, from, nil)
-	return t, tasks, err
+	t, err = timetable.SolveFrom(ctx, *p, from, nil)
+	return t, g, err
+}
+
+// waysOf gives the ways in which a step may still be done: as it stands, -1, and others.
+func (r *Rest) waysOf(x *PlanStep, all bool) []int {
+	list := []int{-1}
+	if r.begun(x) {
+		return list
+	}
+	for n := range x.Else {
+		w := &x.Else[n]
+		if slices.Equal(w.Kit, x.Kit) || r.isGone(x.Kit) || all && !slices.Contains(x.Kit, "oven") {
+			list = append(list, n)
+		}
+	}
+	return list
+}
+
+// isGone says whether any of the kit is there no more.
+func (r *Rest) isGone(kit []string) bool {
+	return slices.ContainsFunc(kit, func(k string) bool { return slices.Contains(technique.Scarce, k) && r.Kit[k] == 0 })
+}
+
+// isWider says whether any step that has not begun has other ways than must be tried.
+func (r *Rest) isWider() bool {
+	for d := range r.Dishes {
+		for s := range r.Dishes[d].Steps {
+			if x := &r.Dishes[d].Steps[s]; len(r.waysOf(x, true)) > len(r.waysOf(x, false)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// falls says whether a step falls away: what is gone is not heated.
+func (r *Rest) falls(x *PlanStep) bool {
+	return !r.begun(x) && strings.HasPrefix(x.Do, "heat ") && r.isGone(x.Kit)
 }
 
 // task is a step as it may still be done: what has begun is where it is, and keeps kit that
 // is there no more.
-func (r *Rest) task(x *PlanStep, p *timetable.Problem) timetable.Task {
-	t := timetable.Task{Minutes: x.Minutes, Needs: make([]int, len(p.Capacity)), Earliest: r.Now, Setting: x.Temp}
-	if x.HandsOn > 0 {
-		t.Needs[0] = 1
-		if x.HandsOn < x.Minutes {
-			t.For = make([]int, len(t.Needs))
-			t.For[0] = x.HandsOn
-		}
+func (r *Rest) task(x *PlanStep, ways []int, p *timetable.Problem) timetable.Task {
+	if r.falls(x) {
+		return timetable.Task{Earliest: r.Now}
 	}
-	for _, k := range x.Kit {
-		at := slices.Index(technique.Scarce, k)
-		if at < 0 {
-			continue
+	stands := PlanWay{Minutes: x.Minutes, HandsOn: x.HandsOn, Kit: x.Kit, Temp: x.Temp, Shelves: x.Shelves}
+	m := modeOf(&stands, p)
+	t := timetable.Task{Minutes: m.Minutes, Needs: m.Needs, For: m.For, Setting: m.Setting, Earliest: r.Now}
+	if slices.ContainsFunc(x.Kit, func(k string) bool { return slices.Contains(technique.Scarce, k) }) && !strings.HasPrefix(x.Do, "heat ") {
+		t.Weight = 1
+	}
+	for _, n := range ways[1:] {
+		m := modeOf(&x.Else[n], p)
+		if m.Cost = fullOven; !slices.Equal(x.Else[n].Kit, x.Kit) {
+			m.Cost = otherKit
 		}
-		t.Needs[1+at] = 1
-		if !strings.HasPrefix(x.Do, "heat ") {
-			t.Weight = 1
-		}
+		t.Else = append(t.Else, m)
 	}
 	if r.begun(x) {
 		t.Earliest, t.Latest = x.Start, x.Start+x.Minutes
@@ -158,4 +227,25 @@ func (r *Rest) task(x *PlanStep, p *timetable.Problem) timetable.Task {
 		}
 	}
 	return t
+}
+
+// modeOf gives a way of a step to a timetable.
+func modeOf(w *PlanWay, p *timetable.Problem) timetable.Mode {
+	m := timetable.Mode{Minutes: w.Minutes, Needs: make([]int, len(p.Capacity)), Setting: w.Temp}
+	if w.HandsOn > 0 {
+		m.Needs[0] = 1
+		if w.HandsOn < w.Minutes {
+			m.For = make([]int, len(m.Needs))
+			m.For[0] = w.HandsOn
+		}
+	}
+	for _, k := range w.Kit {
+		if at := slices.Index(technique.Scarce, k); at >= 0 {
+			m.Needs[1+at] = 1
+			if k == "oven" {
+				m.Needs[1+at] = max(1, w.Shelves)
+			}
+		}
+	}
+	return m
 }

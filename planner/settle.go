@@ -2,6 +2,7 @@ package planner
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
 
@@ -21,10 +22,7 @@ func (m *menu) settle(ctx context.Context, r share.Result) (Plan, error) {
 		m.pour(&x, r.Amounts[i], m.problemUses(&x), used)
 		chosen = append(chosen, &x)
 	}
-	g := m.agendaOf(chosen)
-	timing, cancel := atLeast(ctx, leastTiming)
-	t, err := timetable.Solve(timing, g.problem)
-	cancel()
+	g, t, sure, err := m.timetable(ctx, chosen)
 	if err != nil {
 		return plan, err
 	}
@@ -34,9 +32,14 @@ func (m *menu) settle(ctx context.Context, r share.Result) (Plan, error) {
 		sum += grams
 	}
 	plan.Used = sum / m.total
-	plan.Proven = r.Proven && t.Proven && !m.doubt
+	plan.Proven = r.Proven && t.Proven && sure && !m.doubt
 	for i, x := range chosen {
-		g.steps[i] = m.kitchen.named(&x.dish, g.steps[i])
+		m.kitchen.named(&x.dish, g.steps[i])
+		for _, ways := range g.ways[i][:len(g.steps[i])-x.beside()] {
+			for w := range ways {
+				ways[w].Do = m.kitchen.stepNamed(&x.dish, ways[w].Do)
+			}
+		}
 		plan.Dishes = append(plan.Dishes, m.planned(x, i, g, t))
 	}
 	for _, d := range plan.Dishes {
@@ -50,6 +53,27 @@ func (m *menu) settle(ctx context.Context, r share.Result) (Plan, error) {
 	m.even(plan.Dishes)
 	plan.Left = m.left(plan.Dishes)
 	return plan, nil
+}
+
+// timetable finds the best timetable of dishes in their usual ways, or, where there is
+// none, in any; sure says that it was right to look further.
+func (m *menu) timetable(ctx context.Context, chosen []*plate) (g *agenda, t timetable.Result, sure bool, err error) {
+	for _, all := range []bool{false, true} {
+		wider := m.agendaOf(chosen, all)
+		if all && !wider.isWider() {
+			break
+		}
+		timing, cancel := atLeast(ctx, leastTiming)
+		found, failed := timetable.Solve(timing, wider.problem)
+		cancel()
+		if !all || failed == nil {
+			g, t, sure, err = wider, found, !all || errors.Is(err, timetable.ErrInfeasible) || errors.Is(err, timetable.ErrInvalid), failed
+		}
+		if err == nil || ctx.Err() != nil {
+			break
+		}
+	}
+	return g, t, sure, err
 }
 
 // even gives what whole grams have left of a line, where it is next to nothing, to the

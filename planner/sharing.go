@@ -111,15 +111,23 @@ func (m *menu) load(p *share.Problem) {
 	}
 }
 
-// loadsOf gives the minutes that steps hold hands and each kit. To heat an oven is not
+// loadsOf gives the minutes that steps hold hands and each kit, whatever way they are done. To heat an oven is not
 // counted: it may be hot for another dish.
 func loadsOf(steps []Step) []int64 {
 	loads := make([]int64, 1+len(technique.Scarce))
 	for i := range steps {
 		s := &steps[i]
-		loads[0] += int64(s.hands)
+		hands, whole := s.hands, s.whole
+		for j := range s.ways {
+			if w := &s.ways[j]; s.mayBe(w, true) {
+				if hands = min(hands, w.hands); w.Kit != s.Kit {
+					whole = 0
+				}
+			}
+		}
+		loads[0] += int64(hands)
 		if at := slices.Index(technique.Scarce, s.Kit); at >= 0 && !s.heats() {
-			loads[1+at] += int64(s.whole)
+			loads[1+at] += int64(whole)
 		}
 	}
 	return loads

@@ -19,24 +19,32 @@ type Step struct {
 	Wait    int     // minutes that what it makes may wait for the next step; negative any
 	Ends    bool    // the dish, or what is beside it, is ready after it
 
-	whole, hands int // minutes as a timetable has them
+	whole, hands int    // minutes as a timetable has them
+	ways         []Step // other ways to do it, with kit that there is
+	forced       bool   // its usual kit is not there
+	shelves      int    // of an oven, that its minutes are reckoned for
 }
 
 // stepsOf gives the steps of a technique for so many grams in each.
 func stepsOf(list []technique.Step, gramsOf func(step int) float64) []Step {
 	steps := make([]Step, len(list))
 	for i, s := range list {
-		grams := gramsOf(i)
-		steps[i] = Step{Do: s.What, HandsOn: s.Hands(grams), Minutes: s.Minutes(grams), Temp: s.Temp, After: s.After}
-		if slices.Contains(technique.Scarce, s.Kit) {
-			steps[i].Kit = s.Kit
-		}
+		steps[i] = stepOf(s, gramsOf(i))
 	}
 	return steps
 }
 
+func stepOf(s technique.Step, grams float64) Step {
+	x := Step{Do: s.What, HandsOn: s.Hands(grams), Minutes: s.Minutes(grams), Temp: s.Temp, After: s.After}
+	if slices.Contains(technique.Scarce, s.Kit) {
+		x.Kit = s.Kit
+	}
+	return x
+}
+
 // steps gives the steps of a dish. What falls away is left out, and what waited for it
-// waits for what it waited for.
+// waits for what it waited for. A step whose kit is not there is done another way, if
+// there is one.
 func (k *kitchen) steps(d *dish) (steps []Step) {
 	grams := d.gramsByRole()
 	all := stepsOf(d.frame.Steps, func(i int) float64 { return d.frame.StepGrams(i, grams) })
@@ -50,20 +58,25 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 				}
 			}
 		}
-		if d.frame.Skips(i, grams) {
+		if d.frame.Skips(i, grams) || s.heats() && !k.hasKit(s.Kit) {
 			stands[i] = after
 			continue
 		}
 		s.After = after
 		stands[i] = []int{len(steps)}
-		steps = append(steps, s)
+		s.ways = k.others(d.frame.Steps[i], k.pageOf(d).ways[i], k.foodsIn(d, i), d.frame.StepGrams(i, grams))
+		steps = append(steps, k.inReach(s))
 	}
 	for i := range steps {
 		steps[i].Wait = waitOf(steps, i, d.frame.Holds, d.frame.Serve == "hot")
+		waitsOfWays(steps, i, d.frame.Holds, d.frame.Serve == "hot")
 		followed := slices.ContainsFunc(steps, func(o Step) bool { return slices.Contains(o.After, i) })
 		steps[i].Ends = i == len(steps)-1 || !followed && steps[i].Wait >= 0
 	}
-	steps = append(steps, k.sideSteps(d, len(steps))...)
+	n := len(steps)
+	if steps = append(steps, k.sideSteps(d, n)...); d.side != nil {
+		k.sideWays(d, steps, n)
+	}
 	inMinutes(steps)
 	return steps
 }
@@ -72,10 +85,13 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 func (k *kitchen) named(d *dish, steps []Step) []Step {
 	n := len(steps)
 	if d.side != nil {
-		n -= len(d.side.Steps)
+		n -= len(d.side.Steps) // which are named already
 	}
 	for i := range steps[:n] {
 		steps[i].Do = k.stepNamed(d, steps[i].Do)
+		for j := range steps[i].ways {
+			steps[i].ways[j].Do = k.stepNamed(d, steps[i].ways[j].Do)
+		}
 	}
 	return steps
 }

@@ -55,7 +55,7 @@ func (m *model) measure(start, mode []int) Result {
 		r.Makespan = max(r.Makespan, m.end(start, mode, i))
 	}
 	for i := range start {
-		r.Waiting += int(m.tasks[i].weight) * (r.Makespan - m.end(start, mode, i))
+		r.Waiting += int(m.tasks[i].weight)*(r.Makespan-m.end(start, mode, i)) + int(m.way(mode, i).cost)
 	}
 	return r
 }

@@ -68,6 +68,9 @@ func (b *bruteForce) look() {
 	}
 	for i, t := range b.p.Tasks {
 		r.Waiting += t.Weight * (r.Makespan - r.Start[i] - b.minutes(i, t))
+		if b.r.Mode != nil && b.r.Mode[i] > 0 {
+			r.Waiting += t.Else[b.r.Mode[i]-1].Cost
+		}
 	}
 	if b.found && r.Waiting >= b.waiting {
 		return

@@ -70,7 +70,7 @@ func checkTask(p *Problem, i int) error {
 // modeOf gives the way k of a task: 0 its own, k for Else[k-1].
 func modeOf(t *Task, k int) Mode {
 	if k == 0 {
-		return Mode{t.Minutes, t.Needs, t.For, t.Setting}
+		return Mode{Minutes: t.Minutes, Needs: t.Needs, For: t.For, Setting: t.Setting}
 	}
 	return t.Else[k-1]
 }
@@ -80,6 +80,8 @@ func checkMode(p *Problem, i int, w Mode) (fits bool, err error) {
 	switch {
 	case w.Minutes < 0 || w.Minutes > mostMinutes:
 		return false, invalid("task %d: %d minutes", i, w.Minutes)
+	case w.Cost < 0 || w.Cost > mostWaiting:
+		return false, invalid("task %d: cost %d", i, w.Cost)
 	case w.Needs != nil && len(w.Needs) != len(p.Capacity):
 		return false, invalid("task %d: %d resources but %d needs", i, len(p.Capacity), len(w.Needs))
 	case w.For != nil && len(w.For) != len(p.Capacity):
@@ -103,24 +105,25 @@ func checkMode(p *Problem, i int, w Mode) (fits bool, err error) {
 }
 
 func checkSums(p *Problem) error {
-	minutes, latest, weight := 0, 0, 0
+	minutes, latest, weight, cost := 0, 0, 0, 0
 	for i := range p.Tasks {
 		t := &p.Tasks[i]
-		longest := 0
+		longest, dearest := 0, 0
 		for k := range 1 + len(t.Else) {
-			longest = max(longest, modeOf(t, k).Minutes)
+			longest, dearest = max(longest, modeOf(t, k).Minutes), max(dearest, modeOf(t, k).Cost)
 		}
 		minutes += longest
 		latest = max(latest, t.Earliest)
 		weight += t.Weight
+		cost += dearest
 		if minutes+latest > mostMinutes {
 			return invalid("tasks %d to %d take more minutes than can be planned", 0, i)
 		}
-		if weight > mostWaiting {
+		if weight > mostWaiting || cost > mostWaiting {
 			return invalid("weights add up to more than can be planned")
 		}
 	}
-	if weight > 0 && minutes+latest > mostWaiting/weight {
+	if weight > 0 && minutes+latest > (mostWaiting-cost)/weight {
 		return invalid("weights times minutes add up to more than can be planned")
 	}
 	return nil

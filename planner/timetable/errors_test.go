@@ -17,6 +17,7 @@ func TestInvalid(t *testing.T) {
 		"earliest start -1":       {Tasks: []Task{{Earliest: -1}}},
 		"latest end -1":           {Tasks: []Task{{Latest: -1}}},
 		"weight -1":               {Tasks: []Task{{Weight: -1}}},
+		"cost -1":                 {Tasks: []Task{{Else: []Mode{{Cost: -1}}}}},
 		"no task 1":               {Tasks: []Task{{After: []int{1}}}},
 		"no task -1":              {Tasks: []Task{{After: []int{-1}}}},
 		"comes after itself":      {Tasks: []Task{{After: []int{0}}}},

@@ -28,6 +28,7 @@ type way struct {
 	minutes int32
 	holds   []hold
 	setting int
+	cost    int32
 	index   int // in Result.Mode
 }
 
@@ -100,7 +101,7 @@ func (m *model) readTask(i int) {
 
 // readWay gives false where the capacities do not allow the mode.
 func (m *model) readWay(from Mode) (way, bool) {
-	w := way{minutes: int32(from.Minutes), setting: from.Setting}
+	w := way{minutes: int32(from.Minutes), setting: from.Setting, cost: int32(from.Cost)}
 	for r, u := range from.Needs {
 		h := hold{int32(r), int32(u), w.minutes}
 		if from.For != nil && from.For[r] > 0 {

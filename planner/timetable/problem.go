@@ -18,7 +18,7 @@ import (
 // Problem is a resource-constrained scheduling problem: to start every task so that precedences hold and no more of
 // any resource is held at once than there is. What is sought is the least makespan, which is when the last task ends,
 // and among the timetables with that makespan one with the least waiting, the sum over tasks of Weight times the
-// minutes from its end to the makespan.
+// minutes from its end to the makespan, and of the Cost of the modes taken.
 //
 // Everything but Capacity, Tasks, Minutes, Needs and After is optional: zero values make a plain problem. Minutes are
 // counted from 0, where everything may start.
@@ -55,6 +55,7 @@ type Mode struct {
 	Needs   []int
 	For     []int
 	Setting int
+	Cost    int // counts as waiting where the mode is taken
 }
 
 // Result is a timetable and how good it is.
@@ -65,7 +66,7 @@ type Result struct {
 	Bound    int  // no timetable has a smaller makespan
 	Proven   bool // Makespan is Bound
 
-	Waiting       int  // sum of Weight x (Makespan - end)
+	Waiting       int  // sum of Weight x (Makespan - end), and of the Cost of modes
 	WaitingBound  int  // no timetable with this makespan waits less
 	WaitingProven bool // the makespan is proven and Waiting is WaitingBound
 }

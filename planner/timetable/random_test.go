@@ -116,7 +116,11 @@ func fullProblem(d draw, s size) Problem {
 			t.Weight = d(0, 3)
 		}
 		for range d(0, 3) / 2 {
-			t.Else = append(t.Else, Mode{d(0, s.minutes), randomNeeds(d, p.Capacity), randomFor(d, p.Capacity), d(0, 2)})
+			t.Else = append(t.Else, Mode{d(0, s.minutes), randomNeeds(d, p.Capacity), randomFor(d, p.Capacity), d(0, 2), d(0, 2)})
+		}
+		if len(t.Else) > 0 && t.Minutes > 0 && d.oneIn(4) { // its own way cannot be taken
+			t.Needs = make([]int, len(p.Capacity))
+			t.Needs[0] = p.Capacity[0] + 1
 		}
 	}
 	return p

@@ -143,6 +143,9 @@ func (s *solver) take(p *plan) {
 	}
 	for i := range start {
 		start[i] = int(p.lo(p.start[i]))
+		if s.m.modes {
+			mode[i] = s.m.tasks[i].ways[0].index // the only one, or another is taken below
+		}
 		for k, a := range p.ways[i] {
 			if p.holds(a) {
 				mode[i] = s.m.tasks[i].ways[k].index

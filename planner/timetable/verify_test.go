@@ -15,7 +15,7 @@ func verify(p Problem, r Result) error {
 	others := false
 	for i, t := range p.Tasks {
 		others = others || len(t.Else) > 0
-		done[i] = Mode{t.Minutes, t.Needs, t.For, t.Setting}
+		done[i] = Mode{Minutes: t.Minutes, Needs: t.Needs, For: t.For, Setting: t.Setting}
 		if r.Mode != nil && r.Mode[i] != 0 {
 			if r.Mode[i] < 0 || r.Mode[i] > len(t.Else) {
 				return fmt.Errorf("task %d in mode %d", i, r.Mode[i])
@@ -33,7 +33,7 @@ func verify(p Problem, r Result) error {
 	}
 	waiting := 0
 	for i, t := range p.Tasks {
-		waiting += t.Weight * (last - end[i])
+		waiting += t.Weight*(last-end[i]) + done[i].Cost
 		if r.Start[i] < t.Earliest || r.Start[i] < 0 {
 			return fmt.Errorf("task %d starts at %d, too early", i, r.Start[i])
 		}

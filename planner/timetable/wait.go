@@ -14,8 +14,8 @@ type term struct {
 	first  int32
 }
 
-// addWaiting makes a variable for the weight times the minutes between the end of each task and the makespan, at most
-// as given; false where that leaves no timetable.
+// addWaiting makes a variable for the weight times the minutes between the end of each task and the makespan, and the
+// cost of the ways taken, at most as given; false where that leaves no timetable.
 func (p *plan) addWaiting(most int) bool {
 	p.waiting = p.variable(0, int32(most))
 	s, all := &sum{total: p.waiting}, int64(0)
@@ -30,8 +30,20 @@ func (p *plan) addWaiting(most int) bool {
 			s.constant -= w * int64(p.end[i].plus)
 			add(w, side(2*p.end[i].x))
 		}
+		for k, w := range p.m.tasks[i].ways {
+			switch a := p.taken(int32(i), k); {
+			case w.cost == 0:
+			case a == always:
+				s.constant += int64(w.cost)
+			default: // its side is a.b where it is taken, else one more
+				s.constant += int64(w.cost) * (int64(a.b) + 1)
+				add(int64(w.cost), a.v)
+			}
+		}
 	}
-	add(all, side(2*p.makespan+1))
+	if all > 0 {
+		add(all, side(2*p.makespan+1))
+	}
 	p.addRule(s, sides...)
 	return p.root()
 }
