@@ -230,7 +230,7 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, portions float64) bool {
 			most = room / float64(role.Least) * 1.3
 		}
 		p := part{line: s.line, role: r, grade: s.grade, says: s.says}
-		most = math.Min(most, l.bears*portions)
+		most = math.Min(most, d.frame.Bears(r, l.subject)*portions)
 		p.grams = math.Min(l.edible(), most)
 		if l.edible() <= most*1.15 { // no scrap is left behind, as the function taken has it
 			p.grams = l.edible()

@@ -115,6 +115,7 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 	for _, c := range choices {
 		d := base
 		d.parts, d.bought, d.blend = slices.Clone(base.parts), slices.Clone(base.bought), c.blend
+		k.sourOnce(&d)
 		k.dress(&d)
 		for i := range d.staples {
 			if s := &d.staples[i]; s.line >= 0 && !k.lines[s.line].covers(&s.Staple, a.Portions) {

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -49,29 +50,32 @@ func (k *kitchen) titled(d *dish) string {
 // pudding is called after its fruit.
 func (k *kitchen) unsaid(d *dish) (roles []int) {
 	best, grams, named := -1, leastSaid*float64(d.serves), false
-	var met, cheese []int
+	var met, cheese, heavy []int
+	said := k.heaviestNamed(d)
 	for _, p := range d.parts {
 		if p.role < 0 { // beside the dish, not in it
 			continue
 		}
 		l, role := &k.lines[p.line], d.frame.Roles[p.role].Name
-		switch said := strings.Contains(d.frame.Title, "{"+role+"}"); {
-		case !said && k.isMet(d, p):
+		switch inTitle := strings.Contains(d.frame.Title, "{"+role+"}"); {
+		case !inTitle && k.isMet(d, p):
 			if isMeat(l.Food) {
 				met = append(met, p.role)
 			} else {
 				cheese = append(cheese, p.role)
 			}
 		case !l.Crate || d.frame.Family == "sweet":
-		case said:
+		case inTitle:
 			named = true
 		case role == "star" && !isOf(l.Food, "egg"):
 			met = append(met, p.role)
+		case p.grams > max(said, grams) && (role == "body" || role == "green" || role == "base"):
+			heavy = append(heavy, p.role)
 		case p.grams >= grams && (role == "body" || role == "green"):
 			best, grams = p.role, p.grams
 		}
 	}
-	for _, r := range append(met, cheese...) {
+	for _, r := range slices.Concat(met, heavy, cheese) {
 		if !slices.Contains(roles, r) && len(roles) < 2 {
 			roles = append(roles, r)
 		}
@@ -80,6 +84,17 @@ func (k *kitchen) unsaid(d *dish) (roles []int) {
 		roles = []int{best}
 	}
 	return roles
+}
+
+// heaviestNamed gives the grams of the heaviest food of the crate that the frame's title
+// names.
+func (k *kitchen) heaviestNamed(d *dish) (grams float64) {
+	for _, p := range d.parts {
+		if p.role >= 0 && k.lines[p.line].Crate && strings.Contains(d.frame.Title, "{"+d.frame.Roles[p.role].Name+"}") {
+			grams = max(grams, p.grams)
+		}
+	}
+	return grams
 }
 
 // isMet says whether a guest meets a part on the plate and would want to have been told:
@@ -130,16 +145,31 @@ func qualifies(tail string) bool {
 
 // joined joins the first two names, before words that may go on with "and".
 func joined(names []string, tail string) string {
+	names = unlike(names)
 	if strings.HasPrefix(tail, " and ") || strings.HasPrefix(tail, ", {") {
 		return strings.Join(names[:min(len(names), 2)], ", ")
 	}
 	return strings.Join(names[:min(len(names), 2)], " and ")
 }
 
+// unlike makes one name of two of a kind: red onions and brown onions are onions.
+func unlike(names []string) []string {
+	if len(names) < 2 {
+		return names
+	}
+	last := func(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
+	if a, b := last(names[0]), last(names[1]); a == b && a != "squash" && a != "beans" || a == names[0] && a == b {
+		return append([]string{a}, names[2:]...)
+	}
+	return names
+}
+
 // namesIn names what is in a role.
 func (k *kitchen) namesIn(d *dish, role int, single bool) (names []string) {
 	parts := slices.Clone(d.parts)
-	slices.SortStableFunc(parts, func(a, b part) int { return b2i(k.isMet(d, b)) - b2i(k.isMet(d, a)) }) // meat is not cut off
+	slices.SortStableFunc(parts, func(a, b part) int { // meat is not cut off, nor what there is most of
+		return cmp.Or(b2i(k.isMet(d, b))-b2i(k.isMet(d, a)), cmp.Compare(b.grams, a.grams))
+	})
 	for _, p := range parts {
 		if p.role != role {
 			continue

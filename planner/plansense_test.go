@@ -61,6 +61,11 @@ func checkDish(a *PlanAsk, d *Planned) (wrong []string) {
 			fault("no board says %q", word)
 		}
 	}
+	for _, w := range flavours(d.Seasoned) {
+		if !slices.ContainsFunc(slices.Concat(d.Uses, d.Cupboard), func(u Use) bool { return strings.Contains(strings.ToLower(u.Item), w) }) {
+			fault("seasoned with %q, and no %s is in it", d.Seasoned, w)
+		}
+	}
 	crate, slack, named, unnamed := 0.0, 0.0, 0, ""
 	for _, u := range d.Uses {
 		f := foodIn(a, u.Item)
@@ -104,6 +109,31 @@ func checkDish(a *PlanAsk, d *Planned) (wrong []string) {
 		}
 	}
 	return wrong
+}
+
+// flavours gives the foods that a palette's name promises, each by its last word in the
+// singular.
+func flavours(seasoned string) (list []string) {
+	for _, w := range []string{" and ", " in ", "a little "} {
+		seasoned = strings.ReplaceAll(seasoned, w, ", ")
+	}
+	for _, part := range strings.Split(seasoned, ",") {
+		words := strings.Fields(part)
+		if len(words) == 0 {
+			continue
+		}
+		w := words[len(words)-1]
+		if w == "rind" || w == "seed" { // of orange, of coriander
+			w = words[len(words)-2]
+		}
+		if w == "groundnut" {
+			w = "peanut"
+		}
+		if w != "herbs" {
+			list = append(list, strings.TrimSuffix(w, "s"))
+		}
+	}
+	return list
 }
 
 // checkMenu reads the dishes beside each other: one starch and one tin of beans in a menu,

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 	"scullion/planner/technique"
 )
@@ -45,7 +46,6 @@ type draw struct {
 	least, most float64
 	plated      float64 // what a gram weighs on the plate
 	kcal        float64 // of a gram
-	vegetable   bool
 }
 
 // plateOf works out how much of the crate a seasoned dish may take so that every portion
@@ -78,7 +78,7 @@ func (k *kitchen) plateWith(d dish, page *page, portions int, want Plates, full 
 			return x, false
 		}
 	}
-	if !x.enoughGreen(n*want.Vegetables, k) || !x.enoughEnergy(n*want.Kcal[0]) {
+	if !x.enoughGreen(n*want.Vegetables, k, isVegetable) || x.frame.Family == "salad" && !x.enoughGreen(n*leastFresh, k, isFresh) || !x.enoughEnergy(n*want.Kcal[0]) {
 		return x, false
 	}
 	sumLeast, sumMost := x.sums()
@@ -119,13 +119,13 @@ func (k *kitchen) drawRole(x *plate, r int, full float64) bool {
 			continue
 		}
 		l := &k.lines[p.line]
-		d := draw{line: p.line, part: i, plated: x.frame.Plated(r, l.subject), kcal: l.Food.Kcal / 100, vegetable: isVegetable(l.Food)}
+		d := draw{line: p.line, part: i, plated: x.frame.Plated(r, l.subject), kcal: l.Food.Kcal / 100}
 		if several > 1 && l.edible() < role.Min*n/float64(several) {
 			d.least, d.most = l.edible(), l.edible()
 		} else {
 			d.least, d.most = least/float64(left), min(most/float64(left), l.edible())
 		}
-		if d.most = min(d.most, l.bears*n); role.Max <= minor { // a little of what is potent fills its place
+		if d.most = min(d.most, x.frame.Bears(r, l.subject)*n); role.Max <= minor { // a little of what is potent fills its place
 			d.least = min(d.least, d.most)
 		}
 		if l.whole {
@@ -254,20 +254,24 @@ func (x *plate) kcalAt(total, way float64) float64 {
 	return sum
 }
 
-// enoughGreen raises the least of the vegetables until they suffice.
-func (x *plate) enoughGreen(want float64, k *kitchen) bool {
+// leastFresh is how much of what is no pulse a salad has, in grams a portion. Common
+// practice, no source.
+const leastFresh = 50
+
+// enoughGreen raises the least of the vegetables until they suffice, of those that count.
+func (x *plate) enoughGreen(want float64, k *kitchen, counts func(*food.Food) bool) bool {
 	for _, p := range x.parts {
-		if l := &k.lines[p.line]; !l.Crate && isVegetable(l.Food) {
+		if l := &k.lines[p.line]; !l.Crate && counts(l.Food) {
 			want -= p.grams
 		}
 	}
 	for _, d := range x.draws {
-		if d.vegetable {
+		if counts(k.lines[d.line].Food) {
 			want -= d.least
 		}
 	}
 	for i := range x.draws {
-		if d := &x.draws[i]; d.vegetable && want > 0 {
+		if d := &x.draws[i]; counts(k.lines[d.line].Food) && want > 0 {
 			more := min(want, d.most-d.least)
 			d.least += more
 			want -= more

@@ -25,6 +25,21 @@ func (k *kitchen) season(d *dish, tasted []int) {
 	k.dress(d)
 }
 
+// sourOnce leaves out lemon that is to sharpen a dish whose frame or palette brings vinegar
+// or lemon of its own: one will do.
+func (k *kitchen) sourOnce(d *dish) {
+	isSour := func(name string) bool { return slices.Contains([]string{"lemon", "lime", "vinegar"}, kin(name)) }
+	brings := slices.ContainsFunc(d.frame.Staples, func(s technique.Staple) bool { return isSour(s.Names[0]) }) ||
+		d.blend >= 0 && slices.ContainsFunc(theBook().blends[d.blend].Components, func(c technique.Component) bool { return isSour(c.Food) })
+	if !brings {
+		return
+	}
+	d.parts = slices.DeleteFunc(d.parts, func(p part) bool {
+		role := &d.frame.Roles[p.role]
+		return role.Name == "lift" && role.Least == 0 && isSour(k.lines[p.line].Food.Name)
+	})
+}
+
 // dress takes what a dish and its palette, if it has one, need from the cupboard.
 func (k *kitchen) dress(d *dish) {
 	for _, s := range d.frame.Staples {
@@ -148,7 +163,32 @@ func (k *kitchen) isHeld(c *spice) bool {
 // the frame brings only fat, salt and the like, and no food in it is strong enough to
 // carry the rest. An omelette may, and a soup made on stock.
 func (k *kitchen) isBland(d *dish, p *page) bool {
-	return d.blend < 0 && !k.hasPaste(d) && len(p.taste) == 0 && !k.carries(d) && !slices.Contains([]string{"egg", "soup", "sweet"}, d.frame.Family)
+	if d.blend >= 0 || k.hasPaste(d) {
+		return false
+	}
+	if len(d.parts) > 0 && isOf(k.lines[d.parts[0].line].Food, "firm soya") && !k.isSavoury(d) {
+		return true // salt and lemon are not enough for bean curd
+	}
+	switch d.frame.Family {
+	case "egg", "soup", "sweet":
+		return false
+	case "salad", "grain":
+		if !k.carries(d) && !slices.ContainsFunc(d.parts, func(p part) bool { return isOf(k.lines[p.line].Food, "allium", "soft herb") }) {
+			return true
+		}
+	}
+	return len(p.taste) == 0 && !k.carries(d)
+}
+
+// savouries give to bean curd what it lacks. Common practice, no source.
+var savouries = []string{
+	"soy sauce", "light soy sauce", "tamari", "miso", "white miso", "red miso", "curry powder", "garam masala", "oyster sauce", "hoisin sauce",
+	"teriyaki sauce", "fish sauce", "kimchi", "peanut butter", "harissa", "red curry paste", "green curry paste",
+}
+
+// isSavoury says whether there is any of that in a dish.
+func (k *kitchen) isSavoury(d *dish) bool {
+	return slices.ContainsFunc(k.seasonedWith(d), func(n string) bool { return slices.Contains(savouries, n) })
 }
 
 // carries says whether something in the dish takes over, as smoked fish and blue cheese
@@ -220,9 +260,14 @@ func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.H
 				if s.Unit == o.Unit {
 					o.Amount = max(o.Amount, s.Amount)
 				}
+				if len(s.Names) < len(o.Names) { // it is to be this one, and no other for what comes after
+					o.Names = s.Names
+				}
 				return
 			}
-			*o = k.seasoningOf(s, heat) // butter was named: not the oil that would have done
+			if !k.isAsWanted(o, s.Names) { // butter was named: not the oil that would have done
+				*o = k.seasoningOf(s, heat)
+			}
 			return
 		}
 	}
@@ -230,6 +275,13 @@ func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.H
 	if s.Amount*thinned < wanted.Amount {
 		d.staples = append(d.staples, seasoning{Staple: technique.Staple{Names: []string{"water"}, Amount: wanted.Amount, Unit: measure.Millilitre}, line: -1})
 	}
+}
+
+// isAsWanted says whether what is taken for a staple is one of those named, or of the kind
+// of one.
+func (k *kitchen) isAsWanted(o *seasoning, names []string) bool {
+	one := k.kinOf(o)
+	return slices.ContainsFunc(names, func(n string) bool { return o.line < 0 && n == o.Names[0] || one != "" && kin(n) == one })
 }
 
 // seasoningOf finds the line that has a staple; none that is not cooked enough so.

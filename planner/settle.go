@@ -37,7 +37,7 @@ func (m *menu) settle(ctx context.Context, r share.Result) (Plan, error) {
 		m.kitchen.named(&x.dish, g.steps[i])
 		for _, ways := range g.ways[i][:len(g.steps[i])-x.beside()] {
 			for w := range ways {
-				ways[w].Do = m.kitchen.stepNamed(&x.dish, ways[w].Do)
+				m.kitchen.name(&x.dish, &ways[w])
 			}
 		}
 		plan.Dishes = append(plan.Dishes, m.planned(x, i, g, t))

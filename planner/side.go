@@ -93,7 +93,7 @@ func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
 func (k *kitchen) withSide(x *plate, s side, a *PlanAsk) (plate, bool) {
 	l := &k.lines[s.line]
 	d := x.dish
-	if !s.goes.Beside(d.frame, k.seasonedWith(&d)) || !k.goesWith(&d, l, s.line) || d.palette != nil && l.likes[d.blend] < 0 || len(d.parts) > 0 && isOf(l.Food, k.lines[d.parts[0].line].Food.Kinds...) {
+	if !s.goes.Beside(d.frame, k.seasonedWith(&d)) || !k.goesWith(&d, l, s.line) || d.palette != nil && l.likes[d.blend] < 0 || len(d.parts) > 0 && (isOf(l.Food, k.lines[d.parts[0].line].Food.Kinds...) || k.isMore(&d, l)) {
 		return plate{}, false
 	}
 	if isOf(l.Food, "starchy root") && (d.bread || slices.ContainsFunc(d.parts, func(p part) bool {
@@ -132,6 +132,17 @@ func (k *kitchen) seasonedWith(d *dish) (names []string) {
 	return names
 }
 
+// alikes are the groups of food of which a plate holds no two sorts apart: a gourd beside a
+// squash is more of the same. Common practice, no source.
+var alikes = []string{"squash", "mushroom", "allium"}
+
+// isMore says whether a line would be more of what is in a dish.
+func (k *kitchen) isMore(d *dish, l *line) bool {
+	return slices.Contains(alikes, l.Food.Group) && slices.ContainsFunc(d.parts, func(p part) bool {
+		return p.grams > 0 && k.lines[p.line].Food.Group == l.Food.Group && d.frame.Roles[p.role].Name != "season"
+	})
+}
+
 // drawSide adds what the line beside a dish may give.
 func (k *kitchen) drawSide(x *plate) bool {
 	if x.side == nil {
@@ -140,7 +151,7 @@ func (k *kitchen) drawSide(x *plate) bool {
 	at := len(x.parts) - 1
 	l := &k.lines[x.parts[at].line]
 	n := float64(x.portions)
-	d := draw{line: x.parts[at].line, part: at, least: leastBesides(l) * n, most: min(mostSide, x.side.Max, l.bears) * n, plated: min(1, x.side.Yield), kcal: l.Food.Kcal / 100, vegetable: isVegetable(l.Food)}
+	d := draw{line: x.parts[at].line, part: at, least: leastBesides(l) * n, most: min(mostSide, x.side.Max, l.bears) * n, plated: min(1, x.side.Yield), kcal: l.Food.Kcal / 100}
 	d.most = min(d.most, l.edible())
 	x.draws = append(x.draws, d)
 	return d.least <= d.most

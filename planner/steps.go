@@ -23,6 +23,7 @@ type Step struct {
 	ways         []Step // other ways to do it, with kit that there is
 	forced       bool   // its usual kit is not there
 	shelves      int    // of an oven, that its minutes are reckoned for
+	roles        []int  // of the frame, whose food it handles
 }
 
 // stepsOf gives the steps of a technique for so many grams in each.
@@ -62,7 +63,7 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 			stands[i] = after
 			continue
 		}
-		s.After = after
+		s.After, s.roles = after, d.frame.Handles[i]
 		stands[i] = []int{len(steps)}
 		s.ways = k.others(d.frame.Steps[i], k.pageOf(d).ways[i], k.foodsIn(d, i), d.frame.StepGrams(i, grams))
 		steps = append(steps, k.inReach(s))
@@ -88,12 +89,20 @@ func (k *kitchen) named(d *dish, steps []Step) []Step {
 		n -= len(d.side.Steps) // which are named already
 	}
 	for i := range steps[:n] {
-		steps[i].Do = k.stepNamed(d, steps[i].Do)
+		k.name(d, &steps[i])
 		for j := range steps[i].ways {
-			steps[i].ways[j].Do = k.stepNamed(d, steps[i].ways[j].Do)
+			k.name(d, &steps[i].ways[j])
 		}
 	}
 	return steps
+}
+
+// name puts the foods of a dish into the words of one of its steps, or behind them.
+func (k *kitchen) name(d *dish, s *Step) {
+	words := s.Do
+	if s.Do = k.stepNamed(d, words); s.Do == words && cuts.MatchString(words) {
+		s.Do += k.handled(d, s.roles)
+	}
 }
 
 // stepNamed puts the foods of a dish into the words of a step: "fry the star" is "fry
@@ -114,6 +123,28 @@ func (k *kitchen) stepNamed(d *dish, words string) string {
 		return w[:len(w)-len(d.frame.Roles[role].Name)] + names[0] + ", " + names[1] + " and the rest"
 	})
 }
+
+// cuts finds the steps in which a cook wants to be told which foods are meant.
+var cuts = regexp.MustCompile(`^(cut|dice|slice|shred|grate|wash|halve|small even dice|cook the filling|roast|tear|layer)\b`)
+
+// handled names the foods that a step handles, after its words: "cut up what is large, 15 mm
+// (carrots, leeks)".
+func (k *kitchen) handled(d *dish, roles []int) string {
+	var names []string
+	for _, r := range roles {
+		names = append(names, k.namesIn(d, r, false)...)
+	}
+	if len(names) > mostHandled {
+		names = append(names[:mostHandled-1], "and the rest")
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(names, ", ") + ")"
+}
+
+// mostHandled is how many foods are told after the words of a step.
+const mostHandled = 4
 
 // roleWord finds the roles in the words of a step that mean their food.
 var roleWord = regexp.MustCompile(`\b(?:the )?(?:star|base|body)\b|\bthe green\b`)

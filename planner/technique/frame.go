@@ -104,7 +104,7 @@ func (f *Frame) Fits(role int, s Subject) (g Grade, says []string, ok bool) {
 		return 0, nil, false
 	}
 	heat, boil, says := Need(s)
-	if r.Heat < heat || r.Boil < boil || (r.Most == 1 && Most(s) < r.Min) {
+	if r.Heat < heat || r.Boil < boil || (r.Most == 1 && f.Bears(role, s) < r.Min) {
 		return 0, nil, false
 	}
 	return g, says, true

@@ -24,6 +24,17 @@ var limits = sync.OnceValue(func() map[string]float64 {
 	return out
 })
 
+// paste is the frame in which herbs are what the sauce is made of.
+const paste = "paste-pasta"
+
+// Bears gives the grams of a food that a portion takes in a role, at most; see Most.
+func (f *Frame) Bears(role int, s Subject) float64 {
+	if f.ID == paste && f.Roles[role].Name == "sauce" {
+		return math.Inf(1)
+	}
+	return Most(s)
+}
+
 // Most gives the grams of a food (ml, where it is poured) that a portion of any
 // dish takes, whatever the range of the role; +Inf where there is no such limit.
 // What its own name says goes before what its kinds say.
