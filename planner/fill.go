@@ -226,6 +226,9 @@ func (x *filler) seats(r int, w way) bool {
 // keep notes a filling that takes any of the crate, and is led by food of the crate or by
 // what any larder has.
 func (x *filler) keep() {
+	if x.isOnions() {
+		return
+	}
 	sum := 0.0
 	for _, p := range x.parts {
 		l := &x.lines[p.line]
@@ -238,6 +241,21 @@ func (x *filler) keep() {
 	if sum > 0 {
 		x.found = append(x.found, filling{parts: slices.Clone(x.parts), gets: slices.Clone(x.gets), presses: sum})
 	}
+}
+
+// isOnions says whether nothing but onions leads a dish, two or more of them: soups, stews,
+// omelettes and tarts may. Common practice, no source.
+func (x *filler) isOnions() bool {
+	onions := 0
+	for _, p := range x.parts {
+		if p.role == x.frame.Lead {
+			if x.lines[p.line].Food.Group != "allium" {
+				return false
+			}
+			onions++
+		}
+	}
+	return onions > 1 && !slices.Contains([]string{"soup", "stew", "egg", "bake"}, x.frame.Family)
 }
 
 // best gives the fillings to keep, those that take most of what presses first.

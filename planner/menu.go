@@ -244,7 +244,9 @@ func (k *kitchen) hasBread(x *plate) bool {
 func (k *kitchen) withBread(d dish, page *page, a *PlanAsk) (x plate, ok bool) {
 	if slices.ContainsFunc(d.parts, func(p part) bool {
 		return isOf(k.lines[p.line].Food, "bread", "flatbread", "pastry", "pasta", "noodle", "rice", "grain", "starchy root", "flour")
-	}) || d.frame.Family == "sweet" || len(d.bought) > 0 && slices.ContainsFunc(d.bought, func(s seasoning) bool { return isOf(k.foodOf(s), larder...) }) {
+	}) || d.frame.Family == "sweet" || slices.ContainsFunc(d.frame.Staples, func(s technique.Staple) bool {
+		return s.Amount >= much && slices.ContainsFunc(s.Names, func(n string) bool { return n == "flour" })
+	}) || len(d.bought) > 0 && slices.ContainsFunc(d.bought, func(s seasoning) bool { return isOf(k.foodOf(s), larder...) }) {
 		return x, false
 	}
 	d.bread, d.bought = true, slices.Clone(d.bought)

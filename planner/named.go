@@ -34,6 +34,9 @@ func (k *kitchen) dishNamed(s string, d *dish) string {
 func (k *kitchen) titled(d *dish) string {
 	title := d.frame.Title
 	at := strings.LastIndex(title, "}") + 1
+	if strings.HasSuffix(title, " paste") { // what is in the pasta is not in the paste
+		at = len(title)
+	}
 	switch roles := k.unsaid(d); len(roles) {
 	case 0:
 		return title
@@ -98,10 +101,11 @@ func (k *kitchen) heaviestNamed(d *dish) (grams float64) {
 }
 
 // isMet says whether a guest meets a part on the plate and would want to have been told:
-// meat, fish, and cheese by the piece. Common practice, no source.
+// meat, fish, cheese by the piece, and a whole egg. Common practice, no source.
 func (k *kitchen) isMet(d *dish, p part) bool {
 	l, grams := &k.lines[p.line], p.grams/float64(max(1, d.serves))
-	return isMeat(l.Food) && grams >= 15 || isOf(l.Food, "salty cheese", "blue-veined cheese", "frying cheese", "fresh cheese") && grams >= 40
+	return isMeat(l.Food) && grams >= 15 || grams >= 40 && (isOf(l.Food, "salty cheese", "blue-veined cheese", "frying cheese", "fresh cheese", "hard cheese", "melting cheese", "rind cheese") ||
+		isOf(l.Food, "egg") && !slices.Contains([]string{"egg", "sweet", "bake"}, d.frame.Family))
 }
 
 // isMeat says whether a food is of an animal itself: cheese with rennet in it is not.

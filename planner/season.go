@@ -61,7 +61,7 @@ func (k *kitchen) dress(d *dish) {
 // swapped takes what does instead of a staple that no line has: lemon for its juice, a
 // cube for stock. It gives the staple as it is where nothing does.
 func (k *kitchen) swapped(s technique.Staple) technique.Staple {
-	if k.lineOf(s.Names) >= 0 {
+	if k.lineOf(s.Names[:1]) >= 0 {
 		return s
 	}
 	for _, w := range technique.Swaps(s.Names[0]) {
@@ -170,8 +170,10 @@ func (k *kitchen) isBland(d *dish, p *page) bool {
 		return true // salt and lemon are not enough for bean curd
 	}
 	switch d.frame.Family {
-	case "egg", "soup", "sweet":
+	case "soup", "sweet":
 		return false
+	case "egg": // a pancake has to be filled with something
+		return !k.carries(d) && !slices.ContainsFunc(d.parts, func(p part) bool { return isOf(k.lines[p.line].Food, "egg") || k.isMet(d, p) })
 	case "salad", "grain":
 		if !k.carries(d) && !slices.ContainsFunc(d.parts, func(p part) bool { return isOf(k.lines[p.line].Food, "allium", "soft herb") }) {
 			return true
@@ -256,7 +258,7 @@ func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.H
 	}
 	for i := range d.staples {
 		if o := &d.staples[i]; sameStaple(s.Names, o.Names) {
-			if one := kin(s.Names[0]); one == "" || one == k.kinOf(o) {
+			if one := kin(s.Names[0]); one == "" && k.isOneOf(o, s.Names) || one != "" && one == k.kinOf(o) {
 				if s.Unit == o.Unit {
 					o.Amount = max(o.Amount, s.Amount)
 				}
@@ -275,6 +277,14 @@ func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.H
 	if s.Amount*thinned < wanted.Amount {
 		d.staples = append(d.staples, seasoning{Staple: technique.Staple{Names: []string{"water"}, Amount: wanted.Amount, Unit: measure.Millilitre}, line: -1})
 	}
+}
+
+// isOneOf says whether what is taken for a staple is one of those named.
+func (k *kitchen) isOneOf(o *seasoning, names []string) bool {
+	if o.line >= 0 {
+		return k.lines[o.line].isNamed(names)
+	}
+	return slices.Contains(names, o.Names[0])
 }
 
 // isAsWanted says whether what is taken for a staple is one of those named, or of the kind

@@ -34,7 +34,7 @@ type side struct {
 func (k *kitchen) sides(a *PlanAsk) (list []side) {
 	for i := range k.lines {
 		l := &k.lines[i]
-		if !l.Crate || isOf(l.Food, "allium") && l.Food.Keeper || !isVegetable(l.Food) && !isOf(l.Food, "starchy root") || l.edible() < leastBesides(l)*float64(a.Portions) || !k.needs.allow(l.Food) {
+		if !l.Crate || isOf(l.Food, "allium") && l.Food.Keeper || l.Food.Group == "fruit" || !isVegetable(l.Food) && !isOf(l.Food, "starchy root") || l.edible() < leastBesides(l)*float64(a.Portions) || !k.needs.allow(l.Food) {
 			continue
 		}
 		var of []side
@@ -69,7 +69,7 @@ func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
 		return 0
 	}
 	for _, w := range a.Without {
-		if re := cookedBy[w]; re != nil && slices.ContainsFunc(f.Steps, func(s technique.Step) bool { return re.MatchString(s.What) }) {
+		if re := cookedBy[w]; re != nil && re.MatchString(technique.SideOf(f.ID).Name) || re != nil && slices.ContainsFunc(f.Steps, func(s technique.Step) bool { return re.MatchString(s.What) }) {
 			return 0
 		}
 	}
@@ -93,7 +93,7 @@ func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
 func (k *kitchen) withSide(x *plate, s side, a *PlanAsk) (plate, bool) {
 	l := &k.lines[s.line]
 	d := x.dish
-	if !s.goes.Beside(d.frame, k.seasonedWith(&d)) || !k.goesWith(&d, l, s.line) || d.palette != nil && l.likes[d.blend] < 0 || len(d.parts) > 0 && (isOf(l.Food, k.lines[d.parts[0].line].Food.Kinds...) || k.isMore(&d, l)) {
+	if !s.goes.Beside(d.frame, k.seasonedWith(&d)) || !k.goesWith(&d, l, s.line) || d.palette != nil && l.likes[d.blend] < 0 || k.isMore(&d, l) {
 		return plate{}, false
 	}
 	if isOf(l.Food, "starchy root") && (d.bread || slices.ContainsFunc(d.parts, func(p part) bool {
@@ -134,13 +134,20 @@ func (k *kitchen) seasonedWith(d *dish) (names []string) {
 
 // alikes are the groups of food of which a plate holds no two sorts apart: a gourd beside a
 // squash is more of the same. Common practice, no source.
-var alikes = []string{"squash", "mushroom", "allium"}
+var alikes = []string{"squash", "mushroom", "allium", "leaf", "pod or fresh pulse"}
 
-// isMore says whether a line would be more of what is in a dish.
+// isMore says whether a line would be more of what leads a dish, or much of it.
 func (k *kitchen) isMore(d *dish, l *line) bool {
-	return slices.Contains(alikes, l.Food.Group) && slices.ContainsFunc(d.parts, func(p part) bool {
-		return p.grams > 0 && k.lines[p.line].Food.Group == l.Food.Group && d.frame.Roles[p.role].Name != "season"
-	})
+	for i, p := range d.parts {
+		f := k.lines[p.line].Food
+		if i == 0 && isOf(l.Food, f.Kinds...) {
+			return true
+		}
+		if f.Group == l.Food.Group && slices.Contains(alikes, f.Group) && !slices.Contains([]string{"season", "lift", "sauce"}, d.frame.Roles[p.role].Name) {
+			return true
+		}
+	}
+	return false
 }
 
 // drawSide adds what the line beside a dish may give.
