@@ -147,7 +147,7 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 			relaxed := slices.Clone(fewer)
 			for try, rule := range rules {
 				if try > 0 {
-					if m.ask.Dishes == 1 {
+					if m.ask.Dishes+len(m.ask.Beside) == 1 {
 						break // it is alone
 					}
 					relaxed = append(relaxed, rule.given)

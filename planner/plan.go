@@ -27,6 +27,7 @@ type PlanAsk struct {
 	Kcal     [2]float64     // energy of a portion, the least and the most; zero: that of the plate
 	Turned   []Choice       // frames turned down
 	Busy     []Busy         // kit and hands that are not free all the time
+	Beside   []Planned      // dishes that are made besides: none is to be like them
 }
 
 // Busy is kit, or a cook ("hands"), that is held for a while.

@@ -1,0 +1,170 @@
+package planner
+
+import (
+	"context"
+	"errors"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+)
+
+// swapOf draws a plan that has begun, of which a dish that has not is to go, with the food
+// that leads it gone; false where there is no such dish.
+func swapOf(r *rand.Rand) (s Swap, gone string, ok bool) {
+	a := anyPlan(r)
+	a.Busy, a.Dishes = nil, 2+r.IntN(2)
+	ctx, cancel := context.WithTimeout(context.Background(), time.Second)
+	defer cancel()
+	p, err := MakePlan(ctx, a, nil)
+	if err != nil || len(p.Dishes) < 2 {
+		return s, "", false
+	}
+	kit := map[string]int{}
+	for k, n := range DefaultKit() {
+		if kit[k] = n; a.Kit != nil {
+			kit[k] = a.Kit[k]
+		}
+	}
+	s = Swap{Rest: Rest{Dishes: p.Dishes, Now: r.IntN(max(1, p.Minutes/3)), Cooks: a.Cooks, Kit: kit}, Out: r.IntN(len(p.Dishes)), By: a.Minutes, Ask: a}
+	for range p.Dishes {
+		if p.Dishes[s.Out].HasBegun(s.Now) {
+			s.Out = (s.Out + 1) % len(p.Dishes)
+		}
+	}
+	if p.Dishes[s.Out].HasBegun(s.Now) {
+		return s, "", false
+	}
+	gone = leadOf(p.Dishes[s.Out].Key)
+	s.Ask.Stock = slices.Clone(a.Stock)
+	for i := range s.Ask.Stock {
+		x := &s.Ask.Stock[i]
+		for d, o := range p.Dishes {
+			for _, u := range o.Uses {
+				if d != s.Out && u.Item == x.Item {
+					x.Free -= u.Amount
+				}
+			}
+		}
+		if x.Item == gone {
+			x.Free = 0
+		}
+	}
+	return s, gone, true
+}
+
+// A dish that is swapped gives way to another of what is free, unlike those that stay; what
+// has begun stays, and the whole is a timetable that holds.
+func TestSwap(t *testing.T) {
+	r := rand.New(rand.NewPCG(*seed, 41))
+	n := 400
+	if testing.Short() {
+		n = 120
+	}
+	made, none := 0, 0
+	for range n {
+		s, gone, ok := swapOf(r)
+		if !ok {
+			continue
+		}
+		ctx, cancel := context.WithTimeout(context.Background(), time.Second)
+		dishes, minutes, _, err := MakeSwap(ctx, s)
+		cancel()
+		if err != nil {
+			if none++; !errors.Is(err, ErrNoDishes) && !errors.Is(err, ErrNothing) && !errors.Is(err, ErrTooLate) && !errors.Is(err, ErrNoTime) && !errors.Is(err, ErrNoRest) {
+				t.Fatal(err)
+			}
+			continue
+		}
+		made++
+		checkSwap(t, &s, gone, dishes, minutes)
+	}
+	if made < n/20 || none == 0 {
+		t.Errorf("%d swapped, %d not", made, none)
+	}
+}
+
+func checkSwap(t *testing.T, s *Swap, gone string, dishes []Planned, minutes int) {
+	t.Helper()
+	if minutes > max(s.By, readyOf(s.Dishes)) {
+		t.Errorf("ready at %d, by %d it should be", minutes, s.By)
+	}
+	x := dishes[s.Out]
+	if x.Key == s.Dishes[s.Out].Key || x.Portions != s.Ask.Portions {
+		t.Errorf("%s for %d in the place of %s", x.Key, x.Portions, s.Dishes[s.Out].Key)
+	}
+	for _, u := range x.Uses {
+		at := slices.IndexFunc(s.Ask.Stock, func(o Stock) bool { return o.Item == u.Item })
+		if u.Item == gone || at < 0 || u.Amount > s.Ask.Stock[at].Free {
+			t.Errorf("%s takes %d of %s", x.Title, u.Amount, u.Item)
+		}
+	}
+	for i, o := range dishes {
+		if i != s.Out && (o.Frame == x.Frame || o.Palette != "" && o.Palette == x.Palette) {
+			t.Errorf("%s beside %s", x.Key, o.Key)
+		}
+	}
+	seen := map[string]bool{}
+	for i := range dishes {
+		for _, st := range dishes[i].Steps {
+			if seen[st.ID] {
+				t.Errorf("two steps are called %s", st.ID)
+			}
+			seen[st.ID] = true
+		}
+		for _, st := range dishes[i].Steps {
+			if i == s.Out && st.Start < s.Now {
+				t.Errorf("%s at %d, before %d", st.Do, st.Start, s.Now)
+			}
+		}
+	}
+	for _, d := range dishes {
+		for _, st := range d.Steps {
+			for _, a := range st.After {
+				if !seen[a] {
+					t.Errorf("%s waits for %s, which is gone", st.ID, a)
+				}
+			}
+		}
+	}
+	rest := s.Rest
+	rest.Dishes = slices.Clone(dishes)
+	checkRest(t, &rest, dishes, minutes)
+}
+
+func readyOf(dishes []Planned) (last int) {
+	for _, d := range dishes {
+		last = max(last, d.Ready)
+	}
+	return last
+}
+
+// BenchmarkSwap swaps a dish of plans that have begun.
+func BenchmarkSwap(b *testing.B) {
+	var swaps []Swap
+	r := rand.New(rand.NewPCG(7, 7))
+	for len(swaps) < 40 {
+		if s, _, ok := swapOf(r); ok {
+			swaps = append(swaps, s)
+		}
+	}
+	var took []time.Duration
+	made := 0
+	for b.Loop() {
+		took, made = nil, 0
+		for _, s := range swaps {
+			begun := time.Now()
+			ctx, cancel := context.WithTimeout(context.Background(), 400*time.Millisecond)
+			_, _, _, err := MakeSwap(ctx, s)
+			cancel()
+			if took = append(took, time.Since(begun)); err == nil {
+				made++
+			}
+		}
+	}
+	slices.Sort(took)
+	b.ReportMetric(took[len(took)/2].Seconds()*1000, "p50-ms")
+	b.ReportMetric(took[len(took)*95/100].Seconds()*1000, "p95-ms")
+	b.ReportMetric(took[len(took)-1].Seconds()*1000, "max-ms")
+	b.ReportMetric(float64(made), "made")
+}
