@@ -18,11 +18,22 @@ const replanning = 5
 
 // live answers what is said of a plan that has begun: what is done, what runs late, kit
 // that breaks and cooks who leave. What has begun stays; the rest gets a timetable anew,
-// and the room is told only what changes.
-func (t *turn) live(q *language.Question) (r Reply, done bool, err error) {
+// and the room is told only what changes. Since is when a plan was shown last.
+func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, err error) {
 	on, ok, err := t.running()
 	if err != nil || !ok {
 		return r, false, err
+	}
+	if q.About == language.AboutSwap || q.About == language.AboutDish {
+		if since.After(on.Begun) { // another plan was shown
+			return r, false, nil
+		}
+		if q.About == language.AboutSwap {
+			r, err = t.swapAsked(on, q)
+		} else {
+			r = t.sayRunning(on, q.N-1)
+		}
+		return r, true, err
 	}
 	now := on.minute(t.m.At)
 	said := ""
@@ -116,12 +127,7 @@ func (on *running) atNow(cook, now int) *PlanStep {
 
 // replan makes the rest of a plan anew and tells what changes by it.
 func (t *turn) replan(on running, now int, said string) (Reply, error) {
-	was := map[string]PlanStep{}
-	for _, d := range on.Plan.Dishes {
-		for _, s := range d.Steps {
-			was[s.ID] = s
-		}
-	}
+	was := on.times()
 	old := on.Plan.Minutes
 	err := on.rest(now, t.b.o.Think/replanning)
 	if errors.Is(err, planner.ErrNoRest) || errors.Is(err, planner.ErrNoTime) {
@@ -133,7 +139,7 @@ func (t *turn) replan(on running, now int, said string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	on.Due = on.Begun.Add(time.Duration(on.Plan.Minutes) * time.Minute)
+	on.due()
 	if err := t.save(on); err != nil {
 		return Reply{}, err
 	}
@@ -162,7 +168,7 @@ const mostChanges = 4
 func (on *running) changes(was map[string]PlanStep, now int) (list []PlanStep) {
 	for _, d := range on.Plan.Dishes {
 		for _, s := range d.Steps {
-			if o := was[s.ID]; s.Start >= now && (s.Start != o.Start || s.Cook != o.Cook && s.HandsOn > 0) {
+			if o, had := was[s.ID]; had && s.Start >= now && (s.Start != o.Start || s.Cook != o.Cook && s.HandsOn > 0) {
 				list = append(list, s)
 			}
 		}
@@ -200,22 +206,23 @@ func (on *running) stuck(now int) string {
 	return title(both(list, "and")) + " cannot go on without it."
 }
 
-// rest puts what has not begun into a timetable anew.
-func (on *running) rest(now int, think time.Duration) error {
+// toRest is what is left of a plan, as the planner has it.
+func (on *running) toRest(now int) planner.Rest {
 	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone, Held: on.Held}
 	for _, k := range on.Down {
 		r.Kit[k] = 0
 	}
 	for _, d := range on.Plan.Dishes {
-		x := planner.Planned{Title: d.Name, Ready: d.Ready}
-		for _, s := range d.Steps {
-			x.Steps = append(x.Steps, planner.PlanStep{ID: s.ID, Do: s.Do, Start: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Kit: s.Kit, Temp: s.Temp, After: s.After, Within: s.Within, Cook: s.Cook, Ends: s.Ends, Hold: s.Hold})
-		}
-		r.Dishes = append(r.Dishes, x)
+		r.Dishes = append(r.Dishes, toPlanner(&d))
 	}
+	return r
+}
+
+// rest puts what has not begun into a timetable anew.
+func (on *running) rest(now int, think time.Duration) error {
 	ctx, cancel := context.WithTimeout(context.Background(), think)
 	defer cancel()
-	dishes, minutes, proven, err := planner.Replan(ctx, r)
+	dishes, minutes, proven, err := planner.Replan(ctx, on.toRest(now))
 	if err != nil {
 		return err
 	}
@@ -228,17 +235,25 @@ func (on *running) rest(now int, think time.Duration) error {
 
 // retime sets the timers of a plan anew.
 func (t *turn) retime(on running) error {
+	if err := t.stopFor(on.Message); err != nil {
+		return err
+	}
+	_, err := t.timeSteps(on)
+	return err
+}
+
+// stopFor ends the timers that a message has set.
+func (t *turn) stopFor(message string) error {
 	timers, err := t.book.Timers()
 	if err != nil {
 		return err
 	}
 	for _, x := range timers {
-		if x.Message == on.Message {
+		if x.Message == message {
 			if err := t.book.StopTimer(x); err != nil {
 				return err
 			}
 		}
 	}
-	_, err = t.timeSteps(on)
-	return err
+	return nil
 }

@@ -43,7 +43,9 @@ func (m *menu) sortsBeside(d *Planned, f *technique.Frame, try int) (list []stri
 			foods = append(foods, f)
 		}
 	}
-	has := func(kind string) bool { return slices.ContainsFunc(foods, func(f *food.Food) bool { return isOf(f, kind) }) }
+	has := func(kind string) bool {
+		return slices.ContainsFunc(foods, func(f *food.Food) bool { return isOf(f, kind) })
+	}
 	if !rules[try].led {
 		if f := m.foodNamed(leadOf(d.Key)); f != nil {
 			list = append(list, "led by "+f.Name)

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"scullion/planner/technique"
 )
 
 // Swap is a dish of a plan that has begun, in the place of which another is wanted.
@@ -181,4 +183,41 @@ func (p *Planned) HasBegun(now int) bool {
 func isSweet(frame string) bool {
 	f := frameByID(frame)
 	return f != nil && f.Family == "sweet"
+}
+
+// StandIn gives the food that may take the place of one that is short in a dish: it fills a
+// role that this does, is allowed, and brings no allergen and no meat that the dish has not.
+// What there is enough of goes first, then what suits best, then the freest; none is less
+// than half of what is short.
+func StandIn(stock []Stock, needs Needs, d Planned, short Stock) (s Stock, ok bool) {
+	f := frameByID(d.Frame)
+	if f == nil || short.Food == nil {
+		return s, false
+	}
+	k := newKitchen(Ask{Stock: stock, Needs: needs})
+	roleIn := func(p place) bool { return &technique.Frames()[p.frame] == f }
+	var roles []int
+	for _, p := range knownOf(short.Food, technique.Cooked(short.Food, short.Item)).places {
+		if roleIn(p) {
+			roles = append(roles, p.role)
+		}
+	}
+	best := [3]int64{}
+	for i := range k.lines {
+		l := &k.lines[i]
+		if l.Item == short.Item || l.Unit != short.Unit || 2*l.Free < short.Free || !needs.allow(l.Food) || l.Food.Meatless == "no" && short.Food.Meatless != "no" ||
+			slices.ContainsFunc(l.Food.Allergen, func(a string) bool { return !slices.Contains(d.Allergens, a) }) {
+			continue
+		}
+		for _, p := range l.places {
+			if !roleIn(p) || !slices.Contains(roles, p.role) {
+				continue
+			}
+			rank := [3]int64{int64(b2i(l.Free >= short.Free)), int64(p.grade), int64(l.Free)}
+			if !ok || slices.Compare(rank[:], best[:]) > 0 {
+				s, ok, best = *l.Stock, true, rank
+			}
+		}
+	}
+	return s, ok
 }
