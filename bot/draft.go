@@ -264,7 +264,8 @@ func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf
 // dish gives the name of a dish already known if said is the same: singular or
 // plural, or the end of just one longer name.
 func (t *turn) dish(said string) string {
-	if d := t.sameDish(said); d != said || slices.Contains(t.k.Dishes, d) {
+	d := t.sameDish(said)
+	if d != said || slices.Contains(t.k.Dishes, d) && !strings.HasPrefix(said, "dish ") {
 		return d
 	}
 	return cmp.Or(t.dishOn(said), said)

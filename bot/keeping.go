@@ -16,6 +16,7 @@ type keep struct {
 	need      measure.Amount // that has not gone in yet
 	gets      measure.Amount // of that, what there is for it
 	in        measure.Amount // that has gone in
+	anew      bool           // it got more than was kept, of what is free
 	claim     measure.Amount // to be claimed with the plan, so that what was drawn since leaves gets
 }
 
@@ -86,7 +87,7 @@ const mostTries = 40
 
 // settle finds what to claim so that every dish is left with what it gets.
 func (c *claims) settle() error {
-	for range mostTries {
+	for try := range mostTries {
 		l, err := c.fold()
 		if err != nil {
 			return err
@@ -96,6 +97,8 @@ func (c *claims) settle() error {
 		for i := range c.list {
 			x := &c.list[i]
 			have := claimedFor(l, c.on.Names[x.dish])
+			beyond := x.claim - c.want(x) // what others have drawn is made good
+			x.anew = x.anew || try == 0 && x.claim > 0 && have < x.gets
 			switch {
 			case have < x.gets && have == 0 && x.claim > 0:
 				x.claim *= 2
@@ -103,6 +106,8 @@ func (c *claims) settle() error {
 				x.claim += x.gets - have
 			case have > x.gets && l.Short() > 0 && x.claim > 0 && !c.on.isOver(x.dish, c.t.m.At):
 				x.claim = max(0, x.claim-(have-x.gets))
+			case have > x.gets && beyond > 0:
+				x.claim -= min(have-x.gets, beyond)
 			default:
 				continue
 			}

@@ -12,9 +12,12 @@ import (
 	"scullion/planner"
 )
 
-// replanning is which part of the time to think a plan that has begun gets: the kitchen
-// waits.
-const replanning = 5
+// Which parts of the time to think a plan that has begun gets: the kitchen waits.
+const (
+	replanning = 5 // for a timetable
+	swapping   = 4 // for another dish
+	mending    = 2 // for all that a message brings about
+)
 
 // live answers what is said of a plan that has begun: what is done, what runs late, kit
 // that breaks and cooks who leave. What has begun stays; the rest gets a timetable anew,

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -42,8 +43,10 @@ func (t *turn) keepPlan(r Reply) (Reply, error) {
 	if err := t.putBack(&on, &x); err != nil {
 		return r, err
 	}
+	ctx, cancel := context.WithTimeout(context.Background(), t.b.o.Think/mending)
+	defer cancel()
 	for range 2 * len(on.Plan.Dishes) { // a dish that comes in may do so but once
-		again, err := t.mendOne(&on, &x)
+		again, err := t.mendOne(ctx, &on, &x)
 		if err != nil {
 			return r, err
 		}
@@ -104,7 +107,7 @@ func (on *running) times() map[string]PlanStep {
 
 // mendOne keeps what there is for the dishes, and mends the first that has too little since;
 // again says that it changed the plan.
-func (t *turn) mendOne(on *running, x *told) (again bool, err error) {
+func (t *turn) mendOne(ctx context.Context, on *running, x *told) (again bool, err error) {
 	list, err := t.kept(on)
 	if err != nil {
 		return false, err
@@ -123,7 +126,7 @@ func (t *turn) mendOne(on *running, x *told) (again bool, err error) {
 			switch lack := k.lack(); {
 			case lack > known:
 				more = true
-			case lack < known:
+			case lack < known, k.anew:
 				x.lines = append(x.lines, t.sayKept(on, k))
 			}
 			if on.note(k); k.lack() > 0 {
@@ -139,7 +142,7 @@ func (t *turn) mendOne(on *running, x *told) (again bool, err error) {
 		case t.bearsLess(on, n, lacks):
 			x.lines = append(x.lines, t.sayLess(on, n, lacks))
 		default:
-			return t.swapShort(on, x, n, lacks)
+			return t.swapShort(ctx, on, x, n, lacks)
 		}
 	}
 	return false, nil

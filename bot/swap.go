@@ -39,10 +39,10 @@ func (t *turn) nameOf(others []string, title string) string {
 }
 
 // swapShort puts another dish into the place of one that lacks what it needs.
-func (t *turn) swapShort(on *running, x *told, n int, lacks []keep) (again bool, err error) {
+func (t *turn) swapShort(ctx context.Context, on *running, x *told, n int, lacks []keep) (again bool, err error) {
 	cause := title(sayCause(lacks))
 	old := on.dishCalled(n)
-	done, err := t.swap(on, n)
+	done, err := t.swap(ctx, on, n)
 	switch {
 	case cannot(err):
 		x.lines = append(x.lines, fmt.Sprintf(`%s: %s, cannot be made. %s What is kept for it stays kept. "swap %d" looks again.`, cause, old, on.sayNone(err, t.m.At), n+1))
@@ -92,7 +92,7 @@ func (t *turn) sayAnew(on *running, n int, was string) string {
 
 // swap puts another dish into the place of one that has not begun, and gives what that was
 // called. Where there is none, cannot says so of the error, and nothing is changed.
-func (t *turn) swap(on *running, n int) (was string, err error) {
+func (t *turn) swap(ctx context.Context, on *running, n int) (was string, err error) {
 	now := on.minute(t.m.At)
 	s := planner.Swap{Rest: on.toRest(now), Out: n, By: on.End, Ask: t.swapAsk(on, n)}
 	for _, o := range on.Swapped {
@@ -104,7 +104,7 @@ func (t *turn) swap(on *running, n int) (was string, err error) {
 	for k := range s.Kit {
 		s.Kit[k] = min(s.Kit[k], kit[k])
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), t.b.o.Think/replanning)
+	ctx, cancel := context.WithTimeout(ctx, t.b.o.Think/swapping)
 	defer cancel()
 	dishes, minutes, proven, err := planner.MakeSwap(ctx, s)
 	if err != nil {
@@ -217,6 +217,8 @@ func (t *turn) swapAsked(on running, q *language.Question) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	ctx, cancel := context.WithTimeout(context.Background(), t.b.o.Think/mending)
+	defer cancel()
 	for _, n := range append([]int{q.N}, q.Others...) {
 		switch n--; {
 		case n < 0 || n >= len(on.Plan.Dishes):
@@ -227,7 +229,7 @@ func (t *turn) swapAsked(on running, q *language.Question) (Reply, error) {
 			continue
 		}
 		old := on.dishCalled(n)
-		was, err := t.swap(&on, n)
+		was, err := t.swap(ctx, &on, n)
 		if cannot(err) {
 			x.lines = append(x.lines, fmt.Sprintf("%s, stays. %s", old, on.sayNone(err, t.m.At)))
 			continue

@@ -24,6 +24,8 @@ type menu struct {
 	weight   []int64
 	total    float64 // edible grams of the crate
 	progress func(used, bound float64)
+	haste    bool
+	alone    map[string]bool // by clock: whether it can be ready in time by itself
 	doubt    bool            // a timetable was not found in time, and may exist
 	unfit    map[string]bool // choices that were found not to be ready in time with what they got
 }
@@ -49,9 +51,10 @@ func (m *menu) weigh() bool {
 	return m.total > 0
 }
 
-// list finds the dishes that may be chosen: all that can be ready in time by themselves.
+// list finds the dishes that may be chosen: all that can be ready in time by themselves. In
+// haste that is looked at when one is about to be chosen.
 func (m *menu) list() {
-	alone := map[string]bool{} // by clock: whether it can be ready in time
+	m.alone = map[string]bool{}
 	for _, x := range m.kitchen.plates(m.ask) {
 		key := m.keyOf(&x.dish)
 		if slices.ContainsFunc(m.ask.Not, func(no string) bool { return isLike(no, key) }) && !slices.Contains(m.ask.Keep, key) {
@@ -60,15 +63,20 @@ func (m *menu) list() {
 		x.nominal(m.kitchen)
 		steps := m.kitchen.steps(&x.dish)
 		x.clock, x.loads = clockOf(x.number, steps), loadsOf(steps)
-		fits, known := alone[x.clock]
-		if !known {
-			fits = m.fitTogether([]*plate{&x})
-			alone[x.clock] = fits
-		}
-		if fits {
+		if m.haste || m.fitsAlone(&x) {
 			m.plates = append(m.plates, x)
 		}
 	}
+}
+
+// fitsAlone says whether a dish can be ready in time by itself.
+func (m *menu) fitsAlone(x *plate) bool {
+	fits, known := m.alone[x.clock]
+	if !known {
+		fits = m.fitTogether([]*plate{x})
+		m.alone[x.clock] = fits
+	}
+	return fits
 }
 
 // clockOf tells the times of a plate from those of others: of two that have the same, each
@@ -160,7 +168,9 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 				if late = errors.Is(err, ErrNoTime); !late && !errors.Is(err, share.ErrInfeasible) {
 					return plan, err
 				}
-				doubt = doubt || late
+				if doubt = doubt || late; late && m.haste && ctx.Err() != nil {
+					return plan, err
+				}
 			}
 		}
 	}
@@ -184,7 +194,7 @@ func noneOf(dishes int, doubt bool) string {
 func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 	p := m.problem(try)
 	for {
-		sharing, cancel := atLeast(ctx, leastSharing)
+		sharing, cancel := m.atLeast(ctx, leastSharing)
 		r, err := share.ChooseWith(sharing, p, m.tell())
 		cancel()
 		if errors.Is(err, share.ErrNoneFound) {
@@ -198,6 +208,9 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 		case errors.Is(err, timetable.ErrNoneFound):
 			return plan, ErrNoTime
 		case err == nil:
+			if m.haste {
+				return plan, nil
+			}
 			plan.Bound = max(plan.Used, min(m.bound(r.Bound), m.boundByWeight(ctx, p)))
 			return plan, nil
 		case !errors.Is(err, timetable.ErrInfeasible):
@@ -214,12 +227,15 @@ const (
 	leastTiming  = 250 * time.Millisecond
 )
 
-// atLeast gives two fifths of the time to think that is left, and so much at least. Who
-// cancels ends it at once.
-func atLeast(ctx context.Context, least time.Duration) (context.Context, context.CancelFunc) {
+// atLeast gives two fifths of the time to think that is left, and so much at least, but in
+// haste. Who cancels ends it at once.
+func (m *menu) atLeast(ctx context.Context, least time.Duration) (context.Context, context.CancelFunc) {
 	end, ok := ctx.Deadline()
-	if !ok {
+	switch {
+	case !ok:
 		return context.WithCancel(ctx)
+	case m.haste:
+		return context.WithTimeout(ctx, time.Until(end)*2/5)
 	}
 	within, cancel := context.WithTimeout(context.WithoutCancel(ctx), max(time.Until(end)*2/5, least))
 	stop := context.AfterFunc(ctx, func() {

@@ -105,12 +105,17 @@ var (
 // edible weight, what spoils soon counting for more, weighed against how well foods and
 // seasoning suit, what is not held, and what is of the cupboard (worthOf, quality).
 func MakePlan(ctx context.Context, a PlanAsk, progress func(used, bound float64)) (Plan, error) {
+	return makePlan(ctx, a, progress, false)
+}
+
+// makePlan is MakePlan; in haste it ends with ctx, and bounds nothing.
+func makePlan(ctx context.Context, a PlanAsk, progress func(used, bound float64), haste bool) (Plan, error) {
 	a.Cooks, a.Dishes, a.Portions = max(1, a.Cooks), max(1, a.Dishes), max(1, a.Portions)
 	if a.Kit == nil {
 		a.Kit = DefaultKit()
 	}
 	k := newKitchen(Ask{Stock: a.Stock, Minutes: max(1, a.Minutes), Kit: a.Kit, Portions: a.Portions, Turned: a.Turned, Needs: a.Needs, Serve: a.Serve})
-	m := &menu{kitchen: k, ask: &a, progress: progress}
+	m := &menu{kitchen: k, ask: &a, progress: progress, haste: haste}
 	if !m.weigh() {
 		return Plan{}, ErrNothing
 	}

@@ -22,7 +22,7 @@ func (m *menu) settle(ctx context.Context, r share.Result) (Plan, error) {
 		chosen = append(chosen, &x)
 	}
 	g := m.agendaOf(chosen)
-	timing, cancel := atLeast(ctx, leastTiming)
+	timing, cancel := m.atLeast(ctx, leastTiming)
 	t, err := timetable.Solve(timing, g.problem)
 	cancel()
 	if err != nil {

@@ -32,7 +32,7 @@ func MakeSwap(ctx context.Context, s Swap) (dishes []Planned, minutes int, prove
 		return nil, 0, false, ErrTooLate
 	}
 	for {
-		made, err := MakePlan(ctx, a, nil)
+		made, err := makePlan(ctx, a, nil, true)
 		if err != nil {
 			return nil, 0, false, err
 		}
@@ -53,6 +53,7 @@ func (s *Swap) ask() PlanAsk {
 		a.Kit[k] = n
 	}
 	a.Not = append(slices.Clone(a.Not), s.Dishes[s.Out].Key)
+	a.Off, a.Without = slices.Clone(a.Off), slices.Clone(a.Without)
 	if a.Sweet = 0; isSweet(s.Dishes[s.Out].Frame) {
 		a.Sweet = 1
 	}
@@ -65,6 +66,10 @@ func (s *Swap) ask() PlanAsk {
 			cold++
 		}
 		a.Beside = append(a.Beside, d)
+		a.Off = append(a.Off, d.Palette)
+		if f := frameByID(d.Frame); f != nil {
+			a.Without = append(a.Without, f.Family)
+		}
 		for _, x := range d.Steps {
 			for _, k := range x.Kit {
 				a.Busy = append(a.Busy, Busy{k, x.Start - s.Now, x.Start + x.Minutes - s.Now})

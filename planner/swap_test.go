@@ -36,10 +36,16 @@ func swapOf(r *rand.Rand) (s Swap, gone string, ok bool) {
 		return s, "", false
 	}
 	gone = leadOf(p.Dishes[s.Out].Key)
-	s.Ask.Stock = slices.Clone(a.Stock)
-	for i := range s.Ask.Stock {
-		x := &s.Ask.Stock[i]
-		for d, o := range p.Dishes {
+	s.Ask.Stock = leftFor(&s, gone)
+	return s, gone, true
+}
+
+// leftFor is what the dishes that stay leave of the stock, with one food gone.
+func leftFor(s *Swap, gone string) []Stock {
+	list := slices.Clone(s.Ask.Stock)
+	for i := range list {
+		x := &list[i]
+		for d, o := range s.Dishes {
 			for _, u := range o.Uses {
 				if d != s.Out && u.Item == x.Item {
 					x.Free -= u.Amount
@@ -50,7 +56,7 @@ func swapOf(r *rand.Rand) (s Swap, gone string, ok bool) {
 			x.Free = 0
 		}
 	}
-	return s, gone, true
+	return list
 }
 
 // A dish that is swapped gives way to another of what is free, unlike those that stay; what
@@ -148,6 +154,10 @@ func BenchmarkSwap(b *testing.B) {
 			swaps = append(swaps, s)
 		}
 	}
+	benchSwaps(b, swaps)
+}
+
+func benchSwaps(b *testing.B, swaps []Swap) {
 	var took []time.Duration
 	made := 0
 	for b.Loop() {
@@ -167,4 +177,23 @@ func BenchmarkSwap(b *testing.B) {
 	b.ReportMetric(took[len(took)*95/100].Seconds()*1000, "p95-ms")
 	b.ReportMetric(took[len(took)-1].Seconds()*1000, "max-ms")
 	b.ReportMetric(float64(made), "made")
+}
+
+// BenchmarkSwapLarge swaps a dish of four out of crates of thirty foods.
+func BenchmarkSwapLarge(b *testing.B) {
+	var swaps []Swap
+	r := rand.New(rand.NewPCG(7, 8))
+	for len(swaps) < 30 {
+		a := PlanAsk{Stock: delivery(r, 30, 16), Dishes: 4, Portions: 4, Minutes: 75, Cooks: 2}
+		ctx, cancel := context.WithTimeout(context.Background(), time.Second)
+		p, err := MakePlan(ctx, a, nil)
+		cancel()
+		if err != nil || len(p.Dishes) < 4 {
+			continue
+		}
+		s := Swap{Rest: Rest{Dishes: p.Dishes, Cooks: 2, Kit: DefaultKit()}, Out: r.IntN(4), By: 75, Ask: a}
+		s.Ask.Stock = leftFor(&s, "")
+		swaps = append(swaps, s)
+	}
+	benchSwaps(b, swaps)
 }
