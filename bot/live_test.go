@@ -142,3 +142,88 @@ func TestTimersMove(t *testing.T) {
 		t.Errorf("rings at %v", left)
 	}
 }
+
+// calls rings in a room minute by minute, and gives what was called for to be begun and when.
+func calls(t *testing.T, r *room, from time.Time, minutes int) map[string]int {
+	t.Helper()
+	list := map[string]int{}
+	for m := range minutes + 1 {
+		rung, _, err := r.b.Ring(context.Background(), from.Add(time.Duration(m)*time.Minute))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range rung {
+			if text, ok := strings.CutPrefix(p.Reply.Text, "Now: "); ok {
+				if list[text] > 0 || p.Room != "r1" || strings.Contains(text, "\n") {
+					t.Errorf("%+v", p)
+				}
+				list[text] = m
+			}
+		}
+	}
+	return list
+}
+
+// What is to be set going without hands is called for when it is time, once; what is begun
+// with the plan, and what hands do, is not.
+func TestCalled(t *testing.T) {
+	r, p, at := begun(t)
+	if got := r.say("7", "ana", "what timers are running?"); strings.Contains(got.Text, " 0 s,") {
+		t.Errorf("%s", got.Text)
+	}
+	got := calls(t, r, at, p.Minutes)
+	want := 0
+	for _, d := range p.Dishes {
+		for _, s := range d.Steps {
+			if s.Cook > 0 || s.Start == 0 {
+				continue
+			}
+			want++
+			found := false
+			for text, m := range got {
+				found = found || strings.HasPrefix(text, s.Do) && m == s.Start
+			}
+			if !found {
+				t.Errorf("%s at %d is not called for: %v", s.Do, s.Start, got)
+			}
+		}
+	}
+	if want == 0 || len(got) != want {
+		t.Errorf("%d calls, %d wanted: %v", len(got), want, got)
+	}
+}
+
+// Calls end with the service, however it ends, and move with the plan.
+func TestCallsEnd(t *testing.T) {
+	for _, how := range []string{"delete", "undo", "another plan", "late"} {
+		r, p, at := begun(t)
+		moved := 0
+		switch how {
+		case "delete":
+			r.do(bot.Message{ID: r.byText["accept"], Delete: true})
+		case "undo":
+			r.say("7", "ana", "undo")
+		case "another plan":
+			p = r.say("7", "ana", "plan 1 dish for 2 in 45 minutes, two cooks").Plan
+			r.say("7", "ana", "accept the plan")
+		case "late":
+			r.at = at.Add(time.Minute)
+			r.say("7", "ana", "running 9 late")
+			p = &serviceIn(t, r.s).Plan
+			moved = 1
+		}
+		want := 0
+		if how == "another plan" || how == "late" {
+			for _, d := range p.Dishes {
+				for _, s := range d.Steps {
+					if s.Cook == 0 && s.Start > moved {
+						want++
+					}
+				}
+			}
+		}
+		if got := calls(t, r, at, 120); len(got) != want {
+			t.Errorf("%s: %d calls, not %d: %v", how, len(got), want, got)
+		}
+	}
+}

@@ -144,7 +144,7 @@ func (t *turn) accept(p planned) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	r.Timed = timed > 0
+	r.Timed = t.m.Room != ""
 	r.Text = t.sayBegun(on, timed)
 	return r, nil
 }
@@ -174,30 +174,56 @@ func (on *running) due() {
 // callFor is from how many unattended minutes on a step has a timer.
 const callFor = 4
 
-// timeSteps sets timers for what cooks unattended, where there is a room to call in.
+// timeSteps sets timers for what cooks unattended, and calls for what is to be set going when
+// nobody's hands are sent there, where there is a room to call in. N counts the timers.
 func (t *turn) timeSteps(on running) (n int, err error) {
 	room := cmp.Or(on.Room, t.m.Room)
 	if room == "" {
 		return 0, nil
 	}
+	part := 0
+	set := func(about string, from time.Time, minutes int) error {
+		x := pantry.Timer{Message: on.Message, Part: part, Cook: on.Cook, Room: room, About: about, Begun: from, Due: from.Add(time.Duration(minutes) * time.Minute)}
+		if !x.Due.After(t.m.At) {
+			return nil
+		}
+		if part++; minutes > 0 {
+			n++
+		}
+		return t.book.SetTimer(x)
+	}
 	for _, d := range on.Plan.Dishes {
+		dish := " (" + Idea{Title: d.Name}.name() + ")"
 		for _, s := range d.Steps {
+			from := on.Begun.Add(time.Duration(s.Start) * time.Minute)
+			if s.Cook == 0 && s.Start > 0 {
+				if err := set(s.setGoing()+dish, from, 0); err != nil {
+					return n, err
+				}
+			}
 			if s.Minutes-s.HandsOn < callFor || len(s.Kit) == 0 {
 				continue
 			}
-			from := on.Begun.Add(time.Duration(s.Start) * time.Minute)
-			if !from.Add(time.Duration(s.Minutes) * time.Minute).After(t.m.At) {
-				continue
-			}
-			err := t.book.SetTimer(pantry.Timer{Message: on.Message, Part: n, Cook: on.Cook, Room: room, About: s.Do + " (" + Idea{Title: d.Name}.name() + ")",
-				Begun: from, Due: from.Add(time.Duration(s.Minutes) * time.Minute)})
-			if err != nil {
+			if err := set(s.Do+dish, from, s.Minutes); err != nil {
 				return n, err
 			}
-			n++
 		}
 	}
 	return n, nil
+}
+
+// setGoing: "heat the oven, 190 C", "cover with a spoon of water, full power, microwave".
+func (s PlanStep) setGoing() string {
+	text := s.Do
+	for _, k := range s.Kit {
+		if !slices.Contains(strings.Fields(strings.ToLower(text)), k) {
+			text += ", " + k
+		}
+		if k == "oven" && s.Temp > 0 {
+			text += fmt.Sprintf(", %d C", s.Temp)
+		}
+	}
+	return text
 }
 
 // sayBegun says that a plan is on, and where each cook begins.

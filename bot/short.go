@@ -62,6 +62,9 @@ func (t *turn) keepPlan(r Reply) (Reply, error) {
 		return r, err
 	}
 	t.plain = false
+	if r.Kind == Log { // what an idea would take may be kept by now
+		r.Text, r.Ideas = r.Brief(), nil
+	}
 	r.Text = strings.TrimSpace(r.Text + "\n" + strings.Join(lines, "\n"))
 	r.Timed = r.Timed || x.moved && t.m.Room != ""
 	if r.Kind == Silent {

@@ -321,13 +321,23 @@ func TestNoOtherDish(t *testing.T) {
 // What brought another dish about is taken back, edited or deleted, or the program starts
 // anew: what was to be made is on again, and nothing is kept twice.
 func TestShortTakenBack(t *testing.T) {
-	for _, how := range []string{"undo", "delete", "edit", "correct", "restart"} {
+	for _, how := range []string{"undo", "delete", "edit", "correct", "restart", "asked", "corrected"} {
 		t.Run(how, func(t *testing.T) {
 			r, p, _ := begun(t)
 			before, _ := r.s.View(context.Background(), "k")
 			claims := claimsOf(before)
 			u := own(t, p, 1)
 			text := fmt.Sprintf("used all the %s in the staff curry", u.Item)
+			if how == "corrected" {
+				r.say("9", "cem", "used 1g "+u.Item+" in the staff curry")
+				r.at = r.at.Add(-20 * time.Second)
+				text = fmt.Sprintf("make that %dg", before.Named(u.Item).OnHand()/1000)
+			}
+			if how == "asked" {
+				r.say("9", "cem", "used some "+u.Item+" in the staff curry")
+				r.at = r.at.Add(-20 * time.Second)
+				text = "all of it"
+			}
 			first := r.say("9", "cem", text)
 			if !strings.Contains(first.Text, "2 is now the ") {
 				t.Fatalf("%s", first.Text)
@@ -339,7 +349,7 @@ func TestShortTakenBack(t *testing.T) {
 			}
 			var got bot.Reply
 			switch how {
-			case "undo", "restart":
+			case "undo", "restart", "asked", "corrected":
 				got = r.say("9", "cem", "undo")
 			case "delete":
 				got = r.do(bot.Message{ID: r.byText[text], Delete: true})

@@ -16,8 +16,8 @@ import (
 
 // swapped is a dish that another has taken the place of.
 type swapped struct {
-	By  string // the message that brought it about
-	N   int    // in the plan
+	By  []string // the messages that brought it about: the one that was said, and what it has changed
+	N   int      // in the plan
 	Was Planned
 }
 
@@ -57,8 +57,11 @@ func (t *turn) swapShort(ctx context.Context, on *running, x *told, n int, lacks
 
 // sayNone says why no other dish can be had.
 func (on *running) sayNone(err error, at time.Time) string {
-	if errors.Is(err, planner.ErrNothing) {
+	switch {
+	case errors.Is(err, planner.ErrNothing):
 		return "Nothing is free for another dish."
+	case errors.Is(err, planner.ErrNoTime):
+		return "No other dish was found in the time to think."
 	}
 	return fmt.Sprintf("No other dish of what is free can be ready in the %d min left.", max(0, on.End-on.minute(at)))
 }
@@ -112,7 +115,17 @@ func (t *turn) swap(ctx context.Context, on *running, n int) (was string, err er
 	}
 	old := on.Plan.Dishes[n]
 	on.Plan.Dishes[n] = plannedOf(dishes[n])
-	on.Swapped = append(on.Swapped, swapped{By: t.said.ID, N: n, Was: old})
+	by := []string{t.said.ID}
+	others, err := t.book.Revised(t.said)
+	if err != nil {
+		return "", err
+	}
+	for _, o := range others {
+		if o.ID != on.Message {
+			by = append(by, o.ID)
+		}
+	}
+	on.Swapped = append(on.Swapped, swapped{By: by, N: n, Was: old})
 	t.seat(on, n, dishes, minutes, proven)
 	return Idea{Title: old.Name}.name(), nil
 }
@@ -155,7 +168,7 @@ func (t *turn) putBack(on *running, x *told) error {
 	for i := len(on.Swapped) - 1; i >= 0; i-- {
 		s := on.Swapped[i]
 		later := slices.ContainsFunc(on.Swapped[i+1:], func(o swapped) bool { return o.N == s.N })
-		if !slices.Contains(t.unsaid, s.By) || later || on.hasBegun(s.N, t.m.At) {
+		if !slices.ContainsFunc(s.By, func(id string) bool { return slices.Contains(t.unsaid, id) }) || later || on.hasBegun(s.N, t.m.At) {
 			continue
 		}
 		back, ok, err := t.withBack(*on, s)
@@ -305,7 +318,10 @@ func (t *turn) swappedBack(logged []*pantry.Message) (r Reply, done bool, err er
 		return r, false, err
 	}
 	last := on.Swapped[len(on.Swapped)-1]
-	by, err := t.book.Message(last.By)
+	if len(last.By) > 1 { // it was what was corrected that did it
+		return r, false, nil
+	}
+	by, err := t.book.Message(last.By[0])
 	if err != nil || by.Cook != t.cook || len(logged) > 0 && logged[0].N >= by.N {
 		return r, false, err
 	}

@@ -7,6 +7,9 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
 )
 
 // swapOf draws a plan that has begun, of which a dish that has not is to go, with the food
@@ -196,4 +199,38 @@ func BenchmarkSwapLarge(b *testing.B) {
 		swaps = append(swaps, s)
 	}
 	benchSwaps(b, swaps)
+}
+
+// What stands in for a food fills its role, is allowed, and brings nothing that a guest was
+// not told of.
+func TestStandIn(t *testing.T) {
+	stockOf := func(list ...any) (s []Stock) {
+		for i := 0; i < len(list); i += 2 {
+			f, ok := food.Default().Food(list[i].(string))
+			if !ok {
+				t.Fatalf("no %s", list[i])
+			}
+			s = append(s, Stock{Item: f.Name, Free: measure.Amount(list[i+1].(int)) * 1000, Unit: f.Unit, Crate: true, Days: 5, Food: f})
+		}
+		return s
+	}
+	for _, c := range []struct {
+		short string
+		needs Needs
+		free  []Stock
+		want  string
+	}{
+		{"carrot", Needs{}, stockOf("parsnip", 500, "swede", 900, "hen's egg", 600, "double cream", 900), "parsnip"}, // suits best
+		{"carrot", Needs{}, stockOf("parsnip", 180, "swede", 900), "swede"},                                          // is enough
+		{"carrot", Needs{}, stockOf("parsnip", 100, "double cream", 900), ""},                                        // too little, and of another role
+		{"carrot", Needs{}, stockOf("celeriac", 900), ""},                                                            // an allergen that the dish has not
+		{"carrot", Needs{Avoid: []string{"celery"}}, stockOf("celery", 900, "leek", 500), "leek"},
+		{"soured cream", Needs{}, stockOf("natural yoghurt", 400, "parsnip", 900), "natural yoghurt"},
+	} {
+		d := Planned{Frame: "blended-soup", Allergens: []string{"milk"}}
+		s, ok := StandIn(c.free, c.needs, d, stockOf(c.short, 300)[0])
+		if s.Item != c.want || ok != (c.want != "") {
+			t.Errorf("for %s of %d: %q, not %q", c.short, len(c.free), s.Item, c.want)
+		}
+	}
 }
