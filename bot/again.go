@@ -37,6 +37,11 @@ func (t *turn) wroteLast(cook string) (*pantry.Message, []pantry.Entry, error) {
 		return m, entries, err
 	}
 	others, err := t.book.Revised(m)
+	if err != nil {
+		return nil, nil, err
+	}
+	on, _, err := t.running()
+	others = slices.DeleteFunc(others, func(o *pantry.Message) bool { return o.ID == on.Message }) // what a plan keeps nobody has said
 	if err != nil || len(others) == 0 {
 		return nil, nil, err
 	}

@@ -95,6 +95,7 @@ func (t *turn) take(list []shown, dish string) (Reply, error) {
 // name is what an idea is called for short: "leek tart".
 func (i Idea) name() string {
 	name, _, _ := strings.Cut(i.Title, ",")
+	name, _, _ = strings.Cut(name, ";")
 	return name
 }
 

@@ -100,6 +100,7 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 		was = append(was, thing(t.k.Line(old.Line), old)+t.verbal(old))
 		changed, entries[i] = append(changed, i), *res.entry
 	}
+	t.unsaid = append(t.unsaid, target.ID)
 	effects, err := t.book.Revise(target, t.said, pantry.Corrected, entries)
 	if err != nil {
 		return Reply{}, err

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -263,6 +264,15 @@ func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf
 // dish gives the name of a dish already known if said is the same: singular or
 // plural, or the end of just one longer name.
 func (t *turn) dish(said string) string {
+	d := t.sameDish(said)
+	if d != said || slices.Contains(t.k.Dishes, d) && !strings.HasPrefix(said, "dish ") {
+		return d
+	}
+	return cmp.Or(t.dishOn(said), said)
+}
+
+// sameDish is dish without a look at the plan that is on.
+func (t *turn) sameDish(said string) string {
 	var ends []string
 	for _, d := range t.k.Dishes {
 		if d == said || plural(d) == said || d == plural(said) {

@@ -85,7 +85,7 @@ func (k *kitchen) say(cook, text string) {
 
 func (k *kitchen) send(m bot.Message) {
 	k.at = k.at.Add(time.Minute)
-	m.Kitchen, m.At, m.Version = "k", k.at, k.at.String()
+	m.Kitchen, m.At, m.Version = "k", k.at, fmt.Sprint(len(k.said))
 	k.said = append(k.said, m)
 	k.hear(m)
 }

@@ -12,17 +12,31 @@ import (
 	"scullion/planner"
 )
 
-// replanning is which part of the time to think a plan that has begun gets: the kitchen
-// waits.
-const replanning = 5
+// Which parts of the time to think a plan that has begun gets: the kitchen waits.
+const (
+	replanning = 5 // for a timetable
+	swapping   = 4 // for another dish
+	mending    = 2 // for all that a message brings about
+)
 
 // live answers what is said of a plan that has begun: what is done, what runs late, kit
 // that breaks and cooks who leave. What has begun stays; the rest gets a timetable anew,
-// and the room is told only what changes.
-func (t *turn) live(q *language.Question) (r Reply, done bool, err error) {
+// and the room is told only what changes. Since is when a plan was shown last.
+func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, err error) {
 	on, ok, err := t.running()
 	if err != nil || !ok {
 		return r, false, err
+	}
+	if q.About == language.AboutSwap || q.About == language.AboutDish {
+		if since.After(on.Begun) { // another plan was shown
+			return r, false, nil
+		}
+		if q.About == language.AboutSwap {
+			r, err = t.swapAsked(on, q)
+		} else {
+			r = t.sayRunning(on, q.N-1)
+		}
+		return r, true, err
 	}
 	now := on.minute(t.m.At)
 	said := ""
@@ -116,12 +130,7 @@ func (on *running) atNow(cook, now int) *PlanStep {
 
 // replan makes the rest of a plan anew and tells what changes by it.
 func (t *turn) replan(on running, now int, said string) (Reply, error) {
-	was := map[string]PlanStep{}
-	for _, d := range on.Plan.Dishes {
-		for _, s := range d.Steps {
-			was[s.ID] = s
-		}
-	}
+	was := on.times()
 	old := on.Plan.Minutes
 	err := on.rest(now, t.b.o.Think/replanning)
 	if errors.Is(err, planner.ErrNoRest) || errors.Is(err, planner.ErrNoTime) {
@@ -133,7 +142,7 @@ func (t *turn) replan(on running, now int, said string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	on.Due = on.Begun.Add(time.Duration(on.Plan.Minutes) * time.Minute)
+	on.due()
 	if err := t.save(on); err != nil {
 		return Reply{}, err
 	}
@@ -164,7 +173,7 @@ const mostChanges = 4
 func (on *running) changes(was map[string]PlanStep, now int) (list []PlanStep) {
 	for _, d := range on.Plan.Dishes {
 		for _, s := range d.Steps {
-			if o := was[s.ID]; s.Start >= now && (s.Start != o.Start || s.Cook != o.Cook && s.HandsOn > 0 || s.isOther(&o)) {
+			if o, had := was[s.ID]; had && s.Start >= now && (s.Start != o.Start || s.Cook != o.Cook && s.HandsOn > 0 || s.isOther(&o)) {
 				list = append(list, s)
 			}
 		}
@@ -238,22 +247,23 @@ func (on *running) isDown(kit []string) bool {
 	return slices.ContainsFunc(kit, func(k string) bool { return slices.Contains(on.Down, k) })
 }
 
-// rest puts what has not begun into a timetable anew.
-func (on *running) rest(now int, think time.Duration) error {
+// toRest is what is left of a plan, as the planner has it.
+func (on *running) toRest(now int) planner.Rest {
 	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone, Held: on.Held}
 	for _, k := range on.Down {
 		r.Kit[k] = 0
 	}
 	for _, d := range on.Plan.Dishes {
-		x := planner.Planned{Title: d.Name, Ready: d.Ready}
-		for s := range d.Steps {
-			x.Steps = append(x.Steps, d.Steps[s].step())
-		}
-		r.Dishes = append(r.Dishes, x)
+		r.Dishes = append(r.Dishes, toPlanner(&d))
 	}
+	return r
+}
+
+// rest puts what has not begun into a timetable anew.
+func (on *running) rest(now int, think time.Duration) error {
 	ctx, cancel := context.WithTimeout(context.Background(), think)
 	defer cancel()
-	dishes, minutes, proven, err := planner.Replan(ctx, r)
+	dishes, minutes, proven, err := planner.Replan(ctx, on.toRest(now))
 	if err != nil {
 		return err
 	}
@@ -266,17 +276,25 @@ func (on *running) rest(now int, think time.Duration) error {
 
 // retime sets the timers of a plan anew.
 func (t *turn) retime(on running) error {
+	if err := t.stopFor(on.Message); err != nil {
+		return err
+	}
+	_, err := t.timeSteps(on)
+	return err
+}
+
+// stopFor ends the timers that a message has set.
+func (t *turn) stopFor(message string) error {
 	timers, err := t.book.Timers()
 	if err != nil {
 		return err
 	}
 	for _, x := range timers {
-		if x.Message == on.Message {
+		if x.Message == message {
 			if err := t.book.StopTimer(x); err != nil {
 				return err
 			}
 		}
 	}
-	_, err = t.timeSteps(on)
-	return err
+	return nil
 }

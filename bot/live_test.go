@@ -2,6 +2,7 @@ package bot_test
 
 import (
 	"context"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -11,8 +12,12 @@ import (
 
 // begun is a room in which a plan for two cooks has begun; it gives the plan.
 func begun(t *testing.T) (*room, *bot.Plan, time.Time) {
+	return begunWith(t, "plan 2 dishes for 2 in 45 minutes, two cooks")
+}
+
+func begunWith(t *testing.T, plan string) (*room, *bot.Plan, time.Time) {
 	r := planRoom(t)
-	p := r.say("7", "ana", "plan 2 dishes for 2 in 45 minutes, two cooks").Plan
+	p := r.say("7", "ana", plan).Plan
 	if p == nil {
 		t.Fatal("no plan")
 	}
@@ -92,16 +97,17 @@ func TestKitBreaks(t *testing.T) {
 
 // What can be done another way goes on when its kit breaks, and the room is told with what.
 func TestKitBreaksOtherWay(t *testing.T) {
-	for kit, want := range map[string]string{
-		"oven":    "finish in the microwave now, 7 min",
-		"blender": "mash the dip with a fork with oil, acid and garlic, by hand now, 7 min",
-		"grill":   ", on a ring now, 3 min",
+	two, three := "plan 2 dishes for 2 in 45 minutes, two cooks", "plan 3 dishes for 2 in 60 minutes, two cooks"
+	for _, x := range []struct{ kit, plan, want string }{
+		{"oven", two, `finish in the microwave now, \d+ min`},
+		{"blender", three, `mash the dip with a fork with oil, acid and garlic.*, by hand now, \d+ min`},
+		{"grill", two, `, on a ring now, \d+ min`},
 	} {
-		r, _, at := begun(t)
+		r, _, at := begunWith(t, x.plan)
 		r.at = at.Add(time.Minute)
-		got := r.say("7", "ana", "the "+kit+"'s broken").Text
-		if !strings.Contains(got, "No "+kit+" from now on") || !strings.Contains(got, want) {
-			t.Errorf("no %s: %s", kit, got)
+		got := r.say("7", "ana", "the "+x.kit+"'s broken").Text
+		if !strings.Contains(got, "No "+x.kit+" from now on") || !regexp.MustCompile(x.want).MatchString(got) {
+			t.Errorf("no %s: %s", x.kit, got)
 		}
 	}
 }
@@ -156,5 +162,90 @@ func TestTimersMove(t *testing.T) {
 	r.do(bot.Message{ID: r.byText["accept"], Delete: true})
 	if _, left, _ := r.b.Ring(context.Background(), r.at); !left.IsZero() {
 		t.Errorf("rings at %v", left)
+	}
+}
+
+// calls rings in a room minute by minute, and gives what was called for to be begun and when.
+func calls(t *testing.T, r *room, from time.Time, minutes int) map[string]int {
+	t.Helper()
+	list := map[string]int{}
+	for m := range minutes + 1 {
+		rung, _, err := r.b.Ring(context.Background(), from.Add(time.Duration(m)*time.Minute))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range rung {
+			if text, ok := strings.CutPrefix(p.Reply.Text, "Now: "); ok {
+				if list[text] > 0 || p.Room != "r1" || strings.Contains(text, "\n") {
+					t.Errorf("%+v", p)
+				}
+				list[text] = m
+			}
+		}
+	}
+	return list
+}
+
+// What is to be set going without hands is called for when it is time, once; what is begun
+// with the plan, and what hands do, is not.
+func TestCalled(t *testing.T) {
+	r, p, at := begun(t)
+	if got := r.say("7", "ana", "what timers are running?"); strings.Contains(got.Text, " 0 s,") {
+		t.Errorf("%s", got.Text)
+	}
+	got := calls(t, r, at, p.Minutes)
+	want := 0
+	for _, d := range p.Dishes {
+		for _, s := range d.Steps {
+			if s.Cook > 0 || s.Start == 0 {
+				continue
+			}
+			want++
+			found := false
+			for text, m := range got {
+				found = found || strings.HasPrefix(text, s.Do) && m == s.Start
+			}
+			if !found {
+				t.Errorf("%s at %d is not called for: %v", s.Do, s.Start, got)
+			}
+		}
+	}
+	if want == 0 || len(got) != want {
+		t.Errorf("%d calls, %d wanted: %v", len(got), want, got)
+	}
+}
+
+// Calls end with the service, however it ends, and move with the plan.
+func TestCallsEnd(t *testing.T) {
+	for _, how := range []string{"delete", "undo", "another plan", "late"} {
+		r, p, at := begun(t)
+		moved := 0
+		switch how {
+		case "delete":
+			r.do(bot.Message{ID: r.byText["accept"], Delete: true})
+		case "undo":
+			r.say("7", "ana", "undo")
+		case "another plan":
+			p = r.say("7", "ana", "plan 1 dish for 2 in 45 minutes, two cooks").Plan
+			r.say("7", "ana", "accept the plan")
+		case "late":
+			r.at = at.Add(time.Minute)
+			r.say("7", "ana", "running 9 late")
+			p = &serviceIn(t, r.s).Plan
+			moved = 1
+		}
+		want := 0
+		if how == "another plan" || how == "late" {
+			for _, d := range p.Dishes {
+				for _, s := range d.Steps {
+					if s.Cook == 0 && s.Start > moved {
+						want++
+					}
+				}
+			}
+		}
+		if got := calls(t, r, at, 120); len(got) != want {
+			t.Errorf("%s: %d calls, not %d: %v", how, len(got), want, got)
+		}
 	}
 }

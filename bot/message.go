@@ -31,6 +31,10 @@ type Message struct {
 	Edited int64     // when the text got to be what it is, in µs since 1970; 0 as first said. An older edit changes nothing
 	Press  *Press    // what was pressed; Text is then empty
 
+	// Thinks, where not nil, is called when the message has to be thought about for a while, and
+	// what it gives when that is over.
+	Thinks func() (done func())
+
 	thoughts []thought // plans that were made for it
 	hurry    bool      // no more are made beside the ledger
 }

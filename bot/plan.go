@@ -91,13 +91,15 @@ func planOf(p planner.Plan) Plan {
 	out := Plan{Dishes: []Planned{}, Minutes: p.Minutes, Used: shareOf(p.Used), Bound: math.Ceil(p.Bound*1000-1e-6) / 1000, Proven: p.Proven,
 		Left: quantities(p.Left), Cautions: append([]string{}, p.Cautions...), Relaxed: p.Relaxed}
 	for _, d := range p.Dishes {
-		x := Planned{Name: d.Title, Frame: d.Frame, Palette: d.Palette, Seasoned: d.Seasoned, Key: d.Key, How: d.How, Serve: string(d.Serve), Portions: d.Portions,
-			Grams: d.Grams, Kcal: d.Kcal, Allergens: append([]string{}, d.Allergens...), Cautions: append([]string{}, d.Cautions...),
-			Uses: quantities(d.Uses), Cupboard: quantities(d.Cupboard), Missing: d.Missing, Ready: d.Ready}
-		x.Steps = planSteps(d.Steps)
-		out.Dishes = append(out.Dishes, x)
+		out.Dishes = append(out.Dishes, plannedOf(d))
 	}
 	return out
+}
+
+func plannedOf(d planner.Planned) Planned {
+	return Planned{Name: d.Title, Frame: d.Frame, Palette: d.Palette, Seasoned: d.Seasoned, Key: d.Key, How: d.How, Serve: string(d.Serve), Portions: d.Portions,
+		Grams: d.Grams, Kcal: d.Kcal, Allergens: append([]string{}, d.Allergens...), Cautions: append([]string{}, d.Cautions...),
+		Uses: quantities(d.Uses), Cupboard: quantities(d.Cupboard), Missing: d.Missing, Steps: planSteps(d.Steps), Ready: d.Ready}
 }
 
 func planSteps(list []planner.PlanStep) (steps []PlanStep) {

@@ -51,7 +51,7 @@ func (t *turn) planning() (r Reply, done bool, err error) {
 		return r, false, err
 	}
 	if q := reader.PlanTalk(t.m.Text); q != nil {
-		if r, done, err = t.live(q); done || err != nil || !shown {
+		if r, done, err = t.live(q, p.Start); done || err != nil || !shown {
 			return r, done, err
 		}
 		r, err = t.planTalk(p, q)

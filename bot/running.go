@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/measure"
 )
@@ -21,6 +22,14 @@ type running struct {
 	Down           []string     // kit that is broken
 	Gone           map[int]bool // cooks who have left
 	Held           map[int]int  // cooks who are late, and until which minute
+	Wish           language.Plan
+	Off            []string                  // palettes that are not wanted
+	End            int                       // the minute by which all was to be ready
+	Room           string                    // where it was accepted: its timers ring there
+	Shown          []string                  // Keys of its dishes as it was accepted
+	Names          []string                  // what the ledger calls its dishes
+	Short          map[string]measure.Amount // what dishes lack, as far as that was told
+	Swapped        []swapped                 // dishes that others have taken the place of
 }
 
 // late is how long after its end a service is still on.
@@ -79,13 +88,19 @@ func (t *turn) accept(p planned) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if already && slices.EqualFunc(on.Plan.Dishes, p.Plan.Dishes, func(a, b Planned) bool { return a.Key == b.Key }) {
+	keys := p.Plan.keys()
+	if already && slices.Equal(on.Shown, keys) {
 		return Reply{Kind: Answer, Text: "That plan is on since " + on.at(0, t.m.At) + ". \"what's next?\" tells each cook."}, nil
 	}
 	kept := map[int64]measure.Amount{}
-	for _, d := range p.Plan.Dishes {
-		dish := Idea{Title: d.Name}.name()
-		for _, u := range d.Uses {
+	p.Plan.Dishes = slices.Clone(p.Plan.Dishes)
+	var names []string
+	for n := range p.Plan.Dishes {
+		d := &p.Plan.Dishes[n]
+		names = append(names, t.nameOf(names, d.Name))
+		d.Uses = slices.Clone(d.Uses)
+		for i := range d.Uses {
+			u := &d.Uses[i]
 			l := t.k.Named(u.Item)
 			if l == nil {
 				continue
@@ -96,7 +111,8 @@ func (t *turn) accept(p planned) (Reply, error) {
 				return Reply{Kind: Error, Text: fmt.Sprintf("%s is short since: %s is free, the plan takes %s. \"plan\" it again, the same words will do.", title(l.Name), measure.Say(max(0, base), l.Unit), measure.Say(want, l.Unit))}, nil
 			}
 			kept[l.ID] += base
-			t.ready = append(t.ready, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: base, Dish: t.dish(dish), Cook: t.cook, At: t.m.At, Said: u.say(), Approx: true})
+			u.Amount = base.Units()
+			t.ready = append(t.ready, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: base, Dish: names[n], Cook: t.cook, At: t.m.At, Said: u.say(), Approx: true})
 		}
 	}
 	if _, err := t.book.Revise(t.said, t.said, pantry.Said, t.ready); err != nil {
@@ -114,9 +130,13 @@ func (t *turn) accept(p planned) (Reply, error) {
 		if err := t.save(on); err != nil {
 			return r, err
 		}
+		if err := t.stopFor(on.Message); err != nil {
+			return r, err
+		}
 	}
 	begun := t.said.At
-	on = running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: begun, Due: begun.Add(time.Duration(p.Plan.Minutes) * time.Minute)}, Plan: p.Plan, Cooks: []string{t.cook}, Hands: p.Wish.Cooks}
+	on = running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: begun, Due: begun.Add(time.Duration(p.Plan.Minutes) * time.Minute)}, Plan: p.Plan, Cooks: []string{t.cook}, Hands: p.Wish.Cooks,
+		Wish: p.Wish, Off: p.Off, End: p.end(begun), Room: t.m.Room, Shown: keys, Names: names}
 	if err := t.save(on); err != nil {
 		return r, err
 	}
@@ -124,37 +144,86 @@ func (t *turn) accept(p planned) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	r.Timed = timed > 0
+	r.Timed = t.m.Room != ""
 	r.Text = t.sayBegun(on, timed)
 	return r, nil
+}
+
+// end is the minute of a service by which what was wished for is to be ready.
+func (p *planned) end(begun time.Time) int {
+	due := p.Start.Add(time.Duration(cmp.Or(p.Wish.Minutes, usualMinutes)) * time.Minute)
+	if p.Wish.Until != "" {
+		due, _ = nextClock(p.Start, p.Wish.Until, p.Wish.Either)
+	}
+	return max(p.Plan.Minutes, int(due.Sub(begun)/time.Minute))
+}
+
+// keys are those of the dishes.
+func (p *Plan) keys() (list []string) {
+	for _, d := range p.Dishes {
+		list = append(list, d.Key)
+	}
+	return list
+}
+
+// due sets by when the service is over.
+func (on *running) due() {
+	on.Due = on.Begun.Add(time.Duration(on.Plan.Minutes) * time.Minute)
 }
 
 // callFor is from how many unattended minutes on a step has a timer.
 const callFor = 4
 
-// timeSteps sets timers for what cooks unattended, where there is a room to call in.
+// timeSteps sets timers for what cooks unattended, and calls for what is to be set going when
+// nobody's hands are sent there, where there is a room to call in. N counts the timers.
 func (t *turn) timeSteps(on running) (n int, err error) {
-	if t.m.Room == "" {
+	room := cmp.Or(on.Room, t.m.Room)
+	if room == "" {
 		return 0, nil
 	}
+	part := 0
+	set := func(about string, from time.Time, minutes int) error {
+		x := pantry.Timer{Message: on.Message, Part: part, Cook: on.Cook, Room: room, About: about, Begun: from, Due: from.Add(time.Duration(minutes) * time.Minute)}
+		if !x.Due.After(t.m.At) {
+			return nil
+		}
+		if part++; minutes > 0 {
+			n++
+		}
+		return t.book.SetTimer(x)
+	}
 	for _, d := range on.Plan.Dishes {
+		dish := " (" + Idea{Title: d.Name}.name() + ")"
 		for _, s := range d.Steps {
+			from := on.Begun.Add(time.Duration(s.Start) * time.Minute)
+			if s.Cook == 0 && s.Start > 0 {
+				if err := set(s.setGoing()+dish, from, 0); err != nil {
+					return n, err
+				}
+			}
 			if s.Minutes-s.HandsOn < callFor || len(s.Kit) == 0 {
 				continue
 			}
-			from := on.Begun.Add(time.Duration(s.Start) * time.Minute)
-			if !from.Add(time.Duration(s.Minutes) * time.Minute).After(t.m.At) {
-				continue
-			}
-			err := t.book.SetTimer(pantry.Timer{Message: on.Message, Part: n, Cook: on.Cook, Room: t.m.Room, About: s.Do + " (" + Idea{Title: d.Name}.name() + ")",
-				Begun: from, Due: from.Add(time.Duration(s.Minutes) * time.Minute)})
-			if err != nil {
+			if err := set(s.Do+dish, from, s.Minutes); err != nil {
 				return n, err
 			}
-			n++
 		}
 	}
 	return n, nil
+}
+
+// setGoing: "heat the oven, 190 C", "cover with a spoon of water, full power, microwave".
+func (s PlanStep) setGoing() string {
+	text := s.Do
+	for _, k := range s.Kit {
+		if !slices.Contains(strings.Fields(strings.ToLower(text)), k) {
+			text += ", " + k
+		}
+		if k == "oven" && s.Temp > 0 {
+			text += fmt.Sprintf(", %d C", s.Temp)
+		}
+	}
+	return text
 }
 
 // sayBegun says that a plan is on, and where each cook begins.

@@ -38,6 +38,7 @@ type turn struct {
 	plain    bool            // the reply says nothing that the cook did not
 	askTag   string          // tells the question that the reply asks from others
 	reopened bool            // the message was an answer, and its question is open again
+	unsaid   []string        // messages whose entries are no longer what they were
 	then     *pantry.Message // set while an edited message is read: stock is as it was then
 }
 
@@ -108,6 +109,9 @@ func (t *turn) fresh() (Reply, error) {
 		r, err = t.answer(pantry.Said)
 	}
 	if err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
 	raw, text := t.pack(&r)
@@ -215,6 +219,9 @@ func (t *turn) changed() (Reply, error) {
 			r.Text = "Taken back: " + before + ".\n" + r.Text
 		}
 	}
+	if r, err = t.keepPlan(r); err != nil {
+		return Reply{}, err
+	}
 	raw, text := t.pack(&r)
 	t.said.Edited = max(t.said.Edited, t.m.Edited)
 	if err := t.post(r); err != nil {
@@ -255,10 +262,16 @@ func (t *turn) withdraw() (before string, err error) {
 	if err != nil {
 		return "", err
 	}
+	t.unsaid = append(t.unsaid, t.said.ID)
+	on, _, err := t.running()
+	if err != nil {
+		return "", err
+	}
 	for _, o := range others {
-		if o.Gone { // what was deleted since does not come back
+		if o.Gone || o.ID == on.Message { // what was deleted since does not come back; a plan keeps what it needs now
 			continue
 		}
+		t.unsaid = append(t.unsaid, o.ID)
 		if err := t.restore(o); err != nil {
 			return "", err
 		}

@@ -40,6 +40,9 @@ const mostThoughts = 6
 // thinkThrough settles a message again for every plan that it wants.
 func (b *Bot) thinkThrough(ctx context.Context, m *Message, err error, again func() error) error {
 	var w *wanted
+	if m.Thinks != nil && errors.As(err, &w) {
+		defer m.Thinks()()
+	}
 	for n := 0; errors.As(err, &w); n++ {
 		m.thoughts = append(m.thoughts, b.think(ctx, w))
 		m.hurry = n >= mostThoughts

@@ -40,7 +40,8 @@ func (t *turn) timed(w language.Timer, part int) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if w.Loose && len(aboutThat(running, w)) == 0 { // "how long has the milk got?"
+	running = slices.DeleteFunc(running, func(x pantry.Timer) bool { return x.IsCall() }) // the plan's own
+	if w.Loose && len(aboutThat(running, w)) == 0 {                                       // "how long has the milk got?"
 		return "", nil
 	}
 	switch w.Wish {
@@ -272,10 +273,15 @@ func ring(book pantry.Book, now time.Time) (rung []Posting, err error) {
 			continue
 		}
 		text := "Timer: " + called(x)
-		if x.About != "" {
+		switch {
+		case x.IsCall():
+			text = "Now: " + x.About + "."
+		case x.About != "":
 			text += ", " + sayLong(x.Due.Sub(x.Begun))
+			fallthrough
+		default:
+			text += " (" + k.CookName(x.Cook) + ")."
 		}
-		text += " (" + k.CookName(x.Cook) + ")."
 		if late := now.Sub(x.Due); late > lateRing {
 			text += " It was due " + sayLong(late) + " ago, while I was away."
 		}

@@ -39,6 +39,9 @@ func (t *turn) undo(n int, foodName string) (Reply, error) {
 		return Reply{}, err
 	}
 	if n == 1 && foodName == "" {
+		if r, done, err := t.swappedBack(list); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.wantedAgain(list); done || err != nil {
 			return r, err
 		}
@@ -115,6 +118,10 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 		if err := t.book.DropService(m.ID); err != nil {
 			return Reply{}, err
 		}
+		if err := t.stopFor(m.ID); err != nil {
+			return Reply{}, err
+		}
+		t.unsaid = append(t.unsaid, m.ID)
 		if _, err := t.book.Revise(m, t.said, pantry.Undone, nil); err != nil {
 			return Reply{}, err
 		}

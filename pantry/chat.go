@@ -37,6 +37,9 @@ type Timer struct {
 	Begun, Due time.Time
 }
 
+// IsCall says whether the timer measures nothing, and calls for something to be begun.
+func (t *Timer) IsCall() bool { return t.Begun.Equal(t.Due) }
+
 // Known is what the ledger remembers of a message of a room.
 type Known struct {
 	ID     string

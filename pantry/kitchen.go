@@ -170,6 +170,8 @@ type Book interface {
 	// LineBefore gives a line as it stood before message m, by the entries now
 	// in force.
 	LineBefore(line int64, m *Message) (Line, error)
+	// Since lists a line's entries in force of the messages after m, in order.
+	Since(line int64, m *Message) ([]Entry, error)
 	// Revised lists what message by has done to other messages' entries: those
 	// whose latest revision it made, newest first.
 	Revised(by *Message) ([]*Message, error)

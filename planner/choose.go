@@ -25,6 +25,8 @@ type menu struct {
 	weight   []int64
 	total    float64 // edible grams of the crate
 	progress func(used, bound float64)
+	haste    bool
+	alone    map[string]bool // by clock: whether it can be ready in time by itself
 	doubt    bool            // a timetable was not found in time, and may exist
 	unfit    map[string]bool // choices that were found not to be ready in time with what they got
 	usual    bool            // dishes are to be ready in time in their usual ways
@@ -51,9 +53,10 @@ func (m *menu) weigh() bool {
 	return m.total > 0
 }
 
-// list finds the dishes that may be chosen: all that can be ready in time by themselves.
+// list finds the dishes that may be chosen: all that can be ready in time by themselves. In
+// haste that is looked at when one is about to be chosen.
 func (m *menu) list() {
-	alone := map[string]bool{} // by clock: whether it can be ready in time
+	m.alone = map[string]bool{}
 	for _, x := range m.kitchen.plates(m.ask) {
 		key := m.keyOf(&x.dish)
 		if slices.ContainsFunc(m.ask.Not, func(no string) bool { return isLike(no, key) }) && !slices.Contains(m.ask.Keep, key) {
@@ -62,15 +65,20 @@ func (m *menu) list() {
 		x.nominal(m.kitchen)
 		steps := m.kitchen.steps(&x.dish)
 		x.clock, x.loads = clockOf(x.number, steps), loadsOf(steps)
-		fits, known := alone[x.clock]
-		if !known {
-			fits = m.fitTogether([]*plate{&x})
-			alone[x.clock] = fits
-		}
-		if fits {
+		if m.haste || m.fitsAlone(&x) {
 			m.plates = append(m.plates, x)
 		}
 	}
+}
+
+// fitsAlone says whether a dish can be ready in time by itself.
+func (m *menu) fitsAlone(x *plate) bool {
+	fits, known := m.alone[x.clock]
+	if !known {
+		fits = m.fitTogether([]*plate{x})
+		m.alone[x.clock] = fits
+	}
+	return fits
 }
 
 // clockOf tells the times of a plate from those of others: of two that have the same, each
@@ -161,7 +169,7 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 			relaxed := slices.Clone(fewer)
 			for try, rule := range rules {
 				if try > 0 {
-					if m.ask.Dishes == 1 {
+					if m.ask.Dishes+len(m.ask.Beside) == 1 {
 						break // it is alone
 					}
 					relaxed = append(relaxed, rule.given)
@@ -174,7 +182,9 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 				if late = errors.Is(err, ErrNoTime); !late && !errors.Is(err, share.ErrInfeasible) {
 					return plan, err
 				}
-				doubt = doubt || late
+				if doubt = doubt || late; late && m.haste && ctx.Err() != nil {
+					return plan, err
+				}
 			}
 		}
 	}
@@ -204,7 +214,7 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 	var spare Plan
 	worth := int64(math.MinInt64) // of the spare
 	for misses := 1; ; misses++ {
-		sharing, cancel := atLeast(ctx, leastSharing)
+		sharing, cancel := m.atLeast(ctx, leastSharing)
 		r, err := share.ChooseWith(sharing, p, m.tell())
 		cancel()
 		switch {
@@ -241,8 +251,11 @@ func (m *menu) under(ctx context.Context, try int) (Plan, error) {
 	}
 }
 
-// setBound notes how much no plan can use more than.
+// setBound notes how much no plan can use more than; in haste nobody asks.
 func (m *menu) setBound(ctx context.Context, plan *Plan, p share.Problem, r share.Result) {
+	if m.haste {
+		return
+	}
 	plan.Bound = max(plan.Used, min(m.bound(r.Bound), m.boundByWeight(ctx, p)))
 }
 
@@ -271,7 +284,7 @@ func (m *menu) lessOf(ctx context.Context, p share.Problem, r share.Result) (sha
 		c.Max = min(c.Max, p.Candidates[n].Max)
 		q.Candidates = append(q.Candidates, c)
 	}
-	ctx, cancel := atLeast(ctx, leastTiming)
+	ctx, cancel := m.atLeast(ctx, leastTiming)
 	defer cancel()
 	got, err := share.Choose(ctx, q)
 	if err != nil {
@@ -298,12 +311,15 @@ const (
 	leastTiming  = 250 * time.Millisecond
 )
 
-// atLeast gives two fifths of the time to think that is left, and so much at least. Who
-// cancels ends it at once.
-func atLeast(ctx context.Context, least time.Duration) (context.Context, context.CancelFunc) {
+// atLeast gives two fifths of the time to think that is left, and so much at least, but in
+// haste. Who cancels ends it at once.
+func (m *menu) atLeast(ctx context.Context, least time.Duration) (context.Context, context.CancelFunc) {
 	end, ok := ctx.Deadline()
-	if !ok {
+	switch {
+	case !ok:
 		return context.WithCancel(ctx)
+	case m.haste:
+		return context.WithTimeout(ctx, time.Until(end)*2/5)
 	}
 	within, cancel := context.WithTimeout(context.WithoutCancel(ctx), max(time.Until(end)*2/5, least))
 	stop := context.AfterFunc(ctx, func() {

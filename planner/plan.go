@@ -27,6 +27,7 @@ type PlanAsk struct {
 	Kcal     [2]float64     // energy of a portion, the least and the most; zero: that of the plate
 	Turned   []Choice       // frames turned down
 	Busy     []Busy         // kit and hands that are not free all the time
+	Beside   []Planned      // dishes that are made besides: none is to be like them
 }
 
 // Busy is kit, or a cook ("hands"), that is held for a while.
@@ -121,6 +122,11 @@ var (
 // table of ways; where the dishes could not be ready in time so, any step may be, but what
 // has an oven stays in it.
 func MakePlan(ctx context.Context, a PlanAsk, progress func(used, bound float64)) (Plan, error) {
+	return makePlan(ctx, a, progress, false)
+}
+
+// makePlan is MakePlan; in haste it ends with ctx, and bounds nothing.
+func makePlan(ctx context.Context, a PlanAsk, progress func(used, bound float64), haste bool) (Plan, error) {
 	a.Cooks, a.Dishes, a.Portions = max(1, a.Cooks), max(1, a.Dishes), max(1, a.Portions)
 	if a.Kit == nil {
 		a.Kit = DefaultKit()
@@ -131,7 +137,7 @@ func MakePlan(ctx context.Context, a PlanAsk, progress func(used, bound float64)
 			k.without = append(k.without, re)
 		}
 	}
-	m := &menu{kitchen: k, ask: &a, progress: progress}
+	m := &menu{kitchen: k, ask: &a, progress: progress, haste: haste}
 	if !m.weigh() {
 		return Plan{}, ErrNothing
 	}

@@ -63,7 +63,7 @@ func (m *menu) timetable(ctx context.Context, chosen []*plate) (g *agenda, t tim
 		if all && !wider.isWider() {
 			break
 		}
-		timing, cancel := atLeast(ctx, leastTiming)
+		timing, cancel := m.atLeast(ctx, leastTiming)
 		found, failed := timetable.Solve(timing, wider.problem)
 		cancel()
 		if !all || failed == nil {

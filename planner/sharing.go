@@ -48,6 +48,9 @@ func (m *menu) problem(try int) share.Problem {
 			kept[key] = append(kept[key], i)
 		}
 	}
+	if like := m.likeBeside(try); len(like) > 0 {
+		p.Groups = append(p.Groups, share.Group{Members: like})
+	}
 	names := make([]string, 0, len(groups))
 	for g := range groups {
 		names = append(names, g)
@@ -197,13 +200,16 @@ func (m *menu) sorts(x *plate, try int) (list []string) {
 	if x.frame.Form == "smooth" {
 		list = append(list, "smooth")
 	}
-	for _, kind := range []string{"pasta", "pastry", "smoked fish", "rice", "noodle", "flatbread"} {
+	for _, kind := range onceOnly {
 		if m.holds(x, kind) {
 			list = append(list, kind)
 		}
 	}
 	return list
 }
+
+// onceOnly are the kinds of food that one dish of a menu has.
+var onceOnly = []string{"pasta", "pastry", "smoked fish", "rice", "noodle", "flatbread"}
 
 // holds says whether there is food of a kind in a plate, of a line or bought.
 func (m *menu) holds(x *plate, kind string) bool {

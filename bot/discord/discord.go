@@ -52,6 +52,8 @@ type Pace struct {
 	Reread    time.Duration // how often the end of each history is read again; 10 min
 	Late      time.Duration // after which an answer says that it is late; 90 s
 	Respond   time.Duration // the most to wait before an interaction is deferred; 1.5 s
+	Typing    time.Duration // how long a message is thought about before the bot is seen to type; 300 ms
+	TypeOn    time.Duration // how often that is shown again; 8 s, for it lasts about 10
 }
 
 func (p Pace) filled() Pace {
@@ -61,6 +63,7 @@ func (p Pace) filled() Pace {
 	}{
 		{&p.Open, 30 * time.Second}, {&p.Retry, time.Second}, {&p.MostRetry, 10 * time.Minute}, {&p.Identify, 5 * time.Second},
 		{&p.Steady, time.Minute}, {&p.Reread, 10 * time.Minute}, {&p.Late, 90 * time.Second}, {&p.Respond, 1500 * time.Millisecond},
+		{&p.Typing, 300 * time.Millisecond}, {&p.TypeOn, 8 * time.Second},
 	} {
 		*d.of = cmp.Or(*d.of, d.usual)
 	}

@@ -152,6 +152,9 @@ func (x *room) take(m *message, edited bool, came time.Time) {
 		b.At = m.Edited.In(b.At.Location())
 		b.Version = m.Edited.UTC().Format(time.RFC3339Nano)
 	}
+	if !came.IsZero() {
+		b.Thinks = x.typing
+	}
 	x.settle(b, came)
 }
 

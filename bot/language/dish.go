@@ -1,6 +1,7 @@
 package language
 
 import (
+	"fmt"
 	"strings"
 )
 
@@ -48,6 +49,9 @@ func (p *parser) dish(i int) (name string, n int) {
 	}
 	if _, m := p.class(j+1, "dish"); p.word(j, "one") && m > 0 { // "all in one saag"
 		j++
+	}
+	if v, m := p.number(j + 1); p.word(j, "dish") && m > 0 && v.Den == 1 { // of a plan
+		return fmt.Sprint("dish ", v.Num), j + 1 + m - i
 	}
 	if p.startsAmount(j) {
 		return "", 0

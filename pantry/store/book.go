@@ -200,6 +200,23 @@ func (b *book) Ask(cook string, q *pantry.Question) error {
 		b.k.ID, cook, q.Message, sayTime(q.At), string(q.Body))
 }
 
+func (b *book) Since(line int64, m *pantry.Message) (list []pantry.Entry, err error) {
+	if err := b.flush(); err != nil {
+		return nil, err
+	}
+	rows, err := b.w.query(`SELECT `+entryColumns+` FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
+		WHERE entry.line = ? AND entry.message > ? ORDER BY entry.message, entry.part`, line, m.N)
+	if err != nil {
+		return nil, err
+	}
+	err = eachRow(rows, func(rows *sql.Rows) error {
+		e, err := scanEntry(rows)
+		list = append(list, e)
+		return err
+	})
+	return list, err
+}
+
 func (b *book) Uses(line int64, n int) (list []pantry.Logged, err error) {
 	rows, err := b.w.query(`SELECT `+entryColumns+` FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
 		WHERE entry.line = ? AND entry.act = 'use' ORDER BY entry.message DESC, entry.part DESC LIMIT ?`, line, n)

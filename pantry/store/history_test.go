@@ -104,3 +104,35 @@ func TestLongReadsDoNotSort(t *testing.T) {
 		}
 	}
 }
+
+// What came in force on a line since a message is what other messages say of it now.
+func TestSince(t *testing.T) {
+	s := opened(t, newFile(t))
+	do(t, s, act("in", "leek", pantry.Receive, 900))
+	do(t, s, act("plan", "leek", pantry.Claim, 400))
+	do(t, s, act("other", "cream", pantry.Receive, 500))
+	do(t, s, act("use", "leek", pantry.Use, 300))
+	do(t, s, act("bin", "leek", pantry.Bin, 50))
+	do(t, s, func(b pantry.Book) error {
+		m, err := b.Message("use")
+		if err != nil {
+			return err
+		}
+		if _, err = b.Revise(m, m, pantry.Edited, []pantry.Entry{entry(b.Kitchen().Named("leek").ID, pantry.Use, 200)}); err != nil {
+			return err
+		}
+		plan, err := b.Message("plan")
+		if err != nil {
+			return err
+		}
+		list, err := b.Since(b.Kitchen().Named("leek").ID, plan)
+		var got []string
+		for _, e := range list {
+			got = append(got, fmt.Sprint(e.Act, " ", e.Amount.Units(), " ", e.Cook, " ", e.At.Equal(tuesday)))
+		}
+		if want := "use 200 larder true, bin 50 larder true"; strings.Join(got, ", ") != want {
+			t.Errorf("since the plan: %q, not %q", got, want)
+		}
+		return err
+	})
+}
