@@ -20,7 +20,7 @@ func (k *kitchen) dishNamed(s string, d *dish) string {
 				break
 			}
 			names := k.namesIn(d, i, qualifies(tail))
-			if strings.HasSuffix(head, " and ") || strings.HasPrefix(tail, " and {") && strings.HasSuffix(head, ", ") { // one more is enough
+			if strings.HasSuffix(head, " and ") { // one more is enough
 				names = names[:min(len(names), 1)]
 			}
 			s = head + joined(names, tail) + tail
@@ -43,7 +43,7 @@ func (k *kitchen) titled(d *dish) string {
 	case 1:
 		return title[:at] + " and {" + d.frame.Roles[roles[0]].Name + "}" + title[at:]
 	default:
-		return title[:at] + ", {" + d.frame.Roles[roles[0]].Name + "} and {" + d.frame.Roles[roles[1]].Name + "}" + title[at:]
+		return title[:at] + " and {" + d.frame.Roles[roles[0]].Name + "} and {" + d.frame.Roles[roles[1]].Name + "}" + title[at:]
 	}
 }
 
@@ -140,18 +140,19 @@ func (k *kitchen) notAgain(palette, title string, d *dish) string {
 // qualifies says whether a name that stands before the words qualifies them, and so
 // stands in the singular: "leek soup", but "leeks with".
 func qualifies(tail string) bool {
-	for strings.HasPrefix(tail, " and {") || strings.HasPrefix(tail, ", {") { // what stands there besides
+	for strings.HasPrefix(tail, " and {") { // what stands there besides
 		_, tail, _ = strings.Cut(tail, "}")
 	}
 	next, _, _ := strings.Cut(strings.TrimPrefix(tail, " "), " ")
 	return strings.HasPrefix(tail, " ") && !slices.Contains([]string{"with", "on", "in", "over", "under", "from", "or", "as", "to", "stewed", "dressed", "set", "baked", "stuffed", "roast"}, next)
 }
 
-// joined joins the first two names, before words that may go on with "and".
+// joined joins the first two names; before words that go on with "and" the first will do. There
+// is no comma in the name of a dish: what comes after one is its seasoning.
 func joined(names []string, tail string) string {
 	names = unlike(names)
-	if strings.HasPrefix(tail, " and ") || strings.HasPrefix(tail, ", {") {
-		return strings.Join(names[:min(len(names), 2)], ", ")
+	if strings.HasPrefix(tail, " and ") {
+		return strings.Join(names[:min(len(names), 1)], "")
 	}
 	return strings.Join(names[:min(len(names), 2)], " and ")
 }

@@ -93,7 +93,7 @@ func (m *menu) even(dishes []Planned) {
 				}
 			}
 		}
-		if most != nil && left < scrap {
+		if most != nil && left < max(scrap, min(wisp, most.Amount/20)) {
 			most.Amount += left
 		}
 	}
@@ -149,8 +149,12 @@ func (m *menu) pour(x *plate, amounts []int64, lines []int, used []float64) {
 	}
 }
 
-// scrap is what nobody weighs out: so little is not left behind.
-const scrap = 2500 // mg, or µl
+// scrap is what nobody weighs out: so little is not left behind; nor is a wisp, where twenty
+// times as much goes into a dish. Common practice, no source.
+const (
+	scrap = 2500   // mg, or µl
+	wisp  = 10_000 // mg, or µl
+)
 
 // ap gives so much edible weight as purchased, in whole grams, or eggs: all there is where
 // next to nothing would be left.

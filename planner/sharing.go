@@ -195,7 +195,7 @@ func (m *menu) sorts(x *plate, try int) (list []string) {
 		}
 	}
 	if x.side != nil {
-		list = append(list, "beside "+m.kitchen.lines[x.parts[len(x.parts)-1].line].Food.Name)
+		list = append(list, "led by "+m.kitchen.lines[x.parts[len(x.parts)-1].line].Food.Name)
 	}
 	if x.frame.Form == "smooth" {
 		list = append(list, "smooth")
