@@ -32,6 +32,13 @@ type menu struct {
 	usual    bool            // dishes are to be ready in time in their usual ways
 }
 
+// A keeper that has days left weighs so much of what its days alone would: carried over it
+// is no waste. The planner's own judgement, no source.
+const (
+	pressing = 3 // days
+	keeping  = 0.6
+)
+
 // urgencySteps is how finely it is told how soon food spoils.
 const urgencySteps = 20
 
@@ -47,7 +54,11 @@ func (m *menu) weigh() bool {
 		m.at[i] = len(m.lines)
 		m.lines = append(m.lines, i)
 		m.stock = append(m.stock, int64(l.edible()*1000))
-		m.weight = append(m.weight, max(1, int64(urgencySteps*l.urgency+0.5)))
+		w := urgencySteps * l.urgency
+		if l.Food.Keeper && l.Days > pressing {
+			w *= keeping
+		}
+		m.weight = append(m.weight, max(1, int64(w+0.5)))
 		m.total += l.edible()
 	}
 	return m.total > 0

@@ -28,7 +28,7 @@ func TestTitled(t *testing.T) {
 	}})
 	for _, c := range []struct{ frame, role, food, title string }{
 		{"pilaf", "star", "chicken breast", "{base} pilaf with {body} and {star}"},
-		{"pilaf", "star", "hen's egg", "{base} pilaf with {body}"},
+		{"pilaf", "star", "hen's egg", "{base} pilaf with {body} and {star}"},
 		{"pulse-salad", "body", "cucumber", "{base} dressed warm with {star} and {body}"},
 		{"pulse-salad", "green", "spinach", "{base} dressed warm with {star}"},
 		{"gratin", "star", "chicken breast", "{base} and {star} gratin"},

@@ -115,7 +115,7 @@ var (
 // one family, in one palette or led by one food, nor both smooth, with tinned pulses, in pastry, or on one
 // sort of starch (where no such menu exists, Relaxed says which rule was given up); times are reckoned for
 // amounts near the top of what a dish may take. Under these Proven plans use the most
-// edible weight, what spoils soon counting for more, weighed against how well foods and
+// edible weight, what spoils soon counting for more and what keeps for less, weighed against how well foods and
 // seasoning suit, what is not held, and what is of the cupboard (worthOf, quality).
 //
 // A step is done in its usual way where there is kit for it; where not, in another of the

@@ -43,7 +43,9 @@ func (k *kitchen) sourOnce(d *dish) {
 // dress takes what a dish and its palette, if it has one, need from the cupboard.
 func (k *kitchen) dress(d *dish) {
 	for _, s := range d.frame.Staples {
-		k.addStapleTo(d, s, d.hottest())
+		if !k.isSpare(d, s) {
+			k.addStapleTo(d, s, d.hottest())
+		}
 	}
 	if d.blend < 0 {
 		return
@@ -57,6 +59,23 @@ func (k *kitchen) dress(d *dish) {
 		k.addStapleTo(d, technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}, heat)
 	}
 }
+
+// isSpare says whether a dish does without a staple of its frame: spice beside a paste, baking
+// powder in flour that rises by itself, a trace of garlic that would have to be got.
+func (k *kitchen) isSpare(d *dish, s technique.Staple) bool {
+	f, _ := food.Default().Food(s.Names[0])
+	switch {
+	case s.Names[0] == "garlic":
+		return s.Amount < trace && k.lineOf(s.Names) < 0
+	case s.Names[0] == "baking powder":
+		return slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].Food.Name == "self-raising flour" })
+	}
+	return f != nil && f.Group == "spice" && !slices.ContainsFunc(s.Names, alwaysThere) && k.hasPaste(d)
+}
+
+// trace is from how many mg a portion on a seasoning is missed. The planner's own judgement,
+// no source.
+const trace = 2_000
 
 // swapped takes what does instead of a staple that no line has: lemon for its juice, a
 // cube for stock. It gives the staple as it is where nothing does.

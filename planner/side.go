@@ -134,7 +134,7 @@ func (k *kitchen) seasonedWith(d *dish) (names []string) {
 
 // alikes are the groups of food of which a plate holds no two sorts apart: a gourd beside a
 // squash is more of the same. Common practice, no source.
-var alikes = []string{"squash", "mushroom", "allium", "leaf", "pod or fresh pulse"}
+var alikes = []string{"squash", "mushroom", "allium", "leaf", "pod or fresh pulse", "brassica"}
 
 // isMore says whether a line would be more of what leads a dish, or much of it.
 func (k *kitchen) isMore(d *dish, l *line) bool {

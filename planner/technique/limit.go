@@ -32,8 +32,15 @@ func (f *Frame) Bears(role int, s Subject) float64 {
 	if f.ID == paste && f.Roles[role].Name == "sauce" {
 		return math.Inf(1)
 	}
+	if f.Roles[role].Heat == None && s.Is("wilting leaf") {
+		return min(rawLeaf, Most(s))
+	}
 	return Most(s)
 }
+
+// rawLeaf is the most grams of spinach and the like that a portion of a dish has raw. Common
+// practice, no source.
+const rawLeaf = 80
 
 // Most gives the grams of a food (ml, where it is poured) that a portion of any
 // dish takes, whatever the range of the role; +Inf where there is no such limit.
