@@ -72,7 +72,7 @@ func (k *kitchen) unsaid(d *dish) (roles []int) {
 			named = true
 		case role == "star" && !isOf(l.Food, "egg"):
 			met = append(met, p.role)
-		case p.grams > max(said, grams) && !isOf(l.Food, starches...) && (role == "body" || role == "green" || role == "base"):
+		case p.grams > max(said, grams) && (isVegetable(l.Food) || isOf(l.Food, "starchy root")) && (role == "body" || role == "green" || role == "base"):
 			heavy = append(heavy, p.role)
 		case p.grams >= grams && (role == "body" || role == "green"):
 			best, grams = p.role, p.grams
