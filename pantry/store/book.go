@@ -108,11 +108,16 @@ func (b *book) InForce(m *pantry.Message) ([]pantry.Entry, error) { return b.ent
 
 func (b *book) Before(m *pantry.Message) ([]pantry.Entry, error) { return b.entries(m, m.Rev-1) }
 
-func (b *book) entries(m *pantry.Message, rev int) (list []pantry.Entry, err error) {
+func (b *book) entries(m *pantry.Message, rev int) ([]pantry.Entry, error) {
 	if rev <= 0 {
 		return nil, nil
 	}
-	rows, err := b.w.query("SELECT "+entryColumns+" FROM entry WHERE message = ? AND rev = ? ORDER BY part", m.N, rev)
+	return b.listed("SELECT "+entryColumns+" FROM entry WHERE message = ? AND rev = ? ORDER BY part", m.N, rev)
+}
+
+// listed gives the entries that a query finds.
+func (b *book) listed(query string, args ...any) (list []pantry.Entry, err error) {
+	rows, err := b.w.query(query, args...)
 	if err != nil {
 		return nil, err
 	}
@@ -200,21 +205,12 @@ func (b *book) Ask(cook string, q *pantry.Question) error {
 		b.k.ID, cook, q.Message, sayTime(q.At), string(q.Body))
 }
 
-func (b *book) Since(line int64, m *pantry.Message) (list []pantry.Entry, err error) {
+func (b *book) Since(line int64, m *pantry.Message) ([]pantry.Entry, error) {
 	if err := b.flush(); err != nil {
 		return nil, err
 	}
-	rows, err := b.w.query(`SELECT `+entryColumns+` FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
+	return b.listed(`SELECT `+entryColumns+` FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
 		WHERE entry.line = ? AND entry.message > ? ORDER BY entry.message, entry.part`, line, m.N)
-	if err != nil {
-		return nil, err
-	}
-	err = eachRow(rows, func(rows *sql.Rows) error {
-		e, err := scanEntry(rows)
-		list = append(list, e)
-		return err
-	})
-	return list, err
 }
 
 func (b *book) Uses(line int64, n int) (list []pantry.Logged, err error) {
