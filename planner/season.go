@@ -70,7 +70,9 @@ func (k *kitchen) isSpare(d *dish, s technique.Staple) bool {
 	case s.Names[0] == "baking powder":
 		return slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].Food.Name == "self-raising flour" })
 	}
-	return f != nil && f.Group == "spice" && !slices.ContainsFunc(s.Names, alwaysThere) && k.hasPaste(d)
+	return f != nil && f.Group == "spice" && !slices.ContainsFunc(s.Names, alwaysThere) && (k.hasPaste(d) || slices.ContainsFunc(d.bought, func(b seasoning) bool {
+		return isOf(k.foodOf(b), "savoury paste", "bottled sauce")
+	}))
 }
 
 // trace is from how many mg a portion on a seasoning is missed. The planner's own judgement,
@@ -277,25 +279,37 @@ func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.H
 	}
 	for i := range d.staples {
 		if o := &d.staples[i]; sameStaple(s.Names, o.Names) {
-			if one := kin(s.Names[0]); one == "" && k.isOneOf(o, s.Names) || one != "" && one == k.kinOf(o) {
-				if s.Unit == o.Unit {
-					o.Amount = max(o.Amount, s.Amount)
-				}
-				if len(s.Names) < len(o.Names) { // it is to be this one, and no other for what comes after
-					o.Names = s.Names
-				}
+			if k.settles(o, &s, heat) {
 				return
 			}
-			if !k.isAsWanted(o, s.Names) { // butter was named: not the oil that would have done
-				*o = k.seasoningOf(s, heat)
-			}
-			return
 		}
 	}
 	d.staples = append(d.staples, k.seasoningOf(s, heat))
 	if s.Amount*thinned < wanted.Amount {
 		d.staples = append(d.staples, seasoning{Staple: technique.Staple{Names: []string{"water"}, Amount: wanted.Amount, Unit: measure.Millilitre}, line: -1})
 	}
+}
+
+// settles says whether a staple that another may stand for is dealt with: the larger amount
+// of the one, or the one in place of the other where that was only one of several that
+// would do.
+func (k *kitchen) settles(o *seasoning, s *technique.Staple, heat technique.Heat) bool {
+	one := kin(s.Names[0])
+	switch {
+	case one == "" && k.isOneOf(o, s.Names) || one != "" && one == k.kinOf(o):
+		if s.Unit == o.Unit {
+			o.Amount = max(o.Amount, s.Amount)
+		}
+		if len(s.Names) < len(o.Names) { // it is to be this one, and no other for what comes after
+			o.Names = s.Names
+		}
+	case k.isAsWanted(o, s.Names):
+	case slices.ContainsFunc(o.Names, func(n string) bool { return n == s.Names[0] || one != "" && kin(n) == one }):
+		*o = k.seasoningOf(*s, heat) // butter was named: not the oil that would have done
+	case one != "":
+		return false
+	}
+	return true
 }
 
 // isOneOf says whether what is taken for a staple is one of those named.

@@ -130,6 +130,39 @@ func TestFats(t *testing.T) {
 	}
 }
 
+// What is taken twice is taken once, and what a dish cannot do without is not lost to what
+// would also have done: wine is no stock, oil beside it takes no butter from the palette.
+func TestStaplesSettle(t *testing.T) {
+	k := newKitchen(Ask{Stock: []Stock{stock(t, "olive oil", 300), stock(t, "salted butter", 300), stock(t, "caster sugar", 300), stock(t, "honey", 300), stock(t, "cider vinegar", 300), stock(t, "carrot", 100)}})
+	part := []part{{line: 5}}
+	ml, g := measure.Millilitre, measure.Gram
+	for what, c := range map[string]struct {
+		take []technique.Staple
+		want []string // items
+	}{
+		"stock beside wine":   {[]technique.Staple{{Names: []string{"vegetable stock", "stock"}, Amount: 340_000, Unit: ml}, {Names: []string{"white wine", "stock"}, Amount: 40_000, Unit: ml}}, []string{"vegetable stock"}},
+		"honey for sugar":     {[]technique.Staple{{Names: []string{"caster sugar", "honey"}, Amount: 2_000, Unit: g}, {Names: []string{"honey"}, Amount: 3_000, Unit: g}}, []string{"honey"}},
+		"butter, then oil":    {[]technique.Staple{{Names: []string{"unsalted butter", "butter", "oil"}, Amount: 6_000, Unit: g}, {Names: []string{"unsalted butter"}, Amount: 10_000, Unit: g}, {Names: []string{"olive oil", "oil"}, Amount: 6_000, Unit: ml}}, []string{"salted butter", "olive oil"}},
+		"lemon, then vinegar": {[]technique.Staple{{Names: []string{"lemon juice"}, Amount: 5_000, Unit: ml}, {Names: []string{"vinegar", "lemon juice"}, Amount: 4_000, Unit: ml}}, []string{"lemon juice"}},
+	} {
+		d := &dish{frame: &technique.Frames()[0], blend: -1, parts: part}
+		for _, s := range c.take {
+			k.addStapleTo(d, s, technique.Through)
+		}
+		var got []string
+		for _, s := range d.staples {
+			if s.line >= 0 {
+				got = append(got, k.lines[s.line].Item)
+			} else {
+				got = append(got, s.Names[0])
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: %q, want %q", what, got, c.want)
+		}
+	}
+}
+
 // The dishes of one list do not all taste alike.
 func TestPalettesDiffer(t *testing.T) {
 	pairs, alike := 0, 0

@@ -88,6 +88,10 @@ func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
 	return gradeWorth[f.Grade] * (1 - 0.3*math.Min(1, minutes/float64(a.Minutes))) * (1 - 0.3*math.Min(1, hands/float64(a.Minutes))) * (1 - 0.15*float64(missing))
 }
 
+// whiff is from how many mg a portion on a seasoning of a side is got where it is not held.
+// The planner's own judgement, no source.
+const whiff = 500
+
 // withSide puts a side beside a plate, if it goes with what is there and the plate has
 // room. A second starch is none, nor is more of what leads the dish.
 func (k *kitchen) withSide(x *plate, s side, a *PlanAsk) (plate, bool) {
@@ -104,7 +108,7 @@ func (k *kitchen) withSide(x *plate, s side, a *PlanAsk) (plate, bool) {
 	d.parts = append(slices.Clone(d.parts), part{line: s.line, role: beside, grade: s.fit.Grade, says: s.fit.Says})
 	d.staples, d.side = slices.Clone(d.staples), s.fit
 	for _, st := range s.fit.Staples {
-		if !l.isNamed(st.Names) {
+		if !l.isNamed(st.Names) && (st.Amount >= whiff || k.lineOf(st.Names) >= 0) {
 			k.addStapleTo(&d, st, s.fit.Heat)
 		}
 	}
