@@ -125,13 +125,17 @@ func (k *kitchen) drawRole(x *plate, r int, full float64) bool {
 		} else {
 			d.least, d.most = least/float64(left), min(most/float64(left), l.edible())
 		}
-		if d.most = min(d.most, x.frame.Bears(r, l.subject)*n); role.Max <= minor { // a little of what is potent fills its place
+		bears := x.frame.Bears(r, l.subject) * n
+		if d.most = min(d.most, bears); role.Max <= minor { // a little of what is potent fills its place
 			d.least = min(d.least, d.most)
 		}
 		if l.whole {
 			each := l.Food.PieceMg.Units()
 			d.most = math.Floor(d.most/each+1e-9) * each
 			d.least, d.most = max(d.least, d.most), max(each*math.Ceil(d.least/each-1e-9), d.most)
+			if d.least >= bears+each { // an omelette of whites alone
+				return false
+			}
 		}
 		if d.least > d.most+1e-6 || d.most > l.edible()+1e-6 {
 			return false

@@ -116,13 +116,14 @@ func isWayOf(id string, s technique.Step, do string, w *PlanWay, longest, most f
 func checkTrays(p *Plan) (wrong []string) {
 	type tray struct {
 		*PlanStep
-		of string
+		of   string
+		side bool
 	}
 	var list []tray
 	for i := range p.Dishes {
 		for s := range p.Dishes[i].Steps {
 			if x := &p.Dishes[i].Steps[s]; slices.Contains(x.Kit, "oven") && !strings.HasPrefix(x.Do, "heat ") {
-				list = append(list, tray{x, p.Dishes[i].Frame})
+				list = append(list, tray{x, p.Dishes[i].Frame, isBeside(&p.Dishes[i], x)})
 			}
 		}
 	}
@@ -133,7 +134,7 @@ func checkTrays(p *Plan) (wrong []string) {
 			}
 			do := strings.Replace(x.Do, full, "", 1)
 			for _, s := range frameCalled(x.of).Steps {
-				if s.Kit == "oven" && wordsOf(s.What).MatchString(do) && float64(x.Minutes-x.HandsOn) < 1.1*s.Unattended-1 {
+				if !x.side && s.Kit == "oven" && wordsOf(s.What).MatchString(do) && float64(x.Minutes-x.HandsOn) < 1.1*s.Unattended-1 {
 					wrong = append(wrong, fmt.Sprintf("%s %q has %d min beside %s %q, alone it takes %.0f", x.ID, x.Do, x.Minutes, y.ID, y.Do, s.Unattended))
 				}
 			}
@@ -145,10 +146,15 @@ func checkTrays(p *Plan) (wrong []string) {
 	return wrong
 }
 
+// isBeside says whether a step is of what stands beside a dish.
+func isBeside(d *Planned, s *PlanStep) bool {
+	return slices.ContainsFunc(d.Uses, func(u Use) bool { return u.Role == "side" && strings.HasSuffix(s.Do, "("+u.Item+")") })
+}
+
 // isUsual says whether a step is done with the kit that its frame names.
 func isUsual(d *Planned, s *PlanStep) bool {
 	do := strings.Replace(s.Do, full, "", 1)
-	return strings.HasSuffix(do, ")") || slices.ContainsFunc(frameCalled(d.Frame).Steps, func(f technique.Step) bool { return wordsOf(f.What).MatchString(do) })
+	return isBeside(d, s) || slices.ContainsFunc(frameCalled(d.Frame).Steps, func(f technique.Step) bool { return wordsOf(f.What).MatchString(do) })
 }
 
 // short is a service whose kit is short.
