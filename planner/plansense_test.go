@@ -66,7 +66,7 @@ func checkDish(a *PlanAsk, d *Planned) (wrong []string) {
 			fault("seasoned with %q, and no %s is in it", d.Seasoned, w)
 		}
 	}
-	crate, slack, named, unnamed := 0.0, 0.0, 0, ""
+	crate, slack, named, unnamed := 0.0, 0.0, map[string]int{}, []Use{}
 	for _, u := range d.Uses {
 		f := foodIn(a, u.Item)
 		grams := u.Amount.Units() * edibleShare(f, technique.Cooked(f, u.Item)) / n
@@ -76,13 +76,15 @@ func checkDish(a *PlanAsk, d *Planned) (wrong []string) {
 			continue
 		}
 		if words := strings.Fields(u.Item); strings.Contains(d.Title, words[len(words)-1]) {
-			named++
+			named[f.Group]++
 		} else {
-			unnamed = u.Item
+			unnamed = append(unnamed, u)
 		}
 	}
-	if unnamed != "" && named < 2 {
-		fault("nobody is told of the %s", unnamed)
+	for _, u := range unnamed { // bacon beside ham needs no word of its own
+		if f := foodIn(a, u.Item); named[f.Group] == 0 && len(named) < 2 {
+			fault("nobody is told of the %s", u.Item)
+		}
 	}
 	if frameFamily(d.Frame) == "salad" && !slices.ContainsFunc(slices.Concat(d.Uses, d.Cupboard), func(u Use) bool {
 		f := foodIn(a, u.Item)
@@ -178,8 +180,10 @@ func checkWaits(d *Planned) (wrong []string) {
 	held := most
 	for _, h := range d.Holds {
 		var n int
-		if _, err := fmt.Sscanf(h, "hot %d min", &n); err == nil {
-			held = max(held, n)
+		for _, how := range []string{"hot", "warm"} {
+			if _, err := fmt.Sscanf(h, how+" %d min", &n); err == nil {
+				held = max(held, n)
+			}
 		}
 	}
 	beside := ""

@@ -131,8 +131,8 @@ func (k *kitchen) drawRole(x *plate, r int, full float64) bool {
 		}
 		if l.whole {
 			each := l.Food.PieceMg.Units()
-			d.most = math.Floor(d.most/each+1e-9) * each
-			d.least, d.most = max(d.least, d.most), max(each*math.Ceil(d.least/each-1e-9), d.most)
+			d.least = each * math.Ceil(d.least/each-1e-9)
+			d.most = max(d.least, each*math.Floor(d.most/each+1e-9))
 			if d.least >= bears+each { // an omelette of whites alone
 				return false
 			}
