@@ -25,7 +25,7 @@ type menu struct {
 	weight   []int64
 	total    float64 // edible grams of the crate
 	progress func(used, bound float64)
-	haste    bool
+	haste    bool            // it ends with the time to think, and bounds nothing
 	alone    map[string]bool // by clock: whether it can be ready in time by itself
 	doubt    bool            // a timetable was not found in time, and may exist
 	unfit    map[string]bool // choices that were found not to be ready in time with what they got
@@ -160,7 +160,7 @@ func (m *menu) choose(ctx context.Context) (Plan, error) {
 	m.unfit = map[string]bool{}
 	var given []string
 	if m.ask.Sweet > 0 && m.ask.Dishes > m.ask.Sweet && !slices.ContainsFunc(m.plates, func(x plate) bool { return x.frame.Family == "sweet" }) {
-		m.ask.Dishes, m.ask.Sweet, m.ask.Without = m.ask.Dishes-m.ask.Sweet, 0, append(m.ask.Without, "sweet")
+		m.ask.Dishes, m.ask.Sweet = m.ask.Dishes-m.ask.Sweet, 0
 		given = append(given, "nothing sweet can be made of what is free")
 	}
 	wish, asked, late, doubt := *m.ask, m.ask.Dishes, false, false

@@ -50,7 +50,7 @@ func (k *kitchen) plates(a *PlanAsk) (list []plate) {
 	for i := range frames {
 		f := &frames[i]
 		page := &theBook().frames[i]
-		if k.lacks(f, page) || !k.serves(page) || f.Family == "sweet" && a.mostSweet() == 0 || k.isTurned(f.ID, nil) || a.without(f) || !canBe(f, a) {
+		if k.lacks(f, page) || !k.serves(page) || f.Family == "sweet" && a.mostSweet() == 0 || k.isTurned(f.ID, nil) || k.rulesOut(a, f) || !canBe(f, a) {
 			continue
 		}
 		for _, filled := range k.fillings(i, byFrame[i], a.Portions) {
@@ -300,19 +300,16 @@ func (k *kitchen) worthOf(x *plate, likes float64) float64 {
 	return w * min(1, 0.7+0.1*likes) * max(0.3, 1-0.1*float64(x.missing))
 }
 
-// without says whether a frame was ruled out: by its family's name ("soup"), or by a way
+// rulesOut says whether a frame was ruled out: by its family's name ("soup"), or by a way
 // of cooking that one of its steps has ("fried").
-func (a *PlanAsk) without(f *technique.Frame) bool {
-	for _, w := range a.Without {
-		if strings.EqualFold(w, f.Family) {
-			return true
-		}
-		re := cookedBy[w]
-		if re != nil && slices.ContainsFunc(f.Steps, func(s technique.Step) bool { return re.MatchString(s.What) }) {
-			return true
-		}
-	}
-	return false
+func (k *kitchen) rulesOut(a *PlanAsk, f *technique.Frame) bool {
+	return slices.ContainsFunc(a.Without, func(w string) bool { return strings.EqualFold(w, f.Family) }) ||
+		slices.ContainsFunc(f.Steps, func(s technique.Step) bool { return k.isUnwanted(s.What) })
+}
+
+// isUnwanted says whether words tell of a way of cooking that is not wanted.
+func (k *kitchen) isUnwanted(words string) bool {
+	return slices.ContainsFunc(k.without, func(re *regexp.Regexp) bool { return re.MatchString(words) })
 }
 
 // cookedBy finds a way of cooking in the words of a step.

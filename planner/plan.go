@@ -112,11 +112,13 @@ var (
 //
 // The rules: every dish is a frame with its roles filled as in fillings, seasoned with one
 // of the palettes that suit it best; every portion is as plates says; no two dishes are of
-// one family, in one palette or led by one food, nor both smooth, with tinned pulses, in pastry, or on one
-// sort of starch (where no such menu exists, Relaxed says which rule was given up); times are reckoned for
-// amounts near the top of what a dish may take. Under these Proven plans use the most
-// edible weight, what spoils soon counting for more and what keeps for less, weighed against how well foods and
-// seasoning suit, what is not held, and what is of the cupboard (worthOf, quality).
+// one family, in one palette or led by one food (nor is that beside another, or meat, fish
+// or cheese in it), nor both smooth, with tinned pulses, in pastry, or on one sort of starch
+// (where no such menu exists, Relaxed says which rule was given up); one of three or more may
+// be sweet where none was asked for; times are reckoned for amounts near the top of what a
+// dish may take. Under these Proven plans use the most edible weight, what spoils soon
+// counting for more and what keeps for less, weighed against how well foods and seasoning
+// suit, what is not held, and what is of the cupboard (worthOf, quality).
 //
 // A step is done in its usual way where there is kit for it; where not, in another of the
 // table of ways; where the dishes could not be ready in time so, any step may be, but what

@@ -68,10 +68,8 @@ func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
 	if technique.SideOf(f.ID) == nil || f.page.kit&^k.kit != 0 || f.Min > mostSide || f.Max < leastBesides(&k.lines[i]) {
 		return 0
 	}
-	for _, w := range a.Without {
-		if re := cookedBy[w]; re != nil && re.MatchString(technique.SideOf(f.ID).Name) || re != nil && slices.ContainsFunc(f.Steps, func(s technique.Step) bool { return re.MatchString(s.What) }) {
-			return 0
-		}
+	if k.isUnwanted(technique.SideOf(f.ID).Name) || slices.ContainsFunc(f.Steps, func(s technique.Step) bool { return k.isUnwanted(s.What) }) {
+		return 0
 	}
 	n := float64(a.Portions)
 	c := candidate{line: i, fit: f, page: f.page, portions: a.Portions, amount: k.lines[i].drawn(min(mostSide*n, k.lines[i].edible()))}
