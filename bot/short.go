@@ -125,7 +125,7 @@ func (t *turn) mendOne(ctx context.Context, on *running, x *told) (again bool, e
 			if k.dish != n {
 				continue
 			}
-			known := on.Short[on.shortKey(k)]
+			known := on.Short[on.shortKey(k.dish, k.line.Name)]
 			switch lack := k.lack(); {
 			case lack > known:
 				more = true
@@ -157,16 +157,16 @@ func (t *turn) isAt(on *running, n int, list []keep) bool {
 }
 
 // shortKey is by what a shortage is known again.
-func (on *running) shortKey(k keep) string { return on.Names[k.dish] + "/" + k.line.Name }
+func (on *running) shortKey(dish int, item string) string { return on.Names[dish] + "/" + item }
 
 // note remembers what a dish lacks, so that it is told once.
 func (on *running) note(k keep) {
 	if on.Short == nil {
 		on.Short = map[string]measure.Amount{}
 	}
-	on.Short[on.shortKey(k)] = k.lack()
-	if k.lack() == 0 {
-		delete(on.Short, on.shortKey(k))
+	key := on.shortKey(k.dish, k.line.Name)
+	if on.Short[key] = k.lack(); k.lack() == 0 {
+		delete(on.Short, key)
 	}
 }
 
@@ -211,7 +211,7 @@ func (t *turn) less(on *running, n int) Planned {
 		if l == nil {
 			continue
 		}
-		lack := on.Short[on.Names[n]+"/"+u.Item].Units()
+		lack := on.Short[on.shortKey(n, u.Item)].Units()
 		if lack == 0 {
 			continue
 		}
