@@ -17,6 +17,7 @@ type keep struct {
 	gets      measure.Amount // of that, what there is for it
 	in        measure.Amount // that has gone in
 	anew      bool           // it got more than was kept, of what is free
+	cupboard  bool           // use is in Cupboard: nothing of it is claimed
 	claim     measure.Amount // to be claimed with the plan, so that what was drawn since leaves gets
 }
 

@@ -91,10 +91,23 @@ func (t *turn) tellMended(on running, x *told) ([]string, error) {
 		ready += fmt.Sprintf(", %d min earlier", -late)
 	}
 	ready += "."
-	for _, n := range x.anew {
-		ready += fmt.Sprintf(` "dish %d" tells it, "swap %d" looks for another.`, n+1, n+1)
+	if len(x.anew) > 0 {
+		ready += " " + sayHints(x.anew)
 	}
 	return append(lines, ready), t.retime(on)
+}
+
+// sayHints: "“dish 1” and “dish 3” tell more, “swap 1” looks for another."
+func sayHints(dishes []int) string {
+	var list []string
+	for _, n := range slices.Compact(slices.Sorted(slices.Values(dishes))) {
+		list = append(list, fmt.Sprintf(`"dish %d"`, n+1))
+	}
+	tell := "tells it"
+	if len(list) > 1 {
+		tell = "tell more"
+	}
+	return fmt.Sprintf(`%s %s, "swap %d" looks for another.`, both(list, "and"), tell, dishes[0]+1)
 }
 
 // times gives the steps of a plan by their names.
@@ -118,6 +131,12 @@ func (t *turn) mendOne(ctx context.Context, on *running, x *told) (again bool, e
 	if err := t.claim(on, list); err != nil {
 		return false, err
 	}
+	spice, err := t.ofCupboard(on)
+	if err != nil {
+		return false, err
+	}
+	list = append(list, spice...)
+	var without, there []keep
 	for n := range on.Plan.Dishes {
 		var lacks []keep
 		more := false
@@ -126,13 +145,18 @@ func (t *turn) mendOne(ctx context.Context, on *running, x *told) (again bool, e
 				continue
 			}
 			known := on.Short[on.shortKey(k.dish, k.line.Name)]
+			body := t.isMainly(on, &k)
 			switch lack := k.lack(); {
+			case lack > known && !body:
+				without = append(without, k)
 			case lack > known:
 				more = true
-			case lack < known, k.anew:
+			case k.cupboard && lack == 0 && known > 0 && k.need > 0:
+				there = append(there, k)
+			case !k.cupboard && (lack < known || k.anew):
 				x.lines = append(x.lines, t.sayKept(on, k))
 			}
-			if on.note(k); k.lack() > 0 {
+			if on.note(k); k.lack() > 0 && body {
 				lacks = append(lacks, k)
 			}
 		}
@@ -145,9 +169,11 @@ func (t *turn) mendOne(ctx context.Context, on *running, x *told) (again bool, e
 		case t.bearsLess(on, n, lacks):
 			x.lines = append(x.lines, t.sayLess(on, n, lacks))
 		default:
+			x.lines = append(x.lines, slices.Concat(sayThere(there), t.sayWithout(on, without))...)
 			return t.swapShort(ctx, on, x, n, lacks)
 		}
 	}
+	x.lines = append(x.lines, slices.Concat(sayThere(there), t.sayWithout(on, without))...)
 	return false, nil
 }
 
@@ -184,7 +210,7 @@ func (t *turn) bearsLess(on *running, n int, lacks []keep) bool {
 	d := &on.Plan.Dishes[n]
 	few := true
 	for _, k := range lacks {
-		want := measure.Amount(d.Uses[k.use].Amount * 1000)
+		want := measure.Amount(on.amount(&k).Amount * 1000)
 		if k.lack()*lessAtMost > want {
 			return false
 		}
@@ -204,16 +230,16 @@ func (t *turn) bearsLess(on *running, n int, lacks []keep) bool {
 // less gives a dish as it is with what it lacks.
 func (t *turn) less(on *running, n int) Planned {
 	d := on.Plan.Dishes[n]
-	d.Uses = slices.Clone(d.Uses)
-	for i := range d.Uses {
-		u := &d.Uses[i]
+	d.Uses, d.Cupboard = slices.Clone(d.Uses), slices.Clone(d.Cupboard)
+	for i := range len(d.Uses) + len(d.Cupboard) {
+		u := d.quantity(i)
 		l := t.k.Named(u.Item)
-		if l == nil {
+		lack := on.Short[on.shortKey(n, u.Item)].Units()
+		if l == nil || lack == 0 || u.Amount == 0 {
 			continue
 		}
-		lack := on.Short[on.shortKey(n, u.Item)].Units()
-		if lack == 0 {
-			continue
+		if lack >= u.Amount {
+			d.Missing = append(slices.Clone(d.Missing), u.Item)
 		}
 		u.Pieces *= 1 - lack/u.Amount
 		u.Amount -= lack
@@ -225,7 +251,18 @@ func (t *turn) less(on *running, n int) Planned {
 		d.Grams -= int(grams / float64(max(1, d.Portions)))
 		d.Kcal -= int(kcal / float64(max(1, d.Portions)))
 	}
+	d.Uses, d.Cupboard = slices.DeleteFunc(d.Uses, isNone), slices.DeleteFunc(d.Cupboard, isNone)
 	return d
+}
+
+func isNone(q Quantity) bool { return q.Amount <= 0 }
+
+// quantity gives the i-th of what goes in: of the crate, then of the cupboard.
+func (d *Planned) quantity(i int) *Quantity {
+	if i < len(d.Uses) {
+		return &d.Uses[i]
+	}
+	return &d.Cupboard[i-len(d.Uses)]
 }
 
 // dishCalled: "2, the leek tart".

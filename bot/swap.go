@@ -11,6 +11,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/measure"
 	"scullion/planner"
 )
 
@@ -152,14 +153,18 @@ func (t *turn) seat(on *running, n int, dishes []planner.Planned, minutes int, p
 // dish numbered n has given back what was kept for it.
 func (t *turn) swapAsk(on *running, n int) planner.PlanAsk {
 	free := &pantry.Kitchen{}
+	var out []string
 	for _, l := range t.k.Lines {
+		if f := t.ear.foodOf(l); f != nil && l.OnHand() <= 0 {
+			out = append(out, f.Name)
+		}
 		x := *l
 		x.Holds = slices.DeleteFunc(slices.Clone(l.Holds), func(h pantry.Hold) bool { return h.Dish == on.Names[n] && h.Cook == on.Cook })
 		free.Add(&x)
 	}
 	w := on.Wish
 	return planner.PlanAsk{Stock: stock(free, pantry.DateOf(t.m.At), t.ear.foodOf), Portions: on.Plan.Dishes[n].Portions,
-		Needs: Needs(w.Limits), Serve: planner.Serve(w.Serve), Cold: w.Cold, Without: w.Unlike, Light: w.Lighter, Off: on.Off}
+		Needs: Needs(w.Limits), Serve: planner.Serve(w.Serve), Cold: w.Cold, Without: w.Unlike, Light: w.Lighter, Off: on.Off, Out: out}
 }
 
 // putBack puts dishes back in whose place others came because of what has been taken back
@@ -175,7 +180,8 @@ func (t *turn) putBack(on *running, x *told) error {
 		if err != nil {
 			return err
 		}
-		if !ok {
+		if !ok { // nor will it be later
+			on.Swapped[i].By = nil
 			continue
 		}
 		now := Idea{Title: on.Plan.Dishes[s.N].Name}.name()
@@ -218,8 +224,30 @@ func (t *turn) withBack(on running, s swapped) (back running, ok bool, err error
 	back.Plan.Dishes = slices.Clone(on.Plan.Dishes)
 	back.Plan.Dishes[s.N] = s.Was
 	t.seat(&back, s.N, dishes, minutes, proven)
-	list, err := t.kept(&back)
-	return back, err == nil && !slices.ContainsFunc(list, func(k keep) bool { return k.dish == s.N && k.lack() > 0 }), err
+	has, err := t.hasEnough(&back, s.N)
+	return back, has, err
+}
+
+// hasEnough says whether there is enough for a dish of a plan to be made.
+func (t *turn) hasEnough(on *running, n int) (bool, error) {
+	list, err := t.kept(on)
+	if err != nil {
+		return false, err
+	}
+	spice, err := t.ofCupboard(on)
+	if err != nil {
+		return false, err
+	}
+	with := *on
+	with.Short = map[string]measure.Amount{}
+	var lacks []keep
+	for _, k := range append(list, spice...) {
+		if k.dish == n && k.lack() > 0 && t.isMainly(on, &k) {
+			with.note(k)
+			lacks = append(lacks, k)
+		}
+	}
+	return len(lacks) == 0 || t.bearsLess(&with, n, lacks), nil
 }
 
 // swapAsked puts other dishes into the place of those that a cook wants to go.
@@ -318,7 +346,7 @@ func (t *turn) swappedBack(logged []*pantry.Message) (r Reply, done bool, err er
 		return r, false, err
 	}
 	last := on.Swapped[len(on.Swapped)-1]
-	if len(last.By) > 1 { // it was what was corrected that did it
+	if len(last.By) != 1 { // it was what was corrected that did it
 		return r, false, nil
 	}
 	by, err := t.book.Message(last.By[0])

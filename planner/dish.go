@@ -13,8 +13,13 @@ func (k *kitchen) dishRescues(d *dish) bool {
 	return !k.crate || slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].Crate })
 }
 
-// dishAllows says whether everything in a dish may be given.
+// dishAllows says whether everything in a dish may be given, and is held or can be got.
 func (k *kitchen) dishAllows(d *dish) bool {
+	if len(k.out) > 0 && slices.ContainsFunc(slices.Concat(d.staples, d.bought), func(s seasoning) bool {
+		return s.line < 0 && s.Names[0] != "water" && slices.Contains(k.out, k.foodOf(s).Name)
+	}) {
+		return false
+	}
 	if k.needs.none() {
 		return true
 	}

@@ -12,6 +12,7 @@ import (
 // kitchen is an Ask made ready: lines that may be used, and who holds which
 // staple.
 type kitchen struct {
+	out      []string // foods that cannot be got
 	lines    []line
 	have     []int32 // for each staple name the line that has it, counted from 1
 	minutes  float64

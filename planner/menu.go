@@ -187,15 +187,16 @@ const leastOfCrate = 40
 // the onion and the lemon in it are not, unless they lead it.
 func (k *kitchen) substance(x *plate) (grams float64) {
 	for _, d := range x.draws {
-		if d.part >= 0 && (x.parts[d.part].role == x.frame.Lead || !seasonsOnly(k.lines[d.line].Food)) {
+		if d.part >= 0 && (x.parts[d.part].role == x.frame.Lead || !Seasons(k.lines[d.line].Food)) {
 			grams += d.most
 		}
 	}
 	return grams
 }
 
-// seasonsOnly says whether a food is in every second dish for its taste.
-func seasonsOnly(f *food.Food) bool {
+// Seasons says whether a food is in every second dish for its taste: where it does not lead,
+// a dish can be made without.
+func Seasons(f *food.Food) bool {
 	return isOf(f, "aromatic", "citrus", "butter", "soft herb", "hard herb", "chilli") || isOf(f, "allium") && f.Keeper
 }
 
@@ -232,6 +233,10 @@ var breadBeside = []technique.Staple{
 	{Names: []string{"butter", "olive oil", "oil"}, Amount: 10_000, Unit: measure.Gram},
 }
 
+// leastBread is the mg of bread a portion that will do where there is no more.
+// Common practice, no source.
+const leastBread = 60_000
+
 // breaded are the families of dish that bread goes beside, whether they need it or not.
 var breaded = []string{"soup", "stew", "egg", "salad"}
 
@@ -252,8 +257,14 @@ func (k *kitchen) withBread(d dish, page *page, a *PlanAsk) (x plate, ok bool) {
 	d.bread, d.bought = true, slices.Clone(d.bought)
 	for _, s := range breadBeside {
 		x := k.seasoningOf(s, technique.None)
-		if x.line >= 0 && !k.lines[x.line].covers(&x.Staple, a.Portions) {
-			x.line = -1
+		if x.line >= 0 {
+			l := &k.lines[x.line]
+			if each := l.Free / measure.Amount(a.Portions); each < x.Amount && each >= leastBread && l.Unit == x.Unit && isOf(l.Food, "bread") { // thinner slices
+				x.Amount = each
+			}
+			if !l.covers(&x.Staple, a.Portions) {
+				x.line = -1
+			}
 		}
 		if f := k.foodOf(x); f != nil && k.needs.allow(f) {
 			d.bought = append(d.bought, x)

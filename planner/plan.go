@@ -28,6 +28,7 @@ type PlanAsk struct {
 	Turned   []Choice       // frames turned down
 	Busy     []Busy         // kit and hands that are not free all the time
 	Beside   []Planned      // dishes that are made besides: none is to be like them
+	Out      []string       // names of foods that have run out, and cannot be got now
 }
 
 // Busy is kit, or a cook ("hands"), that is held for a while.
@@ -134,6 +135,7 @@ func makePlan(ctx context.Context, a PlanAsk, progress func(used, bound float64)
 		a.Kit = DefaultKit()
 	}
 	k := newKitchen(Ask{Stock: a.Stock, Minutes: max(1, a.Minutes), Kit: a.Kit, Portions: a.Portions, Turned: a.Turned, Needs: a.Needs, Serve: a.Serve})
+	k.out = a.Out
 	for _, w := range a.Without {
 		if re := cookedBy[w]; re != nil {
 			k.without = append(k.without, re)

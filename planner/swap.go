@@ -226,3 +226,17 @@ func StandIn(stock []Stock, needs Needs, d Planned, short Stock) (s Stock, ok bo
 	}
 	return s, ok
 }
+
+// Instead gives the food that does for seasoning that is short, by the table of swaps: it is
+// free, allowed, and brings no allergen that the dish has not.
+func Instead(stock []Stock, needs Needs, d Planned, short string) (s Stock, ok bool) {
+	for _, w := range technique.Swaps(short) {
+		for _, x := range stock {
+			if x.Food != nil && x.Food.Name == w.By && x.Item != short && x.Free > 0 && needs.allow(x.Food) &&
+				!slices.ContainsFunc(x.Food.Allergen, func(a string) bool { return !slices.Contains(d.Allergens, a) }) {
+				return x, true
+			}
+		}
+	}
+	return s, false
+}
