@@ -27,13 +27,17 @@ func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, 
 	if err != nil || !ok {
 		return r, false, err
 	}
-	if q.About == language.AboutSwap || q.About == language.AboutDish {
+	switch q.About {
+	case language.AboutSwap, language.AboutDrop, language.AboutDish:
 		if since.After(on.Begun) { // another plan was shown
 			return r, false, nil
 		}
-		if q.About == language.AboutSwap {
+		switch q.About {
+		case language.AboutSwap:
 			r, err = t.swapAsked(on, q)
-		} else {
+		case language.AboutDrop:
+			return t.dropAsked(on, q)
+		default:
 			r = t.sayRunning(on, q.N-1)
 		}
 		return r, true, err

@@ -111,7 +111,13 @@ func (t *turn) planTalk(p planned, q *language.Question) (Reply, error) {
 			return Reply{Kind: Answer, Text: fmt.Sprintf("The plan has no dish %d.", n)}, nil
 		}
 	}
-	switch q.About {
+	about := q.About
+	if about == language.AboutDrop { // another comes in its place, for so many dishes are wanted
+		if about = language.AboutSwap; q.N == 0 {
+			return Reply{Kind: Silent}, nil
+		}
+	}
+	switch about {
 	case language.AboutDish:
 		return Reply{Kind: Answer, Text: p.Plan.sayDish(q.N-1, p.Start)}, nil
 	case language.AboutAccept:
@@ -127,7 +133,7 @@ func (t *turn) planTalk(p planned, q *language.Question) (Reply, error) {
 		p.Keep = nil
 		for n, d := range p.Plan.Dishes {
 			named := n+1 == q.N || slices.Contains(q.Others, n+1)
-			if named == (q.About == language.AboutStay) {
+			if named == (about == language.AboutStay) {
 				p.Keep = append(p.Keep, d.Key)
 			} else {
 				p.Not = append(p.Not, d.Key)

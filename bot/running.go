@@ -288,9 +288,16 @@ func (p *Plan) unattendedAt(minute int) (list []PlanStep) {
 // nextStep tells the cook what to do now and next, or all of the plan.
 func (t *turn) nextStep(on running, whole bool) (Reply, error) {
 	now := on.minute(t.m.At)
+	if on.isEmpty() {
+		return Reply{Kind: Answer, Text: nothingLeft}, nil
+	}
 	if whole {
 		lines := []string{fmt.Sprintf("On since %s, all ready %s.", on.at(0, t.m.At), on.at(on.Plan.Minutes, t.m.At))}
 		for n, d := range on.Plan.Dishes {
+			if d.isOff() {
+				lines = append(lines, fmt.Sprintf("%d %s: off.", n+1, title(d.Name)))
+				continue
+			}
 			lines = append(lines, fmt.Sprintf("%d %s, for %d, ready %s.", n+1, title(d.Name), d.Portions, on.at(d.Ready, t.m.At)))
 		}
 		return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil

@@ -43,16 +43,8 @@ func (t *turn) keepPlan(r Reply) (Reply, error) {
 	if err := t.putBack(&on, &x); err != nil {
 		return r, err
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), t.b.o.Think/mending)
-	defer cancel()
-	for range 2 * len(on.Plan.Dishes) { // a dish that comes in may do so but once
-		again, err := t.mendOne(ctx, &on, &x)
-		if err != nil {
-			return r, err
-		}
-		if !again {
-			break
-		}
+	if err := t.mendPlan(&on, &x); err != nil {
+		return r, err
 	}
 	if err := t.save(on); err != nil {
 		return r, err
@@ -73,6 +65,19 @@ func (t *turn) keepPlan(r Reply) (Reply, error) {
 	return r, nil
 }
 
+// mendPlan keeps what there is for the dishes, and mends what has too little.
+func (t *turn) mendPlan(on *running, x *told) error {
+	ctx, cancel := context.WithTimeout(context.Background(), t.b.o.Think/mending)
+	defer cancel()
+	for range 2 * len(on.Plan.Dishes) { // a dish that comes in may do so but once
+		again, err := t.mendOne(ctx, on, x)
+		if err != nil || !again {
+			return err
+		}
+	}
+	return nil
+}
+
 // tellMended gives what is told of a plan that was mended, and sets its timers anew.
 func (t *turn) tellMended(on running, x *told) ([]string, error) {
 	if !x.moved {
@@ -85,6 +90,7 @@ func (t *turn) tellMended(on running, x *told) ([]string, error) {
 	}
 	ready := "All ready " + on.at(on.Plan.Minutes, t.m.At)
 	switch late := on.Plan.Minutes - x.ready; {
+	case x.ready == 0: // nothing was left of it
 	case late > 0:
 		ready += fmt.Sprintf(", %d min later", late)
 	case late < 0:

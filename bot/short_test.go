@@ -85,6 +85,8 @@ func checkKept(t failer, s *store.Store, now int) *service {
 			switch {
 			case n < 0:
 				others += int64(h.Amount)
+			case len(on.Plan.Dishes[n].Steps) == 0:
+				t.Fatalf("the %s is off, and keeps %d of %s", h.Dish, h.Amount, l.Name)
 			case on.Plan.Dishes[n].Ready > now:
 				ours += int64(h.Amount)
 			}
@@ -415,6 +417,59 @@ func TestSwapRunning(t *testing.T) {
 	}
 }
 
+// A dish may be dropped, begun or not: what was kept for it is free, the others keep their
+// numbers, and it can be taken back.
+func TestDropRunning(t *testing.T) {
+	for _, how := range []string{"undo", "delete", "swap"} {
+		t.Run(how, func(t *testing.T) {
+			r, p, _ := begun(t)
+			before, _ := r.s.View(context.Background(), "k")
+			got := r.say("8", "bo", "drop dish 2")
+			if got.Kind != bot.Answer || !strings.Contains(got.Text, "2, the ") || !strings.Contains(got.Text, "is off. Free again: ") {
+				t.Fatalf("%+v", got)
+			}
+			on := checkKept(t, r.s, 0)
+			if len(on.Plan.Dishes) != len(p.Dishes) || len(on.Plan.Dishes[1].Steps) != 0 || on.Plan.Dishes[0].Key != p.Dishes[0].Key {
+				t.Fatalf("%d dishes, of dish 2 %d steps", len(on.Plan.Dishes), len(on.Plan.Dishes[1].Steps))
+			}
+			for _, d := range on.Plan.Dishes {
+				for _, s := range d.Steps {
+					for _, a := range s.After {
+						if !slices.ContainsFunc(on.Plan.Dishes, func(d bot.Planned) bool {
+							return slices.ContainsFunc(d.Steps, func(s bot.PlanStep) bool { return s.ID == a })
+						}) {
+							t.Errorf("%s waits for %s, which is nowhere", s.Do, a)
+						}
+					}
+				}
+			}
+			for _, x := range timersIn(t, r.s) {
+				if strings.Contains(x.About, "("+shortName(p.Dishes[1].Name)) {
+					t.Errorf("a timer of what is off: %s", x.About)
+				}
+			}
+			r.at = r.at.Add(-20 * time.Second)
+			switch how {
+			case "swap":
+				if got := r.say("8", "bo", "swap 2"); !strings.Contains(got.Text, "2 is now the ") || checkKept(t, r.s, 0).Plan.Dishes[1].Key == p.Dishes[1].Key {
+					t.Errorf("%+v", got)
+				}
+				return
+			case "undo":
+				r.say("8", "bo", "undo")
+			case "delete":
+				r.do(bot.Message{ID: r.byText["drop dish 2"], Delete: true})
+			}
+			if now := checkKept(t, r.s, 0).Plan.Dishes[1]; now.Key != p.Dishes[1].Key || len(now.Steps) == 0 {
+				t.Errorf("%+v", now)
+			}
+			if after, _ := r.s.View(context.Background(), "k"); claimsOf(after) != claimsOf(before) {
+				t.Errorf("kept before:\n%s\nnow:\n%s", claimsOf(before), claimsOf(after))
+			}
+		})
+	}
+}
+
 // Whatever is used, binned, counted, claimed, swapped, and taken back while a plan is on, each
 // of its dishes keeps what it needs or is told to be short, and no more is kept than is there.
 func TestKeptLaws(t *testing.T) {
@@ -479,7 +534,8 @@ func (k *kitchen) during() {
 	food := one("food", "leek", "carrots", "spinach", "cauliflower", "potatoes", "mushrooms", "yoghurt", "cheddar", "red onions")
 	text := one("form", "86 "+food, "used "+one("amount", "100g", "300g", "all the", "half the")+" "+food+" in the "+one("dish", "staff curry", "soup"),
 		"used 100g "+food+" in dish "+one("number", "1", "2", "3"), "binned 150g "+food, "need "+one("claim", "100g", "400g")+" "+food+" for the soup",
-		"there's "+one("left", "50g", "200g", "450g")+" "+food+" left", "got 300g "+food, "undo", "make that 20g", "swap "+one("swap", "1", "2", "3"),
+		"there's "+one("left", "50g", "200g", "450g")+" "+food+" left", "got 300g "+food, "undo", "make that 20g", one("talk", "swap ", "drop ")+one("swap", "1", "2", "3"),
+		"out of "+one("out", "plain flour", "salt", "olive oil", "chickpeas"), "got 200g plain flour",
 		"running 5 late", "done", "the oven's broken", "the oven's back", "what's next?", "don't need the "+food)
 	switch n := rapid.IntRange(0, 9).Draw(k.T, "turn"); {
 	case n == 0 && len(k.ids) > 0:

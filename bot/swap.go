@@ -184,10 +184,13 @@ func (t *turn) putBack(on *running, x *told) error {
 			on.Swapped[i].By = nil
 			continue
 		}
-		now := Idea{Title: on.Plan.Dishes[s.N].Name}.name()
+		now := ""
+		if d := on.Plan.Dishes[s.N]; !d.isOff() {
+			now = ", not the " + Idea{Title: d.Name}.name()
+		}
 		back.Swapped = slices.Delete(slices.Clone(on.Swapped), i, i+1)
 		*on = back
-		x.lines = append(x.lines, fmt.Sprintf("%s, is on again, not the %s.", on.dishCalled(s.N), now))
+		x.lines = append(x.lines, fmt.Sprintf("%s, is on again%s.", on.dishCalled(s.N), now))
 		x.moved = true
 	}
 	return nil
@@ -299,6 +302,9 @@ func (t *turn) sayRunning(on running, n int) Reply {
 	on.complete(t)
 	if n < 0 || n >= len(on.Plan.Dishes) {
 		return Reply{Kind: Answer, Text: fmt.Sprintf("The plan has no dish %d.", n+1)}
+	}
+	if on.Plan.Dishes[n].isOff() {
+		return Reply{Kind: Answer, Text: fmt.Sprintf(`%s, is off. "swap %d" looks for another.`, on.dishCalled(n), n+1)}
 	}
 	p := on.Plan
 	p.Dishes = slices.Clone(p.Dishes)

@@ -59,7 +59,7 @@ func (s *Swap) ask() PlanAsk {
 	}
 	cold := 0
 	for i, d := range s.Dishes {
-		if i == s.Out {
+		if i == s.Out || len(d.Steps) == 0 { // dropped
 			continue
 		}
 		if d.Serve == Cold {

@@ -251,7 +251,8 @@ var planTalk = sync.OnceValue(func() *asking {
 const (
 	AboutAgain   About = "again"   // another one
 	AboutStay    About = "stay"    // dish N and the Others stay, the rest is planned again
-	AboutSwap    About = "swap"    // dish N goes
+	AboutSwap    About = "swap"    // dish N goes, another comes
+	AboutDrop    About = "drop"    // dish N goes, or the one that Food names
 	AboutPalette About = "palette" // not in that palette: of dish N, of all where N is 0
 	AboutAccept  About = "accept"  // begin it
 	AboutWhyNot  About = "whynot"  // why a food is not in it

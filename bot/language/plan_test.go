@@ -70,26 +70,32 @@ func TestPlanChange(t *testing.T) {
 func TestPlanTalk(t *testing.T) {
 	r := &Reader{Foods: food.Default().Index()}
 	for text, want := range map[string]Question{
-		"accept":               {About: AboutAccept},
-		"ok, do it":            {About: AboutAccept},
-		"again":                {About: AboutAgain},
-		"another plan":         {About: AboutAgain},
-		"swap 2":               {About: AboutSwap, N: 2},
-		"not 3":                {About: AboutSwap, N: 3},
-		"swap 1 and 3":         {About: AboutSwap, N: 1, Others: []int{3}},
-		"keep 1, again":        {About: AboutStay, N: 1},
-		"keep 1 and 2":         {About: AboutStay, N: 1, Others: []int{2}},
-		"not that palette":     {About: AboutPalette},
-		"not the palette of 2": {About: AboutPalette, N: 2},
-		"why not the squash?":  {About: AboutWhyNot, Food: "squash"},
-		"dish 2":               {About: AboutDish, N: 2},
+		"accept":                           {About: AboutAccept},
+		"ok, do it":                        {About: AboutAccept},
+		"again":                            {About: AboutAgain},
+		"another plan":                     {About: AboutAgain},
+		"swap 2":                           {About: AboutSwap, N: 2},
+		"not 3":                            {About: AboutSwap, N: 3},
+		"swap 1 and 3":                     {About: AboutSwap, N: 1, Others: []int{3}},
+		"keep 1, again":                    {About: AboutStay, N: 1},
+		"keep 1 and 2":                     {About: AboutStay, N: 1, Others: []int{2}},
+		"not that palette":                 {About: AboutPalette},
+		"not the palette of 2":             {About: AboutPalette, N: 2},
+		"why not the squash?":              {About: AboutWhyNot, Food: "squash"},
+		"dish 2":                           {About: AboutDish, N: 2},
+		"drop 2":                           {About: AboutDrop, N: 2},
+		"scrap dish 3":                     {About: AboutDrop, N: 3},
+		"drop 1 and 3":                     {About: AboutDrop, N: 1, Others: []int{3}},
+		"dish 2 is off":                    {About: AboutDrop, N: 2},
+		"cancel the leek tart":             {About: AboutDrop, Food: "leek tart"},
+		"we're not doing the potato salad": {About: AboutDrop, Food: "potato salad"},
 	} {
 		q := r.PlanTalk(text)
 		if q == nil || q.About != want.About || q.N != want.N || q.Food != want.Food || !reflect.DeepEqual(q.Others, want.Others) {
 			t.Errorf("%q: %+v, not %+v", text, q, want)
 		}
 	}
-	for _, text := range []string{"swap 2 leeks", "keep 200g cream", "not that one", "why not?", "used 2 leeks", "again tomorrow", "do it tomorrow", "do 2"} {
+	for _, text := range []string{"swap 2 leeks", "drop 2 leeks", "scrap that", "cancel 2", "keep 200g cream", "not that one", "why not?", "used 2 leeks", "again tomorrow", "do it tomorrow", "do 2"} {
 		if q := r.PlanTalk(text); q != nil {
 			t.Errorf("%q: %+v", text, q)
 		}

@@ -50,7 +50,7 @@ var questions = sync.OnceValue(func() *asking {
 })
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "{who}", "{kit}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "{who}", "{kit}", "{called}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -306,7 +306,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			var v measure.Ratio
 			if v, m = p.number(j); m > 0 && v.Den == 1 && v.Num > 0 && v.Num < 100 {
 				q.N = int(v.Num)
-				if f.about == AboutDo || f.about == AboutStay || f.about == AboutSwap {
+				if f.about == AboutDo || f.about == AboutStay || f.about == AboutSwap || f.about == AboutDrop {
 					m += p.otherNumbers(j+m, q)
 				}
 			}
@@ -332,6 +332,10 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if q.Food = p.kitSaid(j); q.Food != "" {
 				m = 1
 			}
+		case "{called}": // all the words to the end
+			if m = p.toEnd(j); m > 0 {
+				q.Food = p.asSaid(j, m)
+			}
 		}
 		if m == 0 && !s.opt {
 			return nil, 0
@@ -345,6 +349,22 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 		return nil, 0
 	}
 	return q.found(), end
+}
+
+// mostCalled is how many words a dish is called by for short at most.
+const mostCalled = 6
+
+// toEnd gives how many words there are from j to the end, if they may name a dish; 0 not.
+func (p *parser) toEnd(j int) int {
+	for k := j; k < p.end; k++ {
+		if !p.is(k, word) {
+			return 0
+		}
+	}
+	if p.end-j > mostCalled {
+		return 0
+	}
+	return max(0, p.end-j)
 }
 
 // unasked says whether the m tokens at i are words that are asked about and are no
