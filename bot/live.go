@@ -46,7 +46,17 @@ func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, 
 	said := ""
 	switch q.About {
 	case language.AboutDone:
+		if q.Food != "" {
+			if said = t.finishNamed(&on, q.Food, now); said == "" {
+				return r, false, nil
+			}
+			break
+		}
 		said = on.finish(on.cook(t.cook), now)
+	case language.AboutLonger:
+		if said = t.longerNamed(&on, q.Food, q.N, now); said == "" {
+			return r, false, nil
+		}
 	case language.AboutLate:
 		said = on.delay(on.cook(t.cook), now, q.N)
 	case language.AboutDown:

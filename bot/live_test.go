@@ -3,11 +3,13 @@ package bot_test
 import (
 	"context"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"scullion/bot"
+	"scullion/pantry"
 )
 
 // begun is a room in which a plan for two cooks has begun; it gives the plan.
@@ -246,6 +248,133 @@ func TestCallsEnd(t *testing.T) {
 		}
 		if got := calls(t, r, at, 120); len(got) != want {
 			t.Errorf("%s: %d calls, not %d: %v", how, len(got), want, got)
+		}
+	}
+}
+
+// alone finds what cooks by itself last in the plan that is on, its dish and its timer.
+func alone(t *testing.T, r *room) (s bot.PlanStep, dish int, x pantry.Timer) {
+	t.Helper()
+	for n, d := range serviceIn(t, r.s).Plan.Dishes {
+		for _, o := range d.Steps {
+			if o.Minutes-o.HandsOn >= 8 && len(o.Kit) > 0 && !strings.HasPrefix(o.Do, "heat ") && o.Start >= s.Start {
+				s, dish = o, n
+			}
+		}
+	}
+	for _, o := range timersIn(t, r.s) {
+		if strings.HasPrefix(o.About, s.Do+" (") && o.Due.After(o.Begun) {
+			x = o
+		}
+	}
+	if s.ID == "" || x.About == "" {
+		t.Fatal("nothing cooks by itself")
+	}
+	return s, dish, x
+}
+
+// stepIn finds a step of the plan that is on; nil none.
+func stepIn(t *testing.T, r *room, id string) *bot.PlanStep {
+	for _, d := range serviceIn(t, r.s).Plan.Dishes {
+		for i := range d.Steps {
+			if d.Steps[i].ID == id {
+				return &d.Steps[i]
+			}
+		}
+	}
+	return nil
+}
+
+// wordOf finds a word by which a timer is told from the others.
+func wordOf(t *testing.T, r *room, x pantry.Timer) string {
+	t.Helper()
+	for _, w := range strings.FieldsFunc(x.About, func(c rune) bool { return c < 'a' || c > 'z' }) {
+		others := slices.ContainsFunc(timersIn(t, r.s), func(o pantry.Timer) bool { return o.About != x.About && strings.Contains(o.About, w) })
+		if len(w) > 4 && !others {
+			return w
+		}
+	}
+	t.Fatalf("no word for %s", x.About)
+	return ""
+}
+
+// More time on a timer of the plan, before it rings or soon after, is more time for the step;
+// taken back, it is not. What is done sooner ends the timer.
+func TestTimerMovesPlan(t *testing.T) {
+	for _, how := range []string{"timer", "rung", "named", "early", "own timer"} {
+		t.Run(how, func(t *testing.T) {
+			r, _, at := begun(t)
+			s, _, x := alone(t, r)
+			minutes, word := 4, wordOf(t, r, x)
+			if how == "rung" {
+				minutes = s.Minutes + 2
+				if _, _, err := r.b.Ring(context.Background(), x.Due); err != nil {
+					t.Fatal(err)
+				}
+			}
+			r.at = at.Add(time.Duration(s.Start+max(minutes, s.HandsOn+1)) * time.Minute)
+			now := int(r.at.Add(20*time.Second).Sub(at) / time.Minute)
+			before := serviceIn(t, r.s).Plan.Minutes
+			text, want := "6 more min on the "+word+" timer", s.Minutes+6
+			switch how {
+			case "rung":
+				text = "6 more min on the " + word
+				want = now - s.Start + 6
+			case "named":
+				text = "the " + word + " needs 6 more minutes"
+			case "early":
+				text, want = "the "+word+" is done", now-s.Start
+			case "own timer":
+				text, want = "timer 40 min for the "+word, now-s.Start+40
+			}
+			got := r.say("8", "bo", text)
+			if o := stepIn(t, r, s.ID); got.Kind != bot.Answer || o == nil || o.Minutes < want-1 || o.Minutes > want+1 {
+				t.Fatalf("%q: %+v of %+v, wanted %d: %s", text, o, s, want, got.Text)
+			}
+			due, n := at.Add(time.Duration(s.Start+stepIn(t, r, s.ID).Minutes)*time.Minute), 0
+			for _, o := range timersIn(t, r.s) {
+				if o.About == x.About && o.Due.Sub(due).Abs() <= time.Minute {
+					n++
+				}
+				if o.Cook == "bo" {
+					t.Errorf("a timer of its own: %+v", o)
+				}
+			}
+			if n != 1 && how != "early" || n != 0 && how == "early" {
+				t.Errorf("%d timers at %v: %+v", n, due, timersIn(t, r.s))
+			}
+			if end := serviceIn(t, r.s).Plan.Minutes; how != "early" && s.Start+want > before && end < s.Start+want-1 {
+				t.Errorf("all ready at %d", end)
+			}
+			back := bot.Reply{}
+			if how == "named" || how == "early" {
+				r.at = r.at.Add(-20 * time.Second)
+				back = r.say("8", "bo", "undo")
+			} else {
+				back = r.do(bot.Message{ID: r.byText[text], Delete: true})
+			}
+			if stepIn(t, r, s.ID).Minutes != s.Minutes {
+				t.Errorf("taken back: %d min, not %d: %s", stepIn(t, r, s.ID).Minutes, s.Minutes, back.Text)
+			}
+		})
+	}
+}
+
+// A timer of the plan that is stopped stays so when the plan moves, and moves nothing.
+func TestTimerOfPlanStops(t *testing.T) {
+	r, _, at := begun(t)
+	s, _, x := alone(t, r)
+	r.at = at.Add(time.Minute)
+	if got := r.say("8", "bo", "stop the "+wordOf(t, r, x)+" timer"); !strings.HasPrefix(got.Text, "Stopped") {
+		t.Fatalf("%s", got.Text)
+	}
+	if o := stepIn(t, r, s.ID); o.Minutes != s.Minutes || o.Start != s.Start {
+		t.Errorf("%+v, not %+v", o, s)
+	}
+	r.say("7", "ana", "running 4 late")
+	for _, o := range timersIn(t, r.s) {
+		if o.About == x.About && o.Due.After(o.Begun) {
+			t.Errorf("runs again: %+v", o)
 		}
 	}
 }

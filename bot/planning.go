@@ -139,7 +139,7 @@ func (t *turn) planTalk(p planned, q *language.Question) (Reply, error) {
 				p.Not = append(p.Not, d.Key)
 			}
 		}
-	case language.AboutDone, language.AboutLate, language.AboutDown, language.AboutBack, language.AboutLeaves:
+	case language.AboutDone, language.AboutLonger, language.AboutLate, language.AboutDown, language.AboutBack, language.AboutLeaves:
 		return Reply{Kind: Silent}, nil // of a plan that has begun, and none has
 	case language.AboutPalette:
 		p.Keep = nil

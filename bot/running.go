@@ -30,6 +30,8 @@ type running struct {
 	Names          []string                  // what the ledger calls its dishes
 	Short          map[string]measure.Amount // what dishes lack, as far as that was told
 	Swapped        []swapped                 // dishes that others have taken the place of
+	Quiet          []string                  // steps whose timers were stopped, by ID
+	Stretched      []stretched               // steps that end at another minute than they were to
 }
 
 // late is how long after its end a service is still on.
@@ -201,7 +203,7 @@ func (t *turn) timeSteps(on running) (n int, err error) {
 					return n, err
 				}
 			}
-			if s.Minutes-s.HandsOn < callFor || len(s.Kit) == 0 {
+			if s.Minutes-s.HandsOn < callFor || len(s.Kit) == 0 || slices.Contains(on.Quiet, s.ID) {
 				continue
 			}
 			if err := set(s.Do+dish, from, s.Minutes); err != nil {

@@ -43,6 +43,9 @@ func (t *turn) keepPlan(r Reply) (Reply, error) {
 	if err := t.putBack(&on, &x); err != nil {
 		return r, err
 	}
+	if err := t.unstretch(&on, &x); err != nil {
+		return r, err
+	}
 	if err := t.mendPlan(&on, &x); err != nil {
 		return r, err
 	}

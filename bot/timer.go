@@ -22,7 +22,7 @@ func (t *turn) alsoTimed(r Reply, w *language.Timer) (Reply, error) {
 		if text != "" {
 			list = append(list, text)
 		}
-		r.Timed = r.Timed || w.Wish == language.TimerSet
+		r.Timed = r.Timed || w.Wish != language.TimerList && t.m.Room != ""
 	}
 	if len(list) == 0 {
 		return r, nil
@@ -43,6 +43,9 @@ func (t *turn) timed(w language.Timer, part int) (string, error) {
 	running = slices.DeleteFunc(running, func(x pantry.Timer) bool { return x.IsCall() }) // the plan's own
 	if w.Loose && len(aboutThat(running, w)) == 0 {                                       // "how long has the milk got?"
 		return "", nil
+	}
+	if text, done, err := t.planTimer(w, forThat(running, w)); done || err != nil {
+		return text, err
 	}
 	switch w.Wish {
 	case language.TimerSet:
@@ -138,6 +141,9 @@ func (t *turn) stopTimers(w language.Timer, running []pantry.Timer) (string, err
 			return "", err
 		}
 		names = append(names, called(x))
+	}
+	if err := t.quiet(list); err != nil {
+		return "", err
 	}
 	return "Stopped: " + both(names, "and") + ".", nil
 }
@@ -240,6 +246,11 @@ func (t *turn) takeOff(running []pantry.Timer) (names []string, err error) {
 	if w == nil {
 		return nil, nil
 	}
+	on, _, err := t.running()
+	if err != nil {
+		return nil, err
+	}
+	running = slices.DeleteFunc(slices.Clone(running), func(x pantry.Timer) bool { return on.Message != "" && x.Message == on.Message }) // unstretch sees to these
 	for _, w := range append([]language.Timer{*w}, w.Also...) {
 		list := forThat(running, w)
 		if w.Wish != language.TimerMore || len(list) != 1 {

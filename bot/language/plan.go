@@ -260,6 +260,7 @@ const (
 
 	// And of one that has begun.
 	AboutDone   About = "done"   // the cook is done with the step that was on
+	AboutLonger About = "longer" // what Food names takes N minutes more
 	AboutLate   About = "late"   // the cook's step takes N minutes more
 	AboutDown   About = "down"   // kit, which Food names, is broken
 	AboutBack   About = "back"   // and mended

@@ -95,7 +95,7 @@ func TestPlanTalk(t *testing.T) {
 			t.Errorf("%q: %+v, not %+v", text, q, want)
 		}
 	}
-	for _, text := range []string{"swap 2 leeks", "drop 2 leeks", "scrap that", "cancel 2", "keep 200g cream", "not that one", "why not?", "used 2 leeks", "again tomorrow", "do it tomorrow", "do 2"} {
+	for _, text := range []string{"swap 2 leeks", "drop 2 leeks", "scrap that", "another 2 for the tart", "3 more for the tart", "the soup needs 2 onions", "the leeks need washing", "cancel 2", "keep 200g cream", "not that one", "why not?", "used 2 leeks", "again tomorrow", "do it tomorrow", "do 2"} {
 		if q := r.PlanTalk(text); q != nil {
 			t.Errorf("%q: %+v", text, q)
 		}
@@ -105,18 +105,20 @@ func TestPlanTalk(t *testing.T) {
 func TestLiveTalk(t *testing.T) {
 	r := &Reader{Foods: food.Default().Index(), Cooks: []string{"bo", "ana"}}
 	for text, want := range map[string]Question{
-		"done":                   {About: AboutDone},
-		"that's done":            {About: AboutDone},
-		"running 5 late":         {About: AboutLate, N: 5},
-		"I'm 10 minutes behind":  {About: AboutLate, N: 10},
-		"need another 4 minutes": {About: AboutLate, N: 4},
-		"oven's broken":          {About: AboutDown, Food: "oven"},
-		"the microwave has died": {About: AboutDown, Food: "microwave"},
-		"we've lost the grill":   {About: AboutDown, Food: "grill"},
-		"the oven is back on":    {About: AboutBack, Food: "oven"},
-		"microwave's fixed":      {About: AboutBack, Food: "microwave"},
-		"bo has to leave":        {About: AboutLeaves, Food: "bo"},
-		"I have to go":           {About: AboutLeaves},
+		"done":                         {About: AboutDone},
+		"that's done":                  {About: AboutDone},
+		"the tart is done":             {About: AboutDone, Food: "tart"},
+		"potatoes are out of the oven": {About: AboutDone, Food: "potatoes"},
+		"running 5 late":               {About: AboutLate, N: 5},
+		"I'm 10 minutes behind":        {About: AboutLate, N: 10},
+		"need another 4 minutes":       {About: AboutLate, N: 4},
+		"oven's broken":                {About: AboutDown, Food: "oven"},
+		"the microwave has died":       {About: AboutDown, Food: "microwave"},
+		"we've lost the grill":         {About: AboutDown, Food: "grill"},
+		"the oven is back on":          {About: AboutBack, Food: "oven"},
+		"microwave's fixed":            {About: AboutBack, Food: "microwave"},
+		"bo has to leave":              {About: AboutLeaves, Food: "bo"},
+		"I have to go":                 {About: AboutLeaves},
 	} {
 		q := r.PlanTalk(text)
 		if q == nil || q.About != want.About || q.N != want.N || q.Food != want.Food {

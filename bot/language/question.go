@@ -332,8 +332,8 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if q.Food = p.kitSaid(j); q.Food != "" {
 				m = 1
 			}
-		case "{called}": // all the words to the end
-			if m = p.toEnd(j); m > 0 {
+		case "{called}": // all the words to the end, or to what follows
+			if m = p.toRest(j, f.steps[n+1:]); m > 0 {
 				q.Food = p.asSaid(j, m)
 			}
 		}
@@ -354,14 +354,20 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 // mostCalled is how many words a dish is called by for short at most.
 const mostCalled = 6
 
-// toEnd gives how many words there are from j to the end, if they may name a dish; 0 not.
-func (p *parser) toEnd(j int) int {
-	for k := j; k < p.end; k++ {
+// toRest gives how many words there are from j to the end, or to where the rest of a form
+// goes on, if they may name a dish; 0 not.
+func (p *parser) toRest(j int, rest []step) int {
+	for k := j; k < p.end && k-j <= mostCalled; k++ {
+		if len(rest) > 0 && k > j {
+			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
+				return k - j
+			}
+		}
 		if !p.is(k, word) {
 			return 0
 		}
 	}
-	if p.end-j > mostCalled {
+	if len(rest) > 0 || p.end-j > mostCalled {
 		return 0
 	}
 	return max(0, p.end-j)
