@@ -92,7 +92,14 @@ func (x *filler) waysOf(r int, seats []seat) (ways []way) {
 	}
 	slices.SortStableFunc(crate, func(a, b seat) int { return cmp.Compare(x.presses(r, b), x.presses(r, a)) })
 	slices.SortStableFunc(cupboard, func(a, b seat) int { return cmp.Compare(b.grade, a.grade) })
-	if role.Max <= minor && role.Least < 2 {
+	if onion := x.onionFor(role, crate, cupboard); onion != nil {
+		ways = append(ways, way{seats: []seat{*onion}})
+		for _, s := range crate[:min(len(crate), 2)] {
+			if x.lines[s.line].Food.Group != "allium" {
+				ways = append(ways, way{seats: []seat{*onion, s}})
+			}
+		}
+	} else if role.Max <= minor && role.Least < 2 {
 		for _, s := range crate[:min(len(crate), 2)] {
 			ways = append(ways, way{seats: []seat{s}})
 		}
@@ -113,6 +120,21 @@ func (x *filler) waysOf(r int, seats []seat) (ways []way) {
 		}
 	}
 	return ways
+}
+
+// onionFor gives the onion that what seasons a dish begins with, where there is one: ginger
+// comes to it, not in its place. Nil where the role is another, or wants none. Common practice,
+// no source.
+func (x *filler) onionFor(role *technique.FrameRole, crate, cupboard []seat) *seat {
+	if role.Name != "season" || role.Least != 1 || role.Most < 2 || role.Heat == technique.None {
+		return nil
+	}
+	for _, s := range slices.Concat(crate, cupboard) {
+		if f := x.lines[s.line].Food; f.Group == "allium" && f.Keeper && f.Name != "garlic" {
+			return &s
+		}
+	}
+	return nil
 }
 
 // presses says how much a line in a role would do for the crate.

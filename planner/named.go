@@ -67,6 +67,8 @@ func (k *kitchen) unsaid(d *dish) (roles []int) {
 			} else {
 				cheese = append(cheese, p.role)
 			}
+		case !inTitle && p.grams >= leastPulse*float64(d.serves) && isOf(l.Food, "tinned pulse", "cooked pulse", "firm soya"):
+			heavy = append(heavy, p.role)
 		case !l.Crate || d.frame.Family == "sweet":
 		case inTitle:
 			named = true
@@ -104,9 +106,16 @@ func (k *kitchen) heaviestNamed(d *dish) (grams float64) {
 // meat, fish, cheese by the piece, and a whole egg. Common practice, no source.
 func (k *kitchen) isMet(d *dish, p part) bool {
 	l, grams := &k.lines[p.line], p.grams/float64(max(1, d.serves))
-	return isMeat(l.Food) && grams >= 15 || grams >= 40 && (isOf(l.Food, "salty cheese", "blue-veined cheese", "frying cheese", "fresh cheese", "hard cheese", "melting cheese", "rind cheese") ||
+	return isMeat(l.Food) && grams >= 15 || slices.Contains(dear, l.Food.Name) && grams >= 10 || grams >= 40 && (isOf(l.Food, "salty cheese", "blue-veined cheese", "frying cheese", "fresh cheese", "hard cheese", "melting cheese", "rind cheese") ||
 		isOf(l.Food, "egg") && !slices.Contains([]string{"egg", "sweet", "bake"}, d.frame.Family))
 }
+
+// leastPulse is from how many grams a portion on beans make a dish what it is. The planner's own
+// judgement, no source.
+const leastPulse = 60
+
+// dear is what nobody would hide in a dish. Common practice, no source.
+var dear = []string{"morel", "chanterelle", "dried porcini"}
 
 // isMeat says whether a food is of an animal itself: cheese with rennet in it is not.
 func isMeat(f *food.Food) bool {

@@ -47,17 +47,43 @@ func (k *kitchen) dress(d *dish) {
 			k.addStapleTo(d, s, d.hottest())
 		}
 	}
-	if d.blend < 0 {
-		return
-	}
-	d.palette = theBook().blends[d.blend].Palette
-	for _, c := range d.palette.Components {
-		heat := d.hottest()
-		if c.When == "end" {
-			heat = technique.None
+	if d.blend >= 0 {
+		d.palette = theBook().blends[d.blend].Palette
+		for _, c := range d.palette.Components {
+			heat := d.hottest()
+			if c.When == "end" {
+				heat = technique.None
+			}
+			k.addStapleTo(d, technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}, heat)
 		}
-		k.addStapleTo(d, technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}, heat)
 	}
+	if k.isSalted(d) {
+		for i := range d.staples {
+			if s := &d.staples[i]; kin(s.Names[0]) == "salt" {
+				s.Amount /= 2
+			}
+		}
+	}
+}
+
+// What is salty seasons a dish from so many grams a portion on: of food that is a part of it,
+// and of what it is seasoned with. Common practice, no source.
+const (
+	saltyPart   = 30
+	saltyStaple = 5
+)
+
+// isSalted says whether something in a dish brings salt: bacon, feta, soy sauce. Half of the
+// salt does then.
+func (k *kitchen) isSalted(d *dish) bool {
+	isSalty := func(f *food.Food) bool {
+		return f != nil && f.Taste.Strength >= 2 && slices.Contains(f.Taste.Marks, "salty") && !isVegetable(f) && kin(f.Name) != "salt"
+	}
+	return slices.ContainsFunc(d.parts, func(p part) bool {
+		return p.role != beside && d.frame.Roles[p.role].Max >= saltyPart && isSalty(k.lines[p.line].Food)
+	}) || slices.ContainsFunc(d.staples, func(s seasoning) bool {
+		return s.Amount >= saltyStaple*1000 && isSalty(k.foodOf(s))
+	})
 }
 
 // isSpare says whether a dish does without a staple of its frame: spice beside a paste, baking
@@ -67,6 +93,8 @@ func (k *kitchen) isSpare(d *dish, s technique.Staple) bool {
 	switch {
 	case s.Names[0] == "garlic":
 		return s.Amount < trace && k.lineOf(s.Names) < 0
+	case s.Names[0] == "white wine" && len(s.Names) > 1: // more of the stock does
+		return k.lineOf(s.Names[:1]) < 0
 	case s.Names[0] == "baking powder":
 		return slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].Food.Name == "self-raising flour" })
 	}

@@ -222,7 +222,7 @@ func waits(steps []Step, i, step int) bool {
 // outOfThePan are frames that are ready when the last of what is always done has ended:
 // what follows is for leaves and the like.
 var outOfThePan = []string{
-	"chowder", "dumpling-stew", "baked-eggs", "set-omelette", "folded-omelette", "thin-pancake", "baked-pasta", "gratin",
+	"chowder", "dumpling-stew", "set-omelette", "folded-omelette", "thin-pancake", "baked-pasta", "gratin",
 	"savoury-crumble", "topped-pie", "open-tart", "pasties", "bread-bake", "topped-flatbread", "fruit-crumble", "fruit-fool",
 }
 
