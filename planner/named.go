@@ -114,8 +114,8 @@ func (k *kitchen) isMet(d *dish, p part) bool {
 // judgement, no source.
 const leastPulse = 60
 
-// dear is what nobody would hide in a dish. Common practice, no source.
-var dear = []string{"morel", "chanterelle", "dried porcini"}
+// dear is what costs or tastes too much to go unnamed in a dish. Common practice, no source.
+var dear = []string{"morel", "chanterelle", "dried porcini", "karela"}
 
 // isMeat says whether a food is of an animal itself: cheese with rennet in it is not.
 func isMeat(f *food.Food) bool {
