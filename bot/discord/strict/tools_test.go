@@ -80,6 +80,7 @@ func ask(t *testing.T, s *Server, method, path string, body any, change ...func(
 	for _, f := range change {
 		f(r)
 	}
+	t.Cleanup(http.DefaultClient.CloseIdleConnections) // a later server may get the same port
 	resp, err := http.DefaultClient.Do(r)
 	if err != nil {
 		t.Fatal(err)
