@@ -197,6 +197,15 @@ type Book interface {
 	// before its latest revision.
 	Lessons(m *Message) ([]Lesson, error)
 	LessonsBefore(m *Message) ([]Lesson, error)
+	// SaveWrapUp notes that a message closes a stretch of the ledger; DropWrapUp takes
+	// that back. WrapUps lists them in order.
+	SaveWrapUp(m *Message) error
+	DropWrapUp(m *Message) error
+	WrapUps() ([]WrapUp, error)
+	// AllInForce hands do every entry in force that a balance is made of, in order.
+	AllInForce(do func(Placed) error) error
+	// Between hands do every entry in force of messages from one to another, in order.
+	Between(from, to int64, do func(Placed) error) error
 	// Uses lists who used the line, newest first, at most n.
 	Uses(line int64, n int) ([]Logged, error)
 	// Post finds what a room is to be shown for a message; nil nothing.

@@ -278,16 +278,7 @@ func (r *Reader) PlanTalk(text string) *Question {
 		p.end--
 	}
 	p.classesOf(0, p.end)
-	at := p.idle(0)
-	for _, first := range []string{p.firstAt(at), ""} {
-		for _, f := range planTalk().forms[first] {
-			if q, end := p.match(f, at); q != nil && end >= p.end {
-				out := *q
-				return &out
-			}
-		}
-	}
-	return nil
+	return p.talk(planTalk())
 }
 
 // firstAt is the word by which forms are found.

@@ -67,6 +67,9 @@ func (t *allergenTables) addFood(rec []string) error {
 	return nil
 }
 
+// Allergens lists the fourteen of the EU and UK, in the order of Annex II.
+func Allergens() []string { return slices.Clone(allergenTable().names) }
+
 // US gives the US names of allergens under their EU and UK names: of the nine
 // major food allergens, those that these fall under. Gluten cereals become
 // "wheat (check label)", since US law names wheat alone; Food.USAllergens looks

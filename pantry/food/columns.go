@@ -50,7 +50,7 @@ func init() { // not a literal: the readers name the columns themselves
 		{"vegan", func(r *row, f *Food) { f.Vegan = r.oneOf(answers) }},
 		{"vegetarian", func(r *row, f *Food) { f.Meatless = r.oneOf(answers) }},
 		{"why_not", func(r *row, f *Food) { f.WhyNot = r.listOf(whyNots) }},
-		{"kcal", func(r *row, f *Food) { f.Kcal = r.figure(910) }},
+		{"kcal", func(r *row, f *Food) { f.Kcal, f.Figures = r.figure(910), r.text() != "" }},
 		{"protein_g", func(r *row, f *Food) { f.Protein = r.figure(100) }},
 		{"fat_g", func(r *row, f *Food) { f.Fat = r.figure(100) }},
 		{"carb_g", func(r *row, f *Food) { f.Carb = r.figure(100) }},

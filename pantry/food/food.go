@@ -54,6 +54,7 @@ type Food struct {
 	Vegan    string         // "yes", "no" or "check label"
 	Meatless string         // fit for vegetarians: "yes", "no" or "check label"
 	WhyNot   []string       // why it is not, or may not be: "milk", "animal rennet", "may hold fish"
+	Figures  bool           // Kcal and the next four are known; salt has none of any
 	Kcal     float64        // per 100 g edible, as are the next four
 	Protein  float64
 	Fat      float64

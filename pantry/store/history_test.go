@@ -85,7 +85,7 @@ func TestHistoryStopsWhenToldTo(t *testing.T) {
 // and sort it.
 func TestLongReadsDoNotSort(t *testing.T) {
 	db := raw(t, filled(t, 20))
-	for _, q := range []string{history, allInForce, inForceOfLine} {
+	for _, q := range []string{history, allInForce, inForceFolded, inForceOfLine} {
 		var args []any
 		if strings.Contains(q, "?") {
 			args = append(args, 1)

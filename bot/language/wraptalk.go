@@ -1,0 +1,58 @@
+package language
+
+import (
+	"bytes"
+	_ "embed"
+	"sync"
+)
+
+//go:embed wraptalk.csv
+var wrapTalkCSV []byte
+
+var wrapTalk = sync.OnceValue(func() *asking {
+	f, err := readQuestions("wraptalk.csv", bytes.NewReader(wrapTalkCSV))
+	if err != nil {
+		panic(err) // the embedded table is checked by a test
+	}
+	return f
+})
+
+// What may be said at the end of a service.
+const (
+	AboutWrapUp   About = "wrapup"   // the service is over
+	AboutWeigh    About = "weigh"    // go through the lines with the scales
+	AboutLines    About = "lines"    // the account line by line
+	AboutSheets   About = "sheets"   // which dishes were made
+	AboutSheet    About = "sheet"    // the sheet of dish N, or of the one that Food names
+	AboutServices About = "services" // how past services went
+	AboutWaste    About = "waste"    // what is wasted most
+	AboutRecook   About = "recook"   // a dish that was made, again, for N
+)
+
+// WrapTalk reads a message that is about the end of a service; nil where it is not.
+func (r *Reader) WrapTalk(text string) *Question {
+	p := r.parser(text)
+	if len(p.t) == 0 {
+		return nil
+	}
+	p.end = len(p.t)
+	for p.end > 0 && p.t[p.end-1].sort == mark {
+		p.end--
+	}
+	p.classesOf(0, p.end)
+	return p.talk(wrapTalk())
+}
+
+// talk finds the form that the whole message has; nil none.
+func (p *parser) talk(a *asking) *Question {
+	at := p.idle(0)
+	for _, first := range []string{p.firstAt(at), ""} {
+		for _, f := range a.forms[first] {
+			if q, end := p.match(f, at); q != nil && end >= p.end {
+				out := *q
+				return &out
+			}
+		}
+	}
+	return nil
+}

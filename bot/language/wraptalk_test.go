@@ -1,0 +1,40 @@
+package language
+
+import (
+	"testing"
+
+	"scullion/pantry/food"
+)
+
+func TestWrapTalk(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	for text, want := range map[string]Question{
+		"wrap up":                            {About: AboutWrapUp},
+		"Let's wrap up for tonight.":         {About: AboutWrapUp},
+		"ok, wrap it up":                     {About: AboutWrapUp},
+		"weigh back":                         {About: AboutWeigh},
+		"every line":                         {About: AboutLines},
+		"sheet 2":                            {About: AboutSheet, N: 2},
+		"dish sheet for dish 3":              {About: AboutSheet, N: 3},
+		"sheet for the leek tart":            {About: AboutSheet, Food: "leek tart"},
+		"write up the salmon soup":           {About: AboutSheet, Food: "salmon soup"},
+		"past services":                      {About: AboutServices},
+		"what do we waste most?":             {About: AboutWaste},
+		"cook the leek tart again for 6":     {About: AboutRecook, Food: "leek tart", N: 6},
+		"let's make the tomato soup again":   {About: AboutRecook, Food: "tomato soup"},
+		"make the leek and potato pie again": {About: AboutRecook, Food: "leek and potato pie"},
+	} {
+		q := r.WrapTalk(text)
+		if q == nil || q.About != want.About || q.N != want.N || q.Food != want.Food {
+			t.Errorf("%q: %+v, not %+v", text, q, want)
+		}
+	}
+	for _, text := range []string{
+		"wrap up the leftovers in foil", "wrapped the tart up", "weighed back 300g leek", "a sheet of nori", "used 2 sheets of filo", "cook it",
+		"plan again", "make that 200g", "made the soup again", "service is slow", "close the oven", "cook the leeks", "leeks weigh 450g",
+	} {
+		if q := r.WrapTalk(text); q != nil {
+			t.Errorf("%q: %+v", text, q)
+		}
+	}
+}

@@ -1,0 +1,204 @@
+// Package account reckons what became of a kitchen's food between two moments: a fold over the
+// entries in force, nothing else. For every line, to the milligram and to the penny,
+//
+//	had + came + made = dishes + trim + binned + carried + variance
+//
+// where had is what was there at the beginning, trim is what cooks said they took off the food
+// that went into dishes, and carried is what is there at the end.
+package account
+
+import (
+	"slices"
+
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+// Sum is an amount of a line as purchased (AP), in mg or µl, with what it cost, in the
+// currency's smallest unit. Of Unpriced, a part of Amount, nobody said the cost.
+type Sum struct {
+	Amount   measure.Amount
+	Cost     int64
+	Unpriced measure.Amount
+}
+
+func (s *Sum) add(o Sum) {
+	s.Amount, s.Cost, s.Unpriced = s.Amount+o.Amount, s.Cost+o.Cost, s.Unpriced+o.Unpriced
+}
+
+func (s Sum) minus(o Sum) Sum {
+	return Sum{s.Amount - o.Amount, s.Cost - o.Cost, s.Unpriced - o.Unpriced}
+}
+
+// Line is the account of one line. Dishes and Variance may be negative: more came back than
+// went in, more was there than the record had.
+type Line struct {
+	ID       int64
+	Had      Sum
+	Came     Sum // received
+	Made     Sum
+	Dishes   Sum // used, less what was put back and Trim
+	Trim     Sum // that came off what was used; beyond it, see Loose
+	Binned   Sum
+	Carried  Sum
+	Variance Sum
+	Loose    measure.Amount // trim recorded beyond what was used: of food that was used before
+	Saved    measure.Amount // trim that was used: tops in the stock
+	Of       []Dish         // of what was used, for which dish, in order of first use
+	Pieces   int64          // thousandths of pieces that were used where they were counted
+}
+
+// Dish is what one dish took of a line, net of what was put back.
+type Dish struct {
+	Name string // "" none was named
+	Sum
+}
+
+// In is all that the line had to give.
+func (l *Line) In() (s Sum) {
+	for _, o := range []Sum{l.Had, l.Came, l.Made} {
+		s.add(o)
+	}
+	return s
+}
+
+// Out is all that is accounted for.
+func (l *Line) Out() (s Sum) {
+	for _, o := range []Sum{l.Dishes, l.Trim, l.Binned, l.Carried, l.Variance} {
+		s.add(o)
+	}
+	return s
+}
+
+// Used is what was used as purchased: into dishes and trimmed.
+func (l *Line) Used() (s Sum) {
+	s.add(l.Dishes)
+	s.add(l.Trim)
+	return s
+}
+
+// Span is a stretch of the order of things: messages From to To, both in it.
+type Span struct{ From, To int64 }
+
+// Of reckons the account of one line in each of several spans, which follow one another
+// without overlapping. Steps are all its entries in force, in order. An entry that the
+// line cannot hold is an error.
+func Of(line pantry.Line, steps []pantry.Placed, spans []Span) ([]Line, error) {
+	l, err := pantry.Fold(line, nil)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]Line, len(spans))
+	at := 0
+	for i := range spans {
+		for ; at < len(steps) && steps[at].N < spans[i].From; at++ {
+			if _, err := l.Apply(steps[at].Entry); err != nil {
+				return nil, err
+			}
+		}
+		a := &list[i]
+		a.ID, a.Had = l.ID, stock(&l)
+		for ; at < len(steps) && steps[at].N <= spans[i].To; at++ {
+			if err := a.apply(&l, &steps[at].Entry); err != nil {
+				return nil, err
+			}
+		}
+		a.Carried = stock(&l)
+		a.settleTrim()
+	}
+	return list, nil
+}
+
+// stock is what is on hand, and what that cost: of each lot the same share of its cost as of
+// its weight.
+func stock(l *pantry.Line) (s Sum) {
+	for i := range l.Lots {
+		x := &l.Lots[i]
+		s.Amount += x.Left
+		switch {
+		case x.Left == 0:
+		case x.Cost == 0:
+			s.Unpriced += x.Left
+		case x.Came > 0:
+			if cost, err := (measure.Ratio{Num: int64(x.Left), Den: int64(x.Came)}).Of(measure.Amount(x.Cost)); err == nil {
+				s.Cost += int64(cost)
+			}
+		}
+	}
+	return s
+}
+
+// apply folds an entry into a line and notes what became of what by it.
+func (a *Line) apply(l *pantry.Line, e *pantry.Entry) error {
+	before := stock(l)
+	effect, err := l.Apply(*e)
+	if err != nil {
+		return err
+	}
+	gone := before.minus(stock(l)) // what the entry took off the shelf, or, negative, brought
+	switch e.Act {
+	case pantry.Receive, pantry.Make:
+		s := Sum{Amount: e.Amount, Cost: e.Lot.Cost}
+		if e.Lot.Cost == 0 {
+			s.Unpriced = e.Amount
+		}
+		to := &a.Came
+		if e.Act == pantry.Make {
+			to = &a.Made
+		}
+		to.add(s)
+		gone.add(s) // what rounding, and lots that were put together, make of the cost
+		a.Variance.add(gone)
+	case pantry.Use:
+		if e.Trim {
+			a.Saved += e.Amount
+			break
+		}
+		gone.Amount += effect.Over // used beyond the record: it was there
+		gone.Unpriced += effect.Over
+		a.Variance.add(Sum{Amount: -effect.Over, Unpriced: -effect.Over})
+		a.use(e.Dish, gone)
+		a.Pieces += e.Pieces
+	case pantry.Return:
+		a.use(e.Dish, gone)
+	case pantry.Bin:
+		if e.Trim {
+			a.Loose += e.Amount
+			break
+		}
+		gone.Amount += effect.Over
+		gone.Unpriced += effect.Over
+		a.Variance.add(Sum{Amount: -effect.Over, Unpriced: -effect.Over})
+		a.Binned.add(gone)
+	default:
+		a.Variance.add(gone)
+	}
+	return nil
+}
+
+// use notes what went into a dish, or came back.
+func (a *Line) use(dish string, s Sum) {
+	a.Dishes.add(s)
+	at := slices.IndexFunc(a.Of, func(d Dish) bool { return d.Name == dish })
+	if at < 0 {
+		at, a.Of = len(a.Of), append(a.Of, Dish{Name: dish})
+	}
+	a.Of[at].add(s)
+}
+
+// settleTrim takes the trim that was recorded out of what was used, as far as that goes.
+func (a *Line) settleTrim() {
+	n := min(a.Loose, max(0, a.Dishes.Amount))
+	if n == 0 {
+		return
+	}
+	off := Sum{Amount: n}
+	share := measure.Ratio{Num: int64(n), Den: int64(a.Dishes.Amount)}
+	if cost, err := share.Of(measure.Amount(max(0, a.Dishes.Cost))); err == nil {
+		off.Cost = int64(cost)
+	}
+	if unpriced, err := share.Of(max(0, a.Dishes.Unpriced)); err == nil {
+		off.Unpriced = min(n, unpriced)
+	}
+	a.Trim, a.Dishes, a.Loose = off, a.Dishes.minus(off), a.Loose-n
+}
