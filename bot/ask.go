@@ -33,6 +33,7 @@ const (
 	askEach    = "each"    // a weight of all, or of each
 	askMore    = "more"    // ideas have been shown; "more" shows others
 	askPlan    = "plan"    // a plan has been shown
+	askWeigh   = "weigh"   // what the scales say of a line
 )
 
 // pending is a question that a cook has not answered, as it is kept.
@@ -100,6 +101,8 @@ func (q *pending) text(t *turn) string {
 	}
 	choice := both(labels, "or")
 	switch q.Kind {
+	case askWeigh:
+		return t.sayScales(q)
 	case askWhich:
 		return fmt.Sprintf("Which %s: %s?", q.About, choice)
 	case askInstead:
@@ -160,7 +163,7 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 		old.Rest = nil
 		q.Rest = append(append(q.Rest, old), rest...)
 	}
-	if len(q.Options) > 0 || q.Kind == askAmount || q.Kind == askInstead && !t.waiting() {
+	if len(q.Options) > 0 || q.Kind == askAmount || q.Kind == askWeigh || q.Kind == askInstead && !t.waiting() {
 		if err := t.keep(q, about.ID); err != nil {
 			return Reply{}, err
 		}
@@ -256,6 +259,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	q, ok := t.stillAsked(kept)
 	if !ok || t.m.At.Before(kept.At) {
 		return r, false, nil
+	}
+	if r, done, err := t.weighing(q, kept.Message); done || err != nil {
+		return r, done, err
 	}
 	a := t.reader().Answer(t.m.Text)
 	if q.Kind == askInstead && !a.Other && t.named(&q, a.Words) {

@@ -133,6 +133,9 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 		return Reply{}, err
 	}
 	r := t.logged([]pantry.Entry{*res.entry}, effects[at:at+1])
+	if q.Kind == askWeigh {
+		return t.nextWeighed(r, q.Rest, asked)
+	}
 	if l := t.k.Line(res.entry.Line); q.Kind == askInstead && res.entry.Act != pantry.Receive && t.unheard(q.About) {
 		r.Text += fmt.Sprintf("\nSay \"%s is %s\", and I know it next time.", q.About, l.Name)
 	}

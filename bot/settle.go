@@ -292,6 +292,9 @@ func (t *turn) withdraw() (before string, err error) {
 	if err := t.book.Unchoose(t.said.ID); err != nil {
 		return "", err
 	}
+	if err := t.book.DropWrapUp(t.said); err != nil {
+		return "", err
+	}
 	if err := t.book.DropService(t.said.ID); err != nil {
 		return "", err
 	}
@@ -349,6 +352,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.refine(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.wrapTalk(); done || err != nil {
 		return r, err
 	}
 	reading := t.reader().Read(t.m.Text)

@@ -39,6 +39,9 @@ func (t *turn) undo(n int, foodName string) (Reply, error) {
 		return Reply{}, err
 	}
 	if n == 1 && foodName == "" {
+		if r, done, err := t.unwrapped(list); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.stretchedBack(list); done || err != nil {
 			return r, err
 		}

@@ -19,14 +19,15 @@ var wrapTalk = sync.OnceValue(func() *asking {
 
 // What may be said at the end of a service.
 const (
-	AboutWrapUp   About = "wrapup"   // the service is over
-	AboutWeigh    About = "weigh"    // go through the lines with the scales
-	AboutLines    About = "lines"    // the account line by line
-	AboutSheets   About = "sheets"   // which dishes were made
-	AboutSheet    About = "sheet"    // the sheet of dish N, or of the one that Food names
-	AboutServices About = "services" // how past services went
-	AboutWaste    About = "waste"    // what is wasted most
-	AboutRecook   About = "recook"   // a dish that was made, again, for N
+	AboutWrapUp    About = "wrapup"    // the service is over
+	AboutWeigh     About = "weigh"     // go through the lines with the scales
+	AboutLines     About = "lines"     // the account line by line
+	AboutAsPlanned About = "asplanned" // what the plan kept went in, said or not
+	AboutSheets    About = "sheets"    // which dishes were made
+	AboutSheet     About = "sheet"     // the sheet of dish N, or of the one that Food names
+	AboutServices  About = "services"  // how past services went
+	AboutWaste     About = "waste"     // what is wasted most
+	AboutRecook    About = "recook"    // a dish that was made, again, for N
 )
 
 // WrapTalk reads a message that is about the end of a service; nil where it is not.

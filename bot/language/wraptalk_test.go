@@ -13,6 +13,7 @@ func TestWrapTalk(t *testing.T) {
 		"Let's wrap up for tonight.":         {About: AboutWrapUp},
 		"ok, wrap it up":                     {About: AboutWrapUp},
 		"weigh back":                         {About: AboutWeigh},
+		"cooked as planned":                  {About: AboutAsPlanned},
 		"every line":                         {About: AboutLines},
 		"sheet 2":                            {About: AboutSheet, N: 2},
 		"dish sheet for dish 3":              {About: AboutSheet, N: 3},

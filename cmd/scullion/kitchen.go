@@ -99,9 +99,14 @@ func printJSON[T any](a *app, list []T) error {
 	if list == nil {
 		list = []T{}
 	}
+	return a.encode(list)
+}
+
+// encode prints a value as JSON, in a line.
+func (a *app) encode(v any) error {
 	e := json.NewEncoder(a.out)
 	e.SetEscapeHTML(false)
-	return e.Encode(list)
+	return e.Encode(v)
 }
 
 // bot makes the conversation over a kitchen file. A message that breaks the

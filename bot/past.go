@@ -1,0 +1,170 @@
+package bot
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/pantry"
+	"scullion/pantry/account"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// planAt gives the i-th service, if it was begun in a period; else nil.
+func (x *Records) planAt(p *account.Period, i int) *running {
+	s := &x.Services[i]
+	if s.Begun.Before(p.Since) || !p.Until.IsZero() && s.Begun.After(p.Until) {
+		return nil
+	}
+	on := &running{}
+	if json.Unmarshal(s.Body, on) != nil {
+		return nil
+	}
+	on.Service = *s
+	return on
+}
+
+// mostPast is how many past services are told.
+const mostPast = 8
+
+// pastServices compares the services that were wrapped up, the latest first.
+func (t *turn) pastServices() (Reply, error) {
+	x, err := t.records()
+	if err != nil {
+		return Reply{}, err
+	}
+	list, err := x.Wraps()
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Kind: Answer, Text: SayPast(list, t.m.At)}, nil
+}
+
+// SayPast compares services that were wrapped up, the latest first, a line each.
+func SayPast(list []*Wrap, now time.Time) string {
+	var lines []string
+	for _, w := range slices.Backward(list) {
+		if w.Until == nil || !w.happened() || len(lines) == mostPast {
+			continue
+		}
+		c := &w.total
+		text := fmt.Sprintf("%s: %.0f%% of what there was to eat used, %s binned, %s", sayWhen(*w.Until, now), 100*w.UsedShare, sayMg(c.Binned.AP), counted1(len(w.Dishes), "dish", "dishes"))
+		if len(w.Dishes) > 0 {
+			text += " of " + sayMg(max(0, c.Dishes.AP))
+		}
+		lines = append(lines, text+".")
+	}
+	if len(lines) == 0 {
+		return `No service was wrapped up yet. "wrap up" does that when one is over.`
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Waste is what became of a food over several services.
+type Waste struct {
+	Item      string  `json:"item"`
+	Unit      string  `json:"unit"`
+	Had       float64 `json:"had"` // came in and made, of all these services
+	Binned    float64 `json:"binned"`
+	Cost      float64 `json:"cost_binned"`
+	Services  int     `json:"services"`     // in which it was there
+	Times     int     `json:"times_binned"` // and in which some was binned
+	LessBy    float64 `json:"less_by"`      // of a usual delivery, so much was binned on average
+	Delivered float64 `json:"usually_delivered"`
+
+	line *pantry.Line
+	cost int64
+}
+
+// Wasted sums over services what was binned of the crate, the dearest first, then the heaviest.
+// Trim is no waste here, nor what was carried over.
+func Wasted(x *Records, list []*Wrap) (waste []Waste) {
+	at := map[int64]int{}
+	came := map[int64]int{}
+	for _, w := range list {
+		for i := range w.period.Lines {
+			a := &w.period.Lines[i]
+			l := x.Kitchen.Line(a.ID)
+			if l.Shelf == food.Cupboard {
+				continue
+			}
+			n, ok := at[a.ID]
+			if !ok {
+				n, at[a.ID] = len(waste), len(waste)
+				waste = append(waste, Waste{Item: l.Name, Unit: l.Unit.String(), line: l})
+			}
+			o := &waste[n]
+			o.Services++
+			o.Had += (a.Came.Amount + a.Made.Amount).Units()
+			if a.Came.Amount > 0 {
+				came[a.ID]++
+			}
+			if a.Binned.Amount > 0 {
+				o.Times++
+				o.Binned += a.Binned.Amount.Units()
+				o.cost += a.Binned.Cost
+			}
+		}
+	}
+	waste = slices.DeleteFunc(waste, func(o Waste) bool { return o.Binned == 0 })
+	for i := range waste {
+		o := &waste[i]
+		o.Cost = float64(o.cost) / 100
+		if n := came[o.line.ID]; n > 0 {
+			o.LessBy, o.Delivered = o.Binned/float64(n), o.Had/float64(n)
+		}
+	}
+	slices.SortStableFunc(waste, func(a, b Waste) int {
+		return cmp.Or(cmp.Compare(b.cost, a.cost), cmp.Compare(b.Binned, a.Binned), strings.Compare(a.Item, b.Item))
+	})
+	return waste
+}
+
+// leastTimes is from how many services with some of a food binned on less of it is to be
+// ordered. The program's own judgement, no source.
+const leastTimes = 2
+
+// wasted tells what was binned most over the past services, with a bar for each, and what to
+// order less of.
+func (t *turn) wasted() (Reply, error) {
+	x, err := t.records()
+	if err != nil {
+		return Reply{}, err
+	}
+	list, err := x.Wraps()
+	if err != nil {
+		return Reply{}, err
+	}
+	waste := Wasted(x, list)
+	if len(waste) == 0 {
+		return Reply{Kind: Answer, Text: "Nothing was binned, as far as anybody said."}, nil
+	}
+	var lines []string
+	most := 0.0
+	for _, o := range waste[:min(len(waste), mostPast)] {
+		most = max(most, o.Binned)
+	}
+	for _, o := range waste[:min(len(waste), mostPast)] {
+		line := fmt.Sprintf("%s %s: %s binned in %s", bar(o.Binned/most), o.Item, measure.Say(measure.Amount(o.Binned*1000), o.line.Unit), counted1(o.Times, "service", "services"))
+		if o.Cost > 0 {
+			line += ", cost " + sayCost(o.cost)
+		}
+		lines = append(lines, line+".")
+	}
+	for _, o := range waste {
+		if o.Times >= leastTimes && o.LessBy > 0 && o.Delivered > 0 {
+			lines = append(lines, fmt.Sprintf("Order less %s: of %s a delivery %s was binned, on average.", o.Item, measure.Say(measure.Amount(o.Delivered*1000), o.line.Unit), measure.Say(measure.Amount(o.LessBy*1000), o.line.Unit)))
+			if len(lines) >= mostPast+mostTold {
+				break
+			}
+		}
+	}
+	return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
+}
+
+// bar draws a share from 0 to 1 with up to ten marks.
+func bar(share float64) string { return strings.Repeat("#", max(1, int(share*10+0.5))) }

@@ -1,0 +1,190 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/account"
+	"scullion/pantry/measure"
+)
+
+// Sheet writes the sheet of a dish that was made in the stretch of an account.
+func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
+	s := account.Source{Kitchen: x.Kitchen, FoodOf: x.FoodOf, Period: w.period}
+	if err := x.Ledger.Between(w.period.From, w.period.To, func(p pantry.Placed) error {
+		s.Entries = append(s.Entries, p)
+		return nil
+	}); err != nil {
+		return nil, err
+	}
+	portions := 0
+	if on, n := x.planOf(w.period, dish); on != nil {
+		d := &on.Plan.Dishes[n]
+		portions = d.Portions
+		for _, p := range d.Steps {
+			s.Steps = append(s.Steps, account.Step{At: on.Begun.Add(time.Duration(p.Start) * time.Minute), Do: p.Do, Minutes: p.Minutes})
+		}
+		for _, u := range d.Cupboard {
+			if !x.isIn(w, dish, u.Item) {
+				s.Extra = append(s.Extra, x.unlogged(u))
+			}
+		}
+	}
+	return s.Write(dish, portions), nil
+}
+
+// isIn says whether something of a line went into a dish, as far as it was said.
+func (x *Records) isIn(w *Wrap, dish, item string) bool {
+	l := x.Kitchen.Named(item)
+	if l == nil {
+		return false
+	}
+	for i := range w.period.Lines {
+		if w.period.Lines[i].ID != l.ID {
+			continue
+		}
+		for _, d := range w.period.Lines[i].Of {
+			if d.Name == dish && d.Amount > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// unlogged is an ingredient of a plan that nobody has said went in.
+func (x *Records) unlogged(u Quantity) account.Ingredient {
+	p := account.Ingredient{Item: u.Item, AP: measure.Amount(u.Amount*1000 + 0.5), EP: measure.Amount(u.Amount*1000 + 0.5), Grams: u.Amount, Unlogged: true, Unpriced: true}
+	p.Unit, _ = measure.ParseKind(u.Unit)
+	if l := x.Kitchen.Named(u.Item); l != nil {
+		p.Food = l.Food
+	}
+	return p
+}
+
+// sheetAsked tells which dishes were made, or the sheet of one. Done is false where no dish is
+// meant.
+func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) {
+	w, x, err := t.lastWrap()
+	if err != nil {
+		return r, true, err
+	}
+	if w == nil || len(w.Dishes) == 0 {
+		if q.Food != "" {
+			return r, false, nil
+		}
+		return Reply{Kind: Answer, Text: `No dish was made yet, as far as anybody said. "used 300g leek in the tart" begins one.`}, true, nil
+	}
+	if q.About == language.AboutSheets {
+		return Reply{Kind: Answer, Text: w.sayDishes() + ` "sheet 1" writes one up.`}, true, nil
+	}
+	n := q.N - 1
+	if q.Food != "" {
+		if n = w.dishCalled(q.Food); n < 0 {
+			return r, false, nil
+		}
+	}
+	if n < 0 || n >= len(w.Dishes) {
+		return Reply{Kind: Answer, Text: "There is no dish " + fmt.Sprint(n+1) + ". " + w.sayDishes()}, true, nil
+	}
+	s, err := x.Sheet(w, w.Dishes[n].Name)
+	if err != nil {
+		return r, true, err
+	}
+	return Reply{Kind: Answer, Text: saySheet(s, t.m.At.Location())}, true, nil
+}
+
+// dishCalled finds the one dish that words fit; -1 none, or several.
+func (w *Wrap) dishCalled(said string) int {
+	found := -1
+	for n, d := range w.Dishes {
+		if !fitsName(d.Name, said) || !fitsName(coreOf(d.Name), lastWord(said)) {
+			continue
+		}
+		if found >= 0 {
+			return -1
+		}
+		found = n
+	}
+	return found
+}
+
+// saySheet tells a sheet in a chat: what is in it, what it is to who eats it.
+func saySheet(s *account.Sheet, place *time.Location) string {
+	head := title(s.Dish)
+	if s.Portions > 0 {
+		head += fmt.Sprintf(", for %d", s.Portions)
+	}
+	if !s.Cooked.IsZero() {
+		head += ", cooked " + s.Cooked.In(place).Format("Mon 2 Jan 15:04")
+	}
+	lines := []string{head + "."}
+	n := float64(max(1, s.Portions))
+	var parts []string
+	for _, p := range s.Parts {
+		text := measure.Say(p.AP, p.Unit) + " " + p.Item
+		if p.EP != p.AP {
+			text += " (" + measure.Say(p.EP, p.Unit) + " edible)"
+		}
+		if p.Unlogged {
+			text += " (of the plan, not logged)"
+		}
+		parts = append(parts, text)
+	}
+	lines = append(lines, strings.Join(parts, "; ")+".")
+	each := ""
+	if s.Portions > 0 {
+		each = " a portion"
+	}
+	e := &s.Energy
+	text := fmt.Sprintf("About %s edible%s, %.0f kcal, protein %.0f g, fat %.0f g, carbohydrate %.0f g", sayMg(int64(s.Grams/n*1000)), each, e.Kcal/n, e.Protein/n, e.Fat/n, e.Carb/n)
+	if e.Share < 0.995 {
+		text += fmt.Sprintf(" (figures for %.0f%% of the weight)", 100*e.Share)
+	}
+	lines = append(lines, text+".")
+	if s.Cost > 0 {
+		text := "Cost " + sayCost(int64(float64(s.Cost)/n+0.5)) + each
+		if len(s.Unpriced) > 0 {
+			text += ", without " + both(s.Unpriced[:min(len(s.Unpriced), mostTold)], "and")
+			if more := len(s.Unpriced) - mostTold; more > 0 {
+				text += fmt.Sprintf(" and %d more", more)
+			}
+		}
+		lines = append(lines, text+".")
+	}
+	lines = append(lines, sayHolds(s))
+	return strings.Join(lines, "\n")
+}
+
+// sayHolds: "Contains milk (butter, cream) and gluten cereals (flour). Check labels: ..."
+func sayHolds(s *account.Sheet) string {
+	var list []string
+	for _, a := range s.Holds {
+		list = append(list, a.Name+" ("+strings.Join(a.From, ", ")+")")
+	}
+	text := "No allergen of the 14 by nature in what was logged."
+	if len(list) > 0 {
+		text = "Contains " + both(list, "and") + "."
+	}
+	list = nil
+	for _, a := range s.May {
+		list = append(list, a.Name+" ("+strings.Join(a.From, ", ")+")")
+	}
+	if len(list) > 0 {
+		text += " May carry " + both(list, "and") + "."
+	}
+	if len(s.Unknown) > 0 {
+		text += " Unknown: " + both(s.Unknown, "and") + "."
+	}
+	text += " May be incomplete: check labels."
+	switch {
+	case s.Vegan.Fit == "yes":
+		text += " Vegan."
+	case s.Meatless.Fit == "yes":
+		text += " Vegetarian, not vegan (" + strings.Join(s.Vegan.Why, ", ") + ")."
+	}
+	return text
+}

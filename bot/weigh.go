@@ -1,0 +1,252 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"scullion/pantry"
+	"scullion/pantry/account"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// mostWeighed is how many lines a round of weighing back goes through.
+const mostWeighed = 60
+
+// weighBack goes through what the crate has left, line by line: what the scales say is counted,
+// and settles the account. Where that was closed a short while ago it ends with this message
+// instead.
+func (t *turn) weighBack() (Reply, error) {
+	var list []pending
+	for _, l := range t.k.Lines {
+		if l.Shelf == food.Cupboard || l.OnHand() == 0 {
+			continue
+		}
+		list = append(list, pending{Kind: askWeigh, About: l.Name, Draft: draft{Act: pantry.Count, Food: l.Name, Line: l.ID, Plainly: true}})
+	}
+	if len(list) == 0 {
+		return Reply{Kind: Answer, Text: "Nothing is left of the crate to weigh."}, nil
+	}
+	if err := t.reclose(); err != nil {
+		return Reply{}, err
+	}
+	return t.ask(list[:min(len(list), mostWeighed)], t.said)
+}
+
+// reclose lets an account that was closed a short while ago end with the message that is being
+// answered, so that what it writes is of it.
+func (t *turn) reclose() error {
+	wraps, err := t.book.WrapUps()
+	if err != nil || len(wraps) == 0 {
+		return err
+	}
+	last := wraps[len(wraps)-1]
+	if t.said.At.Sub(last.At) >= wrapAgain {
+		return nil
+	}
+	m, err := t.book.Message(last.Message)
+	if err != nil {
+		return err
+	}
+	if err := t.book.DropWrapUp(m); err != nil {
+		return err
+	}
+	return t.book.SaveWrapUp(t.said)
+}
+
+// weighing answers what the scales were asked: "same", "skip", "enough". It is not done where
+// the message is something else, an amount too.
+func (t *turn) weighing(q pending, about string) (r Reply, done bool, err error) {
+	if q.Kind != askWeigh {
+		return r, false, nil
+	}
+	switch strings.Trim(strings.ToLower(strings.TrimSpace(t.m.Text)), ".!") {
+	case "same", "skip", "next", "ok", "okay", "yes", "right", "the same", "as it is", "correct", "no", "pass", "s":
+		if err := t.setQuestion(t.cook, nil); err != nil {
+			return r, true, err
+		}
+		asked, err := t.book.Message(about)
+		if err != nil {
+			return r, true, err
+		}
+		r, err = t.nextWeighed(Reply{Kind: Answer}, q.Rest, asked)
+		return r, true, err
+	case "enough", "stop", "done", "end", "thats all", "that's all", "cancel":
+		if err := t.setQuestion(t.cook, nil); err != nil {
+			return r, true, err
+		}
+		r, err = t.weighed(Reply{Kind: Answer})
+		return r, true, err
+	}
+	return r, false, nil
+}
+
+// nextWeighed asks for the next line, or gives the account where that was the last. What could
+// be made of what is left is not told now.
+func (t *turn) nextWeighed(r Reply, rest []pending, asked *pantry.Message) (Reply, error) {
+	if r.Kind == Log {
+		t.plain = false
+		r.Text, r.Ideas = r.Brief(), nil
+	}
+	if len(rest) == 0 {
+		return t.weighed(r)
+	}
+	r, err := t.askNext(r, rest, asked)
+	r.Text = strings.TrimSpace(r.Text)
+	return r, err
+}
+
+// weighed gives the account after a round of weighing back.
+func (t *turn) weighed(r Reply) (Reply, error) {
+	w, x, err := t.lastWrap()
+	if err != nil || w == nil {
+		return r, err
+	}
+	r.Text = strings.TrimSpace(r.Text + "\n" + w.Say(x, t.m.At))
+	return r, nil
+}
+
+// sayScales asks for what the scales say: "Leek: 600 g by the record. What do the scales say?"
+func (t *turn) sayScales(q *pending) string {
+	l := t.k.Line(q.Draft.Line)
+	text := fmt.Sprintf("%s: %s by the record. What do the scales say?", title(l.Name), measure.Say(l.OnHand(), l.Unit))
+	if len(q.Rest) > 0 {
+		text += fmt.Sprintf(` (%d more; "same", "skip", or "enough" to end)`, len(q.Rest))
+	}
+	return text
+}
+
+// asPlanned writes down that what a plan kept for its dishes, and nobody has said, went into
+// them. Not done where there was no plan.
+func (t *turn) asPlanned() (r Reply, done bool, err error) {
+	w, x, err := t.lastWrap()
+	if err != nil || w == nil {
+		return r, false, err
+	}
+	on := x.lastPlan(w.period)
+	if on == nil {
+		return r, false, nil
+	}
+	entries := t.unlogged(on, w.period)
+	if len(entries) == 0 {
+		return Reply{Kind: Answer, Text: "All that the plan kept is written down already, or is gone."}, true, nil
+	}
+	if err := t.reclose(); err != nil {
+		return r, true, err
+	}
+	if _, err := t.book.Revise(t.said, t.said, pantry.Said, entries); err != nil {
+		return r, true, err
+	}
+	if err := t.dishes(entries); err != nil {
+		return r, true, err
+	}
+	r = Reply{Kind: Log}
+	foods := map[string]int{}
+	var names []string
+	for _, e := range entries {
+		if foods[e.Dish]++; foods[e.Dish] == 1 {
+			names = append(names, e.Dish)
+		}
+		r.Entries = append(r.Entries, t.show(e))
+	}
+	var list []string
+	for _, n := range names {
+		list = append(list, fmt.Sprintf("the %s, %s", n, counted1(foods[n], "food", "foods")))
+	}
+	r.Text = "Written as planned: " + strings.Join(list, "; ") + ". \"undo\" takes it back."
+	return r, true, nil
+}
+
+// unlogged lists as uses what a plan's dishes take and nobody has said, as far as it is there.
+func (t *turn) unlogged(on *running, p *account.Period) (entries []pantry.Entry) {
+	used := map[string]measure.Amount{}
+	for i := range p.Lines {
+		for _, d := range p.Lines[i].Of {
+			used[fmt.Sprint(p.Lines[i].ID, "/", d.Name)] += d.Amount
+		}
+	}
+	left := map[int64]measure.Amount{}
+	for n := range on.Plan.Dishes {
+		d := t.less(on, n)
+		for i := range len(d.Uses) + len(d.Cupboard) {
+			u := d.quantity(i)
+			l := t.k.Named(u.Item)
+			if l == nil || l.Unit.String() != u.Unit || n >= len(on.Names) {
+				continue
+			}
+			if _, ok := left[l.ID]; !ok {
+				left[l.ID] = l.OnHand()
+			}
+			want := measure.Amount(u.Amount*1000 + 0.5)
+			a := min(want-used[fmt.Sprint(l.ID, "/", on.Names[n])], left[l.ID])
+			if a <= want/20 { // it was weighed a little less
+				continue
+			}
+			left[l.ID] -= a
+			entries = append(entries, pantry.Entry{Act: pantry.Use, Line: l.ID, Amount: a, Dish: on.Names[n], Cook: on.Cook, At: t.m.At, Said: measure.Say(a, l.Unit), Approx: true})
+		}
+	}
+	return entries
+}
+
+// endPlan ends the plan that is on: its timers stop, what it kept is free. It tells what of that
+// nobody has said went in.
+func (t *turn) endPlan() (string, error) {
+	on, ok, err := t.running()
+	if err != nil || !ok {
+		return "", err
+	}
+	on.complete(t)
+	w, _, err := t.lastWrap()
+	if err != nil {
+		return "", err
+	}
+	var entries []pantry.Entry
+	if w != nil {
+		entries = t.unlogged(&on, w.period)
+	}
+	on.Ended = t.m.At
+	if err := t.save(on); err != nil {
+		return "", err
+	}
+	if err := t.stopFor(on.Message); err != nil {
+		return "", err
+	}
+	said, err := t.book.Message(on.Message)
+	if err != nil {
+		return "", err
+	}
+	if _, err := t.book.Revise(said, t.said, pantry.Corrected, nil); err != nil {
+		return "", err
+	}
+	if len(entries) == 0 {
+		return "", nil
+	}
+	return fmt.Sprintf(`The plan is over. Of %s nobody said that it went in: "as planned" writes it down.`, counted1(len(entries), "thing it kept", "things it kept")), nil
+}
+
+// planOf finds the plan of a period that has a dish, and which of its dishes that is; nil none.
+func (x *Records) planOf(p *account.Period, dish string) (*running, int) {
+	for i := len(x.Services) - 1; i >= 0; i-- {
+		on := x.planAt(p, i)
+		if on == nil {
+			continue
+		}
+		for n, name := range on.Names {
+			if name == dish && n < len(on.Plan.Dishes) && !on.Plan.Dishes[n].isOff() {
+				return on, n
+			}
+		}
+	}
+	return nil, 0
+}
+
+// lastPlan gives the latest plan that was begun in a period; nil none.
+func (x *Records) lastPlan(p *account.Period) *running {
+	for i := len(x.Services) - 1; i >= 0; i-- {
+		if on := x.planAt(p, i); on != nil && len(on.Plan.Dishes) > 0 {
+			return on
+		}
+	}
+	return nil
+}

@@ -1,0 +1,333 @@
+package bot
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/account"
+	"scullion/pantry/food"
+)
+
+// Wrap is what became of the crate between two wrap-ups, in the form that scullion wrap prints.
+// Amounts of Crate are grams, of lines their own unit; costs are in the currency, not its
+// smallest unit.
+type Wrap struct {
+	Since     *time.Time `json:"since,omitempty"` // of the wrap-up before; none: from the beginning
+	Until     *time.Time `json:"until,omitempty"` // of its own; none: it is open
+	Crate     WrapCrate  `json:"crate"`
+	UsedShare float64    `json:"used_share"` // of what there was to eat, in dishes
+	Lines     []WrapLine `json:"lines"`
+	Dishes    []WrapDish `json:"dishes"`
+
+	period *account.Period
+	total  account.Crate
+}
+
+// WrapCrate is the account of the whole crate; it closes: had + came + made = dishes + trim +
+// binned + carried + variance.
+type WrapCrate struct {
+	Had      WrapSum `json:"had"`
+	Came     WrapSum `json:"came"`
+	Made     WrapSum `json:"made"`
+	Dishes   WrapSum `json:"dishes"`
+	Trim     WrapSum `json:"trim"`
+	Binned   WrapSum `json:"binned"`
+	Carried  WrapSum `json:"carried"`
+	Variance WrapSum `json:"variance"`
+	Kept     WrapSum `json:"keeps"` // of carried, what keeps
+}
+
+// WrapSum is grams as purchased, the edible of them, and what they cost; of Unpriced grams the
+// cost is not known.
+type WrapSum struct {
+	AP       float64 `json:"ap_g"`
+	EP       float64 `json:"ep_g"`
+	Cost     float64 `json:"cost"`
+	Unpriced float64 `json:"unpriced_g,omitempty"`
+}
+
+// WrapLine is the account of one line, in its unit.
+type WrapLine struct {
+	Item      string  `json:"item"`
+	Shelf     string  `json:"shelf"`
+	Unit      string  `json:"unit"`
+	Had       float64 `json:"had"`
+	Came      float64 `json:"came"`
+	Made      float64 `json:"made"`
+	Dishes    float64 `json:"dishes"`
+	Trim      float64 `json:"trim"`
+	Binned    float64 `json:"binned"`
+	Carried   float64 `json:"carried"`
+	Variance  float64 `json:"variance"`
+	Cost      float64 `json:"cost_dishes"`
+	Keeps     bool    `json:"keeps,omitempty"`
+	TrimShare float64 `json:"trim_share,omitempty"`  // of what was used
+	BookShare float64 `json:"books_share,omitempty"` // that the books allow
+	LeastTrim float64 `json:"least_share,omitempty"` // where all that can be dinner is used
+}
+
+// WrapDish is a dish that was made.
+type WrapDish struct {
+	Name     string  `json:"name"`
+	Grams    float64 `json:"ap_g"`
+	Cost     float64 `json:"cost"`
+	Portions int     `json:"portions,omitempty"`
+}
+
+// Records is where the account of past services is read from: a kitchen, its wrap-ups and
+// services, and the entries in force.
+type Records struct {
+	Kitchen  *pantry.Kitchen
+	WrapUps  []pantry.WrapUp
+	Services []pantry.Service
+	Ledger   interface {
+		account.Ledger
+		Between(from, to int64, do func(pantry.Placed) error) error
+	}
+	FoodOf func(*pantry.Line) *food.Food
+}
+
+// Foods lets lines have the foods of a catalogue.
+func (x *Records) Foods(all *food.Catalogue) {
+	x.FoodOf = func(l *pantry.Line) *food.Food { return foodOf(all, l) }
+}
+
+// Wraps gives the accounts of all stretches of the ledger, in order, the open one last.
+func (x *Records) Wraps() ([]*Wrap, error) {
+	periods, err := account.Periods(x.Kitchen, x.WrapUps, x.Ledger)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]*Wrap, len(periods))
+	for i := range periods {
+		if list[i], err = x.wrap(&periods[i]); err != nil {
+			return nil, err
+		}
+	}
+	return list, nil
+}
+
+// Latest gives the account that counts now: the open one, or where nothing has happened in that
+// since, the one that was closed last; nil where there is none.
+func Latest(list []*Wrap) *Wrap { return Back(list, 0) }
+
+// Back gives the account so many services before the one that counts now; nil where there are
+// not so many.
+func Back(list []*Wrap, n int) *Wrap {
+	for i := len(list) - 1; i >= 0; i-- {
+		if !list[i].happened() {
+			continue
+		}
+		if n == 0 {
+			return list[i]
+		}
+		n--
+	}
+	return nil
+}
+
+// happened says whether anything but counting happened.
+func (w *Wrap) happened() bool {
+	return slices.ContainsFunc(w.period.Lines, func(l account.Line) bool {
+		return l.Came.Amount != 0 || l.Made.Amount != 0 || l.Dishes.Amount != 0 || l.Binned.Amount != 0 || l.Trim.Amount != 0
+	})
+}
+
+// wrap writes an account down.
+func (x *Records) wrap(p *account.Period) (*Wrap, error) {
+	w := &Wrap{period: p, total: p.Total(x.Kitchen, x.FoodOf), Lines: []WrapLine{}, Dishes: []WrapDish{}}
+	if !p.Since.IsZero() {
+		w.Since = &p.Since
+	}
+	if !p.Until.IsZero() {
+		w.Until = &p.Until
+	}
+	c := &w.total
+	w.UsedShare = c.UsedShare()
+	w.Crate = WrapCrate{wrapSum(c.Had), wrapSum(c.Came), wrapSum(c.Made), wrapSum(c.Dishes), wrapSum(c.Trim), wrapSum(c.Binned), wrapSum(c.Carried), wrapSum(c.Variance), wrapSum(c.Kept)}
+	at := map[string]int{}
+	for i := range p.Lines {
+		a := &p.Lines[i]
+		l := x.Kitchen.Line(a.ID)
+		f := x.FoodOf(l)
+		line := WrapLine{Item: l.Name, Shelf: string(l.Shelf), Unit: l.Unit.String(), Had: a.Had.Amount.Units(), Came: a.Came.Amount.Units(), Made: a.Made.Amount.Units(),
+			Dishes: a.Dishes.Amount.Units(), Trim: a.Trim.Amount.Units(), Binned: a.Binned.Amount.Units(), Carried: a.Carried.Amount.Units(), Variance: a.Variance.Amount.Units(),
+			Cost: float64(a.Dishes.Cost) / 100, Keeps: f != nil && f.Keeper}
+		line.TrimShare, line.BookShare, line.LeastTrim, _ = account.TrimShares(a, f)
+		w.Lines = append(w.Lines, line)
+		for _, d := range a.Of {
+			if d.Name == "" || d.Amount <= 0 {
+				continue
+			}
+			n, ok := at[d.Name]
+			if !ok {
+				n, at[d.Name] = len(w.Dishes), len(w.Dishes)
+				w.Dishes = append(w.Dishes, WrapDish{Name: d.Name})
+			}
+			w.Dishes[n].Grams += d.Amount.Units()
+			w.Dishes[n].Cost += float64(d.Cost) / 100
+		}
+	}
+	for n := range w.Dishes {
+		if on, i := x.planOf(p, w.Dishes[n].Name); on != nil {
+			w.Dishes[n].Portions = on.Plan.Dishes[i].Portions
+		}
+	}
+	slices.SortStableFunc(w.Dishes, func(a, b WrapDish) int { return cmp.Compare(b.Grams, a.Grams) })
+	return w, nil
+}
+
+func wrapSum(w account.Weight) WrapSum {
+	return WrapSum{AP: float64(w.AP) / 1000, EP: float64(w.EP) / 1000, Cost: float64(w.Cost) / 100, Unpriced: float64(w.Unpriced) / 1000}
+}
+
+// saysWrap is a quick look for the words of what is said at the end of a service.
+func saysWrap(text string) bool {
+	text = strings.ToLower(text)
+	return slices.ContainsFunc([]string{"wrap", "weigh", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "order", "make", "throw", "planned"}, func(w string) bool { return strings.Contains(text, w) })
+}
+
+// wrapTalk answers what is said at the end of a service.
+func (t *turn) wrapTalk() (r Reply, done bool, err error) {
+	if !saysWrap(t.m.Text) {
+		return r, false, nil
+	}
+	q := t.reader().WrapTalk(t.m.Text)
+	if q == nil {
+		return r, false, nil
+	}
+	switch q.About {
+	case language.AboutWrapUp:
+		r, err = t.wrapUp()
+	case language.AboutWeigh:
+		r, err = t.weighBack()
+	case language.AboutLines:
+		r, err = t.wrapLines()
+	case language.AboutAsPlanned:
+		return t.asPlanned()
+	case language.AboutSheets, language.AboutSheet:
+		return t.sheetAsked(q)
+	case language.AboutServices:
+		r, err = t.pastServices()
+	case language.AboutWaste:
+		r, err = t.wasted()
+	default:
+		return r, false, nil
+	}
+	return r, true, err
+}
+
+// records is what the kitchen's accounts are reckoned from.
+func (t *turn) records() (*Records, error) {
+	wraps, err := t.book.WrapUps()
+	if err != nil {
+		return nil, err
+	}
+	services, err := t.book.Services(time.Time{})
+	return &Records{Kitchen: t.k, WrapUps: wraps, Services: services, Ledger: t.book, FoodOf: t.ear.foodOf}, err
+}
+
+// wrapAgain is for how long after a wrap-up another one is of the same service, if nothing came
+// in since.
+const wrapAgain = 3 * time.Hour
+
+// wrapUp closes the service: the account of the ledger since the last wrap-up ends with this
+// message. What the plan kept and nobody used is free again.
+func (t *turn) wrapUp() (Reply, error) {
+	x, err := t.records()
+	if err != nil {
+		return Reply{}, err
+	}
+	list, err := x.Wraps()
+	if err != nil {
+		return Reply{}, err
+	}
+	open := list[len(list)-1]
+	if n := len(x.WrapUps); n > 0 && t.said.At.Sub(x.WrapUps[n-1].At) < wrapAgain && !open.came() {
+		last, err := t.book.Message(x.WrapUps[n-1].Message)
+		if err != nil {
+			return Reply{}, err
+		}
+		if err := t.book.DropWrapUp(last); err != nil {
+			return Reply{}, err
+		}
+	} else if !open.happened() {
+		if n > 0 {
+			return Reply{Kind: Answer, Text: "Nothing to wrap up since " + sayWhen(x.WrapUps[n-1].At, t.m.At) + `. "every line" tells that account.`}, nil
+		}
+		return Reply{Kind: Answer, Text: "Nothing to wrap up yet: nothing came in and nothing was used."}, nil
+	}
+	return t.closeAccount()
+}
+
+// came says whether anything was taken in.
+func (w *Wrap) came() bool {
+	return slices.ContainsFunc(w.period.Lines, func(l account.Line) bool { return l.Came.Amount != 0 })
+}
+
+// closeAccount ends the account with the message that was said, and gives it.
+func (t *turn) closeAccount() (Reply, error) {
+	unlogged, err := t.endPlan()
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := t.book.SaveWrapUp(t.said); err != nil {
+		return Reply{}, err
+	}
+	w, x, err := t.lastWrap()
+	if err != nil || w == nil {
+		return Reply{Kind: Answer, Text: "Nothing to wrap up yet."}, err
+	}
+	text := w.Say(x, t.m.At)
+	if unlogged != "" {
+		text += "\n" + unlogged
+	}
+	return Reply{Kind: Answer, Text: text + "\n" + `"weigh back" goes through what is left with the scales, "every line" tells each, "sheet 1" writes a dish up.`, Timed: t.m.Room != ""}, nil
+}
+
+// lastWrap gives the account that counts now; nil where there is none.
+func (t *turn) lastWrap() (*Wrap, *Records, error) {
+	x, err := t.records()
+	if err != nil {
+		return nil, nil, err
+	}
+	list, err := x.Wraps()
+	if err != nil {
+		return nil, nil, err
+	}
+	return Latest(list), x, nil
+}
+
+// wrapLines tells the account line by line.
+func (t *turn) wrapLines() (Reply, error) {
+	w, x, err := t.lastWrap()
+	if err != nil {
+		return Reply{}, err
+	}
+	if w == nil {
+		return Reply{Kind: Answer, Text: "No account yet: nothing came in and nothing was used."}, nil
+	}
+	return Reply{Kind: Answer, Text: strings.Join(w.SayLines(x), "\n")}, nil
+}
+
+// unwrapped takes a wrap-up back, if that is what the cook said last; logged are the messages
+// by which the cook logged something.
+func (t *turn) unwrapped(logged []*pantry.Message) (r Reply, done bool, err error) {
+	wraps, err := t.book.WrapUps()
+	if err != nil || len(wraps) == 0 {
+		return r, false, err
+	}
+	last := wraps[len(wraps)-1]
+	if last.Cook != t.cook || len(logged) > 0 && logged[0].N >= last.N {
+		return r, false, nil
+	}
+	m, err := t.book.Message(last.Message)
+	if err != nil {
+		return r, false, err
+	}
+	return Reply{Kind: Answer, Text: "Taken back: the wrap-up. The account is open again."}, true, t.book.DropWrapUp(m)
+}

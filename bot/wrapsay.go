@@ -1,0 +1,215 @@
+package bot
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/pantry/account"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// sayWhen: "18:05" of today, else "Tue 3 Mar 18:05".
+func sayWhen(at, now time.Time) string {
+	at = at.In(now.Location())
+	if at.Year() == now.Year() && at.YearDay() == now.YearDay() {
+		return at.Format("15:04")
+	}
+	return at.Format("Mon 2 Jan 15:04")
+}
+
+// sayMg: "1.2 kg".
+func sayMg(mg int64) string { return measure.Say(measure.Amount(mg), measure.Gram) }
+
+// sayCost: "12.40".
+func sayCost(minor int64) string {
+	sign := ""
+	if minor < 0 {
+		sign, minor = "-", -minor
+	}
+	return fmt.Sprintf("%s%d.%02d", sign, minor/100, minor%100)
+}
+
+// Say tells the account in a few lines.
+func (w *Wrap) Say(x *Records, now time.Time) string {
+	c := &w.total
+	head := "Wrap-up"
+	if w.Since != nil {
+		head += ", since " + sayWhen(*w.Since, now)
+	}
+	lines := []string{fmt.Sprintf("%s: %s of the crate into dishes, %.0f%% of what there was to eat.", head, sayMg(max(0, c.Dishes.AP)), 100*w.UsedShare)}
+	text := "Had " + sayMg(c.Had.AP+c.Came.AP+c.Made.AP)
+	for _, s := range []struct {
+		what string
+		mg   int64
+	}{{"trim", c.Trim.AP}, {"binned", c.Binned.AP}} {
+		if s.mg > 0 {
+			text += ", " + s.what + " " + sayMg(s.mg)
+		}
+	}
+	if c.Carried.AP > 0 {
+		text += ", carried over " + sayMg(c.Carried.AP)
+		if c.Kept.AP > 0 {
+			text += " (" + sayMg(c.Kept.AP) + " of it keeps)"
+		}
+	}
+	if c.Variance.AP != 0 {
+		text += ", " + sayVariance(c.Variance.AP)
+	}
+	lines = append(lines, text+".")
+	for _, s := range []string{w.sayMoney(), w.sayBinned(x), w.sayTrim(x), w.sayDishes()} {
+		if s != "" {
+			lines = append(lines, s)
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// sayVariance: "100 g unaccounted for", "50 g more than the record".
+func sayVariance(mg int64) string {
+	if mg < 0 {
+		return sayMg(-mg) + " more than the record had"
+	}
+	return sayMg(mg) + " unaccounted for"
+}
+
+// sayMoney: "Cost 42.10: 31.20 into dishes, 1.20 binned. Of 3 kg the cost is not known." What
+// is trimmed is paid for with the dish.
+func (w *Wrap) sayMoney() string {
+	c := &w.total
+	had := c.Had.Cost + c.Came.Cost + c.Made.Cost
+	if had == 0 {
+		return ""
+	}
+	text := "Cost " + sayCost(had) + ": " + sayCost(c.Dishes.Cost+c.Trim.Cost) + " into dishes"
+	if c.Binned.Cost > 0 {
+		text += ", " + sayCost(c.Binned.Cost) + " binned"
+	}
+	if c.Carried.Cost > 0 {
+		text += ", " + sayCost(c.Carried.Cost) + " carried over"
+	}
+	text += "."
+	if n := c.Had.Unpriced + c.Came.Unpriced + c.Made.Unpriced; n > 0 {
+		text += " Of " + sayMg(n) + " nobody said the cost."
+	}
+	return text
+}
+
+// mostTold is how many foods are named of what was binned or trimmed.
+const mostTold = 3
+
+// sayBinned names what was binned, the most first.
+func (w *Wrap) sayBinned(x *Records) string {
+	var list []account.Line
+	for _, a := range w.period.Lines {
+		if l := x.Kitchen.Line(a.ID); a.Binned.Amount > 0 && l.Shelf != food.Cupboard {
+			list = append(list, a)
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	slices.SortStableFunc(list, func(a, b account.Line) int { return cmp.Compare(b.Binned.Amount, a.Binned.Amount) })
+	var names []string
+	for _, a := range list[:min(len(list), mostTold)] {
+		l := x.Kitchen.Line(a.ID)
+		names = append(names, measure.Say(a.Binned.Amount, l.Unit)+" "+l.Name)
+	}
+	if more := len(list) - len(names); more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	return "Binned: " + both(names, "and") + "."
+}
+
+// sayTrim: "Trim: leek 31%; the books allow 56%, with all of it used that can be dinner 8%."
+func (w *Wrap) sayTrim(x *Records) string {
+	type of struct {
+		name             string
+		was, book, least float64
+		mg               measure.Amount
+	}
+	var list []of
+	for i := range w.period.Lines {
+		a := &w.period.Lines[i]
+		l := x.Kitchen.Line(a.ID)
+		if was, book, least, ok := account.TrimShares(a, x.FoodOf(l)); ok {
+			list = append(list, of{l.Name, was, book, least, a.Trim.Amount})
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	slices.SortStableFunc(list, func(a, b of) int { return cmp.Compare(b.mg, a.mg) })
+	var told []string
+	for _, o := range list[:min(len(list), mostTold)] {
+		s := fmt.Sprintf("%s %.0f%%; the books allow %.0f%%", o.name, 100*o.was, 100*o.book)
+		if math.Round(100*o.least) < math.Round(100*o.book) {
+			s += fmt.Sprintf(", %.0f%% where all that can be dinner is used", 100*o.least)
+		}
+		told = append(told, s)
+	}
+	return "Trim: " + strings.Join(told, ". ") + "."
+}
+
+// mostDishes is how many dishes a wrap-up names.
+const mostDishesTold = 6
+
+// sayDishes: "Dishes: 1 leek tart, 1.2 kg. 2 soup, 800 g."
+func (w *Wrap) sayDishes() string {
+	if len(w.Dishes) == 0 {
+		return ""
+	}
+	var list []string
+	for n, d := range w.Dishes[:min(len(w.Dishes), mostDishesTold)] {
+		s := fmt.Sprintf("%d %s, %s", n+1, d.Name, sayMg(int64(d.Grams*1000)))
+		if d.Portions > 0 {
+			s += fmt.Sprintf(" for %d", d.Portions)
+		}
+		list = append(list, s)
+	}
+	if more := len(w.Dishes) - len(list); more > 0 {
+		list = append(list, fmt.Sprintf("%d more", more))
+	}
+	return "Dishes: " + strings.Join(list, ". ") + "."
+}
+
+// SayLines tells each line of the crate: "Leek: had 1.2 kg; dishes 800 g, trim 248 g, carried
+// over 152 g." What nothing happened to is left out.
+func (w *Wrap) SayLines(x *Records) []string {
+	var lines []string
+	for i := range w.period.Lines {
+		a := &w.period.Lines[i]
+		l := x.Kitchen.Line(a.ID)
+		if l.Shelf == food.Cupboard || a.Had == a.Carried && a.Came.Amount+a.Made.Amount+a.Dishes.Amount+a.Binned.Amount+a.Trim.Amount+a.Variance.Amount == 0 {
+			continue
+		}
+		say := func(n measure.Amount) string { return measure.Say(n, l.Unit) }
+		var parts []string
+		for _, s := range []struct {
+			what string
+			n    measure.Amount
+		}{{"dishes", a.Dishes.Amount}, {"trim", a.Trim.Amount}, {"binned", a.Binned.Amount}, {"carried over", a.Carried.Amount}} {
+			if s.n > 0 {
+				parts = append(parts, s.what+" "+say(s.n))
+			}
+		}
+		if a.Dishes.Amount < 0 {
+			parts = append(parts, "put back "+say(-a.Dishes.Amount)+" more than went in")
+		}
+		switch {
+		case a.Variance.Amount > 0:
+			parts = append(parts, say(a.Variance.Amount)+" unaccounted for")
+		case a.Variance.Amount < 0:
+			parts = append(parts, say(-a.Variance.Amount)+" more than the record had")
+		}
+		lines = append(lines, title(l.Name)+": had "+say(a.In().Amount)+"; "+strings.Join(parts, ", ")+".")
+	}
+	if len(lines) == 0 {
+		return []string{"No line of the crate had anything happen to it."}
+	}
+	return lines
+}
