@@ -1,0 +1,231 @@
+package bot_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"scullion/bot"
+	"scullion/pantry/food"
+	"scullion/pantry/store"
+)
+
+// wraps reads the accounts of a kitchen from its file.
+func wraps(t failer, s *store.Store, kitchen string, do func(*bot.Records, []*bot.Wrap)) {
+	t.Helper()
+	if err := s.Records(context.Background(), kitchen, func(r *store.Record) error {
+		x := &bot.Records{Kitchen: r.Kitchen, WrapUps: r.WrapUps, Services: r.Services, Ledger: r}
+		x.Foods(food.Default())
+		list, err := x.Wraps()
+		if err == nil {
+			do(x, list)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// Whatever is said, edited, deleted and undone, and wherever it is wrapped up: every account
+// closes, by line and in all, each begins with what the one before left, and together they are
+// the ledger.
+func TestWrapLaws(t *testing.T) {
+	dir, files, some := t.TempDir(), 0, 0
+	rapid.Check(t, func(rt *rapid.T) {
+		files++
+		s, err := store.Open(context.Background(), filepath.Join(dir, fmt.Sprint(files)), store.Options{})
+		if err != nil {
+			rt.Fatal(err)
+		}
+		defer s.Close()
+		k := &kitchen{T: rt, s: s, k: bot.New(s, bot.Options{}), at: time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC), heard: map[string]string{}}
+		k.say("larder", "got 2kg leeks for £4, 1kg carrots, 500g red onions £1, 1 pint cream £1.20 and 800g spinach")
+		for range rapid.IntRange(1, 25).Draw(rt, "turns") {
+			switch rapid.IntRange(0, 7).Draw(rt, "what") {
+			case 0:
+				k.say(rapid.SampledFrom(cooks).Draw(rt, "who"), rapid.SampledFrom([]string{"wrap up", "weigh back", "same", "200g", "enough", "undo"}).Draw(rt, "wrap"))
+			case 1:
+				k.at = k.at.Add(5 * time.Hour)
+				k.say("stove", "wrap up")
+			default:
+				k.turn()
+			}
+		}
+		wraps(rt, s, "k", func(x *bot.Records, list []*bot.Wrap) {
+			came, made, used, binned, variance := map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}
+			left := map[string]float64{}
+			for i, w := range list {
+				c := w.Crate
+				in, out := c.Had.AP+c.Came.AP+c.Made.AP, c.Dishes.AP+c.Trim.AP+c.Binned.AP+c.Carried.AP+c.Variance.AP
+				if math.Abs(in-out) > 1e-6 {
+					rt.Fatalf("%d: %g in, %g out: %+v", i, in, out, c)
+				}
+				inCost, outCost := c.Had.Cost+c.Came.Cost+c.Made.Cost, c.Dishes.Cost+c.Trim.Cost+c.Binned.Cost+c.Carried.Cost+c.Variance.Cost
+				if math.Abs(inCost-outCost) > 1e-6 {
+					rt.Fatalf("%d: cost %g in, %g out: %+v", i, inCost, outCost, c)
+				}
+				if w.UsedShare < 0 || w.UsedShare > 1 {
+					rt.Fatalf("%d: share %g", i, w.UsedShare)
+				}
+				for _, l := range w.Lines {
+					if d := l.Had + l.Came + l.Made - l.Dishes - l.Trim - l.Binned - l.Carried - l.Variance; math.Abs(d) > 1e-6 {
+						rt.Fatalf("%d: %s is off by %g: %+v", i, l.Item, d, l)
+					}
+					if math.Abs(l.Had-left[l.Item]) > 1e-6 {
+						rt.Fatalf("%d: %s has %g, %g was left", i, l.Item, l.Had, left[l.Item])
+					}
+					left[l.Item] = l.Carried
+					came[l.Item] += l.Came
+					made[l.Item] += l.Made
+					used[l.Item] += l.Dishes + l.Trim
+					binned[l.Item] += l.Binned
+					variance[l.Item] += l.Variance
+				}
+			}
+			for _, l := range x.Kitchen.Lines {
+				for what, is := range map[string][2]float64{
+					"received": {came[l.Name], l.Received.Units()}, "made": {made[l.Name], l.Made.Units()}, "used": {used[l.Name], l.Used.Units()},
+					"binned": {binned[l.Name], l.Binned.Units()}, "variance": {variance[l.Name], l.Variance.Units()}, "left": {left[l.Name], l.OnHand().Units()},
+				} {
+					if math.Abs(is[0]-is[1]) > 1e-6 {
+						rt.Fatalf("%s %s: accounts say %g, the ledger %g", l.Name, what, is[0], is[1])
+					}
+				}
+			}
+			some += len(list)
+		})
+	})
+	if some < files*3/2 {
+		t.Errorf("%d accounts in %d kitchens", some, files)
+	}
+}
+
+// What the plan kept and nobody said is written down on one word, and is of the service that
+// was wrapped up.
+func TestAsPlanned(t *testing.T) {
+	r, p, _ := begun(t)
+	first := p.Dishes[0].Uses[0]
+	r.say("7", "ana", fmt.Sprintf("used %.0fg %s in dish 1", first.Amount, first.Item))
+	got := r.say("7", "ana", "wrap up")
+	if !strings.Contains(got.Text, `"as planned" writes it down`) {
+		t.Fatalf("%s", got.Text)
+	}
+	k, _ := r.s.View(context.Background(), "k")
+	if claims := claimsOf(k); claims != "" {
+		t.Errorf("still kept:\n%s", claims)
+	}
+	if got := r.say("7", "ana", "what's next?"); strings.Contains(got.Text, "All ready") {
+		t.Errorf("the plan is on: %s", got.Text)
+	}
+	if got := r.say("7", "ana", "as planned"); got.Kind != bot.Log || len(got.Entries) < 3 {
+		t.Fatalf("%+v", got)
+	}
+	wraps(t, r.s, "k", func(x *bot.Records, list []*bot.Wrap) {
+		w := bot.Latest(list)
+		if w == nil || w.Until == nil || len(w.Dishes) != len(p.Dishes) {
+			t.Fatalf("%+v", w)
+		}
+		for _, d := range w.Dishes {
+			if d.Portions != 2 {
+				t.Errorf("%+v", d)
+			}
+			s, err := x.Sheet(w, d.Name)
+			if err != nil || len(s.Parts) < 3 || len(s.Steps) < 3 || s.Portions != 2 {
+				t.Errorf("%v: %+v", err, s)
+			}
+		}
+		for _, d := range p.Dishes {
+			for _, u := range d.Uses {
+				sum := 0.0
+				for _, w := range w.Lines {
+					if w.Item == u.Item {
+						sum = w.Dishes + w.Trim
+					}
+				}
+				if sum < u.Amount*0.94 {
+					t.Errorf("%s: %g used, %g planned", u.Item, sum, u.Amount)
+				}
+			}
+		}
+	})
+	if got := r.say("7", "ana", "as planned"); got.Kind != bot.Answer {
+		t.Errorf("written twice: %+v", got)
+	}
+}
+
+// year is a file with services of so many entries, each wrapped up.
+func year(b *testing.B, services, entries int) *store.Store {
+	s, err := store.Open(context.Background(), filepath.Join(b.TempDir(), "year.db"), store.Options{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Cleanup(func() { s.Close() })
+	k := bot.New(s, bot.Options{})
+	at := time.Date(2026, 1, 1, 17, 0, 0, 0, time.UTC)
+	items := []string{"leek", "carrot", "spinach", "potato", "double cream", "red onion", "cauliflower", "cheddar", "celeriac", "parsnip", "kale", "fennel bulb"}
+	n := 0
+	for range services {
+		at = at.Add(24 * time.Hour)
+		var wait []func() (bot.Reply, error)
+		say := func(text string) {
+			n++
+			wait = append(wait, k.Start(context.Background(), bot.Message{Kitchen: "k", ID: fmt.Sprint("m", n), Cook: "bo", At: at.Add(time.Duration(n%3000) * time.Second), Text: text}))
+		}
+		for i := range items {
+			say(fmt.Sprintf("got 40kg %s £%d.50", items[i], i+1))
+		}
+		for i := range entries - len(items) - 1 {
+			switch i % 9 {
+			case 0:
+				say(fmt.Sprintf("binned %dg %s", 10+i%40, items[i%len(items)]))
+			case 1:
+				say(fmt.Sprintf("binned %dg %s peelings", 5+i%30, items[i%len(items)]))
+			default:
+				say(fmt.Sprintf("used %dg %s in the %s", 20+i%70, items[i%len(items)], []string{"tart", "soup", "pie", "salad"}[i%4]))
+			}
+		}
+		n++
+		for _, w := range wait {
+			if _, err := w(); err != nil {
+				b.Fatal(err)
+			}
+		}
+		if r, err := k.Handle(context.Background(), bot.Message{Kitchen: "k", ID: fmt.Sprint("m", n), Cook: "bo", At: at.Add(5 * time.Hour), Text: "wrap up"}); err != nil || !strings.Contains(r.Text, "Wrap-up") {
+			b.Fatal(r, err)
+		}
+	}
+	return s
+}
+
+// BenchmarkWrap reckons the account of a service of 2,000 entries, in ms; the bar is 50.
+func BenchmarkWrap(b *testing.B) {
+	s := year(b, 1, 2000)
+	for b.Loop() {
+		wraps(b, s, "k", func(x *bot.Records, list []*bot.Wrap) {
+			w := bot.Latest(list)
+			if w == nil || len(w.Dishes) != 4 || w.Say(x, time.Time{}) == "" {
+				b.Fatal(len(list))
+			}
+		})
+	}
+	b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(b.N), "ms")
+}
+
+// BenchmarkYear compares 300 services of 200 entries each, in ms; the bar is 300.
+func BenchmarkYear(b *testing.B) {
+	s := year(b, 300, 200)
+	for b.Loop() {
+		wraps(b, s, "k", func(x *bot.Records, list []*bot.Wrap) {
+			if len(list) != 301 || len(bot.Wasted(x, list)) == 0 || bot.SayPast(list, time.Time{}) == "" {
+				b.Fatal(len(list))
+			}
+		})
+	}
+	b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(b.N), "ms")
+}
