@@ -129,27 +129,25 @@ func (l *Line) uses() (most int) {
 func (l *Line) drawOrder() []int {
 	order := make([]int, len(l.Lots))
 	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		x, y := l.Lots[a].Date, l.Lots[b].Date
-		switch {
-		case x == y:
-			return 0
-		case x == "":
-			return 1
-		case y == "" || x < y:
-			return -1
+		at := i
+		for ; at > 0 && l.goesBefore(i, order[at-1]); at-- { // few lots, and in order nearly always
+			order[at] = order[at-1]
 		}
-		return 1
-	})
+		order[at] = i
+	}
 	return order
+}
+
+// goesBefore says whether one lot is drawn before another that came earlier.
+func (l *Line) goesBefore(i, earlier int) bool {
+	x, y := l.Lots[i].Date, l.Lots[earlier].Date
+	return x != "" && (y == "" || x < y)
 }
 
 // draw takes up to a from the lots and says how much there was to take. A use
 // above 0 is left on the lots drawn, for putBack.
 func (l *Line) draw(a measure.Amount, use int) (taken measure.Amount) {
-	for _, i := range l.drawOrder() {
+	from := func(i int) {
 		n := min(a-taken, l.Lots[i].Left)
 		l.Lots[i].Left -= n
 		taken += n
@@ -158,7 +156,26 @@ func (l *Line) draw(a measure.Amount, use int) (taken measure.Amount) {
 			use++
 		}
 	}
+	if l.isInOrder() {
+		for i := 0; i < len(l.Lots) && taken < a; i++ {
+			from(i)
+		}
+		return taken
+	}
+	for _, i := range l.drawOrder() {
+		from(i)
+	}
 	return taken
+}
+
+// isInOrder says whether lots are drawn in the order in which they came, as they mostly are.
+func (l *Line) isInOrder() bool {
+	for i := 1; i < len(l.Lots); i++ {
+		if l.goesBefore(i, i-1) {
+			return false
+		}
+	}
+	return true
 }
 
 // putBack returns a to the lots it was drawn from, last used first. What no

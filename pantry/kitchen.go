@@ -202,7 +202,8 @@ type Book interface {
 	SaveWrapUp(m *Message) error
 	DropWrapUp(m *Message) error
 	WrapUps() ([]WrapUp, error)
-	// AllInForce hands do every entry in force that a balance is made of, in order.
+	// AllInForce hands do every entry in force that moves food, in order, as far as a
+	// balance needs it.
 	AllInForce(do func(Placed) error) error
 	// Between hands do every entry in force of messages from one to another, in order.
 	Between(from, to int64, do func(Placed) error) error

@@ -98,12 +98,12 @@ func Of(line pantry.Line, steps []pantry.Placed, spans []Span) ([]Line, error) {
 		}
 		a := &list[i]
 		a.ID, a.Had = l.ID, stock(&l)
+		a.Carried = a.Had
 		for ; at < len(steps) && steps[at].N <= spans[i].To; at++ {
 			if err := a.apply(&l, &steps[at].Entry); err != nil {
 				return nil, err
 			}
 		}
-		a.Carried = stock(&l)
 		a.settleTrim()
 	}
 	return list, nil
@@ -130,12 +130,13 @@ func stock(l *pantry.Line) (s Sum) {
 
 // apply folds an entry into a line and notes what became of what by it.
 func (a *Line) apply(l *pantry.Line, e *pantry.Entry) error {
-	before := stock(l)
 	effect, err := l.Apply(*e)
 	if err != nil {
 		return err
 	}
-	gone := before.minus(stock(l)) // what the entry took off the shelf, or, negative, brought
+	after := stock(l)
+	gone := a.Carried.minus(after) // what the entry took off the shelf, or, negative, brought
+	a.Carried = after
 	switch e.Act {
 	case pantry.Receive, pantry.Make:
 		s := Sum{Amount: e.Amount, Cost: e.Lot.Cost}

@@ -55,7 +55,7 @@ type Record struct {
 	ctx      context.Context
 }
 
-// AllInForce hands do every entry in force that a balance is made of, in order.
+// AllInForce hands do every entry in force that moves food, in order, as far as a balance needs it.
 func (x *Record) AllInForce(do func(pantry.Placed) error) error {
 	return each(x.ctx, x.r, inForceFolded, func(rows *sql.Rows) error { return scanPlaced(rows, do) }, x.Kitchen.ID)
 }
@@ -95,7 +95,7 @@ const (
 	wrapUps = "SELECT wrapup.n, message.id, message.cook, message.at FROM wrapup JOIN message ON message.n = wrapup.n WHERE wrapup.kitchen = ? ORDER BY wrapup.n"
 
 	inForceFolded = "SELECT " + foldColumns + `, entry.pieces, entry.message FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev
-		WHERE +message.kitchen = ? ORDER BY message.n, entry.rev, entry.part`
+		WHERE +message.kitchen = ? AND entry.act NOT IN ('claim', 'release') ORDER BY message.n, entry.rev, entry.part`
 
 	inForceBetween = "SELECT " + entryColumns + `, entry.message FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev
 		WHERE +message.kitchen = ? AND message.n BETWEEN ? AND ? ORDER BY message.n, entry.rev, entry.part`
