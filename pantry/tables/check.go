@@ -281,7 +281,7 @@ func (c *checker) lesson(r row) error {
 		return nil
 	}
 	var known map[string]string
-	if json.Unmarshal([]byte(cells), &known) != nil {
+	if json.Unmarshal([]byte(cells), &known) != nil || known == nil {
 		return errors.New("cells is not a JSON object of text")
 	}
 	return nil
