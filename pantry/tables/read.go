@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strconv"
 
 	"scullion/pantry"
 )
@@ -102,13 +103,18 @@ func fault(err error, where func(t *Table, place int64) (file string, line int))
 	return &Fault{File: file, Line: line, What: w.table.Name + ": " + w.Error(), Do: mend}
 }
 
-// checkHead checks what a file says of itself.
-func checkHead(format string, version int64) error {
-	if format != Format {
-		return fmt.Errorf("the format is %q, not %q", format, Format)
+var errNoKitchen = errors.New("the kitchen has no name")
+
+func checkFormat(said any) error {
+	if said == Format {
+		return nil
 	}
-	if version != Version {
-		return fmt.Errorf("this is version %d of the format, and this program reads version %d: read it with the program that wrote it, or a newer one", version, Version)
+	return fmt.Errorf("the format is %q, not %q", fmt.Sprint(said), Format)
+}
+
+func checkVersion(said string) error {
+	if said == strconv.Itoa(Version) {
+		return nil
 	}
-	return nil
+	return fmt.Errorf("this is version %q of the format, and this program reads version %d: read it with the program that wrote it, or a newer one", said, Version)
 }

@@ -2,6 +2,7 @@ package tables
 
 import (
 	"bufio"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -9,7 +10,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -169,12 +169,12 @@ func readHead(dir string) (kitchen string, counts []int64, err error) {
 	if err != nil {
 		return "", nil, &Fault{File: file, Line: r.first, What: err.Error(), Do: mend}
 	}
-	version, _ := strconv.ParseInt(cells[1], 10, 64)
-	if err := checkHead(cells[0], version); err != nil {
-		return "", nil, &Fault{File: file, Line: r.first, What: err.Error(), Do: other}
+	kitchen = plain(cells[2])
+	if err = cmp.Or(checkFormat(cells[0]), checkVersion(cells[1])); err == nil && kitchen == "" {
+		err = errNoKitchen
 	}
-	if kitchen = plain(cells[2]); kitchen == "" {
-		return "", nil, &Fault{File: file, Line: r.first, What: "the kitchen has no name", Do: mend}
+	if err != nil {
+		return "", nil, &Fault{File: file, Line: r.first, What: err.Error(), Do: other}
 	}
 	for i, cell := range cells[3:] {
 		n, err := parsed(Number, cell)

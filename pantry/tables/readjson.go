@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"strconv"
+	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
 )
@@ -16,9 +17,10 @@ import (
 // jsonReader reads what jsonWriter writes, in any layout that RFC 8259 allows. The order of the
 // tables is fixed, since rows point back; that of the columns is free.
 type jsonReader struct {
-	path string
-	d    *json.Decoder
-	skip int64 // bytes before the JSON text
+	path  string
+	d     *json.Decoder
+	skip  int64 // bytes before the JSON text
+	place int64 // where the latest token begins, or the blanks before it
 }
 
 func readJSON(path string, c *checker) (kitchen string, err error) {
@@ -39,9 +41,9 @@ func readJSON(path string, c *checker) (kitchen string, err error) {
 	return kitchen, fault(err, func(_ *Table, place int64) (string, int) { return path, r.line(place) })
 }
 
-// fail refuses the file at the place that has been reached.
+// fail refuses the file for its latest token.
 func (r *jsonReader) fail(do, format string, args ...any) error {
-	return &Fault{File: r.path, Line: r.line(r.d.InputOffset()), What: fmt.Sprintf(format, args...), Do: do}
+	return &Fault{File: r.path, Line: r.line(r.place), What: fmt.Sprintf(format, args...), Do: do}
 }
 
 func (r *jsonReader) document(c *checker) (kitchen string, err error) {
@@ -65,6 +67,7 @@ func (r *jsonReader) document(c *checker) (kitchen string, err error) {
 	if err := r.sign(json.Delim('}')); err != nil {
 		return "", err
 	}
+	r.place = r.d.InputOffset()
 	if _, err := r.d.Token(); err != io.EOF {
 		return "", r.fail(mend, "there is something after the end")
 	}
@@ -72,7 +75,6 @@ func (r *jsonReader) document(c *checker) (kitchen string, err error) {
 }
 
 func (r *jsonReader) head() (kitchen string, err error) {
-	var values []json.Token
 	for _, name := range []string{"format", "version", "kitchen"} {
 		if err := r.key(name); err != nil {
 			return "", err
@@ -81,22 +83,26 @@ func (r *jsonReader) head() (kitchen string, err error) {
 		if err != nil {
 			return "", err
 		}
-		values = append(values, v)
-	}
-	format, _ := values[0].(string)
-	n, _ := values[1].(json.Number)
-	version, _ := n.Int64()
-	if err := checkHead(format, version); err != nil {
-		return "", r.fail(other, "%v", err)
-	}
-	kitchen, ok := values[2].(string)
-	if !ok || kitchen == "" {
-		return "", r.fail(mend, "the kitchen has no name")
+		switch name {
+		case "format":
+			err = checkFormat(v)
+		case "version":
+			n, _ := v.(json.Number)
+			err = checkVersion(n.String())
+		case "kitchen":
+			if kitchen, _ = v.(string); kitchen == "" {
+				err = errNoKitchen
+			}
+		}
+		if err != nil {
+			return "", r.fail(other, "%v", err)
+		}
 	}
 	return kitchen, nil
 }
 
 func (r *jsonReader) token() (json.Token, error) {
+	r.place = r.d.InputOffset()
 	t, err := r.d.Token()
 	switch {
 	case err == io.EOF || errors.Is(err, io.ErrUnexpectedEOF):
@@ -249,7 +255,7 @@ func (r *jsonReader) line(place int64) int {
 		switch {
 		case err != nil:
 			return line
-		case n >= place+r.skip && b != ',' && b != ' ' && b != '\t' && b != '\r' && b != '\n':
+		case n >= place+r.skip && !strings.ContainsRune(",: \t\r\n", rune(b)):
 			return line
 		case b == '\n':
 			line++
