@@ -138,3 +138,12 @@ func balances(t *rapid.T, s *store.Store) (list []pantry.Line) {
 	}
 	return list
 }
+
+// Ids of lines are changed where a Bot keeps them, and never in what somebody said.
+func TestRelink(t *testing.T) {
+	const kept = `{"text":"say {\"Line\":7} or ,\"Line\":7","question":{"Options":[{"Label":"leek","Line":7},{"Line":12}],"Draft":{"Line":7}},"line":7}`
+	const want = `{"text":"say {\"Line\":7} or ,\"Line\":7","question":{"Options":[{"Label":"leek","Line":70},{"Line":120}],"Draft":{"Line":70}},"line":7}`
+	if got := bot.Relink(kept, func(id int64) int64 { return 10 * id }); got != want {
+		t.Errorf("%s", got)
+	}
+}

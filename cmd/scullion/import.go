@@ -19,7 +19,8 @@ still be changed and undone. It is called as it was, or as --kitchen says; a
 kitchen of that name in which something has been said is left alone.
 
 Every row is checked and the balances are added up anew. Where anything is
-wrong, the file and the line are told and nothing at all is written.`,
+wrong, the file and the line are told and nothing at all is written. Whoever
+else writes to that kitchen file waits meanwhile, some seconds for a long ledger.`,
 		Example: `  scullion import tuesday.json --db new.db
   scullion import tuesday.json --kitchen "last tuesday"`,
 		Args: takes(1, "FILE"),

@@ -14,6 +14,8 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"scullion/pantry"
 	"scullion/pantry/tables"
 )
@@ -367,40 +369,81 @@ func TestImportOfOtherLayouts(t *testing.T) {
 	}
 }
 
-// FuzzImport reads anything at all in the place of one file of an export: it is refused and
-// nothing is written, or it is a sound kitchen that comes out as it would go in.
-func FuzzImport(f *testing.F) {
-	s := furnished(f)
-	json, csv := exportedJSON(f, s, boathouse), exportedCSV(f, s, boathouse)
-	names := append([]string{"", headName}, slices.Sorted(maps.Keys(filesOf(f, csv)))...)
-	for i, name := range names {
-		copyExport(f, json, csv, name, func(text string) string {
-			f.Add(uint8(i), text)
-			f.Add(uint8(i), strings.Replace(text, ",0,", ",1,", 1))
-			f.Add(uint8(i), text[:len(text)/2])
-			return text
-		})
+// spoiled is an export of which one file is something else.
+type spoiled struct {
+	json, csv string
+	names     []string // of the files; "" is the JSON
+	empty     *Store   // has no kitchen, and must have none
+}
+
+func newSpoiled(t testing.TB) *spoiled {
+	s := furnished(t)
+	x := &spoiled{json: exportedJSON(t, s, boathouse), csv: exportedCSV(t, s, boathouse), empty: opened(t, newFile(t))}
+	x.names = append([]string{""}, slices.Sorted(maps.Keys(filesOf(t, x.csv)))...)
+	return x
+}
+
+// text is what one of the files holds.
+func (x *spoiled) text(t testing.TB, name string) string {
+	if name == "" {
+		return string(readFile(t, x.json))
 	}
-	f.Fuzz(func(t *testing.T, which uint8, text string) {
-		path := copyExport(t, json, csv, names[int(which)%len(names)], func(string) string { return text })
-		fresh := opened(t, newFile(t))
-		if err := fresh.Import(t.Context(), path, "", nil); err != nil {
-			var known *Fault
-			if list := must(fresh.Kitchens(t.Context()))(t); len(list) > 0 || !errors.As(err, &known) {
-				t.Fatalf("%v left %v", err, list)
-			}
-			return
+	return string(readFile(t, filepath.Join(x.csv, name)))
+}
+
+// hold asks that the export with this text in that file is refused and nothing is written, or is a
+// sound kitchen that comes out as it would go in.
+func (x *spoiled) hold(t testing.TB, name, text string) {
+	t.Helper()
+	path := copyExport(t, x.json, x.csv, name, func(string) string { return text })
+	if _, err := CheckImport(path); err != nil {
+		again := x.empty.Import(context.Background(), path, "", nil)
+		var known *Fault
+		if list := must(x.empty.Kitchens(context.Background()))(t); len(list) > 0 || !errors.As(again, &known) || again.Error() != err.Error() {
+			t.Fatalf("%v, then %v, left %v", err, again, list)
 		}
-		checkStore(t, fresh)
-		kitchen := must(fresh.Kitchens(t.Context()))(t)[0]
-		once := exportedJSON(t, fresh, kitchen)
-		again := opened(t, newFile(t))
-		if err := again.Import(t.Context(), once, "", nil); err != nil {
-			t.Fatal(err)
+		return
+	}
+	first, second := opened(t, newFile(t)), opened(t, newFile(t))
+	if err := first.Import(context.Background(), path, "", nil); err != nil {
+		t.Fatal(err)
+	}
+	checkStore(t, first)
+	kitchen := must(first.Kitchens(context.Background()))(t)[0]
+	once := exportedJSON(t, first, kitchen)
+	if err := second.Import(context.Background(), once, "", nil); err != nil {
+		t.Fatal(err)
+	}
+	if a, b := readFile(t, once), readFile(t, exportedJSON(t, second, kitchen)); !bytes.Equal(a, b) {
+		t.Fatalf("%s\ncame out as\n%s", a, b)
+	}
+}
+
+// FuzzImport reads anything at all in the place of one file of an export.
+func FuzzImport(f *testing.F) {
+	x := newSpoiled(f)
+	for i, name := range x.names {
+		text := x.text(f, name)
+		f.Add(uint8(i), text)
+		f.Add(uint8(i), strings.Replace(text, ",0,", ",1,", 1))
+		f.Add(uint8(i), text[:len(text)/2])
+	}
+	f.Fuzz(func(t *testing.T, which uint8, text string) { x.hold(t, x.names[int(which)%len(x.names)], text) })
+}
+
+// TestSpoiledImport puts something in the place of something, a few times, in a file of an export.
+func TestSpoiledImport(t *testing.T) {
+	x := newSpoiled(t)
+	rapid.Check(t, func(r *rapid.T) {
+		name := rapid.SampledFrom(x.names).Draw(r, "file")
+		text := x.text(t, name)
+		for range rapid.IntRange(1, 2).Draw(r, "changes") {
+			from := rapid.IntRange(0, len(text)).Draw(r, "from")
+			to := min(len(text), from+rapid.SampledFrom([]int{0, 1, 1, 2, 30}).Draw(r, "cut"))
+			put := rapid.SampledFrom([]string{"", "0", "1", "2", "9", "-", "\"", ",", "\r\n", "}", "{", "a", "\xff", "'", "\\", "null", "true", "leek", "in"}).Draw(r, "put")
+			text = text[:from] + put + text[to:]
 		}
-		if a, b := readFile(t, once), readFile(t, exportedJSON(t, again, kitchen)); !bytes.Equal(a, b) {
-			t.Fatalf("%s\ncame out as\n%s", a, b)
-		}
+		x.hold(t, name, text)
 	})
 }
 
