@@ -153,7 +153,7 @@ func left(t *testing.T, s *store.Store) string {
 	return jsonOf(t, bot.Left(k, "2026-03-03"))
 }
 
-func jsonOf(t *testing.T, v any) string {
+func jsonOf(t failer, v any) string {
 	t.Helper()
 	raw, err := json.Marshal(v)
 	if err != nil {

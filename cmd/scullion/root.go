@@ -94,7 +94,7 @@ Everything is kept in one file on this machine.`,
 		return err
 	}
 	root.AddCommand(chat, a.pipeCommand(), a.leftCommand(), a.ideasCommand(), a.planCommand(), a.logCommand(), a.wrapCommand(), a.foodCommand(),
-		a.serveCommand(), a.forgetCommand(), a.backupCommand(), a.restoreCommand(), a.checkCommand())
+		a.serveCommand(), a.forgetCommand(), a.backupCommand(), a.restoreCommand(), a.exportCommand(), a.importCommand(), a.checkCommand())
 	return root
 }
 

@@ -50,10 +50,17 @@ type nameValue struct{ s *string }
 const longestName = 100
 
 func (v *nameValue) Set(s string) error {
+	if err := goodName(s); err != nil {
+		return err
+	}
+	*v.s = s
+	return nil
+}
+
+func goodName(s string) error {
 	if s == "" || s != terminal.Name(s) || len([]rune(s)) > longestName {
 		return fmt.Errorf("a name on one line, of 1 to %d characters", longestName)
 	}
-	*v.s = s
 	return nil
 }
 func (v *nameValue) String() string { return said(v.s) }

@@ -173,13 +173,15 @@ func (b *book) AddLine(name, foodName string, unit measure.Kind, shelf food.Shel
 	if err != nil {
 		return nil, err
 	}
-	err = b.w.exec("INSERT INTO balance (line, received, made, used, binned, variance, trimmed, on_hand, lots, holds) VALUES (?, 0, 0, 0, 0, 0, 0, 0, '', ?)", l.ID, noHolds)
+	err = b.w.exec(emptyBalance, l.ID, noHolds)
 	if err != nil {
 		return nil, err
 	}
 	b.k.Add(l)
 	return l, nil
 }
+
+const emptyBalance = "INSERT INTO balance (line, received, made, used, binned, variance, trimmed, on_hand, lots, holds) VALUES (?, 0, 0, 0, 0, 0, 0, 0, '', ?)"
 
 func (b *book) AddDish(name string) error {
 	if slices.Contains(b.k.Dishes, name) {

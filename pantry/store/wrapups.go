@@ -8,11 +8,11 @@ import (
 )
 
 func (b *book) SaveWrapUp(m *pantry.Message) error {
-	return b.w.exec("INSERT OR IGNORE INTO wrapup (kitchen, n) VALUES (?, ?)", b.k.ID, m.N)
+	return b.w.exec("INSERT OR IGNORE INTO wrapup (kitchen, message) VALUES (?, ?)", b.k.ID, m.ID)
 }
 
 func (b *book) DropWrapUp(m *pantry.Message) error {
-	return b.w.exec("DELETE FROM wrapup WHERE kitchen = ? AND n = ?", b.k.ID, m.N)
+	return b.w.exec("DELETE FROM wrapup WHERE kitchen = ? AND message = ?", b.k.ID, m.ID)
 }
 
 func (b *book) WrapUps() (list []pantry.WrapUp, err error) {
@@ -92,7 +92,7 @@ func (s *Store) Records(ctx context.Context, kitchen string, do func(*Record) er
 }
 
 const (
-	wrapUps = "SELECT wrapup.n, message.id, message.cook, message.at FROM wrapup JOIN message ON message.n = wrapup.n WHERE wrapup.kitchen = ? ORDER BY wrapup.n"
+	wrapUps = "SELECT message.n, message.id, message.cook, message.at FROM wrapup JOIN message ON message.kitchen = wrapup.kitchen AND message.id = wrapup.message WHERE wrapup.kitchen = ? ORDER BY message.n"
 
 	inForceFolded = "SELECT " + foldColumns + `, entry.pieces, entry.message FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev
 		WHERE +message.kitchen = ? AND entry.act NOT IN ('claim', 'release') ORDER BY message.n, entry.rev, entry.part`

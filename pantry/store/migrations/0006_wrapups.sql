@@ -1,7 +1,7 @@
--- Wrap-ups: where one stretch of the ledger ends and the next begins. N is the message that
--- closed it: all entries of messages after the wrap-up before, up to this one, are of it.
+-- Wrap-ups: where one stretch of the ledger ends and the next begins. All entries of messages
+-- after the wrap-up before, up to this message, are of it.
 CREATE TABLE wrapup (
   kitchen INTEGER NOT NULL REFERENCES kitchen,
-  n       INTEGER NOT NULL REFERENCES message DEFERRABLE INITIALLY DEFERRED,
-  PRIMARY KEY (kitchen, n)
+  message TEXT NOT NULL,
+  PRIMARY KEY (kitchen, message)
 ) STRICT, WITHOUT ROWID;
