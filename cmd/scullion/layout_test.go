@@ -19,6 +19,7 @@ var allowed = map[string][]string{
 	"bot/discord/strict": {},
 	"bot/board":          {"bot", "bot/picture"},
 	"bot/picture":        {},
+	"bot/paper":          {"pantry", "pantry/account", "pantry/food", "pantry/measure"},
 	"bot":                {"bot/language", "pantry", "pantry/food", "pantry/measure", "planner", "planner/heat"},
 	"bot/language":       {"pantry/measure", "pantry/food"},
 	"planner":            {"planner/", "pantry/food", "pantry/measure"},
