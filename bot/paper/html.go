@@ -3,6 +3,7 @@ package paper
 import (
 	_ "embed"
 	"html/template"
+	"math"
 	"strings"
 
 	"scullion/pantry/account"
@@ -27,8 +28,12 @@ func (v *view) NotesHead() string { return "For " + portions(v.Portions) }
 // Caution goes under the allergens.
 func (v *view) Caution() string { return caution }
 
-// Long says whether a sheet has more than a page takes at the usual size.
-func (v *view) Long() bool { return len(v.Parts)+len(v.Steps)+len(v.Notes) > 28 }
+// Points is the size of type in print, so that a sheet takes one page of A4 or Letter: some 700
+// points of height, by the lines that there are. Below 6.5 nobody reads it, and it takes two.
+func (v *view) Points() float64 {
+	lines := 31 + len(v.Parts) + (len(v.Steps)+1)/2 + 2*len(v.Notes) + 4*len(v.Lists)
+	return math.Round(10*min(10, max(6.5, 700/(1.4*float64(lines))))) / 10
+}
 
 // Held says what is in it for certain.
 func (l list) Held() string { return said(l.Holds, "none of them by what is logged") }
