@@ -142,3 +142,11 @@ func TestGolden(t *testing.T) {
 	o.Portions, o.US, o.Title = 10, false, "Leek tart for the party"
 	golden(t, "leek-tart-for-10.md", paper.Markdown(tart(t), o))
 }
+
+// salad is fit for everybody, for 2, and was cooked over midnight.
+func salad() *account.Sheet {
+	return &account.Sheet{Dish: "white bean salad", Portions: 2, Cooked: evening, Cooks: []string{"cook 2"}, Grams: 400, Cost: 240,
+		Parts: []account.Ingredient{{Item: "white bean", Food: "tinned white bean", Unit: measure.Gram, AP: 400_000, EP: 400_000, Grams: 400, Cost: 240}},
+		Steps: []account.Step{{At: evening, Do: "rinse the beans", Logged: true}, {At: evening.Add(10 * time.Hour), Do: "dress them", Minutes: 5, Logged: true}},
+		Vegan: account.Diet{Fit: "yes"}, Meatless: account.Diet{Fit: "yes"}}
+}
