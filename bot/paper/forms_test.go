@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/extension"
@@ -24,7 +25,7 @@ import (
 // nasty are names that try to be something else in one form or another.
 var nasty = []string{"leek", "<script>alert(1)</script>", "a|b", "*bold* _it_ `code` ~~gone~~", "[x](http://example.org)", "https://example.org/x", "www.example.org",
 	"=1+1", "-2", "@cmd", "+3", "1. first", "2) second", "# head", "say \"so\", then", "line\nbreak", "tab\there", "a & b &amp; c", "back\\slash", "</style>", "{{.}}",
-	"<!-- note -->", "crème fraîche", "水", "\u202eturned", "]]>", "$x^2$", "![i](x)", "- item", "a\\|b", "|", "`", "user@example.org", "&lt;b&gt;", "\u0000nul", "  spaced  "}
+	"<!-- note -->", "crème fraîche", "水", "\u202eturned", "]]>", "$x^2$", "![i](x)", "- item", "a\\|b", "|", "`", "user@example.org", "&lt;b&gt;", "two \\\\ strokes", "\\*x* \\_y_", "\u0000nul", "  spaced  "}
 
 // sheets draws sheets of all kinds.
 func drawSheet(t *rapid.T) *account.Sheet {
@@ -56,6 +57,9 @@ func drawSheet(t *rapid.T) *account.Sheet {
 	for i := range rapid.IntRange(0, 8).Draw(t, "steps") {
 		x := account.Step{Do: rapid.SampledFrom(nasty).Draw(t, "do"), Minutes: rapid.IntRange(0, 90).Draw(t, "minutes"), Logged: rapid.Bool().Draw(t, "logged")}
 		x.At = evening.AddDate(0, 0, rapid.IntRange(0, 1).Draw(t, "day")*i)
+		if rapid.IntRange(0, 3).Draw(t, "untimed") == 0 {
+			x.At = time.Time{}
+		}
 		s.Steps = append(s.Steps, x)
 	}
 	if rapid.Bool().Draw(t, "cooked") {
@@ -175,71 +179,77 @@ func tokens(doc string) (list []string) {
 	}
 }
 
+// every checks random sheets, and one of each nasty name wherever a name can stand.
+func every(t *testing.T, check func(rapid.TB, *account.Sheet)) {
+	for _, n := range nasty {
+		check(t, &account.Sheet{Dish: n, Portions: 2, Cooks: []string{n}, Unknown: []string{n}, Unpriced: []string{n},
+			Parts: []account.Ingredient{{Item: n, Unit: measure.Gram, AP: 9000, EP: 9000, Grams: 9, Unpriced: true}},
+			Steps: []account.Step{{Do: n, Logged: true}}, Vegan: account.Diet{Fit: "no", Why: []string{n}}})
+	}
+	rapid.Check(t, func(rt *rapid.T) { check(rt, drawSheet(rt)) })
+}
+
 // TestHTML holds pages to what is asked of them: a strict parser finds nothing to mend, nothing is
 // run or fetched, nothing typed becomes a tag, and all of the table is there.
-func TestHTML(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		s := drawSheet(rt)
-		o := options()
-		o.US = rapid.Bool().Draw(rt, "us")
-		doc := paper.HTML(s, o)
-		root := strict(rt, doc)
-		for n := range root.Descendants() {
-			switch n.DataAtom {
-			case atom.Script, atom.Img, atom.Link, atom.Iframe, atom.A, atom.Object, atom.B, atom.Base:
-				rt.Fatalf("<%s> in\n%s", n.Data, doc)
-			}
-			for _, a := range n.Attr {
-				if a.Key == "src" || a.Key == "href" || strings.HasPrefix(a.Key, "on") {
-					rt.Fatalf("%s=%q in\n%s", a.Key, a.Val, doc)
-				}
+func TestHTML(t *testing.T) { every(t, checkHTML) }
+
+func checkHTML(rt rapid.TB, s *account.Sheet) {
+	doc := paper.HTML(s, options())
+	root := strict(rt, doc)
+	for n := range root.Descendants() {
+		switch n.DataAtom {
+		case atom.Script, atom.Img, atom.Link, atom.Iframe, atom.A, atom.Object, atom.B, atom.Base:
+			rt.Fatalf("<%s> in\n%s", n.Data, doc)
+		}
+		for _, a := range n.Attr {
+			if a.Key == "src" || a.Key == "href" || strings.HasPrefix(a.Key, "on") {
+				rt.Fatalf("%s=%q in\n%s", a.Key, a.Val, doc)
 			}
 		}
-		if strings.Contains(doc, "url(") || strings.Contains(doc, "@import") || strings.Contains(text(find(root, atom.Style)), "ZgotmplZ") {
-			rt.Fatal("the style sheet calls outside")
+	}
+	if strings.Contains(doc, "url(") || strings.Contains(doc, "@import") || strings.Contains(text(find(root, atom.Style)), "ZgotmplZ") {
+		rt.Fatal("the style sheet calls outside")
+	}
+	for _, tag := range []atom.Atom{atom.Main, atom.H1, atom.Table, atom.Caption} {
+		if want := tag != atom.Caption; (find(root, tag) != nil) != want {
+			rt.Fatalf("<%s>: %v", tag, !want)
 		}
-		for _, tag := range []atom.Atom{atom.Main, atom.H1, atom.Table, atom.Caption} {
-			if want := tag != atom.Caption; (find(root, tag) != nil) != want {
-				rt.Fatalf("<%s>: %v", tag, !want)
-			}
-		}
-		checkTable(rt, s, table(doc))
-	})
+	}
+	checkTable(rt, s, table(doc))
 }
 
 // TestMarkdown has a CommonMark parser with GitHub's tables read the sheet, and finds the same.
-func TestMarkdown(t *testing.T) {
+func TestMarkdown(t *testing.T) { every(t, checkMarkdown) }
+
+func checkMarkdown(rt rapid.TB, s *account.Sheet) {
 	parser := goldmark.New(goldmark.WithExtensions(extension.GFM))
-	rapid.Check(t, func(rt *rapid.T) {
-		s := drawSheet(rt)
-		var b strings.Builder
-		if err := parser.Convert([]byte(paper.Markdown(s, options())), &b); err != nil {
-			rt.Fatal(err)
+	var b strings.Builder
+	if err := parser.Convert([]byte(paper.Markdown(s, options())), &b); err != nil {
+		rt.Fatal(err)
+	}
+	root, err := html.Parse(strings.NewReader(b.String()))
+	if err != nil {
+		rt.Fatal(err)
+	}
+	for n := range root.Descendants() {
+		switch n.DataAtom {
+		case atom.A, atom.Img, atom.Code, atom.Em, atom.Strong, atom.Del, atom.Script, atom.Ol, atom.Blockquote, atom.Pre, atom.Hr:
+			rt.Fatalf("<%s> in\n%s", n.Data, b.String())
 		}
-		root, err := html.Parse(strings.NewReader(b.String()))
-		if err != nil {
-			rt.Fatal(err)
+		if n.Type == html.CommentNode || n.DataAtom == atom.Li && find(n, atom.Ul) != nil {
+			rt.Fatalf("what was typed became something else:\n%s", b.String())
 		}
-		for n := range root.Descendants() {
-			switch n.DataAtom {
-			case atom.A, atom.Img, atom.Code, atom.Em, atom.Strong, atom.Del, atom.Script, atom.Ol, atom.Blockquote, atom.Pre, atom.Hr:
-				rt.Fatalf("<%s> in\n%s", n.Data, b.String())
-			}
-			if n.Type == html.CommentNode || n.DataAtom == atom.Li && find(n, atom.Ul) != nil {
-				rt.Fatalf("what was typed became something else:\n%s", b.String())
-			}
+	}
+	heads := 0
+	for n := range root.Descendants() {
+		if n.DataAtom == atom.H1 {
+			heads++
 		}
-		heads := 0
-		for n := range root.Descendants() {
-			if n.DataAtom == atom.H1 {
-				heads++
-			}
-		}
-		if heads != 1 || !strings.EqualFold(text(find(root, atom.H1)), shown(s.Dish)) {
-			rt.Fatalf("headed %q, not %q", text(find(root, atom.H1)), shown(s.Dish))
-		}
-		checkTable(rt, s, table(b.String()))
-	})
+	}
+	if heads != 1 || !strings.EqualFold(text(find(root, atom.H1)), shown(s.Dish)) {
+		rt.Fatalf("headed %q, not %q", text(find(root, atom.H1)), shown(s.Dish))
+	}
+	checkTable(rt, s, table(b.String()))
 }
 
 // checkTable holds a table as read to the sheet: a head, a row an ingredient, a total.
@@ -260,39 +270,38 @@ func checkTable(t rapid.TB, s *account.Sheet, rows [][]string) {
 }
 
 // TestCSV reads sheets back with encoding/csv, which keeps to RFC 4180, and loses nothing.
-func TestCSV(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		s := drawSheet(rt)
-		doc := paper.CSV(s, options())
-		if strings.Count(doc, "\n") != strings.Count(doc, "\r\n") || !strings.HasSuffix(doc, "\r\n") {
-			rt.Fatal("lines end otherwise than RFC 4180 says")
+func TestCSV(t *testing.T) { every(t, checkCSV) }
+
+func checkCSV(rt rapid.TB, s *account.Sheet) {
+	doc := paper.CSV(s, options())
+	if strings.Count(doc, "\n") != strings.Count(doc, "\r\n") || !strings.HasSuffix(doc, "\r\n") {
+		rt.Fatal("lines end otherwise than RFC 4180 says")
+	}
+	rows, err := csv.NewReader(strings.NewReader(doc)).ReadAll()
+	if err != nil || len(rows) != len(s.Parts)+2 {
+		rt.Fatalf("%d rows for %d ingredients: %v", len(rows), len(s.Parts), err)
+	}
+	col := func(r []string, name string) string { return r[slices.Index(rows[0], name)] }
+	var ep float64
+	for i, p := range s.Parts {
+		r := rows[i+1]
+		item := strings.TrimPrefix(col(r, "ingredient"), "'")
+		if item != shown(p.Item) || col(r, "food") != p.Food || col(r, "unit") != p.Unit.String() || figure(col(r, "ap")) != p.AP.Units() || figure(col(r, "ep")) != p.EP.Units() {
+			rt.Fatalf("%q for %+v", r, p)
 		}
-		rows, err := csv.NewReader(strings.NewReader(doc)).ReadAll()
-		if err != nil || len(rows) != len(s.Parts)+2 {
-			rt.Fatalf("%d rows for %d ingredients: %v", len(rows), len(s.Parts), err)
+		if (col(r, "cost") == "") != p.Unpriced || !p.Unpriced && figure(col(r, "cost")) != float64(p.Cost)/100 {
+			rt.Fatalf("%q for %+v", r, p)
 		}
-		col := func(r []string, name string) string { return r[slices.Index(rows[0], name)] }
-		var ep float64
-		for i, p := range s.Parts {
-			r := rows[i+1]
-			item := strings.TrimPrefix(col(r, "ingredient"), "'")
-			if item != shown(p.Item) || col(r, "food") != p.Food || col(r, "unit") != p.Unit.String() || figure(col(r, "ap")) != p.AP.Units() || figure(col(r, "ep")) != p.EP.Units() {
-				rt.Fatalf("%q for %+v", r, p)
+		for _, cell := range r[1:3] {
+			if cell != "" && strings.ContainsRune("=+-@", rune(cell[0])) {
+				rt.Fatalf("%q is a formula", cell)
 			}
-			if (col(r, "cost") == "") != p.Unpriced || !p.Unpriced && figure(col(r, "cost")) != float64(p.Cost)/100 {
-				rt.Fatalf("%q for %+v", r, p)
-			}
-			for _, cell := range r[1:3] {
-				if cell != "" && strings.ContainsRune("=+-@", rune(cell[0])) {
-					rt.Fatalf("%q is a formula", cell)
-				}
-			}
-			ep += figure(col(r, "ep_g"))
 		}
-		if total := rows[len(rows)-1]; col(total, "row") != "total" || math.Abs(figure(col(total, "ep_g"))-ep) > 0.01 || s.Cost > 0 && figure(col(total, "cost")) != float64(s.Cost)/100 {
-			rt.Fatalf("%q: the rows make %f g", total, ep)
-		}
-	})
+		ep += figure(col(r, "ep_g"))
+	}
+	if total := rows[len(rows)-1]; col(total, "row") != "total" || math.Abs(figure(col(total, "ep_g"))-ep) > 0.01 || s.Cost > 0 && figure(col(total, "cost")) != float64(s.Cost)/100 {
+		rt.Fatalf("%q: the rows make %f g", total, ep)
+	}
 }
 
 func figure(cell string) float64 {
@@ -304,39 +313,38 @@ func figure(cell string) float64 {
 }
 
 // TestJSONLD holds random sheets to the vocabulary, and reads them back: exact amounts, in order.
-func TestJSONLD(t *testing.T) {
-	terms := schema(t)
-	rapid.Check(t, func(rt *rapid.T) {
-		s := drawSheet(rt)
-		doc := paper.JSONLD(s, options())
-		checkNode(rt, terms, expand(rt, terms, doc))
-		var node map[string]any
-		if err := json.Unmarshal([]byte(doc), &node); err != nil {
-			rt.Fatal(err)
+func TestJSONLD(t *testing.T) { every(t, checkJSONLD) }
+
+func checkJSONLD(rt rapid.TB, s *account.Sheet) {
+	terms := schema(rt)
+	doc := paper.JSONLD(s, options())
+	checkNode(rt, terms, expand(rt, terms, doc))
+	var node map[string]any
+	if err := json.Unmarshal([]byte(doc), &node); err != nil {
+		rt.Fatal(err)
+	}
+	diets, _ := node["suitableForDiet"].([]any)
+	if says := slices.Contains(diets, any("https://schema.org/VeganDiet")); says != (s.Vegan.Fit == "yes" && len(s.Parts) > 0) {
+		rt.Fatalf("vegan %q gives %v", s.Vegan.Fit, diets)
+	}
+	for _, a := range s.Holds {
+		if d := node["description"].(string); !strings.Contains(d, a.Name+" (") || !strings.Contains(d, "check labels") {
+			rt.Fatalf("%s is not in %q", a.Name, d)
 		}
-		diets, _ := node["suitableForDiet"].([]any)
-		if says := slices.Contains(diets, any("https://schema.org/VeganDiet")); says != (s.Vegan.Fit == "yes" && len(s.Parts) > 0) {
-			rt.Fatalf("vegan %q gives %v", s.Vegan.Fit, diets)
+	}
+	r, err := paper.ReadJSONLD([]byte(doc))
+	if len(s.Parts) == 0 {
+		if err == nil {
+			rt.Fatal("a recipe without ingredients was read")
 		}
-		for _, a := range s.Holds {
-			if d := node["description"].(string); !strings.Contains(d, a.Name+" (") || !strings.Contains(d, "check labels") {
-				rt.Fatalf("%s is not in %q", a.Name, d)
-			}
+		return
+	}
+	if err != nil || !strings.EqualFold(r.Name, shown(s.Dish)) || r.Portions != s.Portions || len(r.Ingredients) != len(s.Parts) || len(r.Steps) != len(s.Steps) {
+		rt.Fatalf("read back as %+v: %v", r, err)
+	}
+	for i, w := range r.Ingredients {
+		if p := s.Parts[i]; w.Name != shown(p.Item) || w.Amount != p.AP || w.Unit != p.Unit {
+			rt.Fatalf("%+v for %+v", w, p)
 		}
-		r, err := paper.ReadJSONLD([]byte(doc))
-		if len(s.Parts) == 0 {
-			if err == nil {
-				rt.Fatal("a recipe without ingredients was read")
-			}
-			return
-		}
-		if err != nil || !strings.EqualFold(r.Name, shown(s.Dish)) || r.Portions != s.Portions || len(r.Ingredients) != len(s.Parts) || len(r.Steps) != len(s.Steps) {
-			rt.Fatalf("read back as %+v: %v", r, err)
-		}
-		for i, w := range r.Ingredients {
-			if p := s.Parts[i]; w.Name != shown(p.Item) || w.Amount != p.AP || w.Unit != p.Unit {
-				rt.Fatalf("%+v for %+v", w, p)
-			}
-		}
-	})
+	}
 }

@@ -28,7 +28,7 @@ type term struct {
 const vocabulary = "https://schema.org/"
 
 // schema reads the vocabulary, by term.
-func schema(t testing.TB) map[string]term {
+func schema(t rapid.TB) map[string]term {
 	raw, err := os.ReadFile("testdata/schema.csv")
 	if err != nil {
 		t.Fatal(err)

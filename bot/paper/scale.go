@@ -104,7 +104,7 @@ func (s *scaling) step() float64 {
 		finer -= 2
 	}
 	for range finer {
-		to = max(1, to/5)
+		to = max(1, math.Floor(to/5))
 	}
 	if s.exact < to { // a drop of it: by the tenth of a gram
 		to = max(1, min(to, 100))
