@@ -11,7 +11,7 @@ import (
 
 // amountAt finds an amount at the beginning of a text: "300 g leek", "1½ kg", "2 lemons",
 // "1 1/2 cups", "2-3 carrots" (the first number counts).
-var amountAt = regexp.MustCompile(`^(?:about )?(?:(?:(\d{1,4}) )?(\d{1,2})/(\d{1,2})|(\d{1,7}(?:\.\d{1,3}|,\d{1,3})?)? ?([½⅓⅔¼¾])?)(?: ?[-–] ?\d{1,4}\b)? ?(\p{L}+\.?)?`)
+var amountAt = regexp.MustCompile(`^(?:about )?(?:(?:(\d{1,4}) )?(\d{1,2})/(\d{1,2})|(\d{1,9}(?:\.\d{1,3}|,\d{1,3})?)? ?([½⅓⅔¼¾])?)(?: ?[-–] ?\d{1,4}\b)? ?(\p{L}+\.?)?`)
 
 var fractions = map[string]measure.Ratio{"½": {Num: 1, Den: 2}, "⅓": {Num: 1, Den: 3}, "⅔": {Num: 2, Den: 3}, "¼": {Num: 1, Den: 4}, "¾": {Num: 3, Den: 4}}
 
@@ -24,6 +24,9 @@ func readWanted(text string) Wanted {
 		return w
 	}
 	rest := text[len(m[0]):]
+	if m[6] == "" && rest != "" && strings.ContainsRune("0123456789.,/", rune(rest[0])) { // "1.2345"
+		return w
+	}
 	if u := measure.DefaultUnits().Find(strings.TrimSuffix(m[6], "."), ""); u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
 		a, err := u.Base(n)
 		if err != nil {
