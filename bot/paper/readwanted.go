@@ -34,9 +34,11 @@ func readWanted(text string) Wanted {
 		}
 		w.Amount, w.Unit = a, u.To
 	} else {
-		if pieces, err := n.Of(1000); err == nil {
-			w.Pieces = int64(pieces)
+		pieces, err := n.Of(1000)
+		if err != nil {
+			return w
 		}
+		w.Pieces = int64(pieces)
 		rest = m[6] + rest
 	}
 	rest, _, _ = strings.Cut(rest, "(")
