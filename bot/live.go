@@ -24,7 +24,7 @@ const (
 // and the room is told only what changes. Since is when a plan was shown last.
 func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, err error) {
 	on, ok, err := t.running()
-	if err != nil || !ok {
+	if err != nil || !ok || !on.isPlan() {
 		return r, false, err
 	}
 	switch q.About {

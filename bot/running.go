@@ -290,6 +290,9 @@ func (p *Plan) unattendedAt(minute int) (list []PlanStep) {
 // nextStep tells the cook what to do now and next, or all of the plan.
 func (t *turn) nextStep(on running, whole bool) (Reply, error) {
 	now := on.minute(t.m.At)
+	if !on.isPlan() {
+		return Reply{Kind: Answer, Text: "On since " + on.at(0, t.m.At) + ", due " + on.Due.In(t.m.At.Location()).Format("15:04") + `. No plan yet: "plan" makes one, "ideas?" gives single things.`}, nil
+	}
 	if on.isEmpty() {
 		return Reply{Kind: Answer, Text: nothingLeft}, nil
 	}

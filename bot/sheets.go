@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -20,10 +21,9 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 	}); err != nil {
 		return nil, err
 	}
-	portions := 0
+	portions := x.portionsOf(w.period, dish)
 	if on, n := x.planOf(w.period, dish); on != nil {
 		d := &on.Plan.Dishes[n]
-		portions = d.Portions
 		for _, p := range d.Steps {
 			s.Steps = append(s.Steps, account.Step{At: on.Begun.Add(time.Duration(p.Start) * time.Minute), Do: p.Do, Minutes: p.Minutes})
 		}
@@ -68,27 +68,32 @@ func (x *Records) unlogged(u Quantity) account.Ingredient {
 // sheetAsked tells which dishes were made, or the sheet of one. Done is false where no dish is
 // meant.
 func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) {
-	w, x, err := t.lastWrap()
+	x, err := t.records()
 	if err != nil {
 		return r, true, err
 	}
-	if w == nil || len(w.Dishes) == 0 {
+	list, err := x.Wraps()
+	if err != nil {
+		return r, true, err
+	}
+	w := WithDishes(list, 0)
+	if w == nil {
 		if q.Food != "" {
 			return r, false, nil
 		}
 		return Reply{Kind: Answer, Text: `No dish was made yet, as far as anybody said. "used 300g leek in the tart" begins one.`}, true, nil
 	}
 	if q.About == language.AboutSheets {
-		return Reply{Kind: Answer, Text: w.sayDishes() + ` "sheet 1" writes one up.`}, true, nil
+		return Reply{Kind: Answer, Text: w.SayDishes() + ` "sheet 1" writes one up.`}, true, nil
 	}
 	n := q.N - 1
 	if q.Food != "" {
-		if n = w.dishCalled(q.Food); n < 0 {
+		if n = w.Dish(q.Food); n < 0 {
 			return r, false, nil
 		}
 	}
 	if n < 0 || n >= len(w.Dishes) {
-		return Reply{Kind: Answer, Text: "There is no dish " + fmt.Sprint(n+1) + ". " + w.sayDishes()}, true, nil
+		return Reply{Kind: Answer, Text: "There is no dish " + fmt.Sprint(n+1) + ". " + w.SayDishes()}, true, nil
 	}
 	s, err := x.Sheet(w, w.Dishes[n].Name)
 	if err != nil {
@@ -97,8 +102,26 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	return Reply{Kind: Answer, Text: saySheet(s, t.m.At.Location())}, true, nil
 }
 
-// dishCalled finds the one dish that words fit; -1 none, or several.
-func (w *Wrap) dishCalled(said string) int {
+// CookNames gives what cooks are shown as, by what entries call them.
+func (x *Records) CookNames() map[string]string {
+	names := map[string]string{}
+	for _, c := range x.Kitchen.Cooks {
+		names[c] = x.Kitchen.CookName(c)
+	}
+	return names
+}
+
+// LeftoverNote says how what is left of a dish is kept.
+func LeftoverNote(s *account.Sheet) string { return cookedAdvice }
+
+// Dish finds the one dish that words fit, or that has a number in SayDishes; -1 none, or several.
+func (w *Wrap) Dish(said string) int {
+	if n, err := strconv.Atoi(said); err == nil {
+		if n < 1 || n > len(w.Dishes) {
+			return -1
+		}
+		return n - 1
+	}
 	found := -1
 	for n, d := range w.Dishes {
 		if !fitsName(d.Name, said) || !fitsName(coreOf(d.Name), lastWord(said)) {

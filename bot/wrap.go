@@ -115,6 +115,12 @@ func (x *Records) Wraps() ([]*Wrap, error) {
 // since, the one that was closed last; nil where there is none.
 func Latest(list []*Wrap) *Wrap { return Back(list, 0) }
 
+// WithDishes gives the account so many services before the latest in which a dish was made; nil
+// where there are not so many.
+func WithDishes(list []*Wrap, n int) *Wrap {
+	return Back(slices.DeleteFunc(slices.Clone(list), func(w *Wrap) bool { return len(w.Dishes) == 0 }), n)
+}
+
 // Back gives the account so many services before the one that counts now; nil where there are
 // not so many.
 func Back(list []*Wrap, n int) *Wrap {
@@ -173,9 +179,7 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 		}
 	}
 	for n := range w.Dishes {
-		if on, i := x.planOf(p, w.Dishes[n].Name); on != nil {
-			w.Dishes[n].Portions = on.Plan.Dishes[i].Portions
-		}
+		w.Dishes[n].Portions = x.portionsOf(p, w.Dishes[n].Name)
 	}
 	slices.SortStableFunc(w.Dishes, func(a, b WrapDish) int { return cmp.Compare(b.Grams, a.Grams) })
 	return w, nil
@@ -188,13 +192,16 @@ func wrapSum(w account.Weight) WrapSum {
 // saysWrap is a quick look for the words of what is said at the end of a service.
 func saysWrap(text string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc([]string{"wrap", "weigh", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "order", "make", "throw", "planned"}, func(w string) bool { return strings.Contains(text, w) })
+	return slices.ContainsFunc([]string{"start", "begin", "wrap", "weigh", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "order", "make", "throw", "planned"}, func(w string) bool { return strings.Contains(text, w) })
 }
 
 // wrapTalk answers what is said at the end of a service.
 func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 	if !saysWrap(t.m.Text) {
 		return r, false, nil
+	}
+	if r, done, err := t.started(); done || err != nil {
+		return r, done, err
 	}
 	q := t.reader().WrapTalk(t.m.Text)
 	if q == nil {
@@ -211,6 +218,8 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 		return t.asPlanned()
 	case language.AboutSheets, language.AboutSheet:
 		return t.sheetAsked(q)
+	case language.AboutRecook:
+		return t.recook(q)
 	case language.AboutServices:
 		r, err = t.pastServices()
 	case language.AboutWaste:

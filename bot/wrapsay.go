@@ -61,7 +61,7 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 		text += ", " + sayVariance(c.Variance.AP)
 	}
 	lines = append(lines, text+".")
-	for _, s := range []string{w.sayMoney(), w.sayBinned(x), w.sayTrim(x), w.sayDishes()} {
+	for _, s := range []string{w.sayMoney(), w.sayBinned(x), w.sayTrim(x), w.SayDishes()} {
 		if s != "" {
 			lines = append(lines, s)
 		}
@@ -155,11 +155,11 @@ func (w *Wrap) sayTrim(x *Records) string {
 	return "Trim: " + strings.Join(told, ". ") + "."
 }
 
-// mostDishes is how many dishes a wrap-up names.
+// mostDishesTold is how many dishes a wrap-up names.
 const mostDishesTold = 6
 
-// sayDishes: "Dishes: 1 leek tart, 1.2 kg. 2 soup, 800 g."
-func (w *Wrap) sayDishes() string {
+// SayDishes: "Dishes: 1 leek tart, 1.2 kg. 2 soup, 800 g."
+func (w *Wrap) SayDishes() string {
 	if len(w.Dishes) == 0 {
 		return ""
 	}

@@ -57,3 +57,24 @@ func (p *parser) talk(a *asking) *Question {
 	}
 	return nil
 }
+
+// Start reads a message that begins a service without a plan: "start: 3 dishes for 2 by 18:30".
+// Ok says that it does.
+func (r *Reader) Start(text string) (a Plan, ok bool) {
+	p := r.parser(text)
+	if len(p.t) == 0 {
+		return a, false
+	}
+	p.end = len(p.t)
+	p.classesOf(0, p.end)
+	at := p.idle(0)
+	if !p.word(at, "start") && !p.word(at, "begin") {
+		return a, false
+	}
+	at = p.skipWord(p.skipWord(at+1, "the"), "service")
+	if p.is(at, mark) {
+		at++
+	}
+	a = p.planned(at)
+	return a, p.strange == 0 && (a.Dishes > 0 || a.Portions > 0 || a.Until != "" || a.Minutes > 0)
+}

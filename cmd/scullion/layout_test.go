@@ -19,7 +19,8 @@ var allowed = map[string][]string{
 	"bot/discord/strict": {},
 	"bot/board":          {"bot", "bot/picture"},
 	"bot/picture":        {},
-	"bot":                {"bot/language", "pantry", "pantry/food", "pantry/measure", "planner", "planner/heat"},
+	"bot/paper":          {"pantry", "pantry/account", "pantry/food", "pantry/measure"},
+	"bot":                {"bot/language", "bot/paper", "pantry", "pantry/account", "pantry/food", "pantry/measure", "planner", "planner/heat"},
 	"bot/language":       {"pantry/measure", "pantry/food"},
 	"planner":            {"planner/", "pantry/food", "pantry/measure"},
 	"planner/technique":  {"pantry/food", "pantry/measure"},
@@ -29,6 +30,7 @@ var allowed = map[string][]string{
 	"pantry":             {"pantry/food", "pantry/measure"},
 	"pantry/measure":     {},
 	"pantry/food":        {"pantry/measure"},
+	"pantry/account":     {"pantry", "pantry/food", "pantry/measure"},
 	"pantry/tables":      {"pantry", "pantry/food", "pantry/measure"},
 	"pantry/store":       {"pantry", "pantry/food", "pantry/measure", "pantry/tables"},
 }

@@ -38,7 +38,7 @@ type Ingredient struct {
 	AP       measure.Amount // as purchased
 	EP       measure.Amount // edible: what was left of it where trim was recorded, else the usual share
 	Grams    float64        // of EP
-	Pieces   float64        // 0: not counted
+	Pieces   float64        // 0: it was weighed, not counted
 	Cost     int64
 	Unpriced bool
 	Unlogged bool // of the plan: nobody said that it went in
@@ -102,6 +102,7 @@ func (p *Period) Dishes(entries []pantry.Placed) (names []string) {
 // Write writes the sheet of a dish.
 func (s *Source) Write(dish string, portions int) *Sheet {
 	x := &Sheet{Dish: dish, Portions: portions}
+	counted := s.pieces(dish)
 	for i := range s.Period.Lines {
 		a := &s.Period.Lines[i]
 		line := s.Kitchen.Line(a.ID)
@@ -109,7 +110,12 @@ func (s *Source) Write(dish string, portions int) *Sheet {
 		if line == nil || at < 0 || a.Of[at].Amount <= 0 {
 			continue
 		}
-		x.Parts = append(x.Parts, s.part(a, line, a.Of[at].Sum))
+		p := s.part(a, line, a.Of[at].Sum)
+		p.Pieces = max(0, counted[a.ID])
+		if f := s.FoodOf(line); p.Pieces == 0 && f != nil && f.Group == "egg" && line.PieceMg() > 0 { // an egg is an egg
+			p.Pieces = float64(p.AP) / float64(line.PieceMg())
+		}
+		x.Parts = append(x.Parts, p)
 	}
 	x.Parts = append(x.Parts, s.Extra...)
 	for _, e := range s.Entries {
@@ -145,10 +151,28 @@ func (s *Source) part(a *Line, line *pantry.Line, sum Sum) Ingredient {
 		p.EP = measure.Amount(float64(sum.Amount) * f.Prepared().Float())
 	}
 	p.Grams = float64(w.grams(p.EP)) / 1000
-	if mg := line.PieceMg(); mg > 0 {
-		p.Pieces = float64(sum.Amount) / float64(mg)
-	}
 	return p
+}
+
+// pieces gives how many pieces of each item went into a dish, of those that were counted each
+// time.
+func (s *Source) pieces(dish string) map[int64]float64 {
+	count, weighed := map[int64]float64{}, map[int64]bool{}
+	for _, e := range s.Entries {
+		switch {
+		case e.Dish != dish || e.Act != pantry.Use && e.Act != pantry.Return || e.Trim:
+		case e.Pieces == 0 || e.Piece != "":
+			weighed[e.Line] = true
+		case e.Act == pantry.Use:
+			count[e.Line] += float64(e.Pieces) / 1000
+		default:
+			count[e.Line] -= float64(e.Pieces) / 1000
+		}
+	}
+	for line := range weighed {
+		delete(count, line)
+	}
+	return count
 }
 
 // sum adds up what the parts bring.

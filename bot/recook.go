@@ -1,0 +1,98 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/bot/paper"
+	"scullion/pantry"
+	"scullion/pantry/account"
+	"scullion/pantry/measure"
+)
+
+// cookedBefore finds the sheet of a dish by words of its name, where it was made last; nil
+// where none is meant.
+func (x *Records) cookedBefore(list []*Wrap, said string) (*account.Sheet, error) {
+	for _, w := range slices.Backward(list) {
+		if n := w.Dish(said); n >= 0 {
+			return x.Sheet(w, w.Dishes[n].Name)
+		}
+	}
+	return nil, nil
+}
+
+// recook keeps what is there for a dish that was made before, for as many as are wanted, and
+// tells what is short. Done is false where no such dish was made.
+func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
+	x, err := t.records()
+	if err != nil {
+		return r, true, err
+	}
+	list, err := x.Wraps()
+	if err != nil {
+		return r, true, err
+	}
+	s, err := x.cookedBefore(list, q.Food)
+	if err != nil || s == nil {
+		return r, err != nil, err
+	}
+	was := s.Portions
+	s, notes := paper.Scale(s, q.N)
+	var entries []pantry.Entry
+	var kept, short []string
+	for _, p := range s.Parts {
+		l := t.k.Named(p.Item)
+		if l == nil {
+			short = append(short, measure.Say(p.AP, p.Unit)+" "+p.Item+" (none here)")
+			continue
+		}
+		have := min(l.Free(), p.AP)
+		if lack := p.AP - have; lack > p.AP/20 {
+			short = append(short, measure.Say(lack, l.Unit)+" "+l.Name)
+		}
+		if have == 0 {
+			continue
+		}
+		entries = append(entries, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: have, Dish: s.Dish, Cook: t.cook, At: t.m.At, Said: measure.Say(have, l.Unit), Approx: true})
+		kept = append(kept, measure.Say(have, l.Unit)+" "+l.Name)
+	}
+	if _, err := t.book.Revise(t.said, t.said, pantry.Said, entries); err != nil {
+		return r, true, err
+	}
+	if err := t.dishes(entries); err != nil {
+		return r, true, err
+	}
+	r = Reply{Kind: Log}
+	for _, e := range entries {
+		r.Entries = append(r.Entries, t.show(e))
+	}
+	head := title(s.Dish)
+	switch {
+	case s.Portions > 0:
+		head += fmt.Sprintf(" for %d", s.Portions)
+		if was != s.Portions {
+			head += fmt.Sprintf(" (it was for %d)", was)
+		}
+	default:
+		head += ", as it was"
+	}
+	text := head + ": nothing of it is free"
+	if len(kept) > 0 {
+		text = head + ": kept " + both(kept, "and")
+	}
+	lines := []string{text + "."}
+	if len(short) > 0 {
+		lines = append(lines, "Short: "+both(short, "and")+".")
+	}
+	lines = append(lines, notes[:min(len(notes), 1)]...)
+	if len(s.Holds) > 0 {
+		lines = append(lines, sayHolds(s))
+	}
+	if len(entries) == 0 {
+		r.Kind = Answer
+	}
+	r.Text = strings.Join(lines, "\n")
+	return r, true, nil
+}

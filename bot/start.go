@@ -1,0 +1,59 @@
+package bot
+
+import (
+	"cmp"
+	"fmt"
+	"time"
+
+	"scullion/pantry"
+	"scullion/pantry/account"
+)
+
+// started begins a service without a plan: how many dishes for how many, and when it is to be
+// over, from which the minutes left are counted. Done is false where that is not said.
+func (t *turn) started() (r Reply, done bool, err error) {
+	wish, ok := t.reader().Start(t.m.Text)
+	if !ok {
+		return r, false, nil
+	}
+	if on, already, err := t.running(); err != nil {
+		return r, true, err
+	} else if already && on.isPlan() && !on.isEmpty() {
+		return Reply{Kind: Answer, Text: "A plan is on since " + on.at(0, t.m.At) + `. "wrap up" ends it.`}, true, nil
+	}
+	due := t.said.At.Add(time.Duration(cmp.Or(wish.Minutes, usualMinutes)) * time.Minute)
+	if wish.Until != "" {
+		var ok bool
+		if due, ok = nextClock(t.said.At, wish.Until, wish.Either); !ok {
+			return Reply{Kind: Error, Text: `That is no time of the day. Say it like "start: 3 dishes for 2 by 18:30".`}, true, nil
+		}
+	}
+	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: t.said.At, Due: due}, Cooks: []string{t.cook}, Wish: wish, Room: t.m.Room}
+	if err := t.save(on); err != nil {
+		return r, true, err
+	}
+	text := "Service begun"
+	if wish.Dishes > 0 {
+		text += ": " + counted1(wish.Dishes, "dish", "dishes")
+	}
+	if wish.Portions > 0 {
+		text += fmt.Sprintf(" for %d", wish.Portions)
+	}
+	return Reply{Kind: Answer, Text: text + ", due " + due.In(t.m.At.Location()).Format("15:04") + `. "plan" makes dishes of what is free, "wrap up" ends it.`}, true, nil
+}
+
+// portionsOf gives for how many a dish was, as far as a plan or the start of its service says.
+func (x *Records) portionsOf(p *account.Period, dish string) int {
+	if on, n := x.planOf(p, dish); on != nil {
+		return on.Plan.Dishes[n].Portions
+	}
+	for i := len(x.Services) - 1; i >= 0; i-- {
+		if on := x.planAt(p, i); on != nil && on.Wish.Portions > 0 {
+			return on.Wish.Portions
+		}
+	}
+	return 0
+}
+
+// isPlan says whether a service was begun with a plan.
+func (on *running) isPlan() bool { return len(on.Plan.Dishes) > 0 }
