@@ -173,6 +173,14 @@ func (on *running) due() {
 	on.Due = on.Begun.Add(time.Duration(on.Plan.Minutes) * time.Minute)
 }
 
+// askOver is what a call to wrap up is about: overFor after its end, once the room is quiet for
+// quietFor, it is asked whether the service is over.
+const (
+	askOver  = "is the service over?"
+	overFor  = 20 * time.Minute
+	quietFor = 10 * time.Minute
+)
+
 // callFor is from how many unattended minutes on a step has a timer.
 const callFor = 4
 
@@ -211,7 +219,7 @@ func (t *turn) timeSteps(on running) (n int, err error) {
 			}
 		}
 	}
-	return n, nil
+	return n, set(askOver, on.Due.Add(overFor), 0)
 }
 
 // setGoing: "heat the oven, 190 C", "cover with a spoon of water, full power, microwave".

@@ -32,6 +32,9 @@ func (t *turn) started() (r Reply, done bool, err error) {
 	if err := t.save(on); err != nil {
 		return r, true, err
 	}
+	if _, err := t.timeSteps(on); err != nil {
+		return r, true, err
+	}
 	text := "Service begun"
 	if wish.Dishes > 0 {
 		text += ": " + counted1(wish.Dishes, "dish", "dishes")
@@ -39,7 +42,7 @@ func (t *turn) started() (r Reply, done bool, err error) {
 	if wish.Portions > 0 {
 		text += fmt.Sprintf(" for %d", wish.Portions)
 	}
-	return Reply{Kind: Answer, Text: text + ", due " + due.In(t.m.At.Location()).Format("15:04") + `. "plan" makes dishes of what is free, "wrap up" ends it.`}, true, nil
+	return Reply{Kind: Answer, Text: text + ", due " + due.In(t.m.At.Location()).Format("15:04") + `. "plan" makes dishes of what is free, "wrap up" ends it.`, Timed: t.m.Room != ""}, true, nil
 }
 
 // portionsOf gives for how many a dish was, as far as a plan or the start of its service says.

@@ -284,7 +284,22 @@ func ring(book pantry.Book, now time.Time) (rung []Posting, err error) {
 			continue
 		}
 		text := "Timer: " + called(x)
+		if x.About == askOver && x.IsCall() {
+			last, err := book.Latest()
+			if err != nil {
+				return nil, err
+			}
+			if last != nil && now.Sub(last.At) < quietFor {
+				x.Begun, x.Due = last.At.Add(quietFor), last.At.Add(quietFor)
+				if err := book.SetTimer(x); err != nil {
+					return nil, err
+				}
+				continue
+			}
+		}
 		switch {
+		case x.About == askOver && x.IsCall():
+			text = `Is the service over? "wrap up" gives the account of the crate.`
 		case x.IsCall():
 			text = "Now: " + x.About + "."
 		case x.About != "":

@@ -229,3 +229,52 @@ func BenchmarkYear(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(b.N), "ms")
 }
+
+// Once a service is over and the room is quiet it is asked whether to wrap up, once; while there
+// is talk it waits, and after a wrap-up nobody asks.
+func TestAsksWhenOver(t *testing.T) {
+	for _, how := range []string{"quiet", "talk", "wrapped"} {
+		t.Run(how, func(t *testing.T) {
+			r := planRoom(t)
+			if got := r.say("7", "ana", "start: 2 dishes for 4 in 30 minutes"); !strings.Contains(got.Text, "2 dishes for 4") {
+				t.Fatalf("%s", got.Text)
+			}
+			began := r.at
+			asked := func(from, to int) (n int) {
+				for m := from; m <= to; m++ {
+					rung, _, err := r.b.Ring(context.Background(), began.Add(time.Duration(m)*time.Minute))
+					if err != nil {
+						t.Fatal(err)
+					}
+					for _, p := range rung {
+						if strings.Contains(p.Reply.Text, "Is the service over?") {
+							n++
+						}
+					}
+				}
+				return n
+			}
+			if n := asked(0, 45); n != 0 {
+				t.Fatalf("asked %d times before its time", n)
+			}
+			want, late := 1, 0
+			switch how {
+			case "talk":
+				r.at = began.Add(48 * time.Minute)
+				r.say("8", "bo", "used 100g leek in the soup")
+				if n := asked(46, 56); n != 0 {
+					t.Errorf("asked %d times while there was talk", n)
+				}
+				late = 10
+			case "wrapped":
+				r.at = began.Add(46 * time.Minute)
+				r.say("8", "bo", "used 100g leek in the soup")
+				r.say("8", "bo", "wrap up")
+				want = 0
+			}
+			if n := asked(47+late, 180); n != want {
+				t.Errorf("asked %d times, not %d", n, want)
+			}
+		})
+	}
+}

@@ -153,6 +153,14 @@ func (b *book) Heard(cook string, m *pantry.Message) (*pantry.Message, error) {
 	return list[0], nil
 }
 
+func (b *book) Latest() (*pantry.Message, error) {
+	list, err := b.messages("SELECT "+messageColumns+" FROM message AS m WHERE kitchen = ? ORDER BY n DESC LIMIT 1", b.k.ID)
+	if err != nil || len(list) == 0 {
+		return nil, err
+	}
+	return list[0], nil
+}
+
 func (b *book) messages(query string, args ...any) (list []*pantry.Message, err error) {
 	rows, err := b.w.query(query, args...)
 	if err != nil {
