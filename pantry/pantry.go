@@ -81,12 +81,17 @@ type Entry struct {
 	Cook   string         // who did it
 	At     time.Time      // when it was said
 	Said   string         // the amount in the cook's words
-	Lot    LotTerms       // on a Receive or Make; on a Count, PieceMg is what one piece of what is left weighs
+	// Lot is on a Receive or Make; on a Count, its PieceMg is what one piece of what is
+	// left weighs. A Count with a State tells no balance: so much of what is there was
+	// opened, frozen or thawed, and has this date now.
+	Lot LotTerms
 }
 
 // LotTerms is what is known of a delivery when it comes in.
 type LotTerms struct {
 	Date    Date           // when to use it by; "" none
+	Best    bool           // Date is a best-before, for quality
+	State   food.State     // what was done to it; "" it is as it came
 	Label   bool           // Date is from a label or the cook, not the food's usual keeping
 	Cost    int64          // in the currency's smallest unit (pence); 0 unknown
 	PieceMg measure.Amount // weight of one piece; 0 unknown
