@@ -68,6 +68,15 @@ func (d Date) Days(from Date) int {
 	return int(b.Sub(a).Hours() / 24)
 }
 
+// Add gives the day so many days after d; "" where d is none.
+func (d Date) Add(days int) Date {
+	t, err := time.Parse(time.DateOnly, string(d))
+	if err != nil {
+		return ""
+	}
+	return DateOf(t.AddDate(0, 0, days))
+}
+
 // Entry is one thing that a cook said happened to one line.
 type Entry struct {
 	Act    Act

@@ -53,7 +53,8 @@ func (r *Reader) Read(text string) Reading {
 			}
 			p.end = p.sentenceEnd(p.end + 1)
 		}
-		if p.classesOf(i, p.end); p.has.has("timer", "call") {
+		if p.classesOf(i, p.end); p.morning(i) { // "tell us at 9 what must go today"
+		} else if p.has.has("timer", "call") {
 			p.timers(i)
 		} else {
 			p.sentence(i)
@@ -212,6 +213,9 @@ func (p *parser) clause(i int) int {
 	i = p.idle(i)
 	if i >= p.end {
 		return p.end
+	}
+	if j := p.keeps(i); j > 0 { // "opened the cream"
+		return j
 	}
 	if j := p.bothIn(i); j > 0 {
 		return j

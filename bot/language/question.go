@@ -50,7 +50,7 @@ var questions = sync.OnceValue(func() *asking {
 })
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "{who}", "{kit}", "{called}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{dish}", "{who}", "{kit}", "{called}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -317,6 +317,11 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			}
 		case "{limit}":
 			m = p.limit(j, nil)
+		case "{clock}":
+			var c clocked
+			if c, m = p.clock(j, true); m > 0 {
+				q.At = c.at
+			}
 		case "{dish}":
 			var name string
 			if name, m = p.dish(j); m > 0 {

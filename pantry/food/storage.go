@@ -212,6 +212,15 @@ func Guide(name string, f *Food, state State, place, jurisdiction string) (Guida
 	return g, g.Days > 0
 }
 
+// IsMade says whether a name tells of food that is made up of others, of which
+// storage guidance speaks: "leek soup", "garlic oil".
+func IsMade(name string) bool {
+	words := folded(name)
+	return slices.ContainsFunc(guides(), func(g guide) bool {
+		return g.of == "name" && slices.Contains(g.states, MadeUp) && g.fits(words, nil)
+	})
+}
+
 // asDelivered is what the food's own row says.
 func (f *Food) asDelivered(place string) (Guidance, bool) {
 	if f == nil {

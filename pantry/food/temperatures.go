@@ -45,16 +45,22 @@ func readRules(name, text string) (list []Rule, err error) {
 }
 
 // Rules lists what a jurisdiction, "UK" or "US", says on a topic of what goes by a
-// name; f may be nil. Rules for just such food stand first.
+// name; f may be nil. Rules for just such food stand first, and where there are any
+// of the jurisdiction's on cooling, its others are left out.
 func Rules(topic, name string, f *Food, jurisdiction string) (list []Rule) {
 	words := folded(name)
+	own := false
 	for _, special := range []bool{true, false} {
 		for _, u := range rules() {
 			if u.Topic != topic || u.Jurisdiction != "" && u.Jurisdiction != jurisdiction || (u.What != "any") != special {
 				continue
 			}
+			if own && topic == "cooling" && u.Jurisdiction != "" {
+				continue
+			}
 			if !special || sideBySide(words, folded(u.What)) || f != nil && slices.Contains(f.Kinds, u.What) {
 				list = append(list, u)
+				own = own || special && u.Jurisdiction != ""
 			}
 		}
 	}
