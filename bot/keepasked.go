@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -17,9 +18,9 @@ func (t *turn) howKept(q *language.Question, phrase string, h found) (Reply, boo
 	topic := map[language.About]string{language.AboutCool: "cooling", language.AboutReheat: "reheating", language.AboutThaw: "thawing"}[q.About]
 	keeps := q.About == language.AboutKeep || q.About == language.AboutFreeze
 	state, f := t.askedState(q, phrase, h)
-	known := h.exact && (h.food != nil || len(h.lines) > 0) || state == food.MadeUp
+	known := h.exact && (h.food != nil || len(h.lines) > 0) || state == food.MadeUp || h.food == nil && state == food.Cooked
 	switch {
-	case topic != "" && (known || language.NamesDish(phrase)):
+	case topic != "" && known:
 		return Reply{Kind: Answer, Text: t.sayRules(topic, phrase, f)}, true
 	case topic != "":
 		return Reply{Kind: Silent}, true
@@ -49,9 +50,11 @@ func (t *turn) askedState(q *language.Question, phrase string, h found) (food.St
 		return food.Thawed, f
 	}
 	switch {
+	case f == nil && language.IsState(food.Fold(phrase)): // "leftovers"
+		return food.Cooked, nil
 	case f != nil && (planner.IsCooked(f, name) || q.State != "" && !strings.HasPrefix(q.State, "home")):
 		return food.Cooked, f
-	case f == nil && (food.IsMade(phrase) || made), f != nil && (made || strings.HasPrefix(q.State, "home")):
+	case f == nil && (food.IsMade(phrase) || language.NamesDish(phrase) || made), f != nil && (made || strings.HasPrefix(q.State, "home")):
 		return food.MadeUp, f
 	}
 	return food.Raw, f
@@ -75,14 +78,14 @@ func (t *turn) sayKeeps(phrase string, f *food.Food, state food.State, freezing 
 		s += "no figure for the freezer."
 	case ok:
 		s += sayKept(g.Days) + " in the " + g.Place + " (" + g.By() + ")"
-		if strings.HasPrefix(g.By(), "US ") || g.Jurisdiction != "" && !strings.Contains(g.Jurisdiction, t.country()) {
+		if theirs := cmp.Or(g.Jurisdiction, g.By()); !strings.Contains(theirs, t.country()) && (g.Jurisdiction != "" || strings.HasPrefix(theirs, "US ")) {
 			s += "; no " + t.country() + " figure here"
 		}
 		if s += "."; freezes {
 			s += " Freezer: about " + sayDays(cold.Days) + "."
 		}
 	default:
-		s += "no figure here: go by the label."
+		return s + "no figure here, go by the label." + strings.TrimSuffix(" "+title(g.Caution)+".", " .")
 	}
 	if !freezing && g.Caution != "" && g.Caution != labelFirst {
 		s += " " + title(g.Caution) + "."

@@ -62,6 +62,9 @@ func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Fo
 	}
 	g, ok := food.Guide(l.Name, f, state, "", t.country())
 	if by := since(d, t).Add(g.Days); ok && (lot.Date == "" || by < lot.Date) {
+		if d.Label && t.note == "" {
+			t.note = title(l.Name) + ": the guidance is the sooner, and goes before the date that was said."
+		}
 		lot.Date, lot.Label, lot.Best = by, false, g.Date == "best-before"
 	}
 }

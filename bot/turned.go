@@ -95,7 +95,7 @@ func (t *turn) whyStays(to food.State, l *pantry.Line) string {
 	if lot.Date == "" {
 		return name + " is " + string(to) + " already."
 	}
-	return name + " is " + string(to) + " already, to go by " + sayDay(lot.Date) + "."
+	return name + " is " + string(to) + " already: " + sayBy(map[bool]string{true: "best-before"}[lot.Best]) + " " + sayDay(lot.Date) + "."
 }
 
 // sayTurned: "Double cream 600 ml opened. Use by Thu 5 Mar (UK common practice, no
@@ -106,8 +106,9 @@ func (t *turn) sayTurned(e pantry.Entry, f pantry.Effect, l *pantry.Line) string
 		s += " The record has " + measure.Say(f.Turned, l.Unit) + " of it."
 	}
 	was := pantry.Lot{}
-	if e.Lot.State == food.Frozen && stateOf(pantry.Make, l.Name, t.ear.foodOf(l)) == food.Cooked {
-		was.State = food.Cooked
+	switch made := stateOf(pantry.Make, l.Name, t.ear.foodOf(l)); {
+	case made == food.Cooked, l.Received == 0:
+		was.State = made
 	}
 	g, ok := t.guide(e.Lot.State, was, l, t.ear.foodOf(l))
 	by := sayBy("use-by")

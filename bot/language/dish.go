@@ -137,6 +137,9 @@ func (p *parser) dishWord(i int) bool {
 	return m > 0 && p.is(i+1, word)
 }
 
+// IsState says whether a word tells in what state food is: "leftovers".
+func IsState(w string) bool { return words().is(w, "state") }
+
 // NamesDish says whether a phrase ends in a word for a kind of dish: "fish pie".
 func NamesDish(phrase string) bool {
 	list := strings.Fields(strings.ToLower(phrase))

@@ -291,6 +291,9 @@ func (p *parser) newClause(i int) bool {
 	if _, m := p.longest(i, "did", "claim", "release", "unused", "none", "undo"); m > 0 && p.knownLength(i) <= m {
 		return true
 	}
+	if v, m := p.class(i, "keep"); m > 0 && v.value != "in" && v.value != "out" && p.knownLength(i) <= m && (p.startsAmount(i+m) || p.foodAt(p.skip(i+m, "det")) || p.lexHas(i+m, i+m+1, "ref")) {
+		return true // "froze 200g of it"
+	}
 	if _, m := p.class(i, "ask"); m > 0 {
 		return true
 	}

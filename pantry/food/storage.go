@@ -51,7 +51,7 @@ func (g Guidance) By() string {
 	}
 	by, _, _ := strings.Cut(g.Source, ",")
 	by, _, _ = strings.Cut(by, " (")
-	if g.Jurisdiction != "" && !strings.HasPrefix(by, g.Jurisdiction) && !strings.Contains(by, "UK") {
+	if g.Jurisdiction != "" && !strings.Contains(by, g.Jurisdiction) && !strings.Contains(by, "UK") {
 		return g.Jurisdiction + ", " + by
 	}
 	return by
@@ -169,7 +169,8 @@ func sideBySide(words, part []string) bool {
 // ("" where such food stands), for a jurisdiction, "UK" or "US"; false where it has no figure,
 // and there may still be a caution. What is said of just such food goes before what is
 // said of food in general, a figure of the jurisdiction's own before another's, and
-// of several the shortest. Nothing that was opened keeps longer than it did closed.
+// of several the shortest. By what is said of all opened food none keeps longer than it did
+// closed.
 func (f *Food) Guidance(state State, place, jurisdiction string) (Guidance, bool) {
 	return Guide(f.Name, f, state, place, jurisdiction)
 }
@@ -204,7 +205,8 @@ func Guide(name string, f *Food, state State, place, jurisdiction string) (Guida
 		return Guidance{}, false
 	}
 	g := best.Guidance
-	if f != nil && state == Opened && f.Keeps.Date == "use-by" && f.Keeps.Days > 0 && (g.Days == 0 || f.Keeps.Days < g.Days) && f.Keeps.Place == "fridge" {
+	general := best.of == "keeping" || best.of == "any"
+	if f != nil && state == Opened && general && f.Keeps.Date == "use-by" && f.Keeps.Days > 0 && (g.Days == 0 || f.Keeps.Days < g.Days) && f.Keeps.Place == "fridge" {
 		closed, _ := f.asDelivered("")
 		closed.Caution = g.Caution
 		return closed, true
