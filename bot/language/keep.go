@@ -9,61 +9,21 @@ func (p *parser) keeps(i int) int {
 		return 0
 	}
 	s := Statement{Act: "count"}
-	k := p.skip(i, "i")
-	for k > i && p.skip(k, "pause") > k || p.is(k, word) && p.isCook(k) && s.Who == "" {
-		if p.isCook(k) {
-			s.Who = p.t[k].w
-			k++
-		}
-		k = p.skip(p.skip(p.skipWord(k, "has"), "pause"), "i")
-	}
+	k := p.keeper(&s, i)
 	v, n := p.class(k, "keep")
 	if n == 0 {
 		return 0
 	}
 	s.Verb, s.State = v.words[0], v.value
-	end := p.end
-	defer func() { p.end = end }()
-	stop := end
-	if v.value == "in" || v.value == "out" { // of the freezer
-		at := p.find(k+n, "freezer")
-		for stop = at; stop > k+n && p.isDet(stop-1); stop-- {
-		}
-		switch {
-		case at == end:
-			return 0
-		case v.value == "in" && (p.word(stop-1, "in") || p.word(stop-1, "into")):
-			s.State, stop = "frozen", stop-1
-		case v.value == "out" && p.word(stop-1, "of") && p.word(stop-2, "out"):
-			s.State, stop = "thawed", stop-2
-		default:
-			return 0
-		}
-		end = at + 1
-		p.end = stop
-	}
 	wrong := p.wrong
-	j := p.itemsOnly(&s, p.skipWord(p.skip(k+n, "pause"), "up"))
-	p.end = max(p.end, end)
-	if stop < p.end {
-		if j != stop {
-			s.Items = nil
+	j := p.kept(&s, v.value, k+n)
+	if j > 0 {
+		if _, m := p.dish(j); m > 0 { // "opened a tin of tomatoes for the sauce"
+			j += m
 		}
-		j = end
-		if p.end = len(p.t); p.word(j, "to") && p.keepsAt(j+1) { // "to defrost"
-			j += 2
-		}
-		p.end = p.sentenceEnd(i)
-		end = p.end
 	}
-	if !p.keepable(s.Items) {
+	if j == 0 || !p.keepable(s.Items) || !p.over(j) && !p.mark(j, ",-") {
 		p.wrong = wrong
-		return 0
-	}
-	if _, m := p.dish(j); m > 0 { // "opened a tin of tomatoes for the sauce"
-		j += m
-	}
-	if !p.over(j) && !p.mark(j, ",-") {
 		return 0
 	}
 	p.say(s)
@@ -71,7 +31,66 @@ func (p *parser) keeps(i int) int {
 	return p.afterAct(j)
 }
 
-func (p *parser) keepsAt(i int) bool { return p.word(i, "defrost") || p.word(i, "thaw") }
+// keeper passes who did it: the speaker, or a cook.
+func (p *parser) keeper(s *Statement, k int) int {
+	for from := -1; k != from; {
+		from = k
+		k = p.skip(k, "i")
+		if k > from || s.Who != "" { // "I just", not "just" for a food
+			k = p.skip(k, "pause")
+		}
+		if p.is(k, word) && p.isCook(k) && s.Who == "" {
+			s.Who = p.t[k].w
+			k = p.skipWord(k+1, "has")
+		}
+	}
+	return k
+}
+
+// kept reads the foods, and with "in" and "out" the freezer behind them; 0 where it is
+// not there.
+func (p *parser) kept(s *Statement, way string, j int) int {
+	j = p.skipWord(p.skip(j, "pause"), "up")
+	if way != "in" && way != "out" {
+		return p.itemsOnly(s, j)
+	}
+	stop, past := p.freezer(way, j)
+	if stop == 0 {
+		return 0
+	}
+	s.State = map[string]string{"in": "frozen", "out": "thawed"}[way]
+	end := p.end
+	p.end = stop
+	e := p.itemsOnly(s, j)
+	p.end = end
+	if e != stop {
+		return 0
+	}
+	return past
+}
+
+// freezer finds "in the freezer" or "out of the freezer" behind j, and gives where it
+// begins and ends; 0 where it does not stand there.
+func (p *parser) freezer(way string, j int) (stop, past int) {
+	at := p.find(j, "freezer")
+	if at == p.end {
+		return 0, 0
+	}
+	for stop = at; stop > j && p.isDet(stop-1); stop-- {
+	}
+	switch {
+	case way == "in" && (p.word(stop-1, "in") || p.word(stop-1, "into")):
+		stop--
+	case way == "out" && p.word(stop-1, "of") && p.word(stop-2, "out"):
+		stop -= 2
+	default:
+		return 0, 0
+	}
+	if past = at + 1; p.word(past, "to") && (p.word(past+1, "defrost") || p.word(past+1, "thaw")) {
+		past += 2
+	}
+	return stop, past
+}
 
 // keepable says whether the items are foods that are known, or the one spoken of.
 func (p *parser) keepable(items []Item) bool {
