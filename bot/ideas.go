@@ -57,8 +57,8 @@ func ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk, foodOf func(*pantry.
 func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food.Food) []planner.Stock {
 	list := make([]planner.Stock, 0, len(k.Lines))
 	for _, l := range k.Lines {
-		frozen, _ := l.In(food.Frozen) // it is dinner when it is thawed
-		free := min(l.Free(), l.OnHand()-frozen)
+		fit, date := fitToUse(l, foodOf(l), today)
+		free := min(l.Free(), fit)
 		if free == 0 {
 			continue
 		}
@@ -66,8 +66,8 @@ func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food
 		if l.Weighed() {
 			s.Each = l.PieceMg()
 		}
-		if d, _ := l.Soonest(); d != "" {
-			s.Days = d.Days(today)
+		if date != "" {
+			s.Days = date.Days(today)
 		}
 		list = append(list, s)
 	}

@@ -176,3 +176,40 @@ func TestMorningMessage(t *testing.T) {
 		t.Errorf("deleted, and still: %s", got)
 	}
 }
+
+// What is past its use-by is not offered, and whoever uses it is told; what is frozen is
+// no dinner until it is thawed.
+func TestPastUseByIsNoDinner(t *testing.T) {
+	r := newRoom(t)
+	r.say("1", "larder", "got 300g cooked rice, 500g chicken thighs use by sun, 400g spinach, 250g mushrooms")
+	offered := func(item string) bool {
+		t.Helper()
+		for _, i := range r.say("7", "ana", "what can I do with the "+item+"?").Ideas {
+			for _, u := range i.Uses {
+				if strings.Contains(u.Item, strings.TrimSuffix(item, "s")) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	for _, item := range []string{"cooked rice", "chicken thighs"} {
+		if !offered(item) {
+			t.Errorf("%s: no idea, and it is good yet", item)
+		}
+	}
+	if got := r.say("7", "ana", "froze the chicken thighs"); got.Kind != bot.Log || offered("chicken thighs") {
+		t.Errorf("frozen, and offered: %s", got.Text)
+	}
+	r.at = r.at.Add(48 * time.Hour)
+	if offered("cooked rice") {
+		t.Error("cooked rice of two days ago is offered")
+	}
+	if got := r.say("7", "ana", "used 100g cooked rice in the salad"); got.Kind != bot.Log || !strings.Contains(got.Text, "Cooked rice was past its use-by (Wed 4 Mar): do not serve it.") {
+		t.Errorf("used: %s", got.Text)
+	}
+	r.say("7", "ana", "took the chicken thighs out of the freezer")
+	if !offered("chicken thighs") {
+		t.Error("thawed, and not offered")
+	}
+}

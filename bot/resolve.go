@@ -317,6 +317,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		t.trimmed = dinner(f, d.Off)
 	}
 	e.Trim = e.Trim || d.Act == pantry.Use && offDrawn(l, f, d.Off, base)
+	if e.Act == pantry.Use && !e.Trim {
+		t.warnPast(l, f)
+	}
 	_, err = l.Apply(e)
 	return result{entry: &e}, err
 }

@@ -21,7 +21,7 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 		return result{tell: t.whyStays(d.State, l)}, nil
 	}
 	today := since(d, t)
-	if d.State == food.Frozen && lot.Date != "" && lot.Date < today && !d.Yes && isUseBy(lot, l, f, t.country()) {
+	if d.State == food.Frozen && !d.Yes && pastUseBy(lot, l, f, today) {
 		return result{tell: title(l.Name) + " is past its use-by (" + sayDay(lot.Date) + "): neither freeze nor eat it. Bin it."}, nil
 	}
 	base, pieces, approx, err := t.turning(d, l, f, lot)
@@ -129,6 +129,36 @@ func (t *turn) sayTurned(e pantry.Entry, f pantry.Effect, l *pantry.Line) string
 		s += " " + title(g.Caution) + "."
 	}
 	return s
+}
+
+// fitToUse is how much of a line may be cooked with today, and the soonest date of that:
+// not what is frozen, nor what is past its use-by.
+func fitToUse(l *pantry.Line, f *food.Food, today pantry.Date) (fit measure.Amount, soonest pantry.Date) {
+	for _, o := range l.Lots {
+		if o.Left == 0 || o.State == food.Frozen || pastUseBy(o, l, f, today) {
+			continue
+		}
+		if fit += o.Left; o.Date != "" && (soonest == "" || o.Date < soonest) {
+			soonest = o.Date
+		}
+	}
+	return fit, soonest
+}
+
+// pastUseBy says whether a lot is past a date of safety.
+func pastUseBy(o pantry.Lot, l *pantry.Line, f *food.Food, today pantry.Date) bool {
+	return o.Date != "" && o.Date < today && isUseBy(o, l, f, "UK") // of every country's guidance it is the same kind of date
+}
+
+// warnPast notes that what is used next is past its use-by.
+func (t *turn) warnPast(l *pantry.Line, f *food.Food) {
+	o, ok := l.First()
+	if !ok || t.note != "" || o.State == food.Frozen || !pastUseBy(o, l, f, t.day()) {
+		return
+	}
+	if t.note = title(l.Name) + " was past its use-by (" + sayDay(o.Date) + "): do not serve it."; !o.Label && o.State == "" {
+		t.note = title(l.Name) + " was past its use-by by the usual keeping (" + sayDay(o.Date) + "): go by its label, and do not serve it without one."
+	}
 }
 
 // isUseBy says whether a lot's date is one of safety. What a label calls a best-before

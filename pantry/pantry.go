@@ -219,13 +219,19 @@ func (l *Line) Weighed() bool {
 	return false
 }
 
+// First is the lot that would be drawn next; false where nothing is left.
+func (l *Line) First() (Lot, bool) {
+	for _, i := range l.drawOrder() {
+		if l.Lots[i].Left > 0 {
+			return l.Lots[i], true
+		}
+	}
+	return Lot{}, false
+}
+
 // Soonest is the date of the lot that must go first, and whether it is from a
 // label; the empty Date where no lot with anything left has one.
 func (l *Line) Soonest() (Date, bool) {
-	for _, i := range l.drawOrder() {
-		if l.Lots[i].Left > 0 {
-			return l.Lots[i].Date, l.Lots[i].Label
-		}
-	}
-	return "", false
+	o, _ := l.First()
+	return o.Date, o.Label
 }
