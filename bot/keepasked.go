@@ -15,6 +15,10 @@ import (
 // cooled, reheated or thawed; not ok where it is asked of food as delivered, or of what
 // is no food as far as can be told.
 func (t *turn) howKept(q *language.Question, phrase string, h found) (Reply, bool) {
+	if q.Amount.Part == "tin" {
+		phrase = t.tinned(phrase)
+		h = t.ear.find(phrase)
+	}
 	topic := map[language.About]string{language.AboutCool: "cooling", language.AboutReheat: "reheating", language.AboutThaw: "thawing"}[q.About]
 	keeps := q.About == language.AboutKeep || q.About == language.AboutFreeze
 	state, f := t.askedState(q, phrase, h)

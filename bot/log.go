@@ -305,6 +305,9 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 		if l.Short() > 0 {
 			odd = append(odd, title(l.Name)+": "+t.stands(l))
 		}
+		if e.Act == pantry.Count && e.Lot.State != "" {
+			odd = append(odd, title(l.Name)+":"+lower(t.turnedNote(e, l)))
+		}
 		if n := t.keepNote(e, l); n != "" {
 			odd = append(odd, title(l.Name)+":"+lower(n))
 		}

@@ -105,6 +105,11 @@ func (t *turn) sayTurned(e pantry.Entry, f pantry.Effect, l *pantry.Line) string
 	if f.Turned < e.Amount {
 		s += " The record has " + measure.Say(f.Turned, l.Unit) + " of it."
 	}
+	return s + t.turnedNote(e, l)
+}
+
+// turnedNote is what date that gives it, who says so, and the caution.
+func (t *turn) turnedNote(e pantry.Entry, l *pantry.Line) (s string) {
 	was := pantry.Lot{}
 	switch made := stateOf(pantry.Make, l.Name, t.ear.foodOf(l)); {
 	case made == food.Cooked, l.Received == 0:

@@ -9,6 +9,9 @@ func (p *parser) keeps(i int) int {
 		return 0
 	}
 	s := Statement{Act: "count"}
+	if j := p.beenKept(&s, i); j > 0 {
+		return j
+	}
 	k := p.keeper(&s, i)
 	v, n := p.class(k, "keep")
 	if n == 0 {
@@ -29,6 +32,29 @@ func (p *parser) keeps(i int) int {
 	p.say(s)
 	p.open = nil
 	return p.afterAct(j)
+}
+
+// beenKept reads the same of foods that stand before it: "the cream has been opened".
+func (p *parser) beenKept(s *Statement, i int) int {
+	if p.find(i, "been") == p.end || !p.foodAt(p.skip(i, "det")) && !p.startsAmount(i) {
+		return 0
+	}
+	wrong := p.wrong
+	own := *s
+	j := p.itemsOnly(&own, i)
+	for k := j; k < p.end; k++ {
+		if p.word(k, "been") && k-j < 3 {
+			v, n := p.class(k+1, "keep")
+			if n > 0 && v.value != "in" && v.value != "out" && p.keepable(own.Items) && p.over(k+1+n) {
+				own.Verb, own.State = v.words[0], v.value
+				p.say(own)
+				p.open = nil
+				return p.afterAct(k + 1 + n)
+			}
+		}
+	}
+	p.wrong = wrong
+	return 0
 }
 
 // keeper passes who did it: the speaker, or a cook.
@@ -83,6 +109,8 @@ func (p *parser) freezer(way string, j int) (stop, past int) {
 		stop--
 	case way == "out" && p.word(stop-1, "of") && p.word(stop-2, "out"):
 		stop -= 2
+	case way == "out" && p.word(stop-1, "out"): // "took it out the freezer"
+		stop--
 	default:
 		return 0, 0
 	}

@@ -5,10 +5,12 @@ import "slices"
 // morning reads a wish about the morning message at i, before "tell us at 9" is taken
 // for a timer.
 func (p *parser) morning(i int) bool {
-	if !p.has.has("call", "timer") {
-		return false // the forms stand among the questions
+	if !p.has.has("call", "timer") && !p.word(i, "morning") {
+		return false // the other forms are met among the questions
 	}
-	i = p.idle(i)
+	if !p.word(i, "morning") { // which is a greeting elsewhere
+		i = p.idle(i)
+	}
 	if !p.is(i, word) {
 		return false
 	}
