@@ -29,6 +29,9 @@ type draft struct {
 	Cost    int64       `json:",omitempty"`
 	Date    pantry.Date `json:",omitempty"`
 	Label   bool        `json:",omitempty"`
+	Best    bool        `json:",omitempty"` // Date is a best-before
+	State   food.State  `json:",omitempty"` // of a count: what was done to how it is kept
+	Day     pantry.Date `json:",omitempty"` // on which it was said
 	Shelf   food.Shelf  `json:",omitempty"`
 	Yes     bool        `json:",omitempty"` // the cook has confirmed what looked odd
 	Doubt   bool        `json:",omitempty"` // not said as a fact
@@ -74,7 +77,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 		}
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
-				Cost: it.Cost, Doubt: s.Doubt, Plainly: t.plainly(s)}
+				Cost: it.Cost, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
 			if o := t.trimOf(it.Food); o.Name != "" && !it.Trim && d.Act != pantry.Receive { // "cauliflower leaves"
 				it.Food, it.Trim, d.Food, d.Off = o.of, true, o.of, o.Name
 				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule
@@ -92,12 +95,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if it.Trim && d.Act != pantry.Bin && d.Act != pantry.Receive { // "leek tops" in a dish are leek
 				d.Amount.Approx = true
 			}
-			if it.Date.Set {
-				when, ok := day(it.Date, t.m.At)
-				if d.Date, d.Label = pantry.DateOf(when), ok; !ok {
-					d.Date, t.note = "", "That use-by date is no day of the calendar: left out."
-				}
-			}
+			t.dated(&d, it)
 			dish := it.Dish
 			if dish == "" {
 				dish = s.Dish
@@ -113,7 +111,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
 				continue
 			}
-			if joins(list, &d, it) || it.Ref && d.Act == pantry.Count && len(list) == 0 {
+			if joins(list, &d, it) || it.Ref && d.Act == pantry.Count && d.State == "" && len(list) == 0 {
 				continue
 			}
 			if d.Food == "" {
@@ -142,7 +140,9 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 				continue
 			}
 			if d.Amount.Part == "tin" || d.Amount.Pack == "tin" {
-				d.Food = t.tinned(d.Food)
+				if d.Food = t.tinned(d.Food); d.State != "" && len(t.ear.find("tinned "+d.Food).lines) == 1 {
+					d.Food = "tinned " + d.Food // fresh ones are not opened
+				}
 			}
 			last = d.Food
 			list = append(list, d)
@@ -171,6 +171,9 @@ func joins(list []draft, d *draft, it language.Item) bool {
 		return false
 	}
 	before := &list[len(list)-1]
+	if d.State != "" || before.State != "" {
+		return false
+	}
 	same := d.Food == "" || key(d.Food) == key(before.Food)
 	b, a := &before.Amount, d.Amount
 	counted := b.How == language.Pieces && (b.Part == "" || b.Part == "piece") && b.N.Num > 0
@@ -213,7 +216,7 @@ func (t *turn) amongFoods(list []draft) bool {
 // comesAsIt says whether an act makes no sense of "it" with no amount: "got
 // it", "I need it by 6".
 func comesAsIt(d draft) bool {
-	return d.Amount.How == language.Unsaid && (d.Act == pantry.Receive || d.Act == pantry.Count || d.Act == pantry.Claim && d.Dish == "")
+	return d.State == "" && d.Amount.How == language.Unsaid && (d.Act == pantry.Receive || d.Act == pantry.Count || d.Act == pantry.Claim && d.Dish == "")
 }
 
 // tinned gives the tinned food where the tables have one of that name: "6 tins
@@ -238,7 +241,9 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Dish: s.Items[0].Food})
 	}
 	product := s.Items[0]
-	return append(list, draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: t.ear.cook(s.Who)}), nil
+	d := draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: t.ear.cook(s.Who), Day: t.day()}
+	t.dated(&d, product)
+	return append(list, d), nil
 }
 
 // place tells a dish from a shelf and from what is neither, and gives the dish

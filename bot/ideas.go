@@ -57,15 +57,17 @@ func ideas(k *pantry.Kitchen, today pantry.Date, a IdeaAsk, foodOf func(*pantry.
 func stock(k *pantry.Kitchen, today pantry.Date, foodOf func(*pantry.Line) *food.Food) []planner.Stock {
 	list := make([]planner.Stock, 0, len(k.Lines))
 	for _, l := range k.Lines {
-		if l.Free() == 0 {
+		fit, date := fitToUse(l, foodOf(l), today)
+		free := min(l.Free(), fit)
+		if free == 0 {
 			continue
 		}
-		s := planner.Stock{Item: l.Name, Free: l.Free(), Unit: l.Unit, Crate: l.Shelf == food.Crate, Days: planner.Undated, Food: foodOf(l)}
+		s := planner.Stock{Item: l.Name, Free: free, Unit: l.Unit, Crate: l.Shelf == food.Crate, Days: planner.Undated, Food: foodOf(l)}
 		if l.Weighed() {
 			s.Each = l.PieceMg()
 		}
-		if d, _ := l.Soonest(); d != "" {
-			s.Days = d.Days(today)
+		if date != "" {
+			s.Days = date.Days(today)
 		}
 		list = append(list, s)
 	}

@@ -23,6 +23,7 @@ type LeftLine struct {
 	Free     float64  `json:"free"`
 	Short    float64  `json:"short,omitempty"`
 	Pieces   *float64 `json:"pieces,omitempty"`
+	Frozen   float64  `json:"frozen,omitempty"` // how much of on_hand is in the freezer here
 	UseBy    string   `json:"use_by,omitempty"`
 	Keeps    bool     `json:"keeps,omitempty"` // use_by is the food's usual keeping, not a label
 	DaysLeft *int     `json:"days_left,omitempty"`
@@ -66,6 +67,8 @@ func leftLine(k *pantry.Kitchen, l *pantry.Line, today pantry.Date) LeftLine {
 		n := math.Round(float64(l.Pieces())/100) / 10
 		s.Pieces = &n
 	}
+	frozen, _ := l.In(food.Frozen)
+	s.Frozen = frozen.Units()
 	if date, label := l.Soonest(); date != "" {
 		s.UseBy, s.Keeps = string(date), !label
 		s.days = date.Days(today)
@@ -80,7 +83,7 @@ func SayLeft(list []LeftLine) string {
 	var crate, cupboard []string
 	for _, l := range list {
 		if l.line.Shelf == food.Cupboard {
-			cupboard = append(cupboard, l.Item+" "+measure.Say(l.line.OnHand(), l.line.Unit))
+			cupboard = append(cupboard, l.Item+" "+measure.Say(l.line.OnHand(), l.line.Unit)+l.opened())
 			continue
 		}
 		crate = append(crate, l.say())
@@ -133,7 +136,28 @@ func (l LeftLine) say() string {
 	if l.Short > 0 {
 		s += ", " + measure.Say(l.line.Short(), l.line.Unit) + " short"
 	}
-	return s + l.when()
+	return s + l.when() + l.frozen()
+}
+
+// frozen: ", 400 g of it frozen".
+func (l LeftLine) frozen() string {
+	switch a, _ := l.line.In(food.Frozen); {
+	case a == 0:
+		return ""
+	case a == l.line.OnHand():
+		return ", frozen"
+	default:
+		return ", " + measure.Say(a, l.line.Unit) + " of it frozen"
+	}
+}
+
+// opened: " (400 g opened, 2 days)", of what else would stand in the cupboard.
+func (l LeftLine) opened() string {
+	a, lot := l.line.In(food.Opened)
+	if a == 0 || lot.Date == "" {
+		return ""
+	}
+	return " (" + measure.Say(a, l.line.Unit) + " opened" + l.when() + ")"
 }
 
 // freePieces: " (about 2)".

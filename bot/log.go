@@ -81,7 +81,7 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 func (t *turn) isPlain(entries []pantry.Entry, effects []pantry.Effect) bool {
 	for i, e := range entries {
 		l, f := t.k.Line(e.Line), effects[i]
-		if f.Over != 0 || f.Lost != 0 || l.Short() > 0 || l.OnHand() == 0 || t.ear.foodOf(l) == nil || e.Trim || e.Act == pantry.Make {
+		if e.Lot.State != "" || f.Over != 0 || f.Lost != 0 || l.Short() > 0 || l.OnHand() == 0 || t.ear.foodOf(l) == nil || e.Trim || e.Act == pantry.Make {
 			return false
 		}
 	}
@@ -136,7 +136,7 @@ func (t *turn) noted(entries []pantry.Entry, effects []pantry.Effect) Reply {
 func (t *turn) forIdea(entries []pantry.Entry) (best *pantry.Line) {
 	for _, e := range entries {
 		l := t.k.Line(e.Line)
-		if e.Act != pantry.Use && e.Act != pantry.Return && e.Act != pantry.Count && e.Act != pantry.Release || l.Free() == 0 || l.Shelf != food.Crate {
+		if e.Act != pantry.Use && e.Act != pantry.Return && e.Act != pantry.Count && e.Act != pantry.Release || e.Lot.State != "" || l.Free() == 0 || l.Shelf != food.Crate {
 			continue
 		}
 		if best == nil || l.Free() > best.Free() {
@@ -155,8 +155,8 @@ func (t *turn) show(e pantry.Entry) Entry {
 		n := float64(e.Pieces) / 1000
 		s.Pieces = &n
 	}
-	if e.Lot.Label {
-		s.UseBy = string(e.Lot.Date)
+	if e.Lot.Label || e.Lot.State != "" {
+		s.UseBy, s.State = string(e.Lot.Date), string(e.Lot.State)
 	}
 	if e.Lot.Cost != 0 {
 		c := float64(e.Lot.Cost) / 100
@@ -174,6 +174,9 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 	}
 	switch e.Act {
 	case pantry.Count:
+		if e.Lot.State != "" {
+			return t.sayTurned(e, f, l) + by
+		}
 		return title(l.Name) + " is " + counted(e, l) + lost(f, l) + "." + onePiece(e, l)
 	case pantry.Release:
 		return title(l.Name) + " " + measure.Say(f.Gave, l.Unit) + " released. " + t.stands(l)
@@ -190,9 +193,9 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 		if l.OnHand() == 0 && l.Variance < 0 { // an edit made it less than what was drawn since
 			note += " More has been used since than came in."
 		}
-		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note
+		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note + t.keepNote(e, l)
 	case pantry.Make:
-		return title(thing(l, e)) + " made" + by + ". " + t.stands(l)
+		return title(thing(l, e)) + " made" + by + lotNote(e) + ". " + t.stands(l) + t.keepNote(e, l)
 	}
 	return title(thing(l, e)) + t.verbal(e) + by + ". " + t.stands(l) + t.over(e, f, l)
 }
@@ -230,7 +233,9 @@ func lost(f pantry.Effect, l *pantry.Line) string {
 func lotNote(e pantry.Entry) string {
 	var s string
 	if e.Lot.Label {
-		s += ", use by " + string(e.Lot.Date)
+		if s = ", use by " + string(e.Lot.Date); e.Lot.Best {
+			s = ", best before " + string(e.Lot.Date)
+		}
 	}
 	if e.Lot.Cost != 0 {
 		s += fmt.Sprintf(", cost %d.%02d", e.Lot.Cost/100, e.Lot.Cost%100)
@@ -299,6 +304,12 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 		}
 		if l.Short() > 0 {
 			odd = append(odd, title(l.Name)+": "+t.stands(l))
+		}
+		if e.Act == pantry.Count && e.Lot.State != "" {
+			odd = append(odd, title(l.Name)+":"+lower(t.turnedNote(e, l)))
+		}
+		if n := t.keepNote(e, l); n != "" {
+			odd = append(odd, title(l.Name)+":"+lower(n))
 		}
 		if e.Act == pantry.Receive && t.ear.foodOf(l) == nil {
 			unknown = append(unknown, l.Name)

@@ -77,7 +77,8 @@ type Entry struct {
 	Approx bool     `json:"approx"`
 	Trim   bool     `json:"trim,omitempty"`
 	Cook   string   `json:"cook"`
-	UseBy  string   `json:"use_by,omitempty"`
+	UseBy  string   `json:"use_by,omitempty"` // the label's date, or of food with a state that of the guidance
+	State  string   `json:"state,omitempty"`  // "cooked" or "made up"; of a count that tells no balance, what was "opened", "frozen" or "thawed"
 	Cost   *float64 `json:"cost,omitempty"`
 }
 

@@ -31,6 +31,12 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 		return t.how(q)
 	case language.AboutWhy:
 		return t.why(q)
+	case language.AboutGoes:
+		return Reply{Kind: Answer, Text: t.goesToday(true)}, nil
+	case language.AboutMorning:
+		return t.setMorning(q)
+	case language.AboutNoMore:
+		return t.endMorning()
 	case language.AboutHelp:
 		return Reply{Kind: Answer, Text: Help}, nil
 	case language.AboutPlan, language.AboutNext:
@@ -107,26 +113,12 @@ func (t *turn) knowledge(q *language.Question, f *food.Food) Reply {
 	return answer(strings.Join(describe(f), "; "), "").and(".\nLabels and your food-safety rules go first.")
 }
 
-// cookedAdvice is for food that has been cooked: UK Food Standards Agency, on
-// leftovers and rice, as the reference of keeping times has it.
-const cookedAdvice = "Cool it quickly, keep it in the fridge, and go by your local rules (UK advice: within 48 hours, rice within 24)."
-
-// inState answers what is asked of a food in a state that the figures are not
-// of: cooked, opened; or raw.
+// inState answers whether a food is eaten raw; howKept does the rest.
 func (t *turn) inState(q *language.Question, f *food.Food) (Reply, bool) {
-	keeps := q.About == language.AboutKeep || q.About == language.AboutFreeze
-	raw := q.State == "raw" || q.State == "uncooked"
-	switch {
-	case q.State == "" || q.Off != "" || !keeps && (q.About != language.AboutTrim || !raw):
+	if raw := q.State == "raw" || q.State == "uncooked"; !raw || q.Off != "" || q.About != language.AboutTrim {
 		return Reply{}, false
-	case raw && !keeps:
-		return Reply{Kind: Answer, Text: t.saySafeRaw(q.Food, f)}, true
-	case raw:
-		return Reply{}, false
-	case q.State == "opened" || q.State == "open":
-		return Reply{Kind: Answer, Text: "Opened " + f.Name + ": go by the label. No figure here is for opened packs."}, true
 	}
-	return Reply{Kind: Answer, Text: "Cooked " + f.Name + ": no figure here. " + cookedAdvice}, true
+	return Reply{Kind: Answer, Text: t.saySafeRaw(q.Food, f)}, true
 }
 
 // saySafeRaw says whether a food is eaten raw: no, if any food that the name may
@@ -168,6 +160,9 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 	}
 	if len(h.lines) == 0 && len(h.near) == 1 && q.About == language.AboutFood && !q.Plain && slices.Contains(strings.Fields(h.near[0].Name), strings.ToLower(phrase)) { // "is the cavolo all gone?"
 		h.lines = h.near
+	}
+	if r, ok := t.howKept(q, phrase, h); ok {
+		return r, nil
 	}
 	if q.Plain && !h.exact || h.sound && (len(h.lines) == 0 || !misheard(q)) || h.short {
 		return silent, nil
@@ -334,5 +329,6 @@ const Help = `used 300g leek in the tart · finished the cheddar · half the mil
 got 2kg carrots, 500g butter · binned 80g spinach · composted 150g potato peel
 need 200g cream for the soup · don't need the cream · leeks weigh 450g · 86 leeks
 undo · make that 200g · I meant celeriac
+made 2l soup · opened the cream · froze 300g of the mince · how long does cooked rice keep? · what must go today?
 what's left? · how much cream? · who has the cream? · who used the lemons? · ideas? · what can I do with leek? · more
 plan 3 dishes for 2 in 30 minutes, two cooks, no oven · dish 2 · swap 2 · accept · what's next? · running 5 late`

@@ -193,6 +193,9 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 
 // notHere says what to do about a food that is not in the pantry.
 func (t *turn) notHere(d *draft, h found) result {
+	if d.State != "" { // "opened a beer"
+		return result{}
+	}
 	near := h.near
 	if d.Mended && h.food == nil { // neither word is sure
 		return result{}
@@ -244,6 +247,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	cook := d.Who
 	if cook == "" {
 		cook = t.cook
+	}
+	if d.State != "" {
+		return t.turned(d, l, f, cook)
 	}
 	base, pieces, approx, err := t.weigh(*d, l, f, unit)
 	switch {
@@ -311,6 +317,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		t.trimmed = dinner(f, d.Off)
 	}
 	e.Trim = e.Trim || d.Act == pantry.Use && offDrawn(l, f, d.Off, base)
+	if e.Act == pantry.Use && !e.Trim {
+		t.warnPast(l, f)
+	}
 	_, err = l.Apply(e)
 	return result{entry: &e}, err
 }
@@ -381,7 +390,7 @@ func (t *turn) makeLine(d *draft) (*pantry.Line, error) {
 	shelf := d.Shelf
 	if shelf == "" {
 		shelf = food.Crate
-		if f, ok := t.ear.all.Food(d.New.Food); ok {
+		if f, ok := t.ear.all.Food(d.New.Food); ok && !planner.IsCooked(f, d.New.Name) { // cooked rice is for no cupboard
 			shelf = f.Shelf
 		}
 	}
@@ -397,10 +406,11 @@ func (t *turn) makeLine(d *draft) (*pantry.Line, error) {
 // terms are what is known of a lot: its date (the label's, else the food's
 // usual keeping), cost and the weight of a piece.
 func (t *turn) terms(d *draft, l *pantry.Line, f *food.Food, base measure.Amount, pieces int64) pantry.LotTerms {
-	lot := pantry.LotTerms{Date: d.Date, Label: d.Label, Cost: d.Cost}
+	lot := pantry.LotTerms{Date: d.Date, Label: d.Label, Best: d.Best, Cost: d.Cost}
 	if lot.Date == "" && f != nil && f.Keeps.Days > 0 && d.Act == pantry.Receive {
-		lot.Date = pantry.DateOf(t.m.At.AddDate(0, 0, f.Keeps.Days))
+		lot.Date, lot.Best = pantry.DateOf(t.m.At.AddDate(0, 0, f.Keeps.Days)), f.Keeps.Date == "best-before"
 	}
+	t.guided(&lot, d, l, f)
 	switch {
 	case d.Amount.Count.Num > 0: // 2 x 400g tins; 5 leeks, 1.1 kg
 		if one, err := (measure.Ratio{Num: d.Amount.Count.Den, Den: d.Amount.Count.Num}).Of(base); err == nil && isPiece(d.Amount, f, one) {

@@ -97,7 +97,7 @@ func (b *Bot) Ring(ctx context.Context, now time.Time) (rung []Posting, next tim
 	for _, k := range kitchens {
 		var list []Posting
 		err := b.ledger.Do(ctx, k, func(book pantry.Book) (err error) {
-			list, err = ring(book, now)
+			list, err = b.ring(book, now)
 			return err
 		})
 		if err != nil {

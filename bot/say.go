@@ -116,7 +116,10 @@ func (t *turn) verbal(e pantry.Entry) string {
 	case pantry.Make:
 		return " made"
 	}
-	if e.Amount == 0 {
+	switch {
+	case e.Lot.State != "":
+		return " " + string(e.Lot.State)
+	case e.Amount == 0:
 		return ""
 	}
 	return " counted"

@@ -53,7 +53,7 @@ func (t *turn) service() (s service, err error) {
 		return s, err
 	}
 	for _, x := range timers {
-		if k := kitNamed(x.About); k != "" && !x.IsCall() && !slices.ContainsFunc(choices, func(c pantry.Choice) bool { return c.Message == x.Message }) {
+		if k := kitNamed(x.About); k != "" && !x.IsCall() && !x.Daily && !slices.ContainsFunc(choices, func(c pantry.Choice) bool { return c.Message == x.Message }) {
 			s.busy[k]++
 		}
 	}

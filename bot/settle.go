@@ -114,6 +114,9 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
+	if err := t.withMorning(&r); err != nil {
+		return Reply{}, err
+	}
 	raw, text := t.pack(&r)
 	if err := t.post(r); err != nil {
 		return Reply{}, err

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/account"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -111,8 +113,38 @@ func (x *Records) CookNames() map[string]string {
 	return names
 }
 
-// LeftoverNote says how what is left of a dish is kept.
-func LeftoverNote(s *account.Sheet) string { return cookedAdvice }
+// leftover is the guidance for what is left of a dish: of all that is in it, what keeps least.
+// Us is whose guidance.
+func leftover(s *account.Sheet, us bool) (food.Guidance, bool) {
+	place := "UK"
+	if us {
+		place = "US"
+	}
+	best, ok := food.Guide(s.Dish, nil, food.Cooked, "fridge", place)
+	for _, p := range s.Parts {
+		f, _ := food.Default().Food(cmp.Or(p.Food, p.Item))
+		if f == nil {
+			continue
+		}
+		if g, has := f.Guidance(food.Cooked, "fridge", place); has && (!ok || g.Days < best.Days) {
+			best, ok = g, true
+		}
+	}
+	return best, ok
+}
+
+// LeftoverNote says how what is left of a dish is kept, by the guidance of the UK or the US.
+func LeftoverNote(s *account.Sheet, us bool) string {
+	g, ok := leftover(s, us)
+	if !ok {
+		return "How long it keeps nobody has a figure for: go by your local rules."
+	}
+	text := fmt.Sprintf("What is left keeps %s in the fridge from the day it was cooked (%s, %s).", counted1(g.Days, "day", "days"), g.By(), g.What)
+	if g.Caution != "" {
+		text += " " + title(strings.TrimSuffix(g.Caution, ".")) + "."
+	}
+	return text
+}
 
 // Dish finds the one dish that words fit, or that has a number in SayDishes; -1 none, or several.
 func (w *Wrap) Dish(said string) int {

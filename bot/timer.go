@@ -40,8 +40,8 @@ func (t *turn) timed(w language.Timer, part int) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	running = slices.DeleteFunc(running, func(x pantry.Timer) bool { return x.IsCall() }) // the plan's own
-	if w.Loose && len(aboutThat(running, w)) == 0 {                                       // "how long has the milk got?"
+	running = slices.DeleteFunc(running, func(x pantry.Timer) bool { return x.IsCall() || x.Daily }) // the plan's own, and the morning message
+	if w.Loose && len(aboutThat(running, w)) == 0 {                                                  // "how long has the milk got?"
 		return "", nil
 	}
 	if text, done, err := t.planTimer(w, forThat(running, w)); done || err != nil {
@@ -234,6 +234,10 @@ func (t *turn) untimed() (string, error) {
 		if err := t.book.StopTimer(x); err != nil {
 			return "", err
 		}
+		if x.Daily {
+			names = append(names, "the morning message")
+			continue
+		}
 		names = append(names, "the "+called(x)+" timer")
 	}
 	return both(names, "and"), nil
@@ -273,7 +277,7 @@ func (t *turn) takeOff(running []pantry.Timer) (names []string, err error) {
 const lateRing = time.Minute
 
 // ring posts a kitchen's timers that are due by now, and ends them.
-func ring(book pantry.Book, now time.Time) (rung []Posting, err error) {
+func (b *Bot) ring(book pantry.Book, now time.Time) (rung []Posting, err error) {
 	k := book.Kitchen()
 	running, err := book.Timers()
 	if err != nil {
@@ -281,6 +285,16 @@ func ring(book pantry.Book, now time.Time) (rung []Posting, err error) {
 	}
 	for _, x := range running {
 		if x.Due.After(now) {
+			continue
+		}
+		if x.Daily {
+			p, due, err := b.morning(book, x, now)
+			if err != nil {
+				return nil, err
+			}
+			if due {
+				rung = append(rung, p)
+			}
 			continue
 		}
 		text := "Timer: " + called(x)

@@ -35,6 +35,7 @@ type Timer struct {
 	Cook, Room string
 	About      string // what it is for; "" not said
 	Begun, Due time.Time
+	Daily      bool // it comes each day, to say what must go; in no room: with the first answer from then on
 }
 
 // IsCall says whether the timer measures nothing, and calls for something to be begun.

@@ -5,15 +5,17 @@ import (
 	"fmt"
 	"slices"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
 // Effect is what an entry did besides what it says.
 type Effect struct {
-	Over measure.Amount // drawn beyond what was on hand; kept as a negative variance
-	Lost measure.Amount // a count's variance: what the record had more (or, negative, less)
-	Held measure.Amount // how much of a use came out of a claim
-	Gave measure.Amount // how much a release really gave back
+	Over   measure.Amount // drawn beyond what was on hand; kept as a negative variance
+	Lost   measure.Amount // a count's variance: what the record had more (or, negative, less)
+	Held   measure.Amount // how much of a use came out of a claim
+	Gave   measure.Amount // how much a release really gave back
+	Turned measure.Amount // how much a count with a state found to open, freeze or thaw
 }
 
 // Apply folds one entry into the line. The line's account closes before and
@@ -55,6 +57,10 @@ func (l *Line) Apply(e Entry) (Effect, error) {
 	case Release:
 		f.Gave = l.release(e.Cook, e.Dish, e.Amount)
 	case Count:
+		if e.Lot.State != "" {
+			f.Turned = l.turn(e.Amount, e.Lot)
+			break
+		}
 		f.Lost = l.OnHand() - e.Amount
 		l.Variance += f.Lost
 		if f.Lost > 0 {
@@ -88,7 +94,9 @@ func Fold(l Line, entries []Entry) (Line, error) {
 // small for ever.
 const keptLots = 12
 
-func (l *Line) addLot(e Entry) {
+func (l *Line) addLot(e Entry) { l.add(Lot{LotTerms: e.Lot, Came: e.Amount, Left: e.Amount}) }
+
+func (l *Line) add(n Lot) {
 	for i := 0; len(l.Lots) >= keptLots && i < len(l.Lots); {
 		if l.Lots[i].Left == 0 {
 			l.Lots = slices.Delete(l.Lots, i, i+1)
@@ -98,13 +106,14 @@ func (l *Line) addLot(e Entry) {
 	}
 	if len(l.Lots) >= keptLots {
 		for i := range l.Lots {
-			if o := &l.Lots[i]; o.Date == e.Lot.Date && o.Label == e.Lot.Label && o.PieceMg == e.Lot.PieceMg && o.Weighed == e.Lot.Weighed {
-				o.Cost, o.Came, o.Left = o.Cost+e.Lot.Cost, o.Came+e.Amount, o.Left+e.Amount
+			o, same := &l.Lots[i], n.LotTerms
+			if same.Cost = o.Cost; o.LotTerms == same {
+				o.Cost, o.Came, o.Left = o.Cost+n.Cost, o.Came+n.Came, o.Left+n.Left
 				return
 			}
 		}
 	}
-	l.Lots = append(l.Lots, Lot{LotTerms: e.Lot, Came: e.Amount, Left: e.Amount})
+	l.Lots = append(l.Lots, n)
 }
 
 // weigh says what one piece of all that is left weighs.
@@ -125,7 +134,7 @@ func (l *Line) uses() (most int) {
 }
 
 // drawOrder lists lots first expired, first out; undated ones last, the older
-// delivery first among equals.
+// delivery first among equals. What is frozen comes behind all that is not.
 func (l *Line) drawOrder() []int {
 	order := make([]int, len(l.Lots))
 	for i := range order {
@@ -138,8 +147,12 @@ func (l *Line) drawOrder() []int {
 	return order
 }
 
-// goesBefore says whether one lot is drawn before another that came earlier.
+// goesBefore says whether one lot is drawn before another that came earlier: what is frozen is
+// drawn last.
 func (l *Line) goesBefore(i, earlier int) bool {
+	if a, b := l.Lots[i].State == food.Frozen, l.Lots[earlier].State == food.Frozen; a != b {
+		return b
+	}
 	x, y := l.Lots[i].Date, l.Lots[earlier].Date
 	return x != "" && (y == "" || x < y)
 }

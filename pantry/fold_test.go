@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -33,6 +34,10 @@ func someEntry(t *rapid.T) Entry {
 		e.Lot.Date = someDates.Draw(t, "date")
 		e.Lot.PieceMg = measure.Amount(rapid.Int64Range(0, 3).Draw(t, "piece")) * 100_000
 		e.Lot.Weighed = rapid.Bool().Draw(t, "weighed")
+		e.Lot.Best, e.Lot.Label = rapid.Bool().Draw(t, "best"), rapid.Bool().Draw(t, "label")
+		if e.Act == Count && rapid.Bool().Draw(t, "turns") {
+			e.Lot.State = rapid.SampledFrom([]food.State{food.Opened, food.Frozen, food.Thawed}).Draw(t, "state")
+		}
 	}
 	return e
 }
@@ -124,6 +129,12 @@ func moved(before, after *Line, e Entry, f Effect) error {
 			return fmt.Errorf("%d over, not %d", f.Over, over)
 		}
 	case Count:
+		if e.Lot.State != "" { // it tells no balance
+			if f.Turned < 0 || f.Turned > e.Amount || f.Turned > onHand {
+				return fmt.Errorf("%d turned of %d, %d on hand", f.Turned, e.Amount, onHand)
+			}
+			break
+		}
 		want = e.Amount - onHand
 		if f.Lost != -want {
 			return fmt.Errorf("%d lost, not %d", f.Lost, -want)
@@ -168,6 +179,12 @@ func TestFirstExpiredFirstOut(t *testing.T) {
 				continue
 			}
 			for j, other := range l.Lots {
+				if f, g := drawn.State == food.Frozen, other.State == food.Frozen; f != g {
+					if f && other.Left > 0 {
+						t.Fatalf("lot %d was drawn from the freezer while lot %d still had %d", i, j, other.Left)
+					}
+					continue
+				}
 				sooner := other.Date != "" && (drawn.Date == "" || other.Date < drawn.Date)
 				older := other.Date == drawn.Date && j < i
 				if (sooner || older) && other.Left > 0 {

@@ -68,6 +68,15 @@ func (d Date) Days(from Date) int {
 	return int(b.Sub(a).Hours() / 24)
 }
 
+// Add gives the day so many days after d; "" where d is none.
+func (d Date) Add(days int) Date {
+	t, err := time.Parse(time.DateOnly, string(d))
+	if err != nil {
+		return ""
+	}
+	return DateOf(t.AddDate(0, 0, days))
+}
+
 // Entry is one thing that a cook said happened to one line.
 type Entry struct {
 	Act    Act
@@ -81,12 +90,17 @@ type Entry struct {
 	Cook   string         // who did it
 	At     time.Time      // when it was said
 	Said   string         // the amount in the cook's words
-	Lot    LotTerms       // on a Receive or Make; on a Count, PieceMg is what one piece of what is left weighs
+	// Lot is on a Receive or Make; on a Count, its PieceMg is what one piece of what is
+	// left weighs. A Count with a State tells no balance: so much of what is there was
+	// opened, frozen or thawed, and has this date now.
+	Lot LotTerms
 }
 
 // LotTerms is what is known of a delivery when it comes in.
 type LotTerms struct {
 	Date    Date           // when to use it by; "" none
+	Best    bool           // Date is a best-before, for quality
+	State   food.State     // what was done to it; "" it is as it came
 	Label   bool           // Date is from a label or the cook, not the food's usual keeping
 	Cost    int64          // in the currency's smallest unit (pence); 0 unknown
 	PieceMg measure.Amount // weight of one piece; 0 unknown
@@ -205,13 +219,19 @@ func (l *Line) Weighed() bool {
 	return false
 }
 
+// First is the lot that would be drawn next; false where nothing is left.
+func (l *Line) First() (Lot, bool) {
+	for _, i := range l.drawOrder() {
+		if l.Lots[i].Left > 0 {
+			return l.Lots[i], true
+		}
+	}
+	return Lot{}, false
+}
+
 // Soonest is the date of the lot that must go first, and whether it is from a
 // label; the empty Date where no lot with anything left has one.
 func (l *Line) Soonest() (Date, bool) {
-	for _, i := range l.drawOrder() {
-		if l.Lots[i].Left > 0 {
-			return l.Lots[i].Date, l.Lots[i].Label
-		}
-	}
-	return "", false
+	o, _ := l.First()
+	return o.Date, o.Label
 }

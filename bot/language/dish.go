@@ -136,3 +136,12 @@ func (p *parser) dishWord(i int) bool {
 	_, m := p.class(i, "cooked")
 	return m > 0 && p.is(i+1, word)
 }
+
+// IsState says whether a word tells in what state food is: "leftovers".
+func IsState(w string) bool { return words().is(w, "state") }
+
+// NamesDish says whether a phrase ends in a word for a kind of dish: "fish pie".
+func NamesDish(phrase string) bool {
+	list := strings.Fields(strings.ToLower(phrase))
+	return len(list) > 0 && words().is(list[len(list)-1], "dish")
+}

@@ -53,7 +53,8 @@ func (r *Reader) Read(text string) Reading {
 			}
 			p.end = p.sentenceEnd(p.end + 1)
 		}
-		if p.classesOf(i, p.end); p.has.has("timer", "call") {
+		if p.classesOf(i, p.end); p.morning(i) { // "tell us at 9 what must go today"
+		} else if p.has.has("timer", "call") {
 			p.timers(i)
 		} else {
 			p.sentence(i)
@@ -213,6 +214,9 @@ func (p *parser) clause(i int) int {
 	if i >= p.end {
 		return p.end
 	}
+	if j := p.keeps(i); j > 0 { // "opened the cream"
+		return j
+	}
 	if j := p.bothIn(i); j > 0 {
 		return j
 	}
@@ -286,6 +290,9 @@ func (p *parser) newClause(i int) bool {
 	}
 	if _, m := p.longest(i, "did", "claim", "release", "unused", "none", "undo"); m > 0 && p.knownLength(i) <= m {
 		return true
+	}
+	if v, m := p.class(i, "keep"); m > 0 && v.value != "in" && v.value != "out" && p.knownLength(i) <= m && (p.startsAmount(i+m) || p.foodAt(p.skip(i+m, "det")) || p.lexHas(i+m, i+m+1, "ref")) {
+		return true // "froze 200g of it"
 	}
 	if _, m := p.class(i, "ask"); m > 0 {
 		return true

@@ -50,7 +50,7 @@ var questions = sync.OnceValue(func() *asking {
 })
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "{who}", "{kit}", "{called}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{dish}", "{who}", "{kit}", "{called}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -276,7 +276,16 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			}
 			return q.found(), end
 		case "{food}":
-			if m = p.askedFoods(q, j, f.steps[n+1:]); m > 0 && p.unasked(j, m) {
+			if m = p.askedFoods(q, j, f.steps[n+1:]); m == 0 && slices.Contains(keptAbouts, f.about) { // "how do I cool the soup?"
+				if k := p.skip(j, "det"); k < p.end {
+					if m = p.toRest(k, f.steps[n+1:]); m > 0 && (p.namesDish(k, k+m) || p.isState(k)) {
+						q.Food, m = p.asSaid(k, m), k+m-j
+					} else {
+						m = 0
+					}
+				}
+			}
+			if m > 0 && p.unasked(j, m) {
 				return nil, 0
 			}
 			if f.about == AboutWith && m > 0 && p.limit(j-1, nil) == m+1 { // "ideas for a coeliac"
@@ -317,6 +326,11 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			}
 		case "{limit}":
 			m = p.limit(j, nil)
+		case "{clock}":
+			var c clocked
+			if c, m = p.clock(j, true); m > 0 {
+				q.At = c.at
+			}
 		case "{dish}":
 			var name string
 			if name, m = p.dish(j); m > 0 {
@@ -351,6 +365,10 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 	return q.found(), end
 }
 
+// keptAbouts are the questions that are asked of dishes as well: "how long does the
+// soup keep?"
+var keptAbouts = []About{AboutKeep, AboutFreeze, AboutCool, AboutReheat, AboutThaw}
+
 // mostCalled is how many words a dish is called by for short at most.
 const mostCalled = 6
 
@@ -359,6 +377,9 @@ const mostCalled = 6
 func (p *parser) toRest(j int, rest []step) int {
 	for k := j; k < p.end && k-j <= mostCalled; k++ {
 		if len(rest) > 0 && k > j {
+			if rest[0].slot == "*" && p.trails(k, &Question{}) > 0 {
+				return k - j
+			}
 			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
 				return k - j
 			}
@@ -367,7 +388,7 @@ func (p *parser) toRest(j int, rest []step) int {
 			return 0
 		}
 	}
-	if len(rest) > 0 || p.end-j > mostCalled {
+	if len(rest) > 0 && rest[0].slot != "*" || p.end-j > mostCalled {
 		return 0
 	}
 	return max(0, p.end-j)

@@ -94,6 +94,7 @@ type Statement struct {
 	Doubt  bool   // an order, a wish or hearsay: ask before writing it down
 	Thrown bool   // the word for the act is one of throwing: "chucked"
 	Mended bool   // the word for the act was a slip of the keys
+	State  string // of a count: what was done to how it is kept: "opened", "frozen", "thawed"; it tells no balance
 	Loose  bool   // the word for the act is said of other things as well: "put", "threw"
 }
 
@@ -108,6 +109,7 @@ type Item struct {
 	Trim   bool   // peel, bones: the food's trim, not the food
 	Off    string // the word for that trim: "tops"
 	Whole  string // Food with the word for the part behind it, where that is its name as well: "salmon fillets"
+	Best   bool   // Date was called a best-before
 	Cost   int64  // in the currency's smallest unit; 0 none
 	Date   Day
 	Label  bool // Date was called a use-by date or the like
@@ -215,6 +217,12 @@ const (
 	AboutTrim    About = "trim"    // what comes off it, and whether that is dinner
 	AboutHolds   About = "holds"   // allergens and diets
 	AboutCard    About = "card"    // all that is known of it
+	AboutGoes    About = "goes"    // what must go today
+	AboutMorning About = "morning" // to be told that each day, at At
+	AboutNoMore  About = "nomorning"
+	AboutCool    About = "cool"   // how to cool it
+	AboutReheat  About = "reheat" // how to reheat it
+	AboutThaw    About = "thaw"
 	AboutConvert About = "convert" // an amount of it in another unit
 	aboutTalk    About = "talk"    // nothing of ours: "how much time is left"
 	aboutTimers  About = "timers"  // which timers run; the reading has a Timer instead
@@ -233,6 +241,7 @@ type Question struct {
 	Here   bool     // it asks what there is: "how much leek is left", not "how many leeks"
 	Amount Amount
 	Limits               // what the answer is held to
+	At     string        // a clock time, "09:00"; "" none
 	N      int           // the number asked about: "why 2", "do 2 for the soup"; 0 none
 	Others []int         // and those: "do 1 and 3"
 	Size   Size          // of a piece

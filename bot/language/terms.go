@@ -101,7 +101,7 @@ func (p *parser) coin(i int) int {
 
 // date reads "use by fri", "bb 5 march", "use by 5/3", "best before tomorrow".
 func (p *parser) date(it *Item, i int) int {
-	_, m := p.class(i, "label")
+	label, m := p.class(i, "label")
 	if m == 0 {
 		return 0
 	}
@@ -121,7 +121,7 @@ func (p *parser) date(it *Item, i int) int {
 	} else {
 		return 0
 	}
-	it.Date, it.Label = d, true
+	it.Date, it.Label, it.Best = d, true, label.value == "best"
 	return j - i
 }
 

@@ -77,7 +77,7 @@ func TestUsage(t *testing.T) {
 func TestNothingYet(t *testing.T) {
 	home := t.TempDir()
 	t.Setenv("XDG_DATA_HOME", home)
-	const head = "at,message,cook,kind,item,amount,unit,pieces,piece,dish,approx,trim,use_by,cost,rev,why,by,in_force,taught\n"
+	const head = "at,message,cook,kind,item,amount,unit,pieces,piece,dish,approx,trim,use_by,cost,rev,why,by,in_force,taught,state\n"
 	for _, c := range []struct {
 		args string
 		out  string

@@ -111,8 +111,8 @@ func shown(l pantry.Logged) bot.Entry {
 		Kind: string(l.Act), Item: l.Item, Amount: l.Amount.Units(), Unit: l.Unit.String(), Piece: l.Piece,
 		Dish: l.Dish, Approx: l.Approx, Trim: l.Trim, Cook: l.Cook,
 	}
-	if l.Lot.Label {
-		e.UseBy = string(l.Lot.Date)
+	if l.Lot.Label || l.Lot.State != "" {
+		e.UseBy, e.State = string(l.Lot.Date), string(l.Lot.State)
 	}
 	if l.Act == "" {
 		e.Kind, e.Unit = "withdrawn", ""

@@ -25,6 +25,9 @@ func (p *textLog) entry(l logLine) error {
 	case l.Kind != "withdrawn":
 		what = append(what, l.said, l.Item)
 	}
+	if l.State != "" {
+		what = append(what, l.State)
+	}
 	if l.Trim {
 		what = append(what, "trim")
 	}
@@ -88,7 +91,7 @@ func newCSVLog(out io.Writer) *csvLog { return &csvLog{w: csv.NewWriter(out)} }
 func (p *csvLog) head() {
 	if !p.begun {
 		p.begun = true
-		p.w.Write(strings.Split("at,message,cook,kind,item,amount,unit,pieces,piece,dish,approx,trim,use_by,cost,rev,why,by,in_force,taught", ","))
+		p.w.Write(strings.Split("at,message,cook,kind,item,amount,unit,pieces,piece,dish,approx,trim,use_by,cost,rev,why,by,in_force,taught,state", ","))
 	}
 }
 
@@ -97,7 +100,7 @@ func (p *csvLog) entry(l logLine) error {
 	return p.w.Write([]string{
 		l.At, cell(l.Message), cell(l.Cook), l.Kind, cell(l.Item), number(&l.Amount), l.Unit, number(l.Pieces), l.Piece, cell(l.Dish),
 		strconv.FormatBool(l.Approx), strconv.FormatBool(l.Trim), l.UseBy, number(l.Cost),
-		strconv.Itoa(l.Rev), l.Why, cell(l.By), strconv.FormatBool(l.InForce), cell(taught(l)),
+		strconv.Itoa(l.Rev), l.Why, cell(l.By), strconv.FormatBool(l.InForce), cell(taught(l)), l.State,
 	})
 }
 

@@ -17,10 +17,10 @@ func (a *app) sheetCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "sheet [DISH]",
 		Short: "A dish as it was really cooked, to cook it again",
-		Long: `The sheet of a dish: what went in, as weighed, in all and a portion; the steps with
-their times; cost, energy, allergens and how it keeps. Without a dish it lists
-those of the service. A dish is named by words of its name, or by its number in
-that list.
+		Long: `The sheet of a dish: what went in, as weighed, in all and a portion; the steps
+with their times; cost, energy, allergens and how it keeps. Without a dish it
+lists those of the service. A dish is named by words of its name, or by its
+number in that list.
 
 Allergens may be incomplete: check labels. As --form json it is a Recipe of
 schema.org in JSON-LD.`,
@@ -58,7 +58,7 @@ schema.org in JSON-LD.`,
 				if err != nil {
 					return err
 				}
-				o.Place, o.US, o.Names, o.Storage = a.now().Location(), a.units == "us", x.CookNames(), bot.LeftoverNote(s)
+				o.Place, o.US, o.Names, o.Storage = a.now().Location(), a.units == "us", x.CookNames(), bot.LeftoverNote(s, a.units == "us")
 				return a.print(strings.TrimRight(map[string]string{"md": paper.Markdown(s, o), "html": paper.HTML(s, o), "csv": paper.CSV(s, o), "json": paper.JSONLD(s, o)}[form], "\n"))
 			})
 		},

@@ -43,6 +43,12 @@ func embedded() (*Catalogue, error) {
 	if err := readTrimmings("trimmings.csv", strings.NewReader(trimmingsCSV), foods); err != nil {
 		return nil, err
 	}
+	if err := checkGuides(foods); err != nil {
+		return nil, err
+	}
+	if _, err := readRules("temperatures.csv", temperaturesCSV); err != nil {
+		return nil, err
+	}
 	return New(foods)
 }
 

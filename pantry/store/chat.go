@@ -107,8 +107,8 @@ func (b *book) DropRoom(id string) error {
 }
 
 func (b *book) SetTimer(t pantry.Timer) error {
-	return b.w.exec("INSERT OR REPLACE INTO timer (kitchen, message, part, cook, room, about, begun, due) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-		b.k.ID, t.Message, t.Part, t.Cook, t.Room, t.About, t.Begun.UnixMilli(), t.Due.UnixMilli())
+	return b.w.exec("INSERT OR REPLACE INTO timer (kitchen, message, part, cook, room, about, begun, due, daily) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		b.k.ID, t.Message, t.Part, t.Cook, t.Room, t.About, t.Begun.UnixMilli(), t.Due.UnixMilli(), t.Daily)
 }
 
 func (b *book) StopTimer(t pantry.Timer) error {
@@ -116,14 +116,14 @@ func (b *book) StopTimer(t pantry.Timer) error {
 }
 
 func (b *book) Timers() (list []pantry.Timer, err error) {
-	rows, err := b.w.query("SELECT message, part, cook, room, about, begun, due FROM timer WHERE kitchen = ? ORDER BY due, message, part", b.k.ID)
+	rows, err := b.w.query("SELECT message, part, cook, room, about, begun, due, daily FROM timer WHERE kitchen = ? ORDER BY due, message, part", b.k.ID)
 	if err != nil {
 		return nil, err
 	}
 	err = eachRow(rows, func(rows *sql.Rows) error {
 		var t pantry.Timer
 		var begun, due int64
-		err := rows.Scan(&t.Message, &t.Part, &t.Cook, &t.Room, &t.About, &begun, &due)
+		err := rows.Scan(&t.Message, &t.Part, &t.Cook, &t.Room, &t.About, &begun, &due, &t.Daily)
 		t.Begun, t.Due = time.UnixMilli(begun), time.UnixMilli(due)
 		list = append(list, t)
 		return err

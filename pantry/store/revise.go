@@ -47,10 +47,10 @@ func (b *book) Revise(m, by *pantry.Message, why string, entries []pantry.Entry)
 }
 
 func (b *book) insert(m *pantry.Message, part int, e pantry.Entry) error {
-	return b.w.exec(`INSERT INTO entry (message, rev, part, act, line, amount, pieces, piece, approx, trim, dish, cook, at, said, date, label, cost, piece_mg, weighed)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+	return b.w.exec(`INSERT INTO entry (message, rev, part, act, line, amount, pieces, piece, approx, trim, dish, cook, at, said, date, label, cost, piece_mg, weighed, state, best)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
 		m.N, m.Rev, part, string(e.Act), e.Line, int64(e.Amount), e.Pieces, e.Piece, e.Approx, e.Trim, e.Dish, e.Cook, sayTime(e.At), e.Said,
-		string(e.Lot.Date), e.Lot.Label, e.Lot.Cost, int64(e.Lot.PieceMg), e.Lot.Weighed)
+		string(e.Lot.Date), e.Lot.Label, e.Lot.Cost, int64(e.Lot.PieceMg), e.Lot.Weighed, string(e.Lot.State), e.Lot.Best)
 }
 
 func (b *book) append(entries []pantry.Entry) ([]pantry.Effect, error) {
@@ -133,10 +133,10 @@ const inForceOfLine = `SELECT ` + foldColumns + `, entry.message, entry.part
 	WHERE entry.line = ? ORDER BY entry.message, entry.part`
 
 // foldColumns are those of an entry that a balance is made of.
-const foldColumns = "entry.act, entry.line, entry.amount, entry.trim, entry.dish, entry.cook, entry.date, entry.label, entry.cost, entry.piece_mg, entry.weighed"
+const foldColumns = "entry.act, entry.line, entry.amount, entry.trim, entry.dish, entry.cook, entry.date, entry.label, entry.cost, entry.piece_mg, entry.weighed, entry.state, entry.best"
 
 func scanFold(row scanner, more ...any) (e pantry.Entry, err error) {
-	to := []any{&e.Act, &e.Line, &e.Amount, &e.Trim, &e.Dish, &e.Cook, &e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg, &e.Lot.Weighed}
+	to := []any{&e.Act, &e.Line, &e.Amount, &e.Trim, &e.Dish, &e.Cook, &e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg, &e.Lot.Weighed, &e.Lot.State, &e.Lot.Best}
 	err = row.Scan(append(to, more...)...)
 	return e, err
 }

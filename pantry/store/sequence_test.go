@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -109,6 +110,11 @@ func someEntries(t *rapid.T, b pantry.Book) (list []pantry.Entry, err error) {
 			e.Lot.Date = rapid.SampledFrom([]pantry.Date{"", "2026-03-03", "2026-03-05"}).Draw(t, "date")
 			e.Lot.PieceMg = measure.Amount(rapid.Int64Range(0, 200_000).Draw(t, "piece"))
 			e.Lot.Weighed = rapid.Bool().Draw(t, "weighed")
+		}
+		e.Lot.Best = e.Act == pantry.Make && rapid.Bool().Draw(t, "best")
+		if e.Act == pantry.Count && rapid.Bool().Draw(t, "turned") {
+			e.Lot.State = rapid.SampledFrom(food.States[1:]).Draw(t, "state")
+			e.Lot.Date = rapid.SampledFrom([]pantry.Date{"", "2026-03-03", "2026-03-05"}).Draw(t, "date")
 		}
 		if e.Act == pantry.Count && rapid.Bool().Draw(t, "weighed again") {
 			e.Lot.PieceMg, e.Lot.Weighed = measure.Amount(rapid.Int64Range(1, 200_000).Draw(t, "piece")), true

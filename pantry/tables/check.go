@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"scullion/pantry"
 	"scullion/pantry/food"
@@ -257,13 +258,19 @@ func (c *checker) entry(r row) error {
 		return err
 	}
 	l := c.inOrder[r.ref("line").N-1]
-	if err := agrees(r, "amount", l.Unit); err != nil || !inForce {
+	if err := agrees(r, "amount", l.Unit); err != nil {
 		return err
+	}
+	if state := food.State(r.text("state")); state != "" && !slices.Contains(food.States, state) {
+		return fmt.Errorf("state is %q, and there is no such state; those are %v", state, food.States)
+	}
+	if !inForce {
+		return nil
 	}
 	_, err = l.Apply(pantry.Entry{Act: pantry.Act(r.text("act")), Amount: measure.Amount(r.int("amount")),
 		Trim: r.flag("trim"), Dish: r.text("dish"), Cook: r.text("cook"),
 		Lot: pantry.LotTerms{Date: pantry.Date(r.text("date")), Label: r.flag("label"), Cost: int64(r.int("cost")),
-			PieceMg: measure.Amount(r.int("piece_mg")), Weighed: r.flag("weighed")}})
+			PieceMg: measure.Amount(r.int("piece_mg")), Weighed: r.flag("weighed"), State: food.State(r.text("state")), Best: r.flag("best")}})
 	return err
 }
 

@@ -1,0 +1,139 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/planner"
+)
+
+// country is whose guidance the kitchen keeps to.
+func (t *turn) country() string { return countryOf(t.b.o.Units) }
+
+func countryOf(units string) string {
+	if units == "us" {
+		return "US"
+	}
+	return "UK"
+}
+
+// day is the day on which the message was said.
+func (t *turn) day() pantry.Date { return pantry.DateOf(t.said.At.In(t.m.At.Location())) }
+
+// dated gives a draft the date that was said of its item.
+func (t *turn) dated(d *draft, it language.Item) {
+	if !it.Date.Set {
+		return
+	}
+	when, ok := day(it.Date, t.m.At)
+	if d.Date, d.Label, d.Best = pantry.DateOf(when), ok, it.Best; !ok {
+		d.Date, d.Best, t.note = "", false, "That use-by date is no day of the calendar: left out."
+	}
+}
+
+// stateOf is the state in which food comes in by a name, or is made; "" as it was
+// delivered.
+func stateOf(act pantry.Act, name string, f *food.Food) food.State {
+	cooked := planner.BeforeCooking(name) != name && f == nil || f != nil && planner.IsCooked(f, name)
+	switch {
+	case cooked:
+		return food.Cooked
+	case act == pantry.Make:
+		return food.MadeUp
+	}
+	return ""
+}
+
+// guided gives cooked and made food the date of storage guidance, unless the cook gave
+// a shorter one.
+func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Food) {
+	state := stateOf(d.Act, l.Name, f)
+	if state == "" || d.Act != pantry.Make && d.Act != pantry.Receive {
+		return
+	}
+	if lot.State = state; !d.Label { // raw food's own keeping is none of it
+		lot.Date, lot.Best = "", false
+	}
+	g, ok := food.Guide(l.Name, f, state, "", t.country())
+	if by := since(d, t).Add(g.Days); ok && (lot.Date == "" || by < lot.Date) {
+		if d.Label && t.note == "" {
+			t.note = title(l.Name) + ": the guidance is the sooner, and goes before the date that was said."
+		}
+		lot.Date, lot.Label, lot.Best = by, false, g.Date == "best-before"
+	}
+}
+
+// since is the day from which food is kept.
+func since(d *draft, t *turn) pantry.Date {
+	if d.Day != "" {
+		return d.Day
+	}
+	return t.day()
+}
+
+// keepNote says until when cooked and made food keeps, who says so, and the caution:
+// " Use by Wed 4 Mar (UK FSA, cooked rice 24 h)."
+func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
+	if e.Lot.State == "" || e.Act != pantry.Make && e.Act != pantry.Receive {
+		return ""
+	}
+	g, ok := food.Guide(l.Name, t.ear.foodOf(l), e.Lot.State, "", t.country())
+	s := ""
+	switch {
+	case e.Lot.Label:
+	case !ok:
+		s = " No figure for how long it keeps."
+	default:
+		s = " " + title(sayBy(g.Date)) + " " + sayDay(e.Lot.Date) + " (" + sayGuide(g) + ")."
+	}
+	if g.Caution != "" {
+		s += " " + title(g.Caution) + "."
+	}
+	return s
+}
+
+// sayGuide: "UK FSA, cooked rice 24 h".
+func sayGuide(g food.Guidance) string {
+	by := g.By() + ", "
+	if strings.Contains(by, ", no source") {
+		by = g.By() + ": "
+	}
+	return by + g.What + " " + sayKept(g.Days)
+}
+
+// sayKept is how long: 24 h, as the guidance for rice has it, or days and months.
+func sayKept(days int) string {
+	if days == 1 {
+		return "24 h"
+	}
+	return sayDays(days)
+}
+
+func sayBy(date string) string {
+	if date == "best-before" {
+		return "best before"
+	}
+	return "use by"
+}
+
+// sayDay: "Wed 4 Mar".
+func sayDay(d pantry.Date) string {
+	day, err := time.Parse(time.DateOnly, string(d))
+	if err != nil {
+		return string(d)
+	}
+	return day.Format("Mon 2 Jan")
+}
+
+// lower begins a sentence with a small letter, after a blank.
+func lower(s string) string {
+	s = strings.TrimLeft(s, " ")
+	r, n := utf8.DecodeRuneInString(s)
+	return fmt.Sprintf(" %c%s", unicode.ToLower(r), s[n:])
+}
