@@ -50,7 +50,7 @@ var questions = sync.OnceValue(func() *asking {
 })
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "{who}", "{kit}", "{called}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{dish}", "{who}", "{kit}", "{called}", "{needs}", "{persons}", "{barred}", "{guest}", "{guestis}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -332,6 +332,20 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if q.Food = p.kitSaid(j); q.Food != "" {
 				m = 1
 			}
+		case "{needs}":
+			how := anyNeed
+			if f.about == AboutNumbered {
+				how = atNumber
+			}
+			m = p.needList(j, q, how)
+		case "{persons}":
+			m = p.needList(j, q, ofPersons)
+		case "{barred}":
+			m = p.needList(j, q, barredFood)
+		case "{guest}":
+			m = p.nameAt(j, q)
+		case "{guestis}":
+			m = p.nameIs(j, q)
 		case "{called}": // all the words to the end, or to what follows
 			if m = p.toRest(j, f.steps[n+1:]); m > 0 {
 				q.Food = p.asSaid(j, m)

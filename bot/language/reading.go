@@ -241,4 +241,8 @@ type Question struct {
 	Off    string        // of a food's trim: "tops"
 	State  string        // "raw", "cooked", "opened": what was said of the food, if it was
 	To     *measure.Unit // of a conversion: into what; nil the base unit
+
+	Needs []TableNeed // what somebody cannot eat
+	Heads int         // how many the table are, where that stands among Needs
+	Who   []string    // names of guests
 }

@@ -121,6 +121,7 @@ func (b *book) forget(cook, name string) error {
 		`DELETE FROM question WHERE kitchen = ?1 AND (cook = ?2 OR instr(lower(body), lower(?3)) > 0)`,
 		`DELETE FROM timer WHERE kitchen = ?1 AND (cook = ?2 OR instr(lower(about), lower(?3)) > 0)`,
 		`DELETE FROM choice WHERE kitchen = ?1 AND (cook = ?2 OR instr(lower(title), lower(?3)) > 0)`,
+		`DELETE FROM need WHERE message IN (SELECT n FROM message WHERE kitchen = ?1) AND (who = ?2 OR lower(who) = lower(?3) AND who <> '')`,
 		`UPDATE cook SET person = '', shown = '' WHERE kitchen = ?1 AND name = ?2 AND ?3 <> ''`,
 	} {
 		if err := b.w.exec(q, b.k.ID, cook, name); err != nil {
