@@ -229,7 +229,7 @@ type Book interface {
 	KeepNeeds(m *Message, list []Need) error
 	TakeNeeds(m, by *Message) error
 	ReturnNeeds(by *Message) ([]Need, error)
-	// IntoDish lists the uses and claims in force for a dish, of entries made since a time,
+	// IntoDish lists the uses and claims in force for a dish, "" any, of entries made since a time,
 	// among the ledger's last LookBack messages. MadeOf lists the lines that were drawn on
 	// to make a line.
 	IntoDish(dish string, since time.Time) ([]Entry, error)
