@@ -65,6 +65,9 @@ func (t *turn) leaveOut(q pending, about string) (Reply, error) {
 		return Reply{}, err
 	}
 	r := Reply{Kind: Answer, Text: "Left out: " + q.About + "."}
+	if q.Amend != nil && q.Kind == askNeed {
+		r.Text = "Left as it was."
+	}
 	if len(q.Rest) == 0 {
 		return r, nil
 	}

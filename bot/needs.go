@@ -115,10 +115,17 @@ func (t *turn) mustNot(l language.Limits) planner.Needs {
 
 // leftOut tells what ideas and plans were kept free of; "" nothing.
 func leftOut(n planner.Needs) string {
-	if len(n.Avoid)+len(n.Foods) == 0 {
+	var out []string
+	if len(n.Avoid) > 0 {
+		out = append(out, "what holds or often carries "+both(n.Avoid, "or"))
+	}
+	if len(n.Foods) > 0 {
+		out = append(out, "what is called "+both(n.Foods, "or"))
+	}
+	if len(out) == 0 {
 		return ""
 	}
-	return "Left out: what holds or often carries " + both(slices.Concat(n.Avoid, n.Foods), "or") + ". Read every label, and mind traces."
+	return "Left out: " + strings.Join(out, ", and ") + ". Read every label, and mind traces."
 }
 
 // contents is what a line is known to hold.
@@ -360,11 +367,14 @@ func (t *turn) mayNotAccept(p planned) (*pending, error) {
 	return &pending{Kind: askNeed, About: "the plan", Was: strings.Join(says, " ") + ` "again" plans without.`, Now: "it is begun", Planned: p, Options: yes()}, nil
 }
 
-// sayPlanBreaks tells of dishes that break a need.
+// sayPlanBreaks tells of dishes that break a need: "Milk allergy at the table: dish 1, the leek
+// tart, and dish 3, the mash, hold milk."
 func (t *turn) sayPlanBreaks(dishes []Planned) (says []string, err error) {
 	if len(t.needs()) == 0 {
 		return nil, nil
 	}
+	var all [][]breach
+	var names [][]string
 	for n := range dishes {
 		d := &dishes[n]
 		if d.isOff() {
@@ -374,9 +384,21 @@ func (t *turn) sayPlanBreaks(dishes []Planned) (says []string, err error) {
 		if err != nil {
 			return nil, err
 		}
-		if len(b) > 0 {
-			says = append(says, t.sayBreach(fmt.Sprintf("dish %d, the %s,", n+1, Idea{Title: d.Name}.name()), b))
+		if len(b) == 0 {
+			continue
 		}
+		i := slices.IndexFunc(all, func(o []breach) bool { return t.sayBreach("it", o) == t.sayBreach("it", b) })
+		if i < 0 {
+			i, all, names = len(all), append(all, b), append(names, nil)
+		}
+		names[i] = append(names[i], fmt.Sprintf("dish %d, the %s,", n+1, Idea{Title: d.Name}.name()))
+	}
+	for i, b := range all {
+		s := t.sayBreach(both(names[i], "and"), b)
+		if len(names[i]) > 1 {
+			s = strings.Replace(s, ", holds ", ", hold ", 1)
+		}
+		says = append(says, strings.ReplaceAll(s, ",, ", ", "))
 	}
 	return says, nil
 }

@@ -11,7 +11,7 @@ import (
 )
 
 // dietsTold are the diets known now that an answer within limits is not held to, each once,
-// with of how many they are in words: "2", "dee", "2, dee".
+// with of how many they are in words: "2", "Dee", "2, Dee".
 func (t *turn) dietsTold(l language.Limits) (diets []string, of map[string]string) {
 	of = map[string]string{}
 	held := t.mustNot(l)
@@ -22,7 +22,7 @@ func (t *turn) dietsTold(l language.Limits) (diets []string, of map[string]strin
 		who := n.Who
 		switch {
 		case n.Lasting:
-			who = t.k.CookName(n.Who)
+			who = title(t.k.CookName(n.Who))
 		case n.Count > 0:
 			who = strings.TrimSpace(fmt.Sprint(n.Count, " ", n.Who))
 		}
@@ -108,6 +108,15 @@ func dietMark(f *food.Food, diet string) string {
 	return f.Meatless
 }
 
+// isNot says whether a line is plainly against a diet that the table knows.
+func (t *turn) isNot(l *pantry.Line, diet string) bool {
+	if l == nil || diet != "vegan" && diet != "vegetarian" {
+		return false
+	}
+	f := t.ear.foodOf(l)
+	return f != nil && dietMark(f, diet) == "no"
+}
+
 // items are what goes into each dish of a plan.
 func (p *Plan) items() (list [][]string) {
 	for n := range p.Dishes {
@@ -154,7 +163,7 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 		if c.unknown {
 			unknown = appendOnce(unknown, l.Name)
 		}
-		told, err := t.notOf(e, l)
+		told, err := t.notOf(e, l, r.Entries)
 		if err != nil {
 			return r, err
 		}
@@ -176,15 +185,14 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 
 // notOf tells that a food is not eaten by a diet that somebody has, if that is news of the
 // dish: "Not vegan: butter (2)."
-func (t *turn) notOf(e Entry, l *pantry.Line) (string, error) {
-	f := t.ear.foodOf(l)
-	if f == nil || t.suitsTold {
+func (t *turn) notOf(e Entry, l *pantry.Line, written []Entry) (string, error) {
+	if t.suitsTold {
 		return "", nil
 	}
 	diets, of := t.dietsTold(language.Limits{})
 	var list []string
 	for _, diet := range diets {
-		if m := dietMark(f, diet); m != "no" || !slices.Contains([]string{"vegan", "vegetarian"}, diet) {
+		if !t.isNot(l, diet) {
 			continue
 		}
 		if e.Dish != "" {
@@ -192,10 +200,18 @@ func (t *turn) notOf(e Entry, l *pantry.Line) (string, error) {
 			if err != nil {
 				return "", err
 			}
-			if slices.ContainsFunc(in, func(x pantry.Entry) bool {
-				g := t.ear.foodOf(t.k.Line(x.Line))
-				return x.Line != l.ID && g != nil && dietMark(g, diet) == "no"
-			}) {
+			before := 0
+			for _, x := range in {
+				if t.isNot(t.k.Line(x.Line), diet) {
+					before++
+				}
+			}
+			for _, x := range written {
+				if x.Dish == e.Dish && t.isNot(t.k.Named(x.Item), diet) {
+					before--
+				}
+			}
+			if before > 0 {
 				continue
 			}
 		}

@@ -32,6 +32,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			over = true
 		default:
 			needs, said := t.needsSaid(&x)
+			if x.Doubt && len(needs) > 0 {
+				needs, said = nil, fmt.Sprintf("Not kept, as it is not sure: %s. Ask the table, and say it again without the doubt.", sayNeeds(needs))
+			}
 			keep = append(keep, needs...)
 			if said != "" {
 				lines = append(lines, said)
@@ -48,7 +51,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		if err := t.book.KeepNeeds(t.said, keep); err != nil {
 			return r, true, err
 		}
-		told, err := t.sayKept1(keep)
+		told, err := t.sayNeedsKept(keep)
 		if err != nil {
 			return r, true, err
 		}
@@ -209,9 +212,9 @@ func (t *turn) overSaid(of pantry.Need, x *language.TableTalk) (over []pantry.Ne
 	return over, none
 }
 
-// sayKept1 tells what is kept now, of whom something was just said, and what in the dishes of
+// sayNeedsKept tells what is kept now, of whom something was just said, and what in the dishes of
 // this service and in the plan that is on goes against it.
-func (t *turn) sayKept1(keep []pantry.Need) (lines []string, err error) {
+func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 	now := t.needs()
 	var whose []string
 	for _, n := range keep {
@@ -223,6 +226,10 @@ func (t *turn) sayKept1(keep []pantry.Need) (lines []string, err error) {
 			continue
 		}
 		whose = append(whose, who)
+		if n.Kind != pantry.NeedOver && !slices.ContainsFunc(now, func(o pantry.Need) bool { return o.N == t.said.N }) { // an edit, of what has been taken off since
+			lines = append(lines, "That was said to be over since: "+sayNeed(n)+".")
+			continue
+		}
 		lines = append(lines, t.sayNow(now, who, n.Lasting))
 	}
 	var new []pantry.Need
@@ -239,7 +246,7 @@ func (t *turn) sayKept1(keep []pantry.Need) (lines []string, err error) {
 		}
 	}
 	if len(allergy) > 0 {
-		lines = append(lines, "No idea and no plan holds or often carries "+both(allergy, "or")+", and a use is asked about first. Check every label, and mind traces.")
+		lines = append(lines, "Ideas and plans leave out what holds or often carries "+both(allergy, "or")+", and a use of it is asked about first. Check every label, and mind traces.")
 	}
 	if len(strange) > 0 {
 		lines = append(lines, title(both(strange, "and"))+": none of the 14 that labels must name, so only the names of foods are watched. Read the whole label.")
@@ -299,6 +306,14 @@ func (t *turn) sayNow(now []pantry.Need, who string, lasting bool) string {
 		return "Table: no needs are kept any more. \"undo\" takes that back."
 	}
 	return "Table, for this service: " + strings.Join(list, ", ") + "."
+}
+
+func sayNeeds(list []pantry.Need) string {
+	var says []string
+	for _, n := range list {
+		says = append(says, sayNeed(n))
+	}
+	return both(says, "and")
 }
 
 // sayNeed: "1 nut allergy (tree nuts, peanuts)", "2 vegan", "all vegan".

@@ -28,6 +28,7 @@ type TableTalk struct {
 	Who   []string // names as typed; none: the table
 	N     int      // of AboutOf how many they are, of AboutNumbered which table; 0 none
 	Needs []TableNeed
+	Doubt bool // it is not said as a fact
 	Name  bool // a name of Who is the word of a cook here, or said to be a guest's
 }
 
@@ -101,6 +102,7 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		}
 		take(i, at, stop)
 		open = len(x.Needs) > 0 && x.About != AboutWho
+		x.Doubt = p.doubted(i, stop)
 		list = append(list, *x)
 		if to < end {
 			take(to+1, end, stop)
@@ -125,6 +127,18 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 
 // apartHyphens makes two words of "dairy-free".
 var apartHyphens = strings.NewReplacer("-free", " free", "-allerg", " allerg", "-intoleran", " intoleran")
+
+// doubted says whether a word of doubt stands between i and k.
+func (p *parser) doubted(i, k int) bool {
+	end := p.end
+	defer func() { p.end = end }()
+	for p.end = k; i < k; i++ {
+		if p.among("{doubt}", i) > 0 {
+			return true
+		}
+	}
+	return false
+}
 
 // mostTable is how long a message about needs may be; a longer one is a paste.
 const mostTable = 1000
