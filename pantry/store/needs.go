@@ -96,7 +96,7 @@ func (b *book) IntoDish(dish string, since time.Time) (list []pantry.Entry, err 
 		return nil, err
 	}
 	all, err := b.listed(`SELECT `+entryColumns+` FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
-		WHERE message.n > ?1 AND message.kitchen = ?2 AND (entry.dish = ?3 OR ?3 = '' AND entry.dish <> '') AND entry.act IN ('use', 'claim') ORDER BY entry.message, entry.part`,
+		WHERE message.n > ?1 AND message.kitchen = ?2 AND entry.dish <> '' AND ?3 IN ('', entry.dish) AND entry.act IN ('use', 'claim') ORDER BY entry.message, entry.part`,
 		b.w.last-pantry.LookBack, b.k.ID, dish)
 	return slices.DeleteFunc(all, func(e pantry.Entry) bool { return e.At.Before(since) }), err
 }
