@@ -140,13 +140,20 @@ func (p *parser) doubted(i, k int) bool {
 	return false
 }
 
-// mostTable is how long a message about needs may be; a longer one is a paste.
-const mostTable = 1000
+// A longer message than mostTable bytes is a paste, and no sentence about needs has more than
+// mostTableWords.
+const (
+	mostTable      = 2000
+	mostTableWords = 100
+)
 
 // tableTalk reads a sentence from i, or a part of it between commas or from an "and" on, and
 // gives where that begins and ends; nil where it says nothing of needs. Open: a list may go on.
 func (p *parser) tableTalk(i int, open bool) (at, to int, x *TableTalk) {
 	end := p.end
+	if end-i > mostTableWords {
+		return i, i, nil
+	}
 	asked := end < len(p.t) && p.t[end].w == "?"
 	for end > i && p.t[end-1].sort == mark {
 		end--
