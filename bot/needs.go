@@ -52,16 +52,34 @@ func (t *turn) needs() []pantry.Need {
 	return NeedsAt(t.k, t.m.At)
 }
 
-// needsSince is when what went into dishes began to count: the service's beginning, as far as
-// can be told.
-func (t *turn) needsSince() time.Time {
+// needsSince is when what went into dishes began to count: when the last service was wrapped
+// up, its plan ended, or the table was said to have no needs any more.
+func (t *turn) needsSince() (time.Time, error) {
 	since := t.m.At.Add(-serviceLong)
-	for _, n := range t.k.Needs {
-		if n.Kind == pantry.NeedOver && !n.Lasting && n.Who == "" && n.What == "" && n.At.After(since) && !n.At.After(t.m.At) {
-			since = n.At
+	later := func(at time.Time) {
+		if at.After(since) && !at.After(t.m.At) {
+			since = at
 		}
 	}
-	return since
+	for _, n := range t.k.Needs {
+		if n.Kind == pantry.NeedOver && !n.Lasting && n.Who == "" && n.What == "" {
+			later(n.At)
+		}
+	}
+	services, err := t.book.Services(since)
+	for _, s := range services {
+		later(s.Ended)
+	}
+	return since, err
+}
+
+// intoDish lists what went into a dish in this service.
+func (t *turn) intoDish(dish string) ([]pantry.Entry, error) {
+	since, err := t.needsSince()
+	if err != nil {
+		return nil, err
+	}
+	return t.book.IntoDish(dish, since)
 }
 
 // WithTable adds to what an answer is held to what the table must not be given. Portions is
@@ -275,7 +293,7 @@ func (t *turn) notYetIn(dish string, list []breach) (left []breach, err error) {
 	if len(list) == 0 || dish == "" {
 		return list, nil
 	}
-	in, err := t.book.IntoDish(dish, t.needsSince())
+	in, err := t.intoDish(dish)
 	if err != nil {
 		return nil, err
 	}

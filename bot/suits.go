@@ -196,7 +196,7 @@ func (t *turn) notOf(e Entry, l *pantry.Line, written []Entry) (string, error) {
 			continue
 		}
 		if e.Dish != "" {
-			in, err := t.book.IntoDish(e.Dish, t.needsSince())
+			in, err := t.intoDish(e.Dish)
 			if err != nil {
 				return "", err
 			}

@@ -267,12 +267,12 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 	return lines, err
 }
 
-// alreadyIn tells which dishes of this service hold what somebody is allergic to.
+// alreadyIn tells which dishes of the last hours, whatever was said of the table since, hold what somebody is allergic to.
 func (t *turn) alreadyIn(new []pantry.Need) (lines []string, err error) {
 	if len(new) == 0 {
 		return nil, nil
 	}
-	in, err := t.book.IntoDish("", t.needsSince())
+	in, err := t.book.IntoDish("", t.m.At.Add(-serviceLong))
 	if err != nil {
 		return nil, err
 	}

@@ -192,6 +192,36 @@ func TestMadeFood(t *testing.T) {
 	}
 }
 
+// TestAskedOnceAService asks once for a dish in a service, and again in the next.
+func TestAskedOnceAService(t *testing.T) {
+	say := talker(t)
+	for _, c := range []struct {
+		text string
+		kind bot.Kind
+	}{
+		{"table: milk allergy", bot.Log},
+		{"used 20g butter in the tart", bot.Asking},
+		{"yes", bot.Log},
+		{"used 20ml cream in the tart", bot.Log},
+		{"used 20g butter in the soup", bot.Asking},
+		{"no", bot.Answer},
+		{"used 20g butter in the soup", bot.Asking},
+		{"yes", bot.Log},
+		{"undo", bot.Log},
+		{"used 20g butter in the soup", bot.Asking},
+		{"no", bot.Answer},
+		{"used 20g spinach in the soup", bot.Log},
+		{"wrap up", bot.Log},
+		{"used 20g butter in the pie", bot.Log},
+		{"table: milk allergy", bot.Log},
+		{"used 20g butter in the tart", bot.Asking},
+	} {
+		if r := say("bo", c.text); r.Kind != c.kind {
+			t.Fatalf("%q: %s %s", c.text, r.Kind, r.Text)
+		}
+	}
+}
+
 // TestPlanThatIsOn tells of a plan that is on when a need is said, and swaps by it.
 func TestPlanThatIsOn(t *testing.T) {
 	say := talker(t)
