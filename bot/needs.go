@@ -131,6 +131,25 @@ func (t *turn) mustNot(l language.Limits) planner.Needs {
 	return WithTable(Needs(l), t.needs(), l.Portions)
 }
 
+// keptTo tells, a line each, what ideas and plans were held to because of the table, and which
+// of them suit whom; see suited.
+func (t *turn) keptTo(l language.Limits, items [][]string, from int, prefix string) (lines []string) {
+	n := t.mustNot(l)
+	all := ""
+	switch {
+	case n.Vegan && l.Diet != "vegan":
+		all = "All is vegan, as the whole table is."
+	case n.Meatless && l.Diet == "":
+		all = "All is vegetarian, as the whole table is."
+	}
+	for _, line := range []string{leftOut(n), all, t.suited(l, items, from, prefix)} {
+		if line != "" {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
 // leftOut tells what ideas and plans were kept free of; "" nothing.
 func leftOut(n planner.Needs) string {
 	var out []string

@@ -40,10 +40,8 @@ func (t *turn) offerSome(q pending, most int) (Reply, error) {
 	if w := s.wait(); w > 0 {
 		r.Text += fmt.Sprintf("\nYour hands are at the %s for %d min more: these times begin after.", s.at, w)
 	}
-	for _, line := range []string{leftOut(t.mustNot(q.Limits)), t.suited(q.Limits, ideaItems(r.Ideas), len(q.Shown), "")} {
-		if line != "" {
-			r.Text += "\n" + line
-		}
+	for _, line := range t.keptTo(q.Limits, ideaItems(r.Ideas), len(q.Shown), "") {
+		r.Text += "\n" + line
 	}
 	q.Kind, q.Shown, q.Latest = askMore, append(q.Shown, list...), len(list)
 	if t.waiting() { // a question is not pushed aside

@@ -165,15 +165,16 @@ func (t *turn) offerPlan(p planned) (Reply, error) {
 	}
 	made, err := t.planFor(a)
 	if r, failed, err := noPlan(err); failed {
+		if out := leftOut(a.Needs); out != "" {
+			r.Text += "\n" + out
+		}
 		return r, err
 	}
 	t.b.plans.Store(t.m.Kitchen, true)
 	p.Plan, p.Start, p.Keep = planOf(made), t.m.At, nil
 	r := Reply{Kind: Answer, Text: p.Plan.say(t.m.At), Plan: &p.Plan}
-	for _, line := range []string{leftOut(a.Needs), t.suited(p.Wish.Limits, p.Plan.items(), 0, "dish ")} {
-		if line != "" {
-			r.Text += "\n" + line
-		}
+	for _, line := range t.keptTo(p.Wish.Limits, p.Plan.items(), 0, "dish ") {
+		r.Text += "\n" + line
 	}
 	r.Text += "\n\"dish 1\" tells one, \"swap 2\" or \"again\" looks for others, \"accept\" begins it."
 	return r, t.keep(pending{Kind: askPlan, Planned: p}, t.said.ID)

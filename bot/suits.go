@@ -179,6 +179,9 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 	}
 	t.plain = false
 	head := r.Brief()
+	if i := strings.LastIndex(r.Text, "\n"); r.Ask != nil && i >= 0 { // the question comes last
+		head = r.Text[:i]
+	}
 	r.Text = head + "\n" + strings.Join(lines, "\n") + r.Text[len(head):]
 	return r, nil
 }

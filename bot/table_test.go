@@ -133,7 +133,7 @@ func TestPlanKeepsToTheTable(t *testing.T) {
 				}
 			}
 		}
-		if !strings.Contains(r.Text, "Left out: what holds or often carries milk. Read every label") || strings.Contains(r.Text, "\nVegan (2)") != (c.diet == "") {
+		if !strings.Contains(r.Text, "Left out: what holds or often carries milk. Read every label") || strings.Contains(r.Text, "\nVegan (2)") != (c.diet == "") || strings.Contains(r.Text, "All is vegan, as the whole table is.") != (c.diet != "") {
 			t.Errorf("%s: %s", c.table, r.Text)
 		}
 		if !some && c.diet == "" {
@@ -174,6 +174,26 @@ func TestForgetNeeds(t *testing.T) {
 		t.Fatal(err)
 	}
 	if got := r.say("8", "bo", "table?"); !strings.Contains(got.Text, "milk allergy") || strings.Contains(got.Text, "coeliac") || strings.Contains(got.Text, "vegan") {
+		t.Errorf("after: %s", got.Text)
+	}
+	dump := filepath.Join(t.TempDir(), "copy.db")
+	if err := r.s.Backup(t.Context(), dump); err != nil || contains(t, dump, "quillon") {
+		t.Errorf("the name is still in the file: %v", err)
+	}
+}
+
+// TestForgetGuest forgets a guest, and nothing of anybody else.
+func TestForgetGuest(t *testing.T) {
+	r := newRoom(t)
+	r.say("8", "bo", "Quillon is coeliac")
+	r.say("8", "bo", "table: milk allergy")
+	r.say("8", "bo", "cem is vegan")
+	for _, want := range []bool{true, false} {
+		if known, err := r.s.ForgetGuest(t.Context(), "k", "quillon"); known != want || err != nil {
+			t.Fatalf("known %v, want %v, %v", known, want, err)
+		}
+	}
+	if got := r.say("8", "bo", "table?"); got.Text != "Table, for this service: milk allergy.\nCem, for good: vegan. Labels go first." {
 		t.Errorf("after: %s", got.Text)
 	}
 	dump := filepath.Join(t.TempDir(), "copy.db")

@@ -109,6 +109,24 @@ func (s *Store) Forget(ctx context.Context, kitchen, who string) (cook string, e
 	return cook, err
 }
 
+// noCook is the name of no cook: what forget finds by a cook, it finds nothing of.
+const noCook = "\x01"
+
+// ForgetGuest forgets what a person who is no cook cannot eat, and the words and answers that
+// name them. Known is false where nothing was said of such a person.
+func (s *Store) ForgetGuest(ctx context.Context, kitchen, who string) (known bool, err error) {
+	err = s.Do(ctx, kitchen, func(pb pantry.Book) error {
+		b := pb.(*book)
+		var n int
+		err := b.w.row("SELECT count(*) FROM need JOIN message ON n = need.message WHERE kitchen = ? AND lasting AND lower(who) = lower(?)", b.k.ID, who).Scan(&n)
+		if known = n > 0; err != nil || !known {
+			return err
+		}
+		return b.forget(noCook, who)
+	})
+	return known, err
+}
+
 // forget empties all that holds a cook's name or words. What is asked of the
 // cook goes, and timers that the cook has set.
 func (b *book) forget(cook, name string) error {

@@ -73,7 +73,7 @@ func (b *book) TakeNeeds(m, by *pantry.Message) error {
 }
 
 func (b *book) ReturnNeeds(by *pantry.Message) (list []pantry.Need, err error) {
-	const taken = "gone = ?1 AND message <> ?1 AND (SELECT message.gone FROM message WHERE n = need.message) = 0"
+	const taken = "gone = ?1 AND gone <> 0 AND message <> ?1 AND (SELECT message.gone FROM message WHERE n = need.message) = 0"
 	rows, err := b.w.query("SELECT "+needColumns+" FROM need WHERE "+taken+" ORDER BY message, part", by.N)
 	if err != nil {
 		return nil, err
