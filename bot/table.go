@@ -79,7 +79,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		return r, true, err
 	}
 	r.Text = strings.TrimSpace(r.Text + "\nThe table's needs were for this service, and are over.")
-	if r.Kind == Silent || r.Kind == Answer {
+	if r.Kind == Answer {
 		r.Kind = Log
 	}
 	return r, true, nil
@@ -96,8 +96,6 @@ func (t *turn) besides(r Reply, rest, why string) (Reply, error) {
 		return r, err
 	case more.Kind == Silent && rest != whole && rest[0] >= '0' && rest[0] <= '9': // "1 frobnitz"
 		r.Text += fmt.Sprintf("\nNot read: %q. Say it like \"table: 1 nut allergy\".", rest)
-	case more.Kind == Silent && rest == whole:
-		r.Kind = cmp.Or(r.Kind, Silent)
 	case more.Kind != Silent:
 		more.Text = strings.TrimSpace(r.Text + "\n" + more.Text)
 		if more.Kind == Answer && r.Kind == Log {

@@ -5,6 +5,6 @@ import "slices"
 // Tells says whether one of the food's names has these words side by side, in the singular or
 // the plural: "tomatoes" of "tinned tomato". What a food is made of its names need not tell.
 func (f *Food) Tells(words string) bool {
-	row := usFood{words: folded(words)}
-	return len(row.words) > 0 && slices.ContainsFunc(f.Called(), func(name string) bool { return row.within(folded(name)) })
+	some := folded(words)
+	return len(some) > 0 && slices.ContainsFunc(f.Called(), func(name string) bool { return standIn(folded(name), some) })
 }
