@@ -23,7 +23,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	asks, over := false, false
 	for _, x := range list {
 		if !t.mayBeTable(&x) {
-			return r, false, nil
+			continue
 		}
 		switch x.About {
 		case language.AboutWho:

@@ -242,6 +242,18 @@ func TestAskedOnceAService(t *testing.T) {
 	}
 }
 
+// TestNotAPerson keeps what is said of the table beside what only looks like a name.
+func TestNotAPerson(t *testing.T) {
+	say := talker(t)
+	say("bo", "got 500g blurgh")
+	if r := say("bo", "blurgh is vegan"); r.Kind != bot.Silent {
+		t.Errorf("%s: %s", r.Kind, r.Text)
+	}
+	if r := say("bo", "table: 1 nut allergy, blurgh is vegan"); r.Kind != bot.Log || strings.Contains(r.Text, "Blurgh") || !strings.Contains(r.Text, "1 nut allergy") {
+		t.Errorf("%s: %s", r.Kind, r.Text)
+	}
+}
+
 // TestPlanThatIsOn tells of a plan that is on when a need is said, and swaps by it.
 func TestPlanThatIsOn(t *testing.T) {
 	say := talker(t)
