@@ -34,6 +34,7 @@ const (
 	askMore    = "more"    // ideas have been shown; "more" shows others
 	askPlan    = "plan"    // a plan has been shown
 	askWeigh   = "weigh"   // what the scales say of a line
+	askNeed    = "need"    // somebody at the table is allergic to it
 )
 
 // pending is a question that a cook has not answered, as it is kept.
@@ -47,7 +48,7 @@ type pending struct {
 	Rest    []pending       `json:",omitempty"` // what else is to be asked
 	Asked   string          `json:",omitempty"` // of one of Rest: the message it was asked about, if another
 	Replace int             `json:",omitempty"` // the answer replaces that entry of the message, counted from 1; 0 adds one
-	Was     string          `json:",omitempty"` // of a leap: the amounts
+	Was     string          `json:",omitempty"` // of a leap: the amounts; of a need: what breaks it, and what "yes" does
 	Now     string          `json:",omitempty"`
 	Amend   *language.Amend `json:",omitempty"` // of an entry: the correction
 	Item    string          `json:",omitempty"` // of ideas: for which food
@@ -130,6 +131,8 @@ func (q *pending) text(t *turn) string {
 		return fmt.Sprintf("%s %s, not %s? Say \"yes\" to change it.", title(q.About), q.Now, q.Was)
 	case askName:
 		return fmt.Sprintf("Is %q another name for %s here? Say \"yes\", and it is.", q.About, q.Means)
+	case askNeed:
+		return fmt.Sprintf("%s Say \"yes\" and %s.", q.Was, q.Now)
 	case askNew:
 		return fmt.Sprintf("Is %s a food to keep count of? Say \"yes\", or give its weight (\"got 500g %s\").", q.About, q.About)
 	}

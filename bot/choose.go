@@ -50,6 +50,11 @@ func (t *turn) begin(q *language.Question) (Reply, error) {
 // take keeps for the cook what ideas need, and starts their clocks. Without a dish
 // each idea is one of its own.
 func (t *turn) take(list []shown, dish string) (Reply, error) {
+	if q, err := t.mayNotBegin(list, dish); err != nil {
+		return Reply{}, err
+	} else if q != nil {
+		return t.ask([]pending{*q}, t.said)
+	}
 	kept := map[int64]measure.Amount{}
 	for _, i := range list {
 		for _, u := range i.Uses {

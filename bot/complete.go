@@ -31,6 +31,9 @@ func (t *turn) eachOf(q pending, about string, each language.Amount) (r Reply, d
 		d := q.Draft
 		d.Amount, d.Line = one, o.Line
 		res, err := t.resolve(&d)
+		if err == nil && res.ask != nil && res.ask.Kind == askNeed {
+			return Reply{Kind: Answer, Text: res.ask.Was + " Say each by itself."}, true, nil
+		}
 		if err != nil || res.entry == nil {
 			return r, false, err
 		}
@@ -62,6 +65,9 @@ func (t *turn) leaveOut(q pending, about string) (Reply, error) {
 		return Reply{}, err
 	}
 	r := Reply{Kind: Answer, Text: "Left out: " + q.About + "."}
+	if q.Amend != nil && q.Kind == askNeed {
+		r.Text = "Left as it was."
+	}
 	if len(q.Rest) == 0 {
 		return r, nil
 	}
@@ -88,6 +94,11 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 			return r, err
 		}
 		return t.askNext(r, q.Rest, asked)
+	}
+	if q.Kind == askNeed {
+		if r, done, err := t.knowingly(q, asked); done || err != nil {
+			return r, err
+		}
 	}
 	before, err := t.book.InForce(asked)
 	if err != nil {
@@ -160,6 +171,15 @@ func (t *turn) askNext(r Reply, rest []pending, asked *pantry.Message) (Reply, e
 			return r, err
 		}
 		rest[0].Asked = ""
+	}
+	if known, err := t.goesWith(&rest[0]); err != nil {
+		return r, err
+	} else if known { // "used 50g butter and 100ml cream in the tart": one "yes" is enough
+		q := rest[0]
+		q.Rest = rest[1:]
+		next, err := t.complete(q, about.ID)
+		next.Text, next.Entries = r.Brief()+"\n"+next.Text, append(r.Entries, next.Entries...)
+		return next, err
 	}
 	next, err := t.ask(rest, about)
 	if err != nil {

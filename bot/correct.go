@@ -95,7 +95,7 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 			return Reply{}, err
 		}
 		if res.ask != nil || res.entry == nil {
-			return t.unmended(target, i, res)
+			return t.unmended(target, i, res, a)
 		}
 		was = append(was, thing(t.k.Line(old.Line), old)+t.verbal(old))
 		changed, entries[i] = append(changed, i), *res.entry
@@ -125,10 +125,13 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 
 // unmended asks about a correction of the entry at that is not clear, or looks
 // odd; nothing is written.
-func (t *turn) unmended(target *pantry.Message, at int, res result) (Reply, error) {
+func (t *turn) unmended(target *pantry.Message, at int, res result, a *language.Amend) (Reply, error) {
 	switch {
 	case res.ask == nil:
 		return Reply{Kind: Silent}, nil
+	case res.ask.Kind == askNeed:
+		res.ask.Replace, res.ask.Amend = at+1, a
+		return t.ask([]pending{*res.ask}, target)
 	case res.ask.Kind == askMuch || res.ask.Kind == askLeap || res.ask.Kind == askUnit:
 		res.ask.Replace = at + 1
 		return t.ask([]pending{*res.ask}, target)

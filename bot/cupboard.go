@@ -89,7 +89,7 @@ func (t *turn) sayWithout(on *running, list []keep) (lines []string) {
 			takes = append(takes, fmt.Sprintf("%d (%s)", k.dish+1, measure.Say(k.need, k.line.Unit)))
 		}
 		text := fmt.Sprintf("%s for dish %s.", title(sayCause(of[:1])), both(takes, "and"))
-		if s, ok := planner.Instead(free, Needs(on.Wish.Limits), toPlanner(&on.Plan.Dishes[of[0].dish]), of[0].line.Name); ok {
+		if s, ok := planner.Instead(free, t.mustNot(on.Wish.Limits), toPlanner(&on.Plan.Dishes[of[0].dish]), of[0].line.Name); ok {
 			text += fmt.Sprintf(" %s is free and does instead.", title(s.Item))
 		}
 		lines = append(lines, text)

@@ -37,6 +37,7 @@ type draft struct {
 	Doubt   bool        `json:",omitempty"` // not said as a fact
 	Only    bool        `json:",omitempty"` // of a claim: this much and no more
 	Mended  bool        `json:",omitempty"` // the act is a word that was a slip of the keys
+	Knowing bool        `json:",omitempty"` // the cook knows that somebody at the table is allergic to it
 	Told    bool        `json:",omitempty"` // the cook has said whether the weight is of all or of each
 	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
 	Plainly bool        `json:",omitempty"` // by a word for the act that says nothing else

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/planner"
 )
@@ -39,8 +40,8 @@ func (t *turn) offerSome(q pending, most int) (Reply, error) {
 	if w := s.wait(); w > 0 {
 		r.Text += fmt.Sprintf("\nYour hands are at the %s for %d min more: these times begin after.", s.at, w)
 	}
-	if avoid := q.Limits.Avoid; len(avoid) > 0 {
-		r.Text += "\nLeft out: what holds or often carries " + both(avoid, "or") + ". Read every label, and mind traces."
+	for _, line := range t.keptTo(q.Limits, ideaItems(r.Ideas), len(q.Shown), "") {
+		r.Text += "\n" + line
 	}
 	q.Kind, q.Shown, q.Latest = askMore, append(q.Shown, list...), len(list)
 	if t.waiting() { // a question is not pushed aside
@@ -81,6 +82,9 @@ func (t *turn) noIdeas(q pending, s service) string {
 	}
 	if q.Limits.Said() && (len(within) == 0 || len(q.Limits.Avoid)+len(q.Limits.Without)+len(q.Limits.Only) > 0 || q.Limits.Diet != "" || q.Limits.Serve != "") {
 		within = append(within, "what was said")
+	}
+	if n := t.mustNot(language.Limits{}); len(n.Avoid)+len(n.Foods) > 0 || n.Vegan || n.Meatless {
+		within = append(within, "what the table can eat")
 	}
 	if len(within) == 0 {
 		return "No idea" + for_ + " with what is free, the time and the kit."

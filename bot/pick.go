@@ -42,6 +42,11 @@ func (q *pending) take(a language.Answer) bool {
 			q.Replace = o.Entry
 		}
 		return q.Replace > 0
+	case askNeed:
+		if d.Knowing = a.Yes; a.Yes && a.Amount.How == language.Measured {
+			d.Amount = a.Amount
+		}
+		return a.Yes
 	case askNew, askName:
 		d.Yes = a.Yes
 		return a.Yes

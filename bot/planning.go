@@ -165,13 +165,16 @@ func (t *turn) offerPlan(p planned) (Reply, error) {
 	}
 	made, err := t.planFor(a)
 	if r, failed, err := noPlan(err); failed {
+		if out := leftOut(a.Needs); out != "" {
+			r.Text += "\n" + out
+		}
 		return r, err
 	}
 	t.b.plans.Store(t.m.Kitchen, true)
 	p.Plan, p.Start, p.Keep = planOf(made), t.m.At, nil
 	r := Reply{Kind: Answer, Text: p.Plan.say(t.m.At), Plan: &p.Plan}
-	if avoid := a.Needs.Avoid; len(avoid) > 0 {
-		r.Text += "\nLeft out: what holds or often carries " + both(avoid, "or") + ". Read every label, and mind traces."
+	for _, line := range t.keptTo(p.Wish.Limits, p.Plan.items(), 0, "dish ") {
+		r.Text += "\n" + line
 	}
 	r.Text += "\n\"dish 1\" tells one, \"swap 2\" or \"again\" looks for others, \"accept\" begins it."
 	return r, t.keep(pending{Kind: askPlan, Planned: p}, t.said.ID)
@@ -204,7 +207,7 @@ func (t *turn) toPlan(p planned) (a planner.PlanAsk, wrong string, err error) {
 		Portions: orUsual(w.Portions, usualPortions, 200),
 		Cooks:    orUsual(w.Cooks, 1, mostCooks),
 		Minutes:  orUsual(w.Minutes, usualMinutes, 24*60),
-		Needs:    Needs(w.Limits), Serve: planner.Serve(w.Serve), Cold: w.Cold, Sweet: w.Sweet, Without: w.Unlike, Light: w.Lighter,
+		Needs:    t.mustNot(w.Limits), Serve: planner.Serve(w.Serve), Cold: w.Cold, Sweet: w.Sweet, Without: w.Unlike, Light: w.Lighter,
 		Keep: p.Keep, Not: p.Not, Off: p.Off,
 	}
 	if w.Until != "" {

@@ -85,7 +85,7 @@ func (t *turn) pressedOption() (Reply, error) {
 		}
 		return r, err
 	}
-	a := language.Answer{N: n, Yes: q.Options[n-1].Yes && (q.Kind == askNew || q.Kind == askName)}
+	a := language.Answer{N: n, Yes: q.Options[n-1].Yes && (q.Kind == askNew || q.Kind == askName || q.Kind == askNeed)}
 	if !q.take(a) {
 		return Reply{Kind: Answer, Text: "That does not answer it. Say it in words."}, nil
 	}

@@ -331,4 +331,5 @@ need 200g cream for the soup · don't need the cream · leeks weigh 450g · 86 l
 undo · make that 200g · I meant celeriac
 made 2l soup · opened the cream · froze 300g of the mince · how long does cooked rice keep? · what must go today?
 what's left? · how much cream? · who has the cream? · who used the lemons? · ideas? · what can I do with leek? · more
+table: 1 nut allergy, 2 vegan · dee is coeliac · table?
 plan 3 dishes for 2 in 30 minutes, two cooks, no oven · dish 2 · swap 2 · accept · what's next? · running 5 late`

@@ -59,6 +59,7 @@ func (t *turn) again(old pantry.Entry, a *language.Amend) draft {
 	case a.Food != "":
 		d.Amount = t.shareAgain(old, d.Amount)
 	}
+	d.Knowing = a.Food == "" && a.Dish == "" && a.Act == "" // it was asked about before it was written
 	if a.Act != "" {
 		d.Act = pantry.Act(a.Act)
 		if d.Act == pantry.Bin {

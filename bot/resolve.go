@@ -289,6 +289,12 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		q.About = t.called(d, l)
 		return result{ask: q}, nil
 	}
+	if q, err := t.mayNot(d, l); err != nil {
+		return result{}, err
+	} else if q != nil {
+		t.inDoubt += base
+		return result{ask: q}, nil
+	}
 	if l == nil {
 		if l, err = t.makeLine(d); err != nil {
 			return result{}, err
@@ -379,7 +385,7 @@ func (t *turn) drawn() (sum measure.Amount) {
 			sum += e.Amount
 		}
 	}
-	return sum
+	return sum + t.inDoubt
 }
 
 func (t *turn) makeLine(d *draft) (*pantry.Line, error) {

@@ -94,7 +94,13 @@ func (t *turn) accept(p planned) (Reply, error) {
 	if already && slices.Equal(on.Shown, keys) {
 		return Reply{Kind: Answer, Text: "That plan is on since " + on.at(0, t.m.At) + ". \"what's next?\" tells each cook."}, nil
 	}
+	if q, err := t.mayNotAccept(p); err != nil {
+		return Reply{}, err
+	} else if q != nil {
+		return t.ask([]pending{*q}, t.said)
+	}
 	kept := map[int64]measure.Amount{}
+	t.suitsTold = true
 	p.Plan.Dishes = slices.Clone(p.Plan.Dishes)
 	var names []string
 	for n := range p.Plan.Dishes {

@@ -127,7 +127,7 @@ func (t *turn) ideasFor(s service, item string, l language.Limits, shown []shown
 		return nil
 	}
 	a := IdeaAsk{Item: item, Minutes: max(0, l.Minutes-s.wait()), Portions: l.Portions, Kit: s.kit(l), Serve: planner.Serve(l.Serve),
-		Needs: Needs(l), Turned: slices.Clone(s.turned), Menu: s.menu, Most: most}
+		Needs: t.mustNot(l), Turned: slices.Clone(s.turned), Menu: s.menu, Most: most}
 	for _, i := range shown {
 		a.Turned = append(a.Turned, planner.Choice{Technique: i.Technique, Item: i.main()})
 	}

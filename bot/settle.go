@@ -11,6 +11,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/measure"
 )
 
 // longest is the most characters that one message may have. Chat services
@@ -34,12 +35,16 @@ type turn struct {
 	note    string                 // what else the cook should know
 	asked   []byte                 // the question that this message leaves open
 
-	posts    []Posting       // what rooms are to be shown now
-	plain    bool            // the reply says nothing that the cook did not
-	askTag   string          // tells the question that the reply asks from others
-	reopened bool            // the message was an answer, and its question is open again
-	unsaid   []string        // messages whose entries are no longer what they were
-	then     *pantry.Message // set while an edited message is read: stock is as it was then
+	posts     []Posting       // what rooms are to be shown now
+	plain     bool            // the reply says nothing that the cook did not
+	askTag    string          // tells the question that the reply asks from others
+	reopened  bool            // the message was an answer, and its question is open again
+	unsaid    []string        // messages whose entries are no longer what they were
+	knowing   bool            // what breaks a need at the table was asked about, and is done
+	suitsTold bool            // a plan has told which dishes suit whom
+	tabled    bool            // what is said of the table's needs has been read
+	inDoubt   measure.Amount  // drawn by what is asked about because of a need
+	then      *pantry.Message // set while an edited message is read: stock is as it was then
 }
 
 // settle answers one message and writes what it brings about.
@@ -109,6 +114,9 @@ func (t *turn) fresh() (Reply, error) {
 		r, err = t.answer(pantry.Said)
 	}
 	if err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.tellNeeds(r); err != nil {
 		return Reply{}, err
 	}
 	if r, err = t.keepPlan(r); err != nil {
@@ -222,6 +230,9 @@ func (t *turn) changed() (Reply, error) {
 			r.Text = "Taken back: " + before + ".\n" + r.Text
 		}
 	}
+	if r, err = t.tellNeeds(r); err != nil {
+		return Reply{}, err
+	}
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
@@ -301,9 +312,17 @@ func (t *turn) withdraw() (before string, err error) {
 	if err := t.book.DropService(t.said.ID); err != nil {
 		return "", err
 	}
+	if back, err := t.book.ReturnNeeds(t.said); err != nil {
+		return "", err
+	} else if len(back) > 0 && before == "" {
+		before = "the correction"
+	}
 	was, err := t.stood(t.said)
 	if err != nil || was == "" {
 		return before, err
+	}
+	if err := t.book.TakeNeeds(t.said, t.said); err != nil {
+		return "", err
 	}
 	_, err = t.book.Revise(t.said, t.said, why, nil)
 	t.ear = t.b.ears.of(t.k)
@@ -313,14 +332,18 @@ func (t *turn) withdraw() (before string, err error) {
 // stood says what a message has written or taught, as it stands; "" nothing.
 func (t *turn) stood(m *pantry.Message) (string, error) {
 	entries, err := t.book.InForce(m)
-	if err != nil || len(entries) > 0 {
-		return t.together(entries), err
-	}
-	lessons, err := t.book.Lessons(m)
-	if err != nil || len(lessons) == 0 {
+	if err != nil {
 		return "", err
 	}
-	return "what was said of " + lessons[0].Name, nil
+	var list []string
+	if len(entries) > 0 {
+		list = append(list, t.together(entries))
+	} else if lessons, err := t.book.Lessons(m); err != nil {
+		return "", err
+	} else if len(lessons) > 0 {
+		list = append(list, "what was said of "+lessons[0].Name)
+	}
+	return strings.Join(append(list, t.needsOf(m)...), "; "), nil
 }
 
 // restore puts a message's entries or lessons back as they were before their
@@ -350,6 +373,9 @@ func (t *turn) answer(why string) (Reply, error) {
 			return Reply{Kind: Silent}, nil // a paste
 		}
 		return Reply{Kind: Error, Text: "That is too long to read. Send it in parts of up to 4,000 characters."}, nil
+	}
+	if r, done, err := t.tableTalk(why); done || err != nil {
+		return r, err
 	}
 	if r, done, err := t.planning(); done || err != nil {
 		return r, err

@@ -312,7 +312,7 @@ func (t *turn) sayShort(on *running, n int, lacks []keep) string {
 	free := stock(t.k, pantry.DateOf(t.m.At), t.ear.foodOf)
 	for _, k := range lacks {
 		short := planner.Stock{Item: k.line.Name, Free: k.lack(), Unit: k.line.Unit, Food: t.ear.foodOf(k.line)}
-		if s, ok := planner.StandIn(free, Needs(on.Wish.Limits), toPlanner(&on.Plan.Dishes[n]), short); ok {
+		if s, ok := planner.StandIn(free, t.mustNot(on.Wish.Limits), toPlanner(&on.Plan.Dishes[n]), short); ok {
 			text += fmt.Sprintf(" %s is free, %s, and could stand in.", title(s.Item), measure.Say(s.Free, s.Unit))
 		}
 	}

@@ -88,7 +88,7 @@ func (t *turn) sayAnew(on *running, n int, was string) string {
 	if len(d.Missing) > 0 {
 		text += " Not held: " + both(d.Missing, "and") + "."
 	}
-	if avoid := on.Wish.Avoid; len(avoid) > 0 {
+	if avoid := t.mustNot(on.Wish.Limits).Avoid; len(avoid) > 0 {
 		text += " Left out: what holds or often carries " + both(avoid, "or") + "."
 	}
 	return text
@@ -164,7 +164,7 @@ func (t *turn) swapAsk(on *running, n int) planner.PlanAsk {
 	}
 	w := on.Wish
 	return planner.PlanAsk{Stock: stock(free, pantry.DateOf(t.m.At), t.ear.foodOf), Portions: on.Plan.Dishes[n].Portions,
-		Needs: Needs(w.Limits), Serve: planner.Serve(w.Serve), Cold: w.Cold, Without: w.Unlike, Light: w.Lighter, Off: on.Off, Out: out}
+		Needs: t.mustNot(w.Limits), Serve: planner.Serve(w.Serve), Cold: w.Cold, Without: w.Unlike, Light: w.Lighter, Off: on.Off, Out: out}
 }
 
 // putBack puts dishes back in whose place others came because of what has been taken back

@@ -124,6 +124,9 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 		if err := t.book.DropService(m.ID); err != nil {
 			return Reply{}, err
 		}
+		if err := t.book.TakeNeeds(m, t.said); err != nil {
+			return Reply{}, err
+		}
 		if err := t.stopFor(m.ID); err != nil {
 			return Reply{}, err
 		}

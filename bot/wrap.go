@@ -265,12 +265,21 @@ func (t *turn) wrapUp() (Reply, error) {
 			return Reply{}, err
 		}
 	} else if !open.happened() {
+		over, err := t.endTable()
 		if n > 0 {
-			return Reply{Kind: Answer, Text: "Nothing to wrap up since " + sayWhen(x.WrapUps[n-1].At, t.m.At) + `. "every line" tells that account.`}, nil
+			return Reply{Kind: Answer, Text: "Nothing to wrap up since " + sayWhen(x.WrapUps[n-1].At, t.m.At) + `. "every line" tells that account.` + over}, err
 		}
-		return Reply{Kind: Answer, Text: "Nothing to wrap up yet: nothing came in and nothing was used."}, nil
+		return Reply{Kind: Answer, Text: "Nothing to wrap up yet: nothing came in and nothing was used." + over}, err
 	}
 	return t.closeAccount()
+}
+
+// endTable ends what the table of this service needed, and says so; "" where there was nothing.
+func (t *turn) endTable() (string, error) {
+	if !t.hasTable() {
+		return "", nil
+	}
+	return "\nThe table's needs were for this service, and are over.", t.book.KeepNeeds(t.said, []pantry.Need{{Kind: pantry.NeedOver}})
 }
 
 // came says whether anything was taken in.
@@ -295,6 +304,11 @@ func (t *turn) closeAccount() (Reply, error) {
 	if unlogged != "" {
 		text += "\n" + unlogged
 	}
+	over, err := t.endTable()
+	if err != nil {
+		return Reply{}, err
+	}
+	text += over
 	return Reply{Kind: Answer, Text: text + "\n" + `"weigh back" goes through what is left with the scales, "every line" tells each, "sheet 1" writes a dish up.`, Timed: t.m.Room != ""}, nil
 }
 
@@ -331,12 +345,15 @@ func (t *turn) unwrapped(logged []*pantry.Message) (r Reply, done bool, err erro
 		return r, false, err
 	}
 	last := wraps[len(wraps)-1]
-	if last.Cook != t.cook || len(logged) > 0 && logged[0].N >= last.N {
+	if last.Cook != t.cook || len(logged) > 0 && logged[0].N > last.N {
 		return r, false, nil
 	}
 	m, err := t.book.Message(last.Message)
 	if err != nil {
 		return r, false, err
+	}
+	if err := t.book.TakeNeeds(m, t.said); err != nil {
+		return r, true, err
 	}
 	return Reply{Kind: Answer, Text: "Taken back: the wrap-up. The account is open again."}, true, t.book.DropWrapUp(m)
 }

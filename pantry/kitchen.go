@@ -24,6 +24,7 @@ type Kitchen struct {
 	Lessons   []Lesson             // what the cooks have taught and not taken back, in order
 	Taught    int                  // changes of Lessons since the kitchen was loaded
 	Met       int                  // changes of Cooks and People since then
+	Needs     []Need               // in force, in the order said; those of a service that is long over may be left out
 
 	byID   map[int64]*Line
 	byName map[string]*Line
@@ -178,7 +179,7 @@ type Book interface {
 	// Before lists m's entries as they stood before its latest revision.
 	Before(m *Message) ([]Entry, error)
 	// LastLogged lists the messages by which this cook last logged, or taught,
-	// something still in force, newest first, at most n, among the ledger's last
+	// or said of needs, something still in force, newest first, at most n, among the ledger's last
 	// LookBack messages.
 	LastLogged(cook string, n int) ([]*Message, error)
 	// Heard gives the message that this cook, or with "" anyone, said last
@@ -234,6 +235,17 @@ type Book interface {
 	SaveService(Service) error
 	DropService(message string) error
 	Services(since time.Time) ([]Service, error)
+	// KeepNeeds adds what m says of who cannot eat what; N and At are m's. TakeNeeds takes
+	// m's back for message by, and ReturnNeeds puts back what message by has taken, except
+	// where it belongs to a message that is gone or to by itself, and lists it.
+	KeepNeeds(m *Message, list []Need) error
+	TakeNeeds(m, by *Message) error
+	ReturnNeeds(by *Message) ([]Need, error)
+	// IntoDish lists the uses and claims in force for a dish, "" any, of entries made since a time,
+	// among the ledger's last LookBack messages. MadeOf lists the lines that were drawn on
+	// to make a line.
+	IntoDish(dish string, since time.Time) ([]Entry, error)
+	MadeOf(line int64) ([]int64, error)
 }
 
 // LookBack is how many messages LastLogged searches: an undo is

@@ -10,11 +10,12 @@ import (
 // nobody has spoken for, allergens and diet, is left out as well.
 type Needs struct {
 	Avoid    []string // allergens, of the EU/UK 14 as the food table names them: "milk", "tree nuts"
+	Foods    []string // foods by name that are none of those: "kiwi"; what is made of them their names must tell
 	Vegan    bool
 	Meatless bool // vegetarian
 }
 
-func (n Needs) none() bool { return len(n.Avoid) == 0 && !n.Vegan && !n.Meatless }
+func (n Needs) none() bool { return len(n.Avoid)+len(n.Foods) == 0 && !n.Vegan && !n.Meatless }
 
 // allow says whether a food may go into what is made. What such food often
 // carries, by its label, is refused as well as what it holds by nature: a label
@@ -30,6 +31,9 @@ func (n Needs) allow(f *food.Food) bool {
 		if slices.Contains(f.Allergen, a) || slices.Contains(f.MayCarry, a) {
 			return false
 		}
+	}
+	if slices.ContainsFunc(n.Foods, f.Tells) {
+		return false
 	}
 	return !(n.Vegan && f.Vegan != "yes") && !(n.Meatless && f.Meatless != "yes")
 }

@@ -70,13 +70,19 @@ func (r *Reader) Read(text string) Reading {
 }
 
 func (r *Reader) parser(text string) *parser {
+	p := r.asTyped(text)
+	if p.begins("repair") && p.newFood() == 0 {
+		p.repair()
+	}
+	return p
+}
+
+// asTyped is parser with what was taken back in the same breath still in it.
+func (r *Reader) asTyped(text string) *parser {
 	text = visible(text)
 	p := &parser{text: text, t: layout(tokens(text)), place: r.Place, foods: r.Foods, cooks: r.Cooks}
 	p.hear()
 	p.tag()
-	if p.begins("repair") && p.newFood() == 0 {
-		p.repair()
-	}
 	return p
 }
 

@@ -50,7 +50,7 @@ var questions = sync.OnceValue(func() *asking {
 })
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{dish}", "{who}", "{kit}", "{called}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{guest}", "{guestis}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -71,6 +71,9 @@ func readQuestions(name string, r io.Reader) (*asking, error) {
 			return nil, fmt.Errorf("%s: row %d: no words", name, i+1)
 		}
 		seen[row[1]] = true
+		if slices.Contains(readers, row[0]) {
+			return nil, fmt.Errorf("%s: row %d: the reader itself fills %s", name, i+1, row[0])
+		}
 		if strings.HasPrefix(row[0], "{") {
 			all.words[row[0]] = wordsOf(row[1])
 			all.learn(all.words[row[0]])
@@ -346,6 +349,20 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if q.Food = p.kitSaid(j); q.Food != "" {
 				m = 1
 			}
+		case "{cannot}":
+			how := anyNeed
+			if f.about == AboutNumbered {
+				how = atNumber
+			}
+			m = p.needList(j, q, how)
+		case "{persons}":
+			m = p.needList(j, q, ofPersons)
+		case "{barred}":
+			m = p.needList(j, q, barredFood)
+		case "{guest}":
+			m = p.nameAt(j, q)
+		case "{guestis}":
+			m = p.nameIs(j, q)
 		case "{called}": // all the words to the end, or to what follows
 			if m = p.toRest(j, f.steps[n+1:]); m > 0 {
 				q.Food = p.asSaid(j, m)

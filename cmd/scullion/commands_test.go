@@ -6,8 +6,10 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"scullion/bot"
 )
@@ -372,5 +374,24 @@ func TestChatPlain(t *testing.T) {
 	}
 	if log := must(t, "", "log"); !strings.Contains(log, "stove     use 300 g leek for the tart") {
 		t.Errorf("%q", log)
+	}
+}
+
+// TestTableNeeds keeps ideas in the shell to the table's needs, which are said in the chat.
+func TestTableNeeds(t *testing.T) {
+	db := mustKitchen(t)
+	now := time.Now().UTC().Format(time.RFC3339)
+	must(t, `{"id":"n1","cook":"bo","at":"`+now+`","text":"got 500g butter, 300g cheddar"}
+{"id":"n2","cook":"bo","at":"`+now+`","text":"table: milk allergy"}
+`, "pipe", "--db", db)
+	var list []bot.Idea
+	mustRead(t, must(t, "", "ideas", "--json", "--db", db), &list)
+	for _, i := range list {
+		if slices.Contains(i.Allergens, "milk") {
+			t.Errorf("%s holds milk", i.Title)
+		}
+	}
+	if len(list) == 0 {
+		t.Error("no idea without milk")
 	}
 }

@@ -105,6 +105,7 @@ func (a *app) ideas(c *cobra.Command, ask bot.IdeaAsk, asJSON bool) error {
 			return nil
 		}
 	}
+	ask.Needs = bot.WithTable(ask.Needs, bot.NeedsAt(k, a.now()), ask.Portions)
 	ideas := bot.Ideas(k, bot.Foods(a.foods, k), a.today(), ask)
 	if asJSON {
 		return printJSON(a, ideas)

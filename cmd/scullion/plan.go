@@ -21,6 +21,7 @@ func (a *app) planCommand() *cobra.Command {
 	var without []string
 	var needs string
 	seconds := 2
+	covers := 0 // for how many, where that was said
 	kit := kitValue{}
 	kit.Set(usualKit)
 	ask.Dishes, ask.Portions, ask.Minutes, ask.Cooks = 3, 2, 30, 1
@@ -40,7 +41,10 @@ and the labels: read them before you cook.`,
 			if ask.Kit, ask.Needs, err = held(c, kit, without, needs); err != nil {
 				return err
 			}
-			return a.plan(c.Context(), ask, time.Duration(seconds)*time.Second, asJSON)
+			if c.Flags().Changed("portions") {
+				covers = ask.Portions
+			}
+			return a.plan(c.Context(), ask, covers, time.Duration(seconds)*time.Second, asJSON)
 		},
 	}
 	f := c.Flags()
@@ -57,7 +61,7 @@ and the labels: read them before you cook.`,
 	return c
 }
 
-func (a *app) plan(ctx context.Context, ask planner.PlanAsk, think time.Duration, asJSON bool) error {
+func (a *app) plan(ctx context.Context, ask planner.PlanAsk, covers int, think time.Duration, asJSON bool) error {
 	k, err := a.view(ctx)
 	if err != nil {
 		return err
@@ -65,6 +69,7 @@ func (a *app) plan(ctx context.Context, ask planner.PlanAsk, think time.Duration
 	if len(k.Lines) == 0 {
 		a.hintEmpty()
 	}
+	ask.Needs = bot.WithTable(ask.Needs, bot.NeedsAt(k, a.now()), covers)
 	ctx, cancel := context.WithTimeout(ctx, think)
 	defer cancel()
 	p, err := bot.MakePlan(ctx, k, bot.Foods(a.foods, k), a.today(), ask, a.thinking(asJSON))

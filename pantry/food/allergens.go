@@ -126,9 +126,12 @@ func usByFood(marks [][]string, allergen string) (us string, ok bool) {
 }
 
 // within says whether the row's words stand side by side among words.
-func (row usFood) within(words []string) bool {
+func (row usFood) within(words []string) bool { return standIn(words, row.words) }
+
+// standIn says whether some words stand side by side among words.
+func standIn(words, some []string) bool {
 	for i := range words {
-		if len(words)-i >= len(row.words) && slices.Equal(words[i:i+len(row.words)], row.words) {
+		if len(words)-i >= len(some) && slices.Equal(words[i:i+len(some)], some) {
 			return true
 		}
 	}

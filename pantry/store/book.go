@@ -138,8 +138,9 @@ func (b *book) Revised(by *pantry.Message) ([]*pantry.Message, error) {
 
 func (b *book) LastLogged(cook string, n int) ([]*pantry.Message, error) {
 	return b.messages(`SELECT `+messageColumns+` FROM (SELECT * FROM message WHERE kitchen = ? AND n > ?) AS m
-		WHERE cook = ? AND rev > 0 AND (EXISTS (SELECT 1 FROM entry WHERE entry.message = m.n AND entry.rev = m.rev)
+		WHERE cook = ? AND (rev > 0 AND (EXISTS (SELECT 1 FROM entry WHERE entry.message = m.n AND entry.rev = m.rev)
 			OR EXISTS (SELECT 1 FROM lesson WHERE lesson.message = m.n AND lesson.rev = m.rev))
+			OR EXISTS (SELECT 1 FROM need WHERE need.message = m.n AND need.gone = 0))
 		ORDER BY n DESC LIMIT ?`, b.k.ID, b.w.last-pantry.LookBack, cook, n)
 }
 

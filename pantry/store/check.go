@@ -97,6 +97,9 @@ var laws = []string{
 	`SELECT printf('kitchen %Q, message %Q: what it taught of %Q cannot be read', kitchen.name, message.id, lesson.name)
 	FROM lesson JOIN message ON n = lesson.message JOIN kitchen ON kitchen.id = kitchen
 	WHERE (means = '') = (cells = '') OR cells <> '' AND NOT json_valid(cells) OR lesson.rev > message.rev`,
+	`SELECT printf('kitchen %Q, message %Q: what it says of who cannot eat what (%s) cannot be read', kitchen.name, message.id, said)
+	FROM need JOIN message ON n = need.message JOIN kitchen ON kitchen.id = kitchen
+	WHERE what = '' AND need.kind NOT IN ('over', 'heads') OR need.gone <> 0 AND need.gone NOT IN (SELECT n FROM message)`,
 	`SELECT printf('kitchen %Q, %s: there is no balance', kitchen.name, line.name)
 	FROM line JOIN kitchen ON kitchen.id = kitchen WHERE line.id NOT IN (SELECT line FROM balance)`,
 }

@@ -109,6 +109,24 @@ func (s *Store) Forget(ctx context.Context, kitchen, who string) (cook string, e
 	return cook, err
 }
 
+// noCook is the name of no cook: what forget finds by a cook, it finds nothing of.
+const noCook = "\x01"
+
+// ForgetGuest forgets what a person who is no cook cannot eat, and the words and answers that
+// name them. Known is false where nothing was said of such a person.
+func (s *Store) ForgetGuest(ctx context.Context, kitchen, who string) (known bool, err error) {
+	err = s.Do(ctx, kitchen, func(pb pantry.Book) error {
+		b := pb.(*book)
+		var n int
+		err := b.w.row("SELECT count(*) FROM need JOIN message ON n = need.message WHERE kitchen = ? AND lasting AND lower(who) = lower(?)", b.k.ID, who).Scan(&n)
+		if known = n > 0; err != nil || !known {
+			return err
+		}
+		return b.forget(noCook, who)
+	})
+	return known, err
+}
+
 // forget empties all that holds a cook's name or words. What is asked of the
 // cook goes, and timers that the cook has set.
 func (b *book) forget(cook, name string) error {
@@ -121,6 +139,7 @@ func (b *book) forget(cook, name string) error {
 		`DELETE FROM question WHERE kitchen = ?1 AND (cook = ?2 OR instr(lower(body), lower(?3)) > 0)`,
 		`DELETE FROM timer WHERE kitchen = ?1 AND (cook = ?2 OR instr(lower(about), lower(?3)) > 0)`,
 		`DELETE FROM choice WHERE kitchen = ?1 AND (cook = ?2 OR instr(lower(title), lower(?3)) > 0)`,
+		`DELETE FROM need WHERE message IN (SELECT n FROM message WHERE kitchen = ?1) AND (who = ?2 OR lower(who) = lower(?3) AND who <> '')`,
 		`UPDATE cook SET person = '', shown = '' WHERE kitchen = ?1 AND name = ?2 AND ?3 <> ''`,
 	} {
 		if err := b.w.exec(q, b.k.ID, cook, name); err != nil {

@@ -204,6 +204,7 @@ var sources = map[string]source{
 	"revisions": {"revision", ofMessages("revision") + " LEFT JOIN message AS maker ON maker.n = revision.by", "+message", "message.n, revision.rev", true},
 	"entries":   {"entry", ofMessages("entry") + " JOIN line ON line.id = entry.line", "+message", "message.n, entry.rev, entry.part", true},
 	"lessons":   {"lesson", ofMessages("lesson"), "+message", "message.n, lesson.rev, lesson.part", true},
+	"needs":     {"need", ofMessages("need") + " LEFT JOIN message AS taker ON taker.n = need.gone", "+message", "message.n, need.part", true},
 	"questions": {"question", "question", "question", "question.cook", false},
 	"choices":   {"choice", byMessage("choice"), "choice", "message.n, choice.message, choice.part", false},
 	"services":  {"service", byMessage("service"), "service", "message.n, service.message", false},
@@ -224,6 +225,8 @@ func (s *source) column(c tables.Column) string {
 	switch {
 	case c.Kind == tables.Message && s.byN && c.Name == "by":
 		return "maker.id"
+	case c.Kind == tables.Perhaps:
+		return "coalesce(taker.id, '')"
 	case c.Kind == tables.Message && s.byN:
 		return "message.id"
 	case c.Kind == tables.Line:

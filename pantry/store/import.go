@@ -100,10 +100,14 @@ func (x *importer) Row(t *tables.Table, values []any) error {
 			if c.Kind == tables.Reads {
 				continue
 			}
-			if c.Kind == tables.Kept {
-				v = x.link(v)
+			switch c.Kind {
+			case tables.Kept:
+				args = append(args, x.link(v))
+			case tables.Perhaps: // none
+				args = append(args, 0)
+			default:
+				args = append(args, v)
 			}
-			args = append(args, v)
 		default:
 			if c.Kind == tables.Sum {
 				continue

@@ -59,6 +59,9 @@ func load(ctx context.Context, r reader, name string) (*pantry.Kitchen, error) {
 	if k.Lessons, err = lessons(ctx, r, id); err != nil {
 		return nil, err
 	}
+	if k.Needs, err = needs(ctx, r, id); err != nil {
+		return nil, err
+	}
 	return k, each(ctx, r, "SELECT cook, message, at, body FROM question WHERE kitchen = ?", func(rows *sql.Rows) error {
 		var cook, at string
 		q := &pantry.Question{}

@@ -72,8 +72,12 @@ func (c *checker) kitchen(name string) error {
 func (c *checker) row(r row) error {
 	for i, col := range r.table.Columns {
 		v, err := read(col.Kind, r.values[i])
-		if err == nil && (col.Kind == Message || col.Kind == Line) {
+		switch {
+		case err != nil:
+		case col.Kind == Message || col.Kind == Line:
 			v, err = c.find(col.Kind, v.(string))
+		case col.Kind == Perhaps && v != "":
+			v, err = c.find(Message, v.(string))
 		}
 		if err != nil {
 			return wrong{r.table, r.place, fmt.Errorf("%s: %w", col.Name, err)}
@@ -157,6 +161,7 @@ var checks = map[string]func(*checker, row) error{
 	"revisions": (*checker).revision,
 	"entries":   (*checker).entry,
 	"lessons":   (*checker).lesson,
+	"needs":     (*checker).need,
 }
 
 var errNoName = errors.New("the name is missing")
@@ -290,6 +295,13 @@ func (c *checker) lesson(r row) error {
 	var known map[string]string
 	if json.Unmarshal([]byte(cells), &known) != nil || known == nil {
 		return errors.New("cells is not a JSON object of text")
+	}
+	return nil
+}
+
+func (c *checker) need(r row) error {
+	if k := pantry.NeedKind(r.text("kind")); !slices.Contains(pantry.NeedKinds, k) {
+		return fmt.Errorf("kind is %q; it is one of %v", k, pantry.NeedKinds)
 	}
 	return nil
 }

@@ -44,6 +44,7 @@ const (
 	Shelf   Kind = "shelf"   // crate or cupboard
 	Act     Kind = "act"     // one of pantry.Acts
 	Message Kind = "message" // the id of a message
+	Perhaps Kind = "perhaps" // the id of a message, or ""
 	Line    Kind = "line"    // the name of a line
 	Kept    Kind = "kept"    // what the program keeps for itself; a line's id in it is the line's place, from 1
 )

@@ -14,7 +14,7 @@ import (
 )
 
 func TestColumns(t *testing.T) {
-	kinds := []Kind{Text, Number, Amount, Sum, Reads, Flag, Time, Milli, Micro, Date, Unit, Shelf, Act, Message, Line, Kept}
+	kinds := []Kind{Text, Number, Amount, Sum, Reads, Flag, Time, Milli, Micro, Date, Unit, Shelf, Act, Message, Perhaps, Line, Kept}
 	rows, err := csv.NewReader(strings.NewReader(columnsCSV)).ReadAll()
 	if err != nil || len(rows) < 60 || !slices.Equal(rows[0], []string{"table", "column", "kind", "key", "says"}) {
 		t.Fatalf("%d rows, %v", len(rows), err)
