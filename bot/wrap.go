@@ -192,7 +192,7 @@ func wrapSum(w account.Weight) WrapSum {
 // saysWrap is a quick look for the words of what is said at the end of a service.
 func saysWrap(text string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc([]string{"start", "begin", "wrap", "weigh", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "order", "make", "throw", "planned"}, func(w string) bool { return strings.Contains(text, w) })
+	return slices.ContainsFunc([]string{"start", "begin", "wrap", "weigh", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "label", "order", "make", "throw", "planned"}, func(w string) bool { return strings.Contains(text, w) })
 }
 
 // wrapTalk answers what is said at the end of a service.
@@ -218,6 +218,8 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 		return t.asPlanned()
 	case language.AboutSheets, language.AboutSheet:
 		return t.sheetAsked(q)
+	case language.AboutLabels:
+		r, err = t.labels()
 	case language.AboutRecook:
 		return t.recook(q)
 	case language.AboutServices:

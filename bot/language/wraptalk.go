@@ -25,6 +25,7 @@ const (
 	AboutAsPlanned About = "asplanned" // what the plan kept went in, said or not
 	AboutSheets    About = "sheets"    // which dishes were made
 	AboutSheet     About = "sheet"     // the sheet of dish N, or of the one that Food names
+	AboutLabels    About = "labels"    // what is to be labelled
 	AboutServices  About = "services"  // how past services went
 	AboutWaste     About = "waste"     // what is wasted most
 	AboutRecook    About = "recook"    // a dish that was made, again, for N

@@ -1,0 +1,96 @@
+package bot
+
+import (
+	"cmp"
+	"strings"
+	"time"
+
+	"scullion/bot/paper"
+	"scullion/pantry"
+	"scullion/pantry/food"
+)
+
+// Labels are those for what is put away: what is left of the dishes of an account (nil none), by
+// storage guidance as of the day they were cooked, and what is on hand opened, cooked, made,
+// frozen or thawed, by its date. Units say whose guidance: "uk" or "us".
+func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units string) ([]paper.Label, error) {
+	var list []paper.Label
+	if w != nil {
+		for _, d := range w.Dishes {
+			s, err := x.Sheet(w, d.Name)
+			if err != nil {
+				return nil, err
+			}
+			l := paper.Label{Name: title(d.Name), Made: s.Cooked.In(place), Kind: "use by", Unknown: len(s.Unknown) > 0, Initials: x.initials(s.Cooks)}
+			if g, ok := leftover(s, units == "us"); ok {
+				l.UseBy = pantry.DateOf(l.Made.AddDate(0, 0, g.Days))
+			}
+			for _, a := range s.Holds {
+				l.Allergens = append(l.Allergens, a.Name)
+			}
+			list = append(list, l)
+		}
+	}
+	for _, d := range datedFood(x.Kitchen, x.FoodOf, today, countryOf(units)) {
+		if d.State == "" || d.State == food.Raw {
+			continue
+		}
+		l := paper.Label{Name: title(d.Item) + ", " + string(d.State), UseBy: d.Date, Kind: "best before"}
+		if d.UseBy {
+			l.Kind = "use by"
+		}
+		f := x.FoodOf(x.Kitchen.Named(d.Item))
+		if l.Unknown = f == nil || f.Unasked; f != nil {
+			l.Allergens = f.Allergen
+		}
+		list = append(list, l)
+	}
+	return list, nil
+}
+
+// initials are those of the cooks, as they are shown: "AB".
+func (x *Records) initials(cooks []string) (text string) {
+	for _, c := range cooks {
+		for _, r := range strings.ToUpper(x.Kitchen.CookName(c)) {
+			text += string(r)
+			break
+		}
+	}
+	return text
+}
+
+// sayLabels tells what labels there are to print.
+func sayLabels(list []paper.Label) string {
+	if len(list) == 0 {
+		return "Nothing to label: no dish was made, and nothing on hand is opened, cooked, made or frozen."
+	}
+	var lines []string
+	for _, l := range list[:min(len(list), mostPast)] {
+		text := l.Name
+		if l.UseBy != "" {
+			text += ": " + cmp.Or(l.Kind, "use by") + " " + sayDay(l.UseBy)
+		}
+		if len(l.Allergens) > 0 {
+			text += ", " + strings.Join(l.Allergens, ", ")
+		}
+		if l.Unknown {
+			text += ", more allergens unknown"
+		}
+		lines = append(lines, text+".")
+	}
+	return strings.Join(lines, "\n") + "\n\"scullion labels\" prints them. Local rules and the pack's own label go first."
+}
+
+// labels tells what is to be labelled.
+func (t *turn) labels() (Reply, error) {
+	x, err := t.records()
+	if err != nil {
+		return Reply{}, err
+	}
+	wraps, err := x.Wraps()
+	if err != nil {
+		return Reply{}, err
+	}
+	list, err := Labels(x, WithDishes(wraps, 0), pantry.DateOf(t.m.At), t.m.At.Location(), t.b.o.Units)
+	return Reply{Kind: Answer, Text: sayLabels(list)}, err
+}
