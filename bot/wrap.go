@@ -253,12 +253,11 @@ func (t *turn) wrapUp() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	list, err := x.Wraps()
+	came, happened, err := t.sinceWrapUp(x.WrapUps)
 	if err != nil {
 		return Reply{}, err
 	}
-	open := list[len(list)-1]
-	if n := len(x.WrapUps); n > 0 && t.said.At.Sub(x.WrapUps[n-1].At) < wrapAgain && !open.came() {
+	if n := len(x.WrapUps); n > 0 && t.said.At.Sub(x.WrapUps[n-1].At) < wrapAgain && !came {
 		last, err := t.book.Message(x.WrapUps[n-1].Message)
 		if err != nil {
 			return Reply{}, err
@@ -266,7 +265,7 @@ func (t *turn) wrapUp() (Reply, error) {
 		if err := t.book.DropWrapUp(last); err != nil {
 			return Reply{}, err
 		}
-	} else if !open.happened() {
+	} else if !happened {
 		over, err := t.endTable()
 		if n > 0 {
 			return Reply{Kind: Answer, Text: "Nothing to wrap up since " + sayWhen(x.WrapUps[n-1].At, t.m.At) + `. "every line" tells that account.` + over}, err
@@ -284,9 +283,19 @@ func (t *turn) endTable() (string, error) {
 	return "\nThe table's needs were for this service, and are over.", t.book.KeepNeeds(t.said, []pantry.Need{{Kind: pantry.NeedOver}})
 }
 
-// came says whether anything was taken in.
-func (w *Wrap) came() bool {
-	return slices.ContainsFunc(w.period.Lines, func(l account.Line) bool { return l.Came.Amount != 0 })
+// sinceWrapUp says whether anything came in since the last wrap-up, and whether anything but
+// counting happened.
+func (t *turn) sinceWrapUp(wraps []pantry.WrapUp) (came, happened bool, err error) {
+	from := int64(0)
+	if len(wraps) > 0 {
+		from = wraps[len(wraps)-1].N + 1
+	}
+	err = t.book.Between(from, t.said.N, func(p pantry.Placed) error {
+		came = came || p.Act == pantry.Receive
+		happened = happened || !slices.Contains([]pantry.Act{pantry.Count, pantry.Claim, pantry.Release}, p.Act)
+		return nil
+	})
+	return came, happened, err
 }
 
 // closeAccount ends the account with the message that was said, and gives it.

@@ -181,12 +181,18 @@ func (l *Line) draw(a measure.Amount, use int) (taken measure.Amount) {
 	return taken
 }
 
-// isInOrder says whether lots are drawn in the order in which they came, as they mostly are.
+// isInOrder says whether lots with anything left are drawn in the order in which they came, as
+// they mostly are.
 func (l *Line) isInOrder() bool {
-	for i := 1; i < len(l.Lots); i++ {
-		if l.goesBefore(i, i-1) {
+	last := -1
+	for i := range l.Lots {
+		if l.Lots[i].Left == 0 {
+			continue
+		}
+		if last >= 0 && l.goesBefore(i, last) {
 			return false
 		}
+		last = i
 	}
 	return true
 }

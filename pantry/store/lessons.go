@@ -36,8 +36,8 @@ func lessonOf(n int64, name, means, cells string) (*pantry.Lesson, error) {
 
 // lessons reads what a kitchen has been taught and still holds.
 func lessons(ctx context.Context, r reader, kitchen int64) (list []pantry.Lesson, err error) {
-	err = each(ctx, r, `SELECT `+lessonColumns+` FROM lesson JOIN message ON message.n = lesson.message AND message.rev = lesson.rev
-		WHERE kitchen = ? ORDER BY lesson.message, part`, func(rows *sql.Rows) error {
+	err = each(ctx, r, `SELECT `+lessonColumns+` FROM lesson CROSS JOIN message ON message.n = lesson.message AND message.rev = lesson.rev
+		WHERE +message.kitchen = ? ORDER BY lesson.message, part`, func(rows *sql.Rows) error {
 		l, err := scanLesson(rows)
 		list = append(list, l)
 		return err

@@ -5,6 +5,7 @@ import (
 	"database/sql"
 
 	"scullion/pantry"
+	"scullion/pantry/food"
 )
 
 func (b *book) SaveWrapUp(m *pantry.Message) error {
@@ -32,7 +33,7 @@ func (b *book) AllInForce(do func(pantry.Placed) error) error {
 	if err != nil {
 		return err
 	}
-	return eachRow(rows, func(rows *sql.Rows) error { return scanPlaced(rows, do) })
+	return eachRow(rows, placing(do))
 }
 
 func (b *book) Between(from, to int64, do func(pantry.Placed) error) error {
@@ -57,7 +58,7 @@ type Record struct {
 
 // AllInForce hands do every entry in force that moves food, in order, as far as a balance needs it.
 func (x *Record) AllInForce(do func(pantry.Placed) error) error {
-	return each(x.ctx, x.r, inForceFolded, func(rows *sql.Rows) error { return scanPlaced(rows, do) }, x.Kitchen.ID)
+	return each(x.ctx, x.r, inForceFolded, placing(do), x.Kitchen.ID)
 }
 
 // Between hands do every entry in force of messages from one to another, in order, with all that
@@ -94,8 +95,15 @@ func (s *Store) Records(ctx context.Context, kitchen string, do func(*Record) er
 const (
 	wrapUps = "SELECT message.n, message.id, message.cook, message.at FROM wrapup JOIN message ON message.kitchen = wrapup.kitchen AND message.id = wrapup.message WHERE wrapup.kitchen = ? ORDER BY message.n"
 
-	inForceFolded = "SELECT " + foldColumns + `, entry.pieces, entry.message FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev
-		WHERE +message.kitchen = ? AND entry.act NOT IN ('claim', 'release') ORDER BY message.n, entry.rev, entry.part`
+	// A year of services is read here: columns that are flags come as one number, what claims
+	// alone need does not come, and what is in force is told by revisions, since messages are
+	// long.
+	inForceFolded = `SELECT entry.act, entry.line, entry.amount, entry.trim + 2 * entry.label + 4 * entry.weighed + 8 * entry.best,
+		entry.dish, entry.date, entry.cost, entry.piece_mg, entry.state, entry.pieces, entry.message
+		FROM entry CROSS JOIN line ON line.id = entry.line
+		WHERE line.kitchen = ? AND entry.act NOT IN ('claim', 'release')
+			AND NOT EXISTS (SELECT 1 FROM revision WHERE revision.message = entry.message AND revision.rev > entry.rev)
+		ORDER BY entry.message, entry.rev, entry.part`
 
 	inForceBetween = "SELECT " + entryColumns + `, entry.message FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev
 		WHERE +message.kitchen = ? AND message.n BETWEEN ? AND ? ORDER BY message.n, entry.rev, entry.part`
@@ -112,14 +120,29 @@ func scanWrapUp(rows *sql.Rows, list *[]pantry.WrapUp) (err error) {
 	return err
 }
 
-func scanPlaced(rows *sql.Rows, do func(pantry.Placed) error) (err error) {
-	var p pantry.Placed
-	var pieces int64
-	if p.Entry, err = scanFold(rows, &pieces, &p.N); err != nil {
-		return err
+// placing hands do the entries of rows of inForceFolded. Words that come again and again are
+// kept once.
+func placing(do func(pantry.Placed) error) func(*sql.Rows) error {
+	words := map[string]string{}
+	word := func(raw sql.RawBytes) string {
+		w, ok := words[string(raw)]
+		if !ok {
+			w = string(raw)
+			words[w] = w
+		}
+		return w
 	}
-	p.Pieces = pieces
-	return do(p)
+	var act, dish, date, state sql.RawBytes
+	return func(rows *sql.Rows) error {
+		var p pantry.Placed
+		var flags int
+		if err := rows.Scan(&act, &p.Line, &p.Amount, &flags, &dish, &date, &p.Lot.Cost, &p.Lot.PieceMg, &state, &p.Pieces, &p.N); err != nil {
+			return err
+		}
+		p.Act, p.Dish, p.Lot.Date, p.Lot.State = pantry.Act(word(act)), word(dish), pantry.Date(word(date)), food.State(word(state))
+		p.Trim, p.Lot.Label, p.Lot.Weighed, p.Lot.Best = flags&1 > 0, flags&2 > 0, flags&4 > 0, flags&8 > 0
+		return do(p)
+	}
 }
 
 func scanSaid(rows *sql.Rows, do func(pantry.Placed) error) (err error) {
