@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -96,6 +97,9 @@ func (k *kitchen) hear(m bot.Message) {
 	r, err := k.k.Handle(context.Background(), m)
 	if err != nil {
 		k.Fatalf("%+v: %v", m, err)
+	}
+	if strings.Contains(r.Text, "fault in the program") {
+		k.Fatalf("%+v: %s", m, r.Text)
 	}
 	key := fmt.Sprint(m.ID, m.Edit, m.Delete, m.Version)
 	said := fmt.Sprintf("%+v", r.Text)

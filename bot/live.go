@@ -55,6 +55,9 @@ func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, 
 		said = on.finish(on.cook(t.cook), now)
 	case language.AboutLonger:
 		if said = t.longerNamed(&on, q.Food, q.N, now); said == "" {
+			if name := t.dishOn(q.Food); name != "" {
+				return Reply{Kind: Answer, Text: "Nothing of the " + name + ` is cooking now. "what's next?" tells what comes.`}, true, nil
+			}
 			return r, false, nil
 		}
 	case language.AboutLate:

@@ -106,8 +106,9 @@ func (t *turn) mayHavePlan() bool {
 
 // planTalk does what is said of a plan that was shown.
 func (t *turn) planTalk(p planned, q *language.Question) (Reply, error) {
+	isOfDish := slices.Contains([]language.About{language.AboutDish, language.AboutStay, language.AboutSwap, language.AboutDrop, language.AboutPalette}, q.About)
 	for _, n := range append([]int{q.N}, q.Others...) {
-		if n > len(p.Plan.Dishes) {
+		if isOfDish && n > len(p.Plan.Dishes) {
 			return Reply{Kind: Answer, Text: fmt.Sprintf("The plan has no dish %d.", n)}, nil
 		}
 	}

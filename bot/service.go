@@ -72,6 +72,9 @@ func (t *turn) planned(s *service) error {
 	now := on.minute(t.m.At)
 	s.left = max(1, int(on.Due.Sub(t.m.At)/time.Minute))
 	for _, d := range on.Plan.Dishes {
+		if d.isOff() || len(d.Uses) == 0 {
+			continue
+		}
 		s.menu = append(s.menu, planner.Choice{Technique: d.Frame, Palette: d.Palette, Item: d.Uses[0].Item})
 		for _, x := range d.Steps {
 			if now < x.Start || now >= x.Start+x.Minutes {

@@ -473,33 +473,14 @@ func TestDropRunning(t *testing.T) {
 // Whatever is used, binned, counted, claimed, swapped, and taken back while a plan is on, each
 // of its dishes keeps what it needs or is told to be short, and no more is kept than is there.
 func TestKeptLaws(t *testing.T) {
-	dir := t.TempDir()
-	begin := filepath.Join(dir, "begun.db")
-	at := time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC)
+	dir, at := t.TempDir(), time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC)
+	raw := begunFile(t, at)
 	open := func(t testing.TB, file string) *store.Store {
 		s, err := store.Open(context.Background(), file, store.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		return s
-	}
-	s := open(t, begin)
-	b := bot.New(s, bot.Options{Think: time.Minute})
-	for n, m := range []string{
-		"got 1kg potatoes, 800g cauliflower, 600g carrots, 500g mushrooms, 200g butter, 12 eggs, 500g yoghurt, 4 lemons, 900g leeks, 300g cheddar, 400g spinach, 500g red onions",
-		"got 1kg plain flour, 1l olive oil, 500g penne, 1kg basmati rice, 300g salt, 400g white bread, 2 x 400g tins of chickpeas for the cupboard",
-		"plan 3 dishes for 2 in 60 minutes, two cooks", "accept",
-	} {
-		if _, err := b.Handle(context.Background(), bot.Message{Kitchen: "k", ID: fmt.Sprint("b", n), Cook: "ana", At: at, Text: m}); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if err := s.Close(); err != nil {
-		t.Fatal(err)
-	}
-	raw, err := os.ReadFile(begin)
-	if err != nil {
-		t.Fatal(err)
 	}
 	files, swapped, short := 0, 0, 0
 	rapid.Check(t, func(rt *rapid.T) {
@@ -525,6 +506,84 @@ func TestKeptLaws(t *testing.T) {
 	})
 	if swapped == 0 || short == 0 {
 		t.Errorf("swapped %d times, short %d times", swapped, short)
+	}
+}
+
+// begunFile is a kitchen's file in which a plan for two cooks has begun at a time.
+func begunFile(t *testing.T, at time.Time) []byte {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "begun.db")
+	s, err := store.Open(context.Background(), file, store.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := bot.New(s, bot.Options{Think: time.Minute})
+	for n, m := range []string{
+		"got 1kg potatoes, 800g cauliflower, 600g carrots, 500g mushrooms, 200g butter, 12 eggs, 500g yoghurt, 4 lemons, 900g leeks, 300g cheddar, 400g spinach, 500g red onions",
+		"got 1kg plain flour, 1l olive oil, 500g penne, 1kg basmati rice, 300g salt, 400g white bread, 2 x 400g tins of chickpeas for the cupboard",
+		"plan 3 dishes for 2 in 60 minutes, two cooks", "accept",
+	} {
+		if _, err := b.Handle(context.Background(), bot.Message{Kitchen: "k", ID: fmt.Sprint("b", n), Cook: "ana", At: at, Text: m}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return raw
+}
+
+// Whatever is said while a plan is on and as the service ends, needs of the table among it:
+// nothing breaks, the ledger is whole, and the accounts close.
+func TestServiceLaws(t *testing.T) {
+	dir, at := t.TempDir(), time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC)
+	raw := begunFile(t, at)
+	files, ended := 0, 0
+	rapid.Check(t, func(rt *rapid.T) {
+		files++
+		file := filepath.Join(dir, fmt.Sprint(files))
+		if err := os.WriteFile(file, raw, 0o600); err != nil {
+			rt.Fatal(err)
+		}
+		s, err := store.Open(context.Background(), file, store.Options{})
+		if err != nil {
+			rt.Fatal(err)
+		}
+		defer s.Close()
+		k := &kitchen{T: rt, s: s, k: bot.New(s, bot.Options{Think: time.Minute}), at: at, heard: map[string]string{}}
+		for range rapid.IntRange(1, 12).Draw(rt, "turns") {
+			if rapid.IntRange(0, 2).Draw(rt, "end") > 0 {
+				k.during()
+				continue
+			}
+			k.say(rapid.SampledFrom([]string{"ana", "bo"}).Draw(rt, "who"), rapid.SampledFrom([]string{
+				"wrap up", "as planned", "weigh back", "same", "200g", "enough", "undo", "sheets", "sheet 1", "every line", "labels", "past services", "what do we waste?",
+				"start: 2 dishes for 4 in 30 minutes", "table: 1 milk allergy", "table: 2 vegan", "table: none", "yes", "opened the yoghurt", "froze 200g of the spinach",
+				"plan 2 dishes for 2 in 40 minutes", "accept", "cook the omelette again for 4", "the potatoes are done", "5 more min on the potatoes", "what must go today?",
+			}).Draw(rt, "said"))
+		}
+		k.check()
+		wraps(rt, s, "k", func(x *bot.Records, list []*bot.Wrap) {
+			ended += len(list) - 1
+			for i, w := range list {
+				c := w.Crate
+				if in, out := c.Had.AP+c.Came.AP+c.Made.AP, c.Dishes.AP+c.Trim.AP+c.Binned.AP+c.Carried.AP+c.Variance.AP; in-out > 1e-6 || out-in > 1e-6 {
+					rt.Fatalf("%d: %g in, %g out: %+v", i, in, out, c)
+				}
+				for _, d := range w.Dishes {
+					if sheet, err := x.Sheet(w, d.Name); err != nil || len(sheet.Parts) == 0 {
+						rt.Fatalf("%v: %+v", err, sheet)
+					}
+				}
+			}
+		})
+	})
+	if ended == 0 {
+		t.Error("nothing was wrapped up")
 	}
 }
 

@@ -47,8 +47,8 @@ func play(t *testing.T, file string) {
 	var replies []bot.Reply
 	for _, m := range messages {
 		r, err := k.Handle(context.Background(), m)
-		if err != nil {
-			t.Fatalf("%q: %v", m.Text, err)
+		if err != nil || strings.Contains(r.Text, "fault in the program") {
+			t.Fatalf("%q: %v %s", m.Text, err, r.Text)
 		}
 		replies = append(replies, r)
 		fmt.Fprintf(&b, "%s: %s\n  [%s] %s\n", m.Cook, show(m), r.Kind, strings.ReplaceAll(ideas.ReplaceAllString(r.Text, "$1..."), "\n", "\n  "))

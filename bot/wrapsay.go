@@ -92,6 +92,9 @@ func (w *Wrap) sayMoney() string {
 	if c.Carried.Cost > 0 {
 		text += ", " + sayCost(c.Carried.Cost) + " carried over"
 	}
+	if c.Variance.Cost > 0 {
+		text += ", " + sayCost(c.Variance.Cost) + " unaccounted for"
+	}
 	text += "."
 	if n := c.Had.Unpriced + c.Came.Unpriced + c.Made.Unpriced; n > 0 {
 		text += " Of " + sayMg(n) + " nobody said the cost."
