@@ -128,8 +128,7 @@ func Wasted(x *Records, list []*Wrap) (waste []Waste) {
 // ordered. The program's own judgement, no source.
 const leastTimes = 2
 
-// wasted tells what was binned most over the past services, with a bar for each, and what to
-// order less of.
+// wasted tells what was binned most over the past services.
 func (t *turn) wasted() (Reply, error) {
 	x, err := t.records()
 	if err != nil {
@@ -139,11 +138,64 @@ func (t *turn) wasted() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	return Reply{Kind: Answer, Text: SayWaste(x, list)}, nil
+}
+
+// sayShare: "Over 5 services: 3.1 kg binned, 4% of what there was to eat, cost 12.40." The open
+// one counts if anything happened in it.
+func sayShare(list []*Wrap) string {
+	services, binned, eaten, cost := 0, int64(0), int64(0), int64(0)
+	for _, w := range list {
+		if !w.happened() {
+			continue
+		}
+		services++
+		c := &w.total
+		binned, cost = binned+c.Binned.EP, cost+c.Binned.Cost
+		eaten += c.Binned.EP + max(0, c.Dishes.EP)
+	}
+	text := "Over " + counted1(services, "service", "services") + ": " + sayMg(binned) + " binned that could be eaten"
+	if eaten > 0 {
+		text += fmt.Sprintf(", %.0f%% of what left the shelf", 100*float64(binned)/float64(eaten))
+	}
+	if cost > 0 {
+		text += ", cost " + sayCost(cost)
+	}
+	return text + "."
+}
+
+// trimOver tells of the foods that were trimmed most over services how much came off, and what
+// the books allow.
+func trimOver(x *Records, list []*Wrap) string {
+	sum := map[int64]*account.Line{}
+	var order []*account.Line
+	for _, w := range list {
+		for i := range w.period.Lines {
+			a := &w.period.Lines[i]
+			if a.Trim.Amount == 0 {
+				continue
+			}
+			o := sum[a.ID]
+			if o == nil {
+				o = &account.Line{ID: a.ID}
+				sum[a.ID] = o
+				order = append(order, o)
+			}
+			o.Trim.Amount += a.Trim.Amount
+			o.Dishes.Amount += a.Dishes.Amount
+		}
+	}
+	return sayTrimOf(x, order)
+}
+
+// SayWaste tells what was binned most over services, with a bar for each, what came off in
+// trimming, and what to order less of.
+func SayWaste(x *Records, list []*Wrap) string {
 	waste := Wasted(x, list)
 	if len(waste) == 0 {
-		return Reply{Kind: Answer, Text: "Nothing was binned, as far as anybody said."}, nil
+		return "Nothing was binned, as far as anybody said."
 	}
-	var lines []string
+	lines := []string{sayShare(list)}
 	most := 0.0
 	for _, o := range waste[:min(len(waste), mostPast)] {
 		most = max(most, o.Binned)
@@ -155,15 +207,19 @@ func (t *turn) wasted() (Reply, error) {
 		}
 		lines = append(lines, line+".")
 	}
+	if trim := trimOver(x, list); trim != "" {
+		lines = append(lines, trim)
+	}
+	orders := 0
 	for _, o := range waste {
 		if o.Times >= leastTimes && o.LessBy > 0 && o.Delivered > 0 {
 			lines = append(lines, fmt.Sprintf("Order less %s: of %s a delivery %s was binned, on average.", o.Item, measure.Say(measure.Amount(o.Delivered*1000), o.line.Unit), measure.Say(measure.Amount(o.LessBy*1000), o.line.Unit)))
-			if len(lines) >= mostPast+mostTold {
+			if orders++; orders == mostTold {
 				break
 			}
 		}
 	}
-	return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
+	return strings.Join(lines, "\n")
 }
 
 // bar draws a share from 0 to 1 with up to ten marks.

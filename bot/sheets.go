@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"scullion/bot/language"
+	"scullion/bot/paper"
 	"scullion/pantry"
 	"scullion/pantry/account"
 	"scullion/pantry/food"
@@ -88,9 +89,9 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	if q.About == language.AboutSheets {
 		return Reply{Kind: Answer, Text: w.SayDishes() + ` "sheet 1" writes one up.`}, true, nil
 	}
-	n := q.N - 1
+	n, portions := q.N-1, 0
 	if q.Food != "" {
-		if n = w.Dish(q.Food); n < 0 {
+		if n, portions = w.Dish(q.Food), q.N; n < 0 {
 			return r, false, nil
 		}
 	}
@@ -101,7 +102,12 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	if err != nil {
 		return r, true, err
 	}
-	return Reply{Kind: Answer, Text: saySheet(s, t.m.At.Location())}, true, nil
+	s, notes := paper.Scale(s, portions)
+	text := saySheet(s, t.m.At.Location())
+	if len(notes) > 0 {
+		text += "\n" + notes[0]
+	}
+	return Reply{Kind: Answer, Text: text}, true, nil
 }
 
 // CookNames gives what cooks are shown as, by what entries call them.

@@ -130,14 +130,22 @@ func (w *Wrap) sayBinned(x *Records) string {
 
 // sayTrim: "Trim: leek 31%; the books allow 56%, with all of it used that can be dinner 8%."
 func (w *Wrap) sayTrim(x *Records) string {
+	var lines []*account.Line
+	for i := range w.period.Lines {
+		lines = append(lines, &w.period.Lines[i])
+	}
+	return sayTrimOf(x, lines)
+}
+
+// sayTrimOf tells of the lines that were trimmed most.
+func sayTrimOf(x *Records, lines []*account.Line) string {
 	type of struct {
 		name             string
 		was, book, least float64
 		mg               measure.Amount
 	}
 	var list []of
-	for i := range w.period.Lines {
-		a := &w.period.Lines[i]
+	for _, a := range lines {
 		l := x.Kitchen.Line(a.ID)
 		if was, book, least, ok := account.TrimShares(a, x.FoodOf(l)); ok {
 			list = append(list, of{l.Name, was, book, least, a.Trim.Amount})

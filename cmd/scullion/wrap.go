@@ -11,7 +11,7 @@ import (
 )
 
 func (a *app) wrapCommand() *cobra.Command {
-	var asJSON, lines, all bool
+	var asJSON, lines, all, waste bool
 	back := 0
 	c := &cobra.Command{
 		Use:   "wrap",
@@ -25,7 +25,8 @@ In the room "wrap up" closes the account; this only tells it.`,
 		Example: `  scullion wrap
   scullion wrap --lines
   scullion wrap --back 1 --json     the service before
-  scullion wrap --all --json        every service, for comparing`,
+  scullion wrap --all --json        every service, for comparing
+  scullion wrap --waste             what to order less of`,
 		Args: takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
 			if back < 0 || back > 0 && all {
@@ -35,6 +36,12 @@ In the room "wrap up" closes the account; this only tells it.`,
 				list, err := x.Wraps()
 				if err != nil {
 					return err
+				}
+				switch {
+				case waste && asJSON:
+					return printJSON(a, bot.Wasted(x, list))
+				case waste:
+					return a.print(bot.SayWaste(x, list))
 				}
 				if all && asJSON {
 					return printJSON(a, list)
@@ -59,6 +66,7 @@ In the room "wrap up" closes the account; this only tells it.`,
 	f.BoolVar(&asJSON, "json", false, "print JSON, for programs")
 	f.BoolVar(&lines, "lines", false, "line by line")
 	f.BoolVar(&all, "all", false, "every service that was wrapped up, the latest first")
+	f.BoolVar(&waste, "waste", false, "over all services: what was binned most, and what to order less of")
 	f.IntVar(&back, "back", 0, "`n` services before the latest")
 	return c
 }
