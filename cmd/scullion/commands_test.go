@@ -85,7 +85,7 @@ func TestNothingYet(t *testing.T) {
 		out  string
 	}{
 		{"left", ""}, {"left --json", "[]\n"}, {"ideas", ""}, {"ideas --json", "[]\n"},
-		{"log", ""}, {"log --json", "[]\n"}, {"log --csv", head},
+		{"log", ""}, {"log --json", "[]\n"}, {"log --csv", head}, {"wrap", ""}, {"wrap --all", ""}, {"sheet", ""}, {"labels", ""},
 	} {
 		t.Run(c.args, func(t *testing.T) {
 			r := try(t, "", strings.Fields(c.args)...)
