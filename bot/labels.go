@@ -83,11 +83,7 @@ func sayLabels(list []paper.Label) string {
 
 // labels tells what is to be labelled.
 func (t *turn) labels() (Reply, error) {
-	x, err := t.records()
-	if err != nil {
-		return Reply{}, err
-	}
-	wraps, err := x.Wraps()
+	x, wraps, err := t.wraps()
 	if err != nil {
 		return Reply{}, err
 	}

@@ -33,11 +33,7 @@ const mostPast = 8
 
 // pastServices compares the services that were wrapped up, the latest first.
 func (t *turn) pastServices() (Reply, error) {
-	x, err := t.records()
-	if err != nil {
-		return Reply{}, err
-	}
-	list, err := x.Wraps()
+	_, list, err := t.wraps()
 	if err != nil {
 		return Reply{}, err
 	}
@@ -130,11 +126,7 @@ const leastTimes = 2
 
 // wasted tells what was binned most over the past services.
 func (t *turn) wasted() (Reply, error) {
-	x, err := t.records()
-	if err != nil {
-		return Reply{}, err
-	}
-	list, err := x.Wraps()
+	x, list, err := t.wraps()
 	if err != nil {
 		return Reply{}, err
 	}

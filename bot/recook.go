@@ -26,11 +26,7 @@ func (x *Records) cookedBefore(list []*Wrap, said string) (*account.Sheet, error
 // recook keeps what is there for a dish that was made before, for as many as are wanted, and
 // tells what is short. Done is false where no such dish was made.
 func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
-	x, err := t.records()
-	if err != nil {
-		return r, true, err
-	}
-	list, err := x.Wraps()
+	x, list, err := t.wraps()
 	if err != nil {
 		return r, true, err
 	}

@@ -71,11 +71,7 @@ func (x *Records) unlogged(u Quantity) account.Ingredient {
 // sheetAsked tells which dishes were made, or the sheet of one. Done is false where no dish is
 // meant.
 func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) {
-	x, err := t.records()
-	if err != nil {
-		return r, true, err
-	}
-	list, err := x.Wraps()
+	x, list, err := t.wraps()
 	if err != nil {
 		return r, true, err
 	}

@@ -242,6 +242,16 @@ func (t *turn) records() (*Records, error) {
 	return &Records{Kitchen: t.k, WrapUps: wraps, Services: services, Ledger: t.book, FoodOf: t.ear.foodOf}, err
 }
 
+// wraps gives the accounts of all stretches of the ledger, and what they are reckoned from.
+func (t *turn) wraps() (*Records, []*Wrap, error) {
+	x, err := t.records()
+	if err != nil {
+		return nil, nil, err
+	}
+	list, err := x.Wraps()
+	return x, list, err
+}
+
 // wrapAgain is for how long after a wrap-up another one is of the same service, if nothing came
 // in since.
 const wrapAgain = 3 * time.Hour
@@ -325,11 +335,7 @@ func (t *turn) closeAccount() (Reply, error) {
 
 // lastWrap gives the account that counts now; nil where there is none.
 func (t *turn) lastWrap() (*Wrap, *Records, error) {
-	x, err := t.records()
-	if err != nil {
-		return nil, nil, err
-	}
-	list, err := x.Wraps()
+	x, list, err := t.wraps()
 	if err != nil {
 		return nil, nil, err
 	}

@@ -268,18 +268,7 @@ const (
 )
 
 // PlanTalk reads a message that is about a plan that was shown; nil where it is not.
-func (r *Reader) PlanTalk(text string) *Question {
-	p := r.parser(text)
-	if len(p.t) == 0 {
-		return nil
-	}
-	p.end = len(p.t)
-	for p.end > 0 && p.t[p.end-1].sort == mark {
-		p.end--
-	}
-	p.classesOf(0, p.end)
-	return p.talk(planTalk())
-}
+func (r *Reader) PlanTalk(text string) *Question { return r.talked(text, planTalk()) }
 
 // firstAt is the word by which forms are found.
 func (p *parser) firstAt(i int) string {

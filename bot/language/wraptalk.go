@@ -32,7 +32,10 @@ const (
 )
 
 // WrapTalk reads a message that is about the end of a service; nil where it is not.
-func (r *Reader) WrapTalk(text string) *Question {
+func (r *Reader) WrapTalk(text string) *Question { return r.talked(text, wrapTalk()) }
+
+// talked finds the form of a table that the whole message has; nil none.
+func (r *Reader) talked(text string, a *asking) *Question {
 	p := r.parser(text)
 	if len(p.t) == 0 {
 		return nil
@@ -42,11 +45,6 @@ func (r *Reader) WrapTalk(text string) *Question {
 		p.end--
 	}
 	p.classesOf(0, p.end)
-	return p.talk(wrapTalk())
-}
-
-// talk finds the form that the whole message has; nil none.
-func (p *parser) talk(a *asking) *Question {
 	at := p.idle(0)
 	for _, first := range []string{p.firstAt(at), ""} {
 		for _, f := range a.forms[first] {
