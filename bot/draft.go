@@ -27,6 +27,7 @@ type draft struct {
 	Whole   string      `json:",omitempty"` // Food as it was called when it came in: "salmon fillets"
 	Off     string      `json:",omitempty"` // the word for the trim: "tops"
 	Cost    int64       `json:",omitempty"`
+	Sign    string      `json:",omitempty"` // of its currency
 	Date    pantry.Date `json:",omitempty"`
 	Label   bool        `json:",omitempty"`
 	Best    bool        `json:",omitempty"` // Date is a best-before
@@ -78,7 +79,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 		}
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
-				Cost: it.Cost, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
+				Cost: it.Cost, Sign: it.Sign, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
 			if o := t.trimOf(it.Food); o.Name != "" && !it.Trim && d.Act != pantry.Receive { // "cauliflower leaves"
 				it.Food, it.Trim, d.Food, d.Off = o.of, true, o.of, o.Name
 				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule

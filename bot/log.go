@@ -160,7 +160,7 @@ func (t *turn) show(e pantry.Entry) Entry {
 	}
 	if e.Lot.Cost != 0 {
 		c := float64(e.Lot.Cost) / 100
-		s.Cost = &c
+		s.Cost, s.Sign = &c, e.Sign
 	}
 	return s
 }
@@ -238,7 +238,7 @@ func lotNote(e pantry.Entry) string {
 		}
 	}
 	if e.Lot.Cost != 0 {
-		s += fmt.Sprintf(", cost %d.%02d", e.Lot.Cost/100, e.Lot.Cost%100)
+		s += ", cost " + e.Sign + sayCost(e.Lot.Cost)
 	}
 	return s
 }

@@ -80,6 +80,7 @@ type Entry struct {
 	UseBy  string   `json:"use_by,omitempty"` // the label's date, or of food with a state that of the guidance
 	State  string   `json:"state,omitempty"`  // "cooked" or "made up"; of a count that tells no balance, what was "opened", "frozen" or "thawed"
 	Cost   *float64 `json:"cost,omitempty"`
+	Sign   string   `json:"currency,omitempty"` // of cost, as it was said: "£"
 }
 
 // Quantity is an amount of an item as it is shown.

@@ -151,7 +151,7 @@ func sayShare(list []*Wrap) string {
 		text += fmt.Sprintf(", %.0f%% of what left the shelf", 100*float64(binned)/float64(eaten))
 	}
 	if cost > 0 {
-		text += ", cost " + sayCost(cost)
+		text += ", cost " + sayPrice(list[0].Currency, cost)
 	}
 	return text + "."
 }
@@ -195,7 +195,7 @@ func SayWaste(x *Records, list []*Wrap) string {
 	for _, o := range waste[:min(len(waste), mostPast)] {
 		line := fmt.Sprintf("%s %s: %s binned in %s", bar(o.Binned/most), o.Item, measure.Say(measure.Amount(o.Binned*1000), o.line.Unit), counted1(o.Times, "service", "services"))
 		if o.Cost > 0 {
-			line += ", cost " + sayCost(o.cost)
+			line += ", cost " + sayPrice(list[0].Currency, o.cost)
 		}
 		lines = append(lines, line+".")
 	}

@@ -315,6 +315,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	}
 	if d.Act == pantry.Receive || d.Act == pantry.Make {
 		e.Lot = t.terms(d, l, f, base, pieces)
+		if e.Lot.Cost != 0 {
+			e.Sign = d.Sign
+		}
 	}
 	if onePiece > 0 {
 		e.Lot.PieceMg, e.Lot.Weighed = onePiece, true

@@ -99,7 +99,7 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 		return r, true, err
 	}
 	s, notes := paper.Scale(s, portions)
-	text := saySheet(s, t.m.At.Location())
+	text := saySheet(s, w.Currency, t.m.At.Location())
 	if len(notes) > 0 {
 		text += "\n" + notes[0]
 	}
@@ -170,7 +170,7 @@ func (w *Wrap) Dish(said string) int {
 }
 
 // saySheet tells a sheet in a chat: what is in it, what it is to who eats it.
-func saySheet(s *account.Sheet, place *time.Location) string {
+func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	head := title(s.Dish)
 	if s.Portions > 0 {
 		head += fmt.Sprintf(", for %d", s.Portions)
@@ -203,7 +203,7 @@ func saySheet(s *account.Sheet, place *time.Location) string {
 	}
 	lines = append(lines, text+".")
 	if s.Cost > 0 {
-		text := "Cost " + sayCost(int64(float64(s.Cost)/n+0.5)) + each
+		text := "Cost " + sayPrice(currency, int64(float64(s.Cost)/n+0.5)) + each
 		if len(s.Unpriced) > 0 {
 			text += ", without " + both(s.Unpriced[:min(len(s.Unpriced), mostTold)], "and")
 			if more := len(s.Unpriced) - mostTold; more > 0 {

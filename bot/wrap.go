@@ -19,7 +19,8 @@ type Wrap struct {
 	Since     *time.Time `json:"since,omitempty"` // of the wrap-up before; none: from the beginning
 	Until     *time.Time `json:"until,omitempty"` // of its own; none: it is open
 	Crate     WrapCrate  `json:"crate"`
-	UsedShare float64    `json:"used_share"` // of what there was to eat, in dishes
+	Currency  string     `json:"currency,omitempty"` // the sign of all costs; "+" between where they were said in several
+	UsedShare float64    `json:"used_share"`         // of what there was to eat, in dishes
 	Lines     []WrapLine `json:"lines"`
 	Dishes    []WrapDish `json:"dishes"`
 
@@ -103,10 +104,19 @@ func (x *Records) Wraps() ([]*Wrap, error) {
 		return nil, err
 	}
 	list := make([]*Wrap, len(periods))
+	var signs []string
 	for i := range periods {
 		if list[i], err = x.wrap(&periods[i]); err != nil {
 			return nil, err
 		}
+		for _, l := range periods[i].Lines {
+			for _, s := range l.Signs {
+				signs = appendOnce(signs, s)
+			}
+		}
+	}
+	for _, w := range list { // what is carried over was priced in a service before
+		w.Currency = strings.Join(signs, "+")
 	}
 	return list, nil
 }

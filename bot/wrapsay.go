@@ -77,6 +77,17 @@ func sayVariance(mg int64) string {
 	return sayMg(mg) + " unaccounted for"
 }
 
+// cost: "£12.40".
+func (w *Wrap) cost(minor int64) string { return sayPrice(w.Currency, minor) }
+
+// sayPrice gives a cost with the sign of its currency, if that is known.
+func sayPrice(sign string, minor int64) string {
+	if strings.Contains(sign, "+") { // several: no sum is of one of them
+		sign = ""
+	}
+	return sign + sayCost(minor)
+}
+
 // sayMoney: "Cost 42.10: 31.20 into dishes, 1.20 binned. Of 3 kg the cost is not known." What
 // is trimmed is paid for with the dish.
 func (w *Wrap) sayMoney() string {
@@ -85,17 +96,20 @@ func (w *Wrap) sayMoney() string {
 	if had == 0 {
 		return ""
 	}
-	text := "Cost " + sayCost(had) + ": " + sayCost(c.Dishes.Cost+c.Trim.Cost) + " into dishes"
+	text := "Cost " + w.cost(had) + ": " + w.cost(c.Dishes.Cost+c.Trim.Cost) + " into dishes"
 	if c.Binned.Cost > 0 {
-		text += ", " + sayCost(c.Binned.Cost) + " binned"
+		text += ", " + w.cost(c.Binned.Cost) + " binned"
 	}
 	if c.Carried.Cost > 0 {
-		text += ", " + sayCost(c.Carried.Cost) + " carried over"
+		text += ", " + w.cost(c.Carried.Cost) + " carried over"
 	}
 	if c.Variance.Cost > 0 {
-		text += ", " + sayCost(c.Variance.Cost) + " unaccounted for"
+		text += ", " + w.cost(c.Variance.Cost) + " unaccounted for"
 	}
 	text += "."
+	if strings.Contains(w.Currency, "+") {
+		text += " Costs were said in several currencies (" + w.Currency + "), and are added as if they were one."
+	}
 	if n := c.Had.Unpriced + c.Came.Unpriced + c.Made.Unpriced; n > 0 {
 		text += " Of " + sayMg(n) + " nobody said the cost."
 	}

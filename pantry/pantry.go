@@ -90,6 +90,7 @@ type Entry struct {
 	Cook   string         // who did it
 	At     time.Time      // when it was said
 	Said   string         // the amount in the cook's words
+	Sign   string         // of the currency of Lot.Cost, as it was said: "£"; "" not said
 	// Lot is on a Receive or Make; on a Count, its PieceMg is what one piece of what is
 	// left weighs. A Count with a State tells no balance: so much of what is there was
 	// opened, frozen or thawed, and has this date now.

@@ -112,6 +112,7 @@ type Item struct {
 	Whole  string // Food with the word for the part behind it, where that is its name as well: "salmon fillets"
 	Best   bool   // Date was called a best-before
 	Cost   int64  // in the currency's smallest unit; 0 none
+	Sign   string // of the currency: "£"; "" not said
 	Date   Day
 	Label  bool // Date was called a use-by date or the like
 }

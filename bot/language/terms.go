@@ -15,7 +15,7 @@ func (p *parser) terms(it *Item, i int) int {
 		}
 		if p.is(j, money) && p.t[j].val.Den != 0 {
 			if c, err := p.t[j].val.Of(1); err == nil {
-				it.Cost = int64(c)
+				it.Cost, it.Sign = int64(c), strings.TrimRight(p.t[j].raw, "0123456789., ")
 			}
 			j++
 			continue
@@ -28,7 +28,7 @@ func (p *parser) terms(it *Item, i int) int {
 			w, _ := p.class(j+1, "coin")
 			if v, ok := p.t[j].val.Times(w.ratio); ok {
 				if c, err := v.Of(1); err == nil {
-					it.Cost = int64(c)
+					it.Cost, it.Sign = int64(c), signOf(w.words[0])
 				}
 			}
 			j += n
@@ -65,7 +65,7 @@ func (p *parser) poundsSpoken(it *Item, i int) int {
 	if m == 0 || pence.Den != 1 || pence.Num >= 100 || !p.endsItem(j+n+1+m) {
 		return 0
 	}
-	it.Cost = v.Num*100 + pence.Num
+	it.Cost, it.Sign = v.Num*100+pence.Num, "£"
 	return j + n + 1 + m - i
 }
 
@@ -97,6 +97,17 @@ func (p *parser) coin(i int) int {
 		return 1 + m
 	}
 	return 0
+}
+
+// signOf is the sign of the currency that a coin is of.
+func signOf(coin string) string {
+	switch coin {
+	case "euro", "euros":
+		return "€"
+	case "dollars", "bucks":
+		return "$"
+	}
+	return "£"
 }
 
 // date reads "use by fri", "bb 5 march", "use by 5/3", "best before tomorrow".

@@ -123,7 +123,7 @@ func shown(l pantry.Logged) bot.Entry {
 	}
 	if l.Lot.Cost != 0 {
 		n := float64(l.Lot.Cost) / 100
-		e.Cost = &n
+		e.Cost, e.Sign = &n, l.Sign
 	}
 	return e
 }

@@ -58,6 +58,9 @@ schema.org in JSON-LD.`,
 				if err != nil {
 					return err
 				}
+				if o.Currency == "" && !strings.Contains(w.Currency, "+") {
+					o.Currency = w.Currency
+				}
 				o.Place, o.US, o.Names, o.Storage = a.now().Location(), a.units == "us", x.CookNames(), bot.LeftoverNote(s, a.units == "us")
 				return a.print(strings.TrimRight(map[string]string{"md": paper.Markdown(s, o), "html": paper.HTML(s, o), "csv": paper.CSV(s, o), "json": paper.JSONLD(s, o)}[form], "\n"))
 			})
@@ -66,7 +69,7 @@ schema.org in JSON-LD.`,
 	f := c.Flags()
 	f.Var(&choiceValue{&form, []string{"md", "html", "csv", "json"}}, "form", "md, html, csv, or json (JSON-LD)")
 	f.IntVar(&o.Portions, "portions", 0, "for so many `portions` instead")
-	f.StringVar(&o.Currency, "currency", "", "the `sign` of the costs")
+	f.StringVar(&o.Currency, "currency", "", "the `sign` of the costs, if it is not the one that was said")
 	f.IntVar(&back, "back", 0, "of `n` services before the latest")
 	c.RegisterFlagCompletionFunc("form", cobra.FixedCompletions([]string{"md", "html", "csv", "json"}, cobra.ShellCompDirectiveNoFileComp))
 	return c

@@ -44,6 +44,7 @@ type Line struct {
 	Variance Sum
 	Loose    measure.Amount // trim recorded beyond what was used: of food that was used before
 	Saved    measure.Amount // trim that was used: tops in the stock
+	Signs    []string       // of the currencies in which what came in was priced
 	Of       []Dish         // of what was used, for which dish, in order of first use
 	Pieces   int64          // thousandths of pieces that were used where they were counted
 }
@@ -142,6 +143,9 @@ func (a *Line) apply(l *pantry.Line, e *pantry.Entry) error {
 		s := Sum{Amount: e.Amount, Cost: e.Lot.Cost}
 		if e.Lot.Cost == 0 {
 			s.Unpriced = e.Amount
+		}
+		if e.Sign != "" && e.Lot.Cost != 0 && !slices.Contains(a.Signs, e.Sign) {
+			a.Signs = append(a.Signs, e.Sign)
 		}
 		to := &a.Came
 		if e.Act == pantry.Make {

@@ -87,12 +87,12 @@ func (b *book) AnswerChange(m *pantry.Message, event, text string, gone bool, re
 	return b.w.exec("UPDATE message SET text = ?, gone = ?, edited = ? WHERE n = ?", text, gone, m.Edited, m.N)
 }
 
-const entryColumns = "entry.act, entry.line, entry.amount, entry.pieces, entry.piece, entry.approx, entry.trim, entry.dish, entry.cook, entry.at, entry.said, entry.date, entry.label, entry.cost, entry.piece_mg, entry.weighed, entry.state, entry.best"
+const entryColumns = "entry.act, entry.line, entry.amount, entry.pieces, entry.piece, entry.approx, entry.trim, entry.dish, entry.cook, entry.at, entry.said, entry.date, entry.label, entry.cost, entry.piece_mg, entry.weighed, entry.state, entry.best, entry.sign"
 
 // entryFields lists where to scan entryColumns; finish completes the entry.
 func entryFields(e *pantry.Entry, at *string) []any {
 	return []any{&e.Act, &e.Line, &e.Amount, &e.Pieces, &e.Piece, &e.Approx, &e.Trim, &e.Dish, &e.Cook, at, &e.Said,
-		&e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg, &e.Lot.Weighed, &e.Lot.State, &e.Lot.Best}
+		&e.Lot.Date, &e.Lot.Label, &e.Lot.Cost, &e.Lot.PieceMg, &e.Lot.Weighed, &e.Lot.State, &e.Lot.Best, &e.Sign}
 }
 
 func scanEntry(row scanner, more ...any) (e pantry.Entry, err error) {

@@ -53,14 +53,14 @@ FROM message CROSS JOIN entry ON entry.message = message.n JOIN line ON line.id 
 WHERE +message.kitchen = ?1
 UNION ALL
 SELECT message.n, lesson.rev, lesson.part, message.id, coalesce(maker.id, message.id), coalesce(revision.why, 'said'), lesson.rev = message.rev, '', 'g',
-	'', 0, 0, 0, '', 0, 0, '', message.cook, message.at, '', '', 0, 0, 0, 0, '', 0, lesson.name, lesson.means, lesson.cells
+	'', 0, 0, 0, '', 0, 0, '', message.cook, message.at, '', '', 0, 0, 0, 0, '', 0, '', lesson.name, lesson.means, lesson.cells
 FROM message CROSS JOIN lesson ON lesson.message = message.n
 	LEFT JOIN revision ON revision.message = lesson.message AND revision.rev = lesson.rev
 	LEFT JOIN message AS maker ON maker.n = revision.by
 WHERE +message.kitchen = ?1
 UNION ALL
 SELECT message.n, revision.rev, 0, message.id, maker.id, revision.why, revision.rev = message.rev, '', 'g',
-	'', 0, 0, 0, '', 0, 0, '', maker.cook, maker.at, '', '', 0, 0, 0, 0, '', 0, '', '', ''
+	'', 0, 0, 0, '', 0, 0, '', maker.cook, maker.at, '', '', 0, 0, 0, 0, '', 0, '', '', '', ''
 FROM message CROSS JOIN revision ON revision.message = message.n JOIN message AS maker ON maker.n = revision.by
 WHERE +message.kitchen = ?1
 	AND NOT EXISTS (SELECT 1 FROM entry WHERE entry.message = revision.message AND entry.rev = revision.rev)

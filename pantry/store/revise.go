@@ -47,10 +47,10 @@ func (b *book) Revise(m, by *pantry.Message, why string, entries []pantry.Entry)
 }
 
 func (b *book) insert(m *pantry.Message, part int, e pantry.Entry) error {
-	return b.w.exec(`INSERT INTO entry (message, rev, part, act, line, amount, pieces, piece, approx, trim, dish, cook, at, said, date, label, cost, piece_mg, weighed, state, best)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+	return b.w.exec(`INSERT INTO entry (message, rev, part, act, line, amount, pieces, piece, approx, trim, dish, cook, at, said, date, label, cost, piece_mg, weighed, state, best, sign)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
 		m.N, m.Rev, part, string(e.Act), e.Line, int64(e.Amount), e.Pieces, e.Piece, e.Approx, e.Trim, e.Dish, e.Cook, sayTime(e.At), e.Said,
-		string(e.Lot.Date), e.Lot.Label, e.Lot.Cost, int64(e.Lot.PieceMg), e.Lot.Weighed, string(e.Lot.State), e.Lot.Best)
+		string(e.Lot.Date), e.Lot.Label, e.Lot.Cost, int64(e.Lot.PieceMg), e.Lot.Weighed, string(e.Lot.State), e.Lot.Best, e.Sign)
 }
 
 func (b *book) append(entries []pantry.Entry) ([]pantry.Effect, error) {

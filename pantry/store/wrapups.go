@@ -99,7 +99,7 @@ const (
 	// alone need does not come, and what is in force is told by revisions, since messages are
 	// long.
 	inForceFolded = `SELECT entry.act, entry.line, entry.amount, entry.trim + 2 * entry.label + 4 * entry.weighed + 8 * entry.best,
-		entry.dish, entry.date, entry.cost, entry.piece_mg, entry.state, entry.pieces, entry.message
+		entry.dish, entry.date, entry.cost, entry.piece_mg, entry.state, entry.pieces, entry.sign, entry.message
 		FROM entry CROSS JOIN line ON line.id = entry.line
 		WHERE line.kitchen = ? AND entry.act NOT IN ('claim', 'release')
 			AND NOT EXISTS (SELECT 1 FROM revision WHERE revision.message = entry.message AND revision.rev > entry.rev)
@@ -132,14 +132,15 @@ func placing(do func(pantry.Placed) error) func(*sql.Rows) error {
 		}
 		return w
 	}
-	var act, dish, date, state sql.RawBytes
+	var act, dish, date, state, sign sql.RawBytes
 	return func(rows *sql.Rows) error {
 		var p pantry.Placed
 		var flags int
-		if err := rows.Scan(&act, &p.Line, &p.Amount, &flags, &dish, &date, &p.Lot.Cost, &p.Lot.PieceMg, &state, &p.Pieces, &p.N); err != nil {
+		if err := rows.Scan(&act, &p.Line, &p.Amount, &flags, &dish, &date, &p.Lot.Cost, &p.Lot.PieceMg, &state, &p.Pieces, &sign, &p.N); err != nil {
 			return err
 		}
 		p.Act, p.Dish, p.Lot.Date, p.Lot.State = pantry.Act(word(act)), word(dish), pantry.Date(word(date)), food.State(word(state))
+		p.Sign = word(sign)
 		p.Trim, p.Lot.Label, p.Lot.Weighed, p.Lot.Best = flags&1 > 0, flags&2 > 0, flags&4 > 0, flags&8 > 0
 		return do(p)
 	}
