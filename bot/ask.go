@@ -288,6 +288,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	}
 	switch {
 	case q.take(a):
+		if r, asked, err := t.doubted(q, kept.Message); asked || err != nil {
+			return r, true, err
+		}
 	case a.No:
 		r, err = t.leaveOut(q, kept.Message)
 		return r, true, err

@@ -28,6 +28,7 @@ type draft struct {
 	Off     string      `json:",omitempty"` // the word for the trim: "tops"
 	Cost    int64       `json:",omitempty"`
 	Sign    string      `json:",omitempty"` // of its currency
+	When    time.Time   `json:",omitzero"`  // when it was done, where that was said before
 	Date    pantry.Date `json:",omitempty"`
 	Label   bool        `json:",omitempty"`
 	Best    bool        `json:",omitempty"` // Date is a best-before

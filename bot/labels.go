@@ -70,11 +70,14 @@ func sayLabels(list []paper.Label) string {
 		if l.UseBy != "" {
 			text += ": " + cmp.Or(l.Kind, "use by") + " " + sayDay(l.UseBy)
 		}
-		if len(l.Allergens) > 0 {
+		switch {
+		case len(l.Allergens) > 0:
 			text += ", " + strings.Join(l.Allergens, ", ")
+		case !l.Unknown:
+			text += ", none of the 14 logged: check labels"
 		}
 		if l.Unknown {
-			text += ", more allergens unknown"
+			text += ", allergens unknown in part"
 		}
 		lines = append(lines, text+".")
 	}

@@ -38,6 +38,11 @@ func (t *turn) planning() (r Reply, done bool, err error) {
 	reader := t.reader()
 	if saysPlan(t.m.Text) {
 		if wish, ok := reader.Plan(t.m.Text); ok {
+			if on, ok, err := t.running(); err != nil {
+				return r, true, err
+			} else if ok && !on.isPlan() { // what the service was begun for
+				wish = wish.Over(on.Wish)
+			}
 			r, err = t.offerPlan(planned{Wish: wish})
 			return r, true, err
 		}

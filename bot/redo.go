@@ -37,7 +37,7 @@ func (t *turn) leaps(old, e pantry.Entry, a *language.Amend) bool {
 // again drafts an entry with what a correction changes.
 func (t *turn) again(old pantry.Entry, a *language.Amend) draft {
 	d := draft{Act: old.Act, Line: old.Line, Dish: old.Dish, Who: old.Cook, Trim: old.Trim, Cost: old.Lot.Cost, Sign: old.Sign, Label: old.Lot.Label, Best: old.Lot.Best && old.Lot.Label,
-		Day: pantry.DateOf(old.At.In(t.m.At.Location()))}
+		Day: pantry.DateOf(old.At.In(t.m.At.Location())), When: old.At}
 	if old.Lot.Label {
 		d.Date = old.Lot.Date
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 	"strings"
+	"time"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -309,7 +310,7 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		base, pieces, onePiece = weighedAgain(d.Amount, l, f, base, pieces)
 		approx = base != said
 	}
-	e := pantry.Entry{Act: d.Act, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Trim: d.Trim, Dish: d.Dish, Cook: cook, At: t.m.At, Said: d.Amount.Said}
+	e := pantry.Entry{Act: d.Act, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Trim: d.Trim, Dish: d.Dish, Cook: cook, At: t.when(d), Said: d.Amount.Said}
 	if d.Amount.Part != "" && pieces != 0 {
 		e.Piece = d.Amount.Part
 	}
@@ -410,6 +411,18 @@ func (t *turn) makeLine(d *draft) (*pantry.Line, error) {
 	t.ear.learn()
 	d.Line, d.New = l.ID, nil
 	return l, nil
+}
+
+// when gives when the thing was done: what is edited or corrected was done when it was said
+// first.
+func (t *turn) when(d *draft) time.Time {
+	switch {
+	case !d.When.IsZero():
+		return d.When
+	case t.m.Edit:
+		return t.said.At
+	}
+	return t.m.At
 }
 
 // terms are what is known of a lot: its date (the label's, else the food's

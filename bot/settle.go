@@ -122,6 +122,9 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
+	if r, err = t.keepWrapped(r); err != nil {
+		return Reply{}, err
+	}
 	if err := t.withMorning(&r); err != nil {
 		return Reply{}, err
 	}

@@ -87,8 +87,13 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	}
 	n, portions := q.N-1, 0
 	if q.Food != "" {
-		if n, portions = w.Dish(q.Food), q.N; n < 0 {
-			return r, false, nil
+		for back := 1; ; back++ {
+			if n, portions = w.Dish(q.Food), q.N; n >= 0 {
+				break
+			}
+			if w = WithDishes(list, back); w == nil { // made in no service
+				return r, false, nil
+			}
 		}
 	}
 	if n < 0 || n >= len(w.Dishes) {
@@ -198,7 +203,10 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	}
 	e := &s.Energy
 	text := fmt.Sprintf("About %s edible%s, %.0f kcal, protein %.0f g, fat %.0f g, carbohydrate %.0f g", sayMg(int64(s.Grams/n*1000)), each, e.Kcal/n, e.Protein/n, e.Fat/n, e.Carb/n)
-	if e.Share < 0.995 {
+	switch {
+	case e.Share == 0:
+		text = fmt.Sprintf("About %s edible%s; nobody has figures for its energy", sayMg(int64(s.Grams/n*1000)), each)
+	case e.Share < 0.995:
 		text += fmt.Sprintf(" (figures for %.0f%% of the weight)", 100*e.Share)
 	}
 	lines = append(lines, text+".")
@@ -239,7 +247,7 @@ func sayHolds(s *account.Sheet) string {
 	text += " May be incomplete: check labels."
 	switch {
 	case s.Vegan.Fit == "yes":
-		text += " Vegan."
+		text += " Vegan, by what was logged."
 	case s.Meatless.Fit == "yes":
 		text += " Vegetarian, not vegan (" + strings.Join(s.Vegan.Why, ", ") + ")."
 	}

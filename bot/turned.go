@@ -31,7 +31,7 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 	if base == 0 {
 		return result{tell: "Not written: " + d.Amount.Said + " of " + l.Name + " is nothing.", fault: true}, nil
 	}
-	e := pantry.Entry{Act: pantry.Count, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Cook: cook, At: t.m.At, Said: d.Amount.Said,
+	e := pantry.Entry{Act: pantry.Count, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Cook: cook, At: t.when(d), Said: d.Amount.Said,
 		Lot: pantry.LotTerms{State: d.State, Date: d.Date, Label: d.Label, Best: d.Best}}
 	if d.Amount.Part != "" && pieces != 0 {
 		e.Piece = d.Amount.Part

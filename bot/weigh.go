@@ -2,8 +2,11 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"time"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/account"
 	"scullion/pantry/food"
@@ -54,14 +57,45 @@ func (t *turn) reclose() error {
 	return t.book.SaveWrapUp(t.said)
 }
 
+// weighWords are answers at the scales that are no amounts: it is as the record has it, or
+// nobody knows; that is all; nothing is left.
+var weighWords = struct{ same, enough, none []string }{
+	same: []string{"same", "skip", "skip it", "next", "ok", "okay", "right", "the same", "as it is", "correct", "no", "pass", "s", "dunno", "don't know", "dont know", "no idea",
+		"not sure", "about the same", "leave it"},
+	enough: []string{"enough", "stop", "done", "end", "thats all", "that's all", "cancel", "skip the rest", "skip all", "the rest is the same", "finish", "finished"},
+	none: []string{"none", "none left", "nothing", "nothing left", "gone", "all gone", "its gone", "it's gone", "it's all gone", "its all gone", "empty", "its empty", "it's empty", "nil", "zero", "0",
+		"none at all"},
+}
+
+// tooMuch is how many times what the record has a count is asked about first. The program's own
+// judgement, no source.
+const tooMuch = 2
+
+// doubted asks about a figure at the scales that is far above the record; ok is false where it
+// is not, or was said twice.
+func (t *turn) doubted(q pending, about string) (r Reply, ok bool, err error) {
+	l := t.k.Line(q.Draft.Line)
+	if q.Kind != askWeigh || q.Draft.Amount.How != language.Measured || q.Draft.Amount.Base <= tooMuch*l.OnHand() {
+		return r, false, nil
+	}
+	said := measure.Say(q.Draft.Amount.Base, l.Unit)
+	if q.Was == said {
+		return r, false, nil
+	}
+	q.Was = said
+	text := fmt.Sprintf("%s %s? The record has %s. Say \"yes\", or the right amount.", said, l.Name, measure.Say(l.OnHand(), l.Unit))
+	return Reply{Kind: Asking, Text: text, Ask: &Ask{About: l.Name, Options: []string{}}}, true, t.keep(q, about)
+}
+
 // weighing answers what the scales were asked: "same", "skip", "enough". It is not done where
 // the message is something else, an amount too.
 func (t *turn) weighing(q pending, about string) (r Reply, done bool, err error) {
 	if q.Kind != askWeigh {
 		return r, false, nil
 	}
-	switch strings.Trim(strings.ToLower(strings.TrimSpace(t.m.Text)), ".!") {
-	case "same", "skip", "next", "ok", "okay", "yes", "right", "the same", "as it is", "correct", "no", "pass", "s":
+	said := strings.Trim(strings.ToLower(strings.TrimSpace(t.m.Text)), ".!")
+	switch {
+	case slices.Contains(weighWords.same, said):
 		if err := t.setQuestion(t.cook, nil); err != nil {
 			return r, true, err
 		}
@@ -71,11 +105,19 @@ func (t *turn) weighing(q pending, about string) (r Reply, done bool, err error)
 		}
 		r, err = t.nextWeighed(Reply{Kind: Answer}, q.Rest, asked)
 		return r, true, err
-	case "enough", "stop", "done", "end", "thats all", "that's all", "cancel":
+	case slices.Contains(weighWords.enough, said):
 		if err := t.setQuestion(t.cook, nil); err != nil {
 			return r, true, err
 		}
 		r, err = t.weighed(Reply{Kind: Answer})
+		return r, true, err
+	case slices.Contains(weighWords.none, said):
+		l := t.k.Line(q.Draft.Line)
+		q.Draft.Amount = language.Amount{How: language.Measured, Kind: l.Unit, Said: "none"}
+		r, err = t.complete(q, about)
+		return r, true, err
+	case said == "yes" && q.Was != "": // to a figure that was asked about
+		r, err = t.complete(q, about)
 		return r, true, err
 	}
 	return r, false, nil
@@ -183,7 +225,11 @@ func (t *turn) unlogged(on *running, p *account.Period) (entries []pantry.Entry)
 				continue
 			}
 			left[l.ID] -= a
-			entries = append(entries, pantry.Entry{Act: pantry.Use, Line: l.ID, Amount: a, Dish: on.Names[n], Cook: on.Cook, At: t.m.At, Said: measure.Say(a, l.Unit), Approx: true})
+			at := on.Begun.Add(time.Duration(d.Ready) * time.Minute)
+			if at.After(t.m.At) {
+				at = t.m.At
+			}
+			entries = append(entries, pantry.Entry{Act: pantry.Use, Line: l.ID, Amount: a, Dish: on.Names[n], Cook: on.Cook, At: at, Said: measure.Say(a, l.Unit), Approx: true})
 		}
 	}
 	return entries
@@ -192,24 +238,17 @@ func (t *turn) unlogged(on *running, p *account.Period) (entries []pantry.Entry)
 // endPlan ends the plan that is on: its timers stop, what it kept is free. It tells what of that
 // nobody has said went in.
 func (t *turn) endPlan() (string, error) {
-	on, ok, err := t.running()
-	if err != nil || !ok {
+	w, x, err := t.lastWrap()
+	if err != nil || w == nil {
 		return "", err
+	}
+	on := x.lastPlan(w.period)
+	if on == nil {
+		return "", t.endService()
 	}
 	on.complete(t)
-	w, _, err := t.lastWrap()
-	if err != nil {
-		return "", err
-	}
-	var entries []pantry.Entry
-	if w != nil {
-		entries = t.unlogged(&on, w.period)
-	}
-	on.Ended = t.m.At
-	if err := t.save(on); err != nil {
-		return "", err
-	}
-	if err := t.stopFor(on.Message); err != nil {
+	entries := t.unlogged(on, w.period)
+	if err := t.endService(); err != nil {
 		return "", err
 	}
 	said, err := t.book.Message(on.Message)
@@ -223,6 +262,19 @@ func (t *turn) endPlan() (string, error) {
 		return "", nil
 	}
 	return fmt.Sprintf(`The plan is over. Of %s nobody said that it went in: "as planned" writes it down.`, counted1(len(entries), "thing it kept", "things it kept")), nil
+}
+
+// endService ends what is on: its timers stop.
+func (t *turn) endService() error {
+	on, ok, err := t.running()
+	if err != nil || !ok {
+		return err
+	}
+	on.Ended = t.m.At
+	if err := t.save(on); err != nil {
+		return err
+	}
+	return t.stopFor(on.Message)
 }
 
 // planOf finds the plan of a period that has a dish, and which of its dishes that is; nil none.

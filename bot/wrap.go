@@ -379,8 +379,41 @@ func (t *turn) unwrapped(logged []*pantry.Message) (r Reply, done bool, err erro
 	if err != nil {
 		return r, false, err
 	}
+	if q := t.reader().WrapTalk(m.Text); q == nil || q.About != language.AboutWrapUp { // it is what was logged then
+		return r, false, nil
+	}
 	if err := t.book.TakeNeeds(m, t.said); err != nil {
 		return r, true, err
 	}
 	return Reply{Kind: Answer, Text: "Taken back: the wrap-up. The account is open again."}, true, t.book.DropWrapUp(m)
+}
+
+// keepWrapped lets what is logged a short while after a wrap-up be of the service that was
+// wrapped up, if nothing came in since: a plate that was forgotten, a count of what is left. The
+// account ends with this message then, and that is told.
+func (t *turn) keepWrapped(r Reply) (Reply, error) {
+	if r.Kind != Log || len(r.Entries) == 0 || !slices.ContainsFunc(r.Entries, func(e Entry) bool {
+		return slices.Contains([]string{string(pantry.Use), string(pantry.Bin), string(pantry.Return), string(pantry.Count)}, e.Kind)
+	}) {
+		return r, nil
+	}
+	wraps, err := t.book.WrapUps()
+	if err != nil || len(wraps) == 0 {
+		return r, err
+	}
+	last := wraps[len(wraps)-1]
+	if last.N >= t.said.N || t.said.At.Sub(last.At) >= wrapAgain {
+		return r, nil
+	}
+	if came, _, err := t.sinceWrapUp(wraps); err != nil || came {
+		return r, err
+	}
+	if err := t.reclose(); err != nil {
+		return r, err
+	}
+	if q, ok := t.recent(); !ok || q.Kind != askWeigh {
+		t.plain = false
+		r.Text, r.Ideas = r.Brief()+"\nIt counts for the service that was wrapped up at "+sayWhen(last.At, t.m.At)+".", nil
+	}
+	return r, nil
 }

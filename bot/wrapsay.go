@@ -103,8 +103,11 @@ func (w *Wrap) sayMoney() string {
 	if c.Carried.Cost > 0 {
 		text += ", " + w.cost(c.Carried.Cost) + " carried over"
 	}
-	if c.Variance.Cost > 0 {
+	switch {
+	case c.Variance.Cost > 0:
 		text += ", " + w.cost(c.Variance.Cost) + " unaccounted for"
+	case c.Variance.Cost < 0:
+		text += ", less " + w.cost(-c.Variance.Cost) + " for what there was more of than the record had"
 	}
 	text += "."
 	if strings.Contains(w.Currency, "+") {
@@ -199,7 +202,7 @@ func (w *Wrap) SayDishes() string {
 	if more := len(w.Dishes) - len(list); more > 0 {
 		list = append(list, fmt.Sprintf("%d more", more))
 	}
-	return "Dishes: " + strings.Join(list, ". ") + "."
+	return "Dishes, as purchased: " + strings.Join(list, ". ") + "."
 }
 
 // SayLines tells each line of the crate: "Leek: had 1.2 kg; dishes 800 g, trim 248 g, carried

@@ -38,6 +38,7 @@ func (p *parser) items(s *Statement, i int) int {
 			break
 		}
 		j += m
+		j += p.forHeads(j)
 		if s.Act == "receive" || s.Act == "count" {
 			continue
 		}
@@ -66,6 +67,22 @@ func (p *parser) items(s *Statement, i int) int {
 		j = k
 	}
 	return j
+}
+
+// forHeads gives how many tokens say for how many a dish is: "in the soup for 12", "for 12 people".
+func (p *parser) forHeads(i int) int {
+	if !p.word(i, "for") {
+		return 0
+	}
+	v, n := p.number(i + 1)
+	if n == 0 || v.Den != 1 || v.Num < 1 {
+		return 0
+	}
+	_, m := p.class(i+1+n, "heads")
+	if end := i + 1 + n + m; end >= p.end || p.is(end, mark) {
+		return 1 + n + m
+	}
+	return 0
 }
 
 // bothIn gives the uses said so far in the sentence, which name no dish, the one

@@ -1,6 +1,7 @@
 package language
 
 import (
+	"slices"
 	"strings"
 
 	"scullion/pantry/measure"
@@ -35,6 +36,10 @@ func (p *parser) terms(it *Item, i int) int {
 			continue
 		}
 		if n := p.date(it, j); n > 0 {
+			j += n
+			continue
+		}
+		if n := p.eachPriced(it, j); n > 0 {
 			j += n
 			continue
 		}
@@ -97,6 +102,33 @@ func (p *parser) coin(i int) int {
 		return 1 + m
 	}
 	return 0
+}
+
+// eachPriced reads "each", "apiece", "a bag" behind a price, and makes the cost that of all of
+// them.
+func (p *parser) eachPriced(it *Item, i int) int {
+	if it.Cost == 0 {
+		return 0
+	}
+	n := 0
+	switch {
+	case p.word(i, "each") || p.word(i, "apiece"):
+		n = 1
+	case (p.word(i, "a") || p.word(i, "per")) && (p.word(i+1, "piece") || p.is(i+1, word) && slices.Contains([]string{it.Amount.Part, it.Amount.Pack}, strings.TrimSuffix(p.t[i+1].w, "s"))):
+		n = 2
+	default:
+		return 0
+	}
+	count := it.Amount.Count
+	if count.Num == 0 && it.Amount.How == Pieces {
+		count = it.Amount.N
+	}
+	if count.Num > 0 {
+		if cost, err := count.Of(measure.Amount(it.Cost)); err == nil {
+			it.Cost = int64(cost)
+		}
+	}
+	return n
 }
 
 // signOf is the sign of the currency that a coin is of.

@@ -1,0 +1,53 @@
+package language
+
+import (
+	"testing"
+
+	"scullion/pantry/food"
+)
+
+// A price of each, or of a bag, is that of all of them.
+func TestEachPriced(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	for text, want := range map[string]struct {
+		cost int64
+		sign string
+	}{
+		"got 2 x 500ml double cream £1.50 each": {300, "£"},
+		"got 4 lemons 30p each":                 {120, "£"},
+		"got 6 avocados €1 each":                {600, "€"},
+		"got 3 tins of tomatoes 50p a tin":      {150, "£"},
+		"got 2kg carrots 80p/kg":                {160, "£"},
+		"got 2kg carrots $1.60":                 {160, "$"},
+		"got 10 eggs £2":                        {200, "£"},
+		"got 10 eggs for 2 euros":               {200, "€"},
+	} {
+		got := r.Read(text)
+		if len(got.Statements) != 1 || len(got.Statements[0].Items) != 1 {
+			t.Errorf("%q: %+v", text, got)
+			continue
+		}
+		if it := got.Statements[0].Items[0]; it.Cost != want.cost || it.Sign != want.sign {
+			t.Errorf("%q: %d %s, not %d %s", text, it.Cost, it.Sign, want.cost, want.sign)
+		}
+	}
+}
+
+// For how many a dish is, is no amount of food.
+func TestDishForSoMany(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	for text, items := range map[string]int{
+		"used 1kg leek in the soup for 12":                   1,
+		"used 500g leek in the curry for 12 people":          1,
+		"used 500g leek in the curry for 6, 200ml cream":     2,
+		"used 500g leek in the curry and 200g carrots in it": 2,
+	} {
+		n := 0
+		for _, s := range r.Read(text).Statements {
+			n += len(s.Items)
+		}
+		if n != items {
+			t.Errorf("%q: %d items, not %d", text, n, items)
+		}
+	}
+}
