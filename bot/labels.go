@@ -2,6 +2,7 @@ package bot
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 	"time"
 
@@ -42,6 +43,13 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 		f := x.FoodOf(x.Kitchen.Named(d.Item))
 		if l.Unknown = f == nil || f.Unasked; f != nil {
 			l.Allergens = f.Allergen
+		}
+		if at := slices.IndexFunc(list, func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && f == nil { // the dish that it is what is left of
+			o := &list[at]
+			if o.Name = l.Name; l.UseBy != "" && (o.UseBy == "" || l.UseBy < o.UseBy) {
+				o.UseBy, o.Kind = l.UseBy, l.Kind
+			}
+			continue
 		}
 		list = append(list, l)
 	}

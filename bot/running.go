@@ -31,6 +31,7 @@ type running struct {
 	Short          map[string]measure.Amount // what dishes lack, as far as that was told
 	Swapped        []swapped                 // dishes that others have taken the place of
 	Quiet          []string                  // steps whose timers were stopped, by ID
+	Served         map[string]int            // of a note that is no service: for how many dishes were
 	Stretched      []stretched               // steps that end at another minute than they were to
 }
 
@@ -49,6 +50,10 @@ func (t *turn) running() (on running, ok bool, err error) {
 		}
 		return on, false, err
 	}
+	list = slices.DeleteFunc(list, isNote)
+	if len(list) == 0 {
+		return on, false, nil
+	}
 	s := list[len(list)-1]
 	if !s.Ended.IsZero() || t.m.At.After(s.Due.Add(lateService)) || t.m.At.Before(s.Begun) {
 		return on, false, nil
@@ -57,6 +62,9 @@ func (t *turn) running() (on running, ok bool, err error) {
 	on.Service = s
 	return on, err == nil, err
 }
+
+// isNote says whether it is no service, but what was said of one: it is over as it begins.
+func isNote(s pantry.Service) bool { return !s.Ended.IsZero() && s.Ended.Equal(s.Begun) }
 
 // save keeps what was begun.
 func (t *turn) save(on running) error {

@@ -2,9 +2,11 @@ package bot
 
 import (
 	"cmp"
+	"encoding/json"
 	"fmt"
 	"time"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/account"
 )
@@ -45,8 +47,17 @@ func (t *turn) started() (r Reply, done bool, err error) {
 	return Reply{Kind: Answer, Text: text + ", due " + due.In(t.m.At.Location()).Format("15:04") + `. "plan" makes dishes of what is free, "wrap up" ends it.`, Timed: t.m.Room != ""}, true, nil
 }
 
-// portionsOf gives for how many a dish was, as far as a plan or the start of its service says.
+// portionsOf gives for how many a dish was: as somebody said, else as a plan or the start of its
+// service says.
 func (x *Records) portionsOf(p *account.Period, dish string) int {
+	for i := len(x.Services) - 1; i >= 0; i-- {
+		if s := &x.Services[i]; isNote(*s) && !s.Begun.Before(p.Since) && (p.Until.IsZero() || s.Begun.Before(p.Until.Add(serviceLong))) {
+			note := running{}
+			if json.Unmarshal(s.Body, &note) == nil && note.Served[dish] > 0 {
+				return note.Served[dish]
+			}
+		}
+	}
 	if on, n := x.planOf(p, dish); on != nil {
 		return on.Plan.Dishes[n].Portions
 	}
@@ -56,6 +67,31 @@ func (x *Records) portionsOf(p *account.Period, dish string) int {
 		}
 	}
 	return 0
+}
+
+// served notes for how many a dish was. Done is false where no dish is meant.
+func (t *turn) served(q *language.Question) (r Reply, done bool, err error) {
+	_, list, err := t.wraps()
+	if err != nil {
+		return r, true, err
+	}
+	w := WithDishes(list, 0)
+	if w == nil {
+		return r, false, nil
+	}
+	n := 0
+	if q.Food != "" {
+		if n = w.Dish(q.Food); n < 0 {
+			return r, false, nil
+		}
+	} else if len(w.Dishes) > 1 {
+		return Reply{Kind: Answer, Text: "Which was? Say it like \"the " + w.Dishes[0].Name + fmt.Sprintf(" was for %d\".", q.N)}, true, nil
+	}
+	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: t.said.At, Due: t.said.At, Ended: t.said.At}, Served: map[string]int{w.Dishes[n].Name: q.N}}
+	if err := t.save(on); err != nil {
+		return r, true, err
+	}
+	return Reply{Kind: Answer, Text: fmt.Sprintf("The %s was for %d. \"sheet for the %s\" tells a portion.", w.Dishes[n].Name, q.N, w.Dishes[n].Name)}, true, nil
 }
 
 // isPlan says whether a service was begun with a plan.

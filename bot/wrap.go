@@ -202,7 +202,7 @@ func wrapSum(w account.Weight) WrapSum {
 // saysWrap is a quick look for the words of what is said at the end of a service.
 func saysWrap(text string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc([]string{"start", "begin", "wrap", "weigh", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "label", "order", "make", "throw", "planned"}, func(w string) bool { return strings.Contains(text, w) })
+	return slices.ContainsFunc([]string{"start", "begin", "wrap", "weigh", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "label", "order", "make", "throw", "planned", "was for", "is for", "feeds", "fed ", "serve", "portions", "people of", "closing", "us done", "it cost", "crate", "trim most", "how did we"}, func(w string) bool { return strings.Contains(text, w) })
 }
 
 // wrapTalk answers what is said at the end of a service.
@@ -230,6 +230,8 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 		return t.sheetAsked(q)
 	case language.AboutLabels:
 		r, err = t.labels()
+	case language.AboutPortions:
+		return t.served(q)
 	case language.AboutRecook:
 		return t.recook(q)
 	case language.AboutServices:

@@ -3,6 +3,7 @@ package language
 import (
 	"bytes"
 	_ "embed"
+	"strings"
 	"sync"
 )
 
@@ -25,6 +26,7 @@ const (
 	AboutAsPlanned About = "asplanned" // what the plan kept went in, said or not
 	AboutSheets    About = "sheets"    // which dishes were made
 	AboutSheet     About = "sheet"     // the sheet of dish N, or of the one that Food names
+	AboutPortions  About = "portions"  // for N the dish was that Food names; "" the one there is
 	AboutLabels    About = "labels"    // what is to be labelled
 	AboutServices  About = "services"  // how past services went
 	AboutWaste     About = "waste"     // what is wasted most
@@ -32,7 +34,9 @@ const (
 )
 
 // WrapTalk reads a message that is about the end of a service; nil where it is not.
-func (r *Reader) WrapTalk(text string) *Question { return r.talked(text, wrapTalk()) }
+func (r *Reader) WrapTalk(text string) *Question {
+	return r.talked(strings.NewReplacer("wrap-up", "wrap up", "Wrap-up", "wrap up").Replace(text), wrapTalk())
+}
 
 // talked finds the form of a table that the whole message has; nil none.
 func (r *Reader) talked(text string, a *asking) *Question {

@@ -76,6 +76,7 @@ func (w *Weight) add(o Weight) {
 type Crate struct {
 	Had, Came, Made, Dishes, Trim, Binned, Carried, Variance Weight
 
+	Again int64  // mg edible of Dishes that were made in the period: counted when they were used for it
 	Kept  Weight // of Carried, what keeps so well that it is no waste
 	Saved int64  // mg of trim that was used
 }
@@ -115,6 +116,9 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 			x.to.add(weight)
 			in.AP -= weight.AP
 		}
+		if a.Made.Amount > 0 {
+			c.Again += max(0, w.Eaten(a))
+		}
 		carried := w.of(a.Carried)
 		carried.AP = in.AP // what rounding leaves
 		c.Carried.add(carried)
@@ -127,13 +131,14 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 }
 
 // UsedShare is how much of what there was to eat went into dishes, from 0 to 1: what keeps and
-// was carried over does not count. Zero where there was nothing.
+// was carried over does not count, nor does what was made of it: that was used when it was
+// made. Zero where there was nothing.
 func (c *Crate) UsedShare() float64 {
-	had := c.Had.EP + c.Came.EP + c.Made.EP - c.Kept.EP
+	had := c.Had.EP + c.Came.EP - c.Kept.EP
 	if had <= 0 {
 		return 0
 	}
-	return min(1, max(0, float64(c.Dishes.EP)/float64(had)))
+	return min(1, max(0, float64(c.Dishes.EP-c.Again)/float64(had)))
 }
 
 // weigher turns amounts of a line into weights.
