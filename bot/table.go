@@ -372,3 +372,24 @@ func (t *turn) needsOf(m *pantry.Message) (list []string) {
 	}
 	return list
 }
+
+// alarming are words that nobody says of a guest beside the point: a message that has one of
+// them and one of seated, and is not read, is said to be so.
+var (
+	alarming = []string{"allergy", "allergies", "allergic", "coeliac", "celiac", "anaphyla", "intoleran"}
+	seated   = []string{"table", "tbl", "guest", "customer", "seat", "cover", "diner"}
+)
+
+// notSilent answers a message that speaks of an allergy and was not understood: silence would be
+// taken for having heard.
+func (t *turn) notSilent(r Reply) Reply {
+	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
+		return r
+	}
+	text := strings.ToLower(t.m.Text)
+	said := func(w string) bool { return strings.Contains(text, w) }
+	if !slices.ContainsFunc(alarming, said) || !slices.ContainsFunc(seated, said) {
+		return r
+	}
+	return Reply{Kind: Answer, Text: "Not kept: that is not read as a need of the table. Say it like \"table: 1 nut allergy\", or \"dee is allergic to nuts\"; \"table?\" tells what is known."}
+}
