@@ -35,6 +35,9 @@ func overtakes(n, o pantry.Need) bool {
 	if n.Kind == pantry.NeedOver {
 		return (n.Who == o.Who || n.Who == "" && !n.Lasting) && (n.What == "" || o.Kind != pantry.NeedHeads && isPart(o.What, n.What))
 	}
+	if n.Kind == pantry.NeedAllergy && n.Said != o.Said { // "2 lactose intolerant", "1 dairy free": they are not the same guests
+		return false
+	}
 	return n.Who == o.Who && n.Kind == o.Kind && (n.What == o.What || n.Kind == pantry.NeedHeads)
 }
 
@@ -68,7 +71,9 @@ func (t *turn) needsSince() (time.Time, error) {
 	}
 	services, err := t.book.Services(since)
 	for _, s := range services {
-		later(s.Ended)
+		if !isNote(s) {
+			later(s.Ended)
+		}
 	}
 	return since, err
 }
@@ -305,6 +310,25 @@ func (t *turn) mayNot(d *draft, l *pantry.Line) (*pending, error) {
 		return nil, err
 	}
 	return &pending{Kind: askNeed, About: t.called(d, l), Was: t.sayBreach(l.Name, hard), Now: "it is written", Draft: *d, Options: yes()}, nil
+}
+
+// heed says that food which the pantry does not have would break a need, where it would: it may
+// go into a dish for all that. "" where not.
+func (t *turn) heed(name string) string {
+	needs := t.needs()
+	f := t.ear.find(name).food
+	if len(needs) == 0 || f == nil {
+		return ""
+	}
+	c := contents{holds: f.Allergen, may: f.MayCarry, foods: []*food.Food{f}}
+	hard, label := c.broken(needs)
+	switch {
+	case len(hard) > 0:
+		return " Mind: " + t.sayBreach(f.Name, hard)
+	case len(label) > 0:
+		return " Read the label for the table: " + f.Name + " often carries " + both(label[0].by, "and") + "."
+	}
+	return ""
 }
 
 func yes() []option { return []option{{Label: "yes", Yes: true}} }
