@@ -202,9 +202,11 @@ func (t *turn) withBack(on running, s swapped) (back running, ok bool, err error
 	now := on.minute(t.m.At)
 	rest := on.toRest(now)
 	d := toPlanner(&s.Was)
-	shift := 0
+	shift, off := 0, on.Plan.Dishes[s.N].isOff()
 	for _, x := range d.Steps {
-		shift = max(shift, now-x.Start)
+		if !off { // what was dropped goes on as it was
+			shift = max(shift, now-x.Start)
+		}
 	}
 	for i := range d.Steps {
 		d.Steps[i].Start += shift
@@ -219,7 +221,7 @@ func (t *turn) withBack(on running, s swapped) (back running, ok bool, err error
 		}
 		return on, false, err
 	}
-	if minutes > max(on.End, on.Plan.Minutes) {
+	if minutes > max(on.End, on.Plan.Minutes) && !off {
 		return on, false, nil
 	}
 	back = on
@@ -366,7 +368,11 @@ func (t *turn) swappedBack(logged []*pantry.Message) (r Reply, done bool, err er
 	}
 	t.unsaid = nil
 	if len(x.lines) == 0 {
-		return Reply{Kind: Answer, Text: fmt.Sprintf("%s, stays: it has begun, or what was there before it cannot be made any more.", on.dishCalled(last.N))}, true, nil
+		stays := "stays: it has begun, or what was there before it cannot be made any more"
+		if on.Plan.Dishes[last.N].isOff() {
+			stays = "stays off: it cannot be made any more"
+		}
+		return Reply{Kind: Answer, Text: on.dishCalled(last.N) + ", " + stays + "."}, true, nil
 	}
 	list, err := t.kept(&on)
 	if err != nil {

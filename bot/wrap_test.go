@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"scullion/bot"
+	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/store"
 )
@@ -277,4 +278,63 @@ func TestAsksWhenOver(t *testing.T) {
 			}
 		})
 	}
+}
+
+// What is edited, corrected or written as planned was done when it was done: a dish does not
+// get a later date by it.
+func TestTimeStays(t *testing.T) {
+	r := newRoom(t)
+	r.say("7", "ana", "got 1kg leeks, 500g carrots")
+	r.say("7", "ana", "used 500g leeks in the soup")
+	cooked := r.at
+	r.say("7", "ana", "used 100g carrots in the soup")
+	made := r.at
+	r.say("7", "ana", "wrap up")
+	r.at = r.at.Add(70 * time.Hour)
+	r.do(bot.Message{ID: r.byText["used 500g leeks in the soup"], Edit: true, Version: "2", Text: "used 450g leeks in the soup"})
+	r.say("7", "ana", "the carrots should be 90g")
+	wraps(t, r.s, "k", func(x *bot.Records, list []*bot.Wrap) {
+		s, err := x.Sheet(bot.WithDishes(list, 0), "soup")
+		if err != nil || len(s.Parts) != 2 || s.Parts[0].AP != 450_000 {
+			t.Fatalf("%v: %+v", err, s)
+		}
+		if s.Cooked.After(made) || s.Cooked.Before(cooked.Add(-time.Minute)) {
+			t.Errorf("cooked at %v, made at %v", s.Cooked, made)
+		}
+		labels, err := bot.Labels(x, bot.WithDishes(list, 0), pantry.DateOf(r.at), time.UTC, "uk")
+		if want := pantry.DateOf(made.AddDate(0, 0, 2)); err != nil || len(labels) != 1 || labels[0].UseBy > want || labels[0].UseBy == "" {
+			t.Errorf("%v: %+v, wanted no later than %s", err, labels, want)
+		}
+	})
+}
+
+// What is logged soon after a wrap-up is of the service that was wrapped up; a delivery begins
+// another.
+func TestLoggedAfter(t *testing.T) {
+	r := newRoom(t)
+	r.say("7", "ana", "got 1kg leeks, 500g salmon")
+	r.say("7", "ana", "used 400g salmon in the chowder")
+	r.say("8", "bo", "wrap up")
+	if got := r.say("7", "ana", "used 200g leeks in the chowder"); !strings.Contains(got.Text, "It counts for the service that was wrapped up") {
+		t.Errorf("%s", got.Text)
+	}
+	one := func(parts, accounts int) {
+		t.Helper()
+		wraps(t, r.s, "k", func(x *bot.Records, list []*bot.Wrap) {
+			s, err := x.Sheet(bot.WithDishes(list, 0), "chowder")
+			if err != nil || len(s.Parts) != parts || len(list) != accounts {
+				t.Fatalf("%v: %d parts, %d accounts", err, len(s.Parts), len(list))
+			}
+		})
+	}
+	one(2, 2)
+	if got := r.say("7", "ana", "undo"); !strings.Contains(got.Text, "leek 200 g") {
+		t.Errorf("%s", got.Text)
+	}
+	one(1, 2)
+	r.say("7", "ana", "got 2kg leeks")
+	if got := r.say("7", "ana", "used 300g leeks in the chowder"); strings.Contains(got.Text, "It counts for") {
+		t.Errorf("%s", got.Text)
+	}
+	one(1, 2)
 }
