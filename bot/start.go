@@ -62,7 +62,7 @@ func (x *Records) portionsOf(p *account.Period, dish string) int {
 		return on.Plan.Dishes[n].Portions
 	}
 	for i := len(x.Services) - 1; i >= 0; i-- {
-		if on := x.planAt(p, i); on != nil && on.Wish.Portions > 0 {
+		if on := x.planAt(p, i); on != nil && !on.isPlan() && on.Wish.Portions > 0 {
 			return on.Wish.Portions
 		}
 	}
