@@ -19,7 +19,8 @@ func (t *turn) howKept(q *language.Question, phrase string, h found) (Reply, boo
 		phrase = t.tinned(phrase)
 		h = t.ear.find(phrase)
 	}
-	topic := map[language.About]string{language.AboutCool: "cooling", language.AboutReheat: "reheating", language.AboutThaw: "thawing"}[q.About]
+	topic := map[language.About]string{language.AboutCool: "cooling", language.AboutReheat: "reheating", language.AboutThaw: "thawing",
+		language.AboutOut: "standing out", language.AboutRefreeze: "refreezing"}[q.About]
 	keeps := q.About == language.AboutKeep || q.About == language.AboutFreeze
 	state, f := t.askedState(q, phrase, h)
 	known := h.exact && (h.food != nil || len(h.lines) > 0) || state == food.MadeUp || h.food == nil && state == food.Cooked

@@ -384,7 +384,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 
 // keptAbouts are the questions that are asked of dishes as well: "how long does the
 // soup keep?"
-var keptAbouts = []About{AboutKeep, AboutFreeze, AboutCool, AboutReheat, AboutThaw}
+var keptAbouts = []About{AboutKeep, AboutFreeze, AboutCool, AboutReheat, AboutThaw, AboutOut, AboutRefreeze}
 
 // mostCalled is how many words a dish is called by for short at most.
 const mostCalled = 6

@@ -196,38 +196,40 @@ type About string
 
 // The questions that are answered; questions.csv has their forms.
 const (
-	AboutLeft    About = "left"
-	AboutFree    About = "free"
-	AboutFood    About = "food"
-	AboutHolder  About = "holder"
-	AboutUser    About = "user"
-	AboutIdeas   About = "ideas"
-	AboutWith    About = "with"
-	AboutPlan    About = "plan"
-	AboutNext    About = "next"
-	AboutTime    About = "time"
-	AboutMore    About = "more"
-	AboutDo      About = "do"    // begin the idea shown as number N, the last one where N is 0; for the dish Food
-	AboutHow     About = "how"   // how it is made, and all that it takes
-	AboutWhy     About = "why"   // why it stands where it does
-	AboutNot     About = "not"   // it is turned down
-	AboutSmall   About = "small" // how small to cut it
-	AboutHelp    About = "help"
-	AboutWeight  About = "weight"  // what one weighs
-	AboutKeep    About = "keep"    // how long it keeps
-	AboutFreeze  About = "freeze"  // whether it freezes
-	AboutTrim    About = "trim"    // what comes off it, and whether that is dinner
-	AboutHolds   About = "holds"   // allergens and diets
-	AboutCard    About = "card"    // all that is known of it
-	AboutGoes    About = "goes"    // what must go today
-	AboutMorning About = "morning" // to be told that each day, at At
-	AboutNoMore  About = "nomorning"
-	AboutCool    About = "cool"   // how to cool it
-	AboutReheat  About = "reheat" // how to reheat it
-	AboutThaw    About = "thaw"
-	AboutConvert About = "convert" // an amount of it in another unit
-	aboutTalk    About = "talk"    // nothing of ours: "how much time is left"
-	aboutTimers  About = "timers"  // which timers run; the reading has a Timer instead
+	AboutLeft     About = "left"
+	AboutFree     About = "free"
+	AboutFood     About = "food"
+	AboutHolder   About = "holder"
+	AboutUser     About = "user"
+	AboutIdeas    About = "ideas"
+	AboutWith     About = "with"
+	AboutPlan     About = "plan"
+	AboutNext     About = "next"
+	AboutTime     About = "time"
+	AboutMore     About = "more"
+	AboutDo       About = "do"    // begin the idea shown as number N, the last one where N is 0; for the dish Food
+	AboutHow      About = "how"   // how it is made, and all that it takes
+	AboutWhy      About = "why"   // why it stands where it does
+	AboutNot      About = "not"   // it is turned down
+	AboutSmall    About = "small" // how small to cut it
+	AboutHelp     About = "help"
+	AboutWeight   About = "weight"  // what one weighs
+	AboutKeep     About = "keep"    // how long it keeps
+	AboutFreeze   About = "freeze"  // whether it freezes
+	AboutTrim     About = "trim"    // what comes off it, and whether that is dinner
+	AboutHolds    About = "holds"   // allergens and diets
+	AboutCard     About = "card"    // all that is known of it
+	AboutGoes     About = "goes"    // what must go today
+	AboutMorning  About = "morning" // to be told that each day, at At
+	AboutNoMore   About = "nomorning"
+	AboutCool     About = "cool"   // how to cool it
+	AboutReheat   About = "reheat" // how to reheat it
+	AboutThaw     About = "thaw"
+	AboutOut      About = "out"      // how long it may stand out
+	AboutRefreeze About = "refreeze" // whether it may be frozen again
+	AboutConvert  About = "convert"  // an amount of it in another unit
+	aboutTalk     About = "talk"     // nothing of ours: "how much time is left"
+	aboutTimers   About = "timers"   // which timers run; the reading has a Timer instead
 )
 
 // Shown are the questions about an idea that was shown.

@@ -14,7 +14,7 @@ var temperaturesCSV string
 // Rule is what is to be kept to when food is cooled, kept cold, thawed or
 // reheated. The kitchen's own plan and its local rules go first.
 type Rule struct {
-	Topic        string // "cooling", "fridge", "reheating" or "thawing"
+	Topic        string // one of Topics
 	What         string // "any", or a kind of food
 	Jurisdiction string // "UK", "US"; "" everywhere
 	Words        string // with the figures: "in the fridge within 1 to 2 hours"
@@ -22,7 +22,7 @@ type Rule struct {
 }
 
 // Topics are those of temperatures.csv.
-var Topics = []string{"cooling", "fridge", "reheating", "thawing"}
+var Topics = []string{"cooling", "fridge", "reheating", "thawing", "standing out", "refreezing"}
 
 var rules = sync.OnceValue(func() []Rule {
 	list, _ := readRules("temperatures.csv", temperaturesCSV) // embedded; a test reads it and names any fault
