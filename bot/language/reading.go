@@ -30,8 +30,8 @@
 // or a "but" is read again by itself. And an "it" or a bare amount is only what
 // was named in the same message (topic.go), else the caller's to say.
 //
-// Questions are a table of their own (questions.csv, question.go, asked.go), and so is what
-// is said of who cannot eat what (table.csv, table.go). What it
+// Questions are a table of their own (questions.csv, forms.go, question.go, asked.go), and so is what
+// is said of who cannot eat what (table.csv, table.go, needlist.go). What it
 // cannot read as one of these, it leaves: silence is the answer to talk that is
 // not about stock. Answer (answer.go) reads a message as the answer to a
 // question that the bot has asked.

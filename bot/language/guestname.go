@@ -1,0 +1,65 @@
+package language
+
+import (
+	_ "embed"
+	"slices"
+	"strings"
+	"sync"
+
+	"scullion/pantry/food"
+)
+
+// nameAt gives how many tokens a guest's name takes at i: a cook's, a word that is no other
+// here, or any behind "guest".
+func (p *parser) nameAt(i int, q *Question) int {
+	if !p.is(i, word) {
+		return 0
+	}
+	raw := strings.TrimSpace(p.t[i].raw)
+	w := p.t[i].w
+	if base := p.owner(i); base != "" {
+		w, raw = base, raw[:len(base)]
+	}
+	cook := slices.Contains(p.cooks, w)
+	if !cook && !p.word(i-1, "guest") && !p.strangerAt(i, w) {
+		return 0
+	}
+	q.Who = append(q.Who, raw)
+	return 1
+}
+
+// nameIs gives how many tokens "dee is", "dee has got" or "dee's" takes at i.
+func (p *parser) nameIs(i int, q *Question) int {
+	n := p.nameAt(i, q)
+	if n == 0 {
+		return 0
+	}
+	is := p.among("{is}", i+n)
+	if is == 0 && p.owner(i) == "" {
+		return 0
+	}
+	return n + is
+}
+
+// strangerAt says whether a word may be the name of somebody: it is no food, no word that
+// is known here and no plain English.
+func (p *parser) strangerAt(i int, w string) bool {
+	l := words()
+	if len([]rune(w)) < 2 || len(l.first[w]) > 0 || tableForms().known[w] || questions().known[w] || p.knownWords([]string{w}) || food.IsPlain(w) || slices.Contains(noGuests(), w) {
+		return false
+	}
+	return p.knownLength(i) == 0
+}
+
+//go:embed noguests.txt
+var noGuestsTXT string
+
+// noGuests are words that are nobody's name; see the head of noguests.txt.
+var noGuests = sync.OnceValue(func() (list []string) {
+	for line := range strings.Lines(noGuestsTXT) {
+		if !strings.HasPrefix(line, "#") {
+			list = append(list, strings.Fields(line)...)
+		}
+	}
+	return list
+})
