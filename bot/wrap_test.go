@@ -58,6 +58,9 @@ func TestWrapLaws(t *testing.T) {
 				k.turn()
 			}
 		}
+		k.at = k.at.Add(5 * time.Hour)
+		k.say("stove", "got 300g kale")
+		k.say("stove", "wrap up")
 		wraps(rt, s, "k", func(x *bot.Records, list []*bot.Wrap) {
 			came, made, used, binned, variance := map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}
 			left := map[string]float64{}
@@ -102,7 +105,7 @@ func TestWrapLaws(t *testing.T) {
 			some += len(list)
 		})
 	})
-	if some == files { // no kitchen was wrapped up
+	if some < files*3/2 {
 		t.Errorf("%d accounts in %d kitchens", some, files)
 	}
 }
