@@ -22,17 +22,11 @@ type Dated struct {
 	Date   pantry.Date
 	UseBy  bool // Date is one of safety, not of quality
 	Label  bool // Date is from a label or the cook
-	Guide  food.Guidance
 	days   int
 }
 
-// DatedFood lists what is on hand and has a date, by units' country ("uk" or "us"): what
-// is past its use-by first, then use-bys before best-befores, the soonest first.
-func DatedFood(k *pantry.Kitchen, foods *food.Catalogue, today pantry.Date, units string) []Dated {
-	all := Foods(foods, k)
-	return datedFood(k, func(l *pantry.Line) *food.Food { return foodOf(all, l) }, today, countryOf(units))
-}
-
+// datedFood lists what is on hand and has a date, by a country's guidance: use-bys before
+// best-befores, the soonest first, and so what is past its use-by before all.
 func datedFood(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food, today pantry.Date, country string) (list []Dated) {
 	for _, l := range k.Lines {
 		first := len(list)
@@ -45,7 +39,6 @@ func datedFood(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food, today pa
 			if o.State == food.Frozen {
 				d.UseBy = false
 			}
-			d.Guide, _ = food.Guide(l.Name, f, cmp.Or(o.State, food.Raw), "", country)
 			if at := slices.IndexFunc(list[first:], func(x Dated) bool {
 				return x.State == d.State && x.Date == d.Date && x.Label == d.Label && x.UseBy == d.UseBy
 			}); at >= 0 {

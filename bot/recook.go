@@ -54,6 +54,9 @@ func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 		entries = append(entries, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: have, Dish: s.Dish, Cook: t.cook, At: t.m.At, Said: measure.Say(have, l.Unit), Approx: true})
 		kept = append(kept, measure.Say(have, l.Unit)+" "+l.Name)
 	}
+	if text, err := t.recookBreaks(s); err != nil || text != "" {
+		return Reply{Kind: Answer, Text: text}, true, err
+	}
 	if _, err := t.book.Revise(t.said, t.said, pantry.Said, entries); err != nil {
 		return r, true, err
 	}
@@ -91,4 +94,21 @@ func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 	}
 	r.Text = strings.Join(lines, "\n")
 	return r, true, nil
+}
+
+// recookBreaks tells what of a dish somebody at the table is allergic to: nothing is kept for it
+// then. "" nothing.
+func (t *turn) recookBreaks(s *account.Sheet) (string, error) {
+	var allergens, items []string
+	for _, a := range s.Holds {
+		allergens = append(allergens, a.Name)
+	}
+	for _, p := range s.Parts {
+		items = append(items, p.Item)
+	}
+	hard, err := t.breaches(allergens, items)
+	if err != nil || len(hard) == 0 {
+		return "", err
+	}
+	return t.sayBreach("the "+s.Dish, hard) + " Nothing is kept for it. For other guests keep each food by itself (\"need 300g leek for the " + lastWord(s.Dish) + "\").", nil
 }

@@ -149,6 +149,9 @@ func (t *turn) accept(p planned) (Reply, error) {
 		if err := t.stopFor(on.Message); err != nil {
 			return r, err
 		}
+		if err := t.freeKept(on.Message); err != nil {
+			return r, err
+		}
 	}
 	begun := t.said.At
 	on = running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: begun, Due: begun.Add(time.Duration(p.Plan.Minutes) * time.Minute)}, Plan: p.Plan, Cooks: []string{t.cook}, Hands: p.Wish.Cooks,

@@ -121,28 +121,26 @@ func (x *Records) CookNames() map[string]string {
 }
 
 // leftover is the guidance for what is left of a dish: of all that is in it, what keeps least.
-// Us is whose guidance.
-func leftover(s *account.Sheet, us bool) (food.Guidance, bool) {
-	place := "UK"
-	if us {
-		place = "US"
-	}
-	best, ok := food.Guide(s.Dish, nil, food.Cooked, "fridge", place)
+// Units say whose guidance: "uk" or "us".
+func leftover(s *account.Sheet, units string) (food.Guidance, bool) {
+	country := countryOf(units)
+	best, ok := food.Guide(s.Dish, nil, food.Cooked, "fridge", country)
 	for _, p := range s.Parts {
 		f, _ := food.Default().Food(cmp.Or(p.Food, p.Item))
 		if f == nil {
 			continue
 		}
-		if g, has := f.Guidance(food.Cooked, "fridge", place); has && (!ok || g.Days < best.Days) {
+		if g, has := f.Guidance(food.Cooked, "fridge", country); has && (!ok || g.Days < best.Days) {
 			best, ok = g, true
 		}
 	}
 	return best, ok
 }
 
-// LeftoverNote says how what is left of a dish is kept, by the guidance of the UK or the US.
-func LeftoverNote(s *account.Sheet, us bool) string {
-	g, ok := leftover(s, us)
+// LeftoverNote says how what is left of a dish is kept, by the guidance of the UK or the US:
+// units are "uk" or "us".
+func LeftoverNote(s *account.Sheet, units string) string {
+	g, ok := leftover(s, units)
 	if !ok {
 		return "How long it keeps nobody has a figure for: go by your local rules."
 	}

@@ -251,17 +251,23 @@ func (t *turn) endPlan() (string, error) {
 	if err := t.endService(); err != nil {
 		return "", err
 	}
-	said, err := t.book.Message(on.Message)
-	if err != nil {
-		return "", err
-	}
-	if _, err := t.book.Revise(said, t.said, pantry.Corrected, nil); err != nil {
+	if err := t.freeKept(on.Message); err != nil {
 		return "", err
 	}
 	if len(entries) == 0 {
 		return "", nil
 	}
 	return fmt.Sprintf(`The plan is over. Of %s nobody said that it went in: "as planned" writes it down.`, counted1(len(entries), "thing it kept", "things it kept")), nil
+}
+
+// freeKept frees what the plan that a message began has kept.
+func (t *turn) freeKept(message string) error {
+	said, err := t.book.Message(message)
+	if err != nil {
+		return err
+	}
+	_, err = t.book.Revise(said, t.said, pantry.Corrected, nil)
+	return err
 }
 
 // endService ends what is on: its timers stop.

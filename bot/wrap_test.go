@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -340,4 +341,45 @@ func TestLoggedAfter(t *testing.T) {
 		t.Errorf("%s", got.Text)
 	}
 	one(1, 2)
+}
+
+// Another plan takes the place of the one that is on: what that had kept is free.
+func TestAnotherPlanFrees(t *testing.T) {
+	r, p, _ := begun(t)
+	r.say("7", "ana", "plan 1 dish for 2 in 45 minutes, two cooks")
+	if got := r.say("7", "ana", "accept"); got.Kind != bot.Log {
+		t.Fatalf("%+v", got)
+	}
+	on := serviceIn(t, r.s)
+	k, _ := r.s.View(context.Background(), "k")
+	for _, l := range k.Lines {
+		for _, h := range l.Holds {
+			if !slices.Contains(on.Names, h.Dish) {
+				t.Errorf("%s is kept for the %s still, of %s", l.Name, h.Dish, p.Dishes[0].Name)
+			}
+		}
+	}
+	r.say("7", "ana", "wrap up")
+	if k, _ = r.s.View(context.Background(), "k"); claimsOf(k) != "" {
+		t.Errorf("kept after the wrap-up:\n%s", claimsOf(k))
+	}
+}
+
+// A dish is not kept for again where somebody at the table is allergic to what is in it.
+func TestRecookMindsTheTable(t *testing.T) {
+	r := newRoom(t)
+	r.say("7", "ana", "got 1kg leeks, 500g butter")
+	r.say("7", "ana", "used 300g leeks in the leek pie")
+	r.say("7", "ana", "used 100g butter in the leek pie")
+	r.say("7", "ana", "table: 1 milk allergy")
+	if got := r.say("7", "ana", "cook the leek pie again"); got.Kind != bot.Answer || !strings.Contains(got.Text, "Milk allergy at the table") {
+		t.Errorf("%+v", got)
+	}
+	if k, _ := r.s.View(context.Background(), "k"); claimsOf(k) != "" {
+		t.Errorf("kept:\n%s", claimsOf(k))
+	}
+	r.say("7", "ana", "table: none")
+	if got := r.say("7", "ana", "cook the leek pie again"); got.Kind != bot.Log || len(got.Entries) != 2 {
+		t.Errorf("%+v", got)
+	}
 }
