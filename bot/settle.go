@@ -40,6 +40,7 @@ type turn struct {
 	askTag    string          // tells the question that the reply asks from others
 	reopened  bool            // the message was an answer, and its question is open again
 	unsaid    []string        // messages whose entries are no longer what they were
+	regained  []pantry.Entry  // of other messages, in force again: what took them back is gone
 	knowing   bool            // what breaks a need at the table was asked about, and is done
 	suitsTold bool            // a plan has told which dishes suit whom
 	tabled    bool            // what is said of the table's needs has been read
@@ -234,6 +235,9 @@ func (t *turn) changed() (Reply, error) {
 			r.Text = "Taken back: " + before + ".\n" + r.Text
 		}
 	}
+	if len(t.regained) > 0 && r.Kind != Silent {
+		r.Text = r.with("Counted again: " + t.together(t.regained) + ".")
+	}
 	if r, err = t.tellNeeds(r); err != nil {
 		return Reply{}, err
 	}
@@ -290,17 +294,27 @@ func (t *turn) withdraw() (before string, err error) {
 			continue
 		}
 		t.unsaid = append(t.unsaid, o.ID)
+		why, err := t.book.RevisedFor(o)
+		if err != nil {
+			return "", err
+		}
 		if err := t.restore(o); err != nil {
 			return "", err
 		}
 		before = "the correction"
-		if q := questionOf(o); q != nil { // it was an answer: the question is open again
+		if q := questionOf(o); q != nil && why == pantry.Answered { // the question is open again
 			before = "the answer"
 			t.reopened = true
 			if err := t.setQuestion(t.cook, &pantry.Question{Message: o.ID, At: t.m.At, Body: q}); err != nil {
 				return "", err
 			}
+			continue
 		}
+		entries, err := t.book.InForce(o)
+		if err != nil {
+			return "", err
+		}
+		t.regained = append(t.regained, entries...)
 	}
 	if timed, err := t.untimed(); err != nil {
 		return "", err

@@ -132,15 +132,20 @@ func ideaItems(ideas []Idea) (list [][]string) {
 	return list
 }
 
-// tellNeeds tells, behind what a message has written, what of it somebody at the table is not
-// to have, and what is not known. A diet is told once for a dish.
+// tellNeeds tells, behind what a message has written, or what counts again because of it, what
+// of it somebody at the table is not to have, and what is not known. A diet is told once for a
+// dish.
 func (t *turn) tellNeeds(r Reply) (Reply, error) {
 	needs := t.needs()
-	if len(needs) == 0 || len(r.Entries) == 0 || r.Kind != Log && r.Kind != Asking {
+	written := slices.Clone(r.Entries)
+	for _, e := range t.regained {
+		written = append(written, t.show(e))
+	}
+	if len(needs) == 0 || len(written) == 0 || r.Kind != Log && r.Kind != Asking {
 		return r, nil
 	}
 	var lines, unknown []string
-	for _, e := range r.Entries {
+	for _, e := range written {
 		l := t.k.Named(e.Item)
 		if l == nil || e.Kind != string(pantry.Use) && e.Kind != string(pantry.Claim) {
 			continue
@@ -163,7 +168,7 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 		if c.unknown {
 			unknown = appendOnce(unknown, l.Name)
 		}
-		told, err := t.notOf(e, l, r.Entries)
+		told, err := t.notOf(e, l, written)
 		if err != nil {
 			return r, err
 		}
@@ -178,12 +183,17 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 		return r, nil
 	}
 	t.plain = false
-	head := r.Brief()
-	if i := strings.LastIndex(r.Text, "\n"); r.Ask != nil && i >= 0 { // the question comes last
-		head = r.Text[:i]
-	}
-	r.Text = head + "\n" + strings.Join(lines, "\n") + r.Text[len(head):]
+	r.Text = r.with(strings.Join(lines, "\n"))
 	return r, nil
+}
+
+// with is the reply's text with more lines to it: before a question, and before ideas.
+func (r Reply) with(lines string) string {
+	at := len(r.Brief())
+	if i := strings.LastIndex(r.Text, "\n"); r.Ask != nil && i >= 0 {
+		at = i
+	}
+	return r.Text[:at] + "\n" + lines + r.Text[at:]
 }
 
 // notOf tells that a food is not eaten by a diet that somebody has, if that is news of the

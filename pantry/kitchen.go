@@ -176,6 +176,9 @@ type Book interface {
 	// Revised lists what message by has done to other messages' entries: those
 	// whose latest revision it made, newest first.
 	Revised(by *Message) ([]*Message, error)
+	// RevisedFor says why m was revised last: Undone, Answered and so on; "" where it
+	// stands as it was first settled.
+	RevisedFor(m *Message) (string, error)
 	// Before lists m's entries as they stood before its latest revision.
 	Before(m *Message) ([]Entry, error)
 	// LastLogged lists the messages by which this cook last logged, or taught,

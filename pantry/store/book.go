@@ -136,6 +136,14 @@ func (b *book) Revised(by *pantry.Message) ([]*pantry.Message, error) {
 		ORDER BY n DESC`, by.N)
 }
 
+func (b *book) RevisedFor(m *pantry.Message) (why string, err error) {
+	err = b.w.row("SELECT why FROM revision WHERE message = ? AND rev = ?", m.N, m.Rev).Scan(&why)
+	if errors.Is(err, sql.ErrNoRows) {
+		err = nil
+	}
+	return why, err
+}
+
 func (b *book) LastLogged(cook string, n int) ([]*pantry.Message, error) {
 	return b.messages(`SELECT `+messageColumns+` FROM (SELECT * FROM message WHERE kitchen = ? AND n > ?) AS m
 		WHERE cook = ? AND (rev > 0 AND (EXISTS (SELECT 1 FROM entry WHERE entry.message = m.n AND entry.rev = m.rev)
