@@ -18,7 +18,7 @@ type contents struct {
 	foods   []*food.Food
 }
 
-// mostMade is how often what was made may be made of what was made.
+// mostMade is how often what was made may be made of what was made. The program's own choice.
 const mostMade = 4
 
 // contentsOf works out what a line holds: by its food, and by what went into it where it was
@@ -30,7 +30,16 @@ func (t *turn) contentsOf(l *pantry.Line) (c contents, err error) {
 func (t *turn) addContents(c *contents, l *pantry.Line, deep int) error {
 	f := t.ear.foodOf(l)
 	c.names = append(c.names, l.Name)
-	c.unknown = c.unknown || f == nil || f.Unasked
+	var of []int64
+	if l.Made > 0 && deep > 0 {
+		var err error
+		if of, err = t.book.MadeOf(l.ID); err != nil {
+			return err
+		}
+	}
+	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked { // of what was made here, what went in tells
+		c.unknown = true
+	}
 	if f != nil {
 		c.foods = append(c.foods, f)
 		for _, a := range f.Allergen {
@@ -39,13 +48,6 @@ func (t *turn) addContents(c *contents, l *pantry.Line, deep int) error {
 		for _, a := range f.MayCarry {
 			c.may = appendOnce(c.may, a)
 		}
-	}
-	if l.Made == 0 || deep == 0 {
-		return nil
-	}
-	of, err := t.book.MadeOf(l.ID)
-	if err != nil {
-		return err
 	}
 	for _, id := range of {
 		if x := t.k.Line(id); x != nil && !slices.Contains(c.names, x.Name) {

@@ -49,6 +49,7 @@ func (t *turn) answered(q pending, asked *pantry.Message, entries []pantry.Entry
 	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
+	t.touch(asked)
 	effects, err := t.book.Revise(asked, t.said, pantry.Answered, entries)
 	if err != nil {
 		return Reply{}, err
@@ -135,6 +136,9 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	if q.Replace > 0 && q.Replace <= len(before) {
 		entries, at, why = before, q.Replace-1, pantry.Corrected
 		entries[at] = *res.entry
+	}
+	if q.Kind != askWeigh {
+		t.touch(asked)
 	}
 	effects, err := t.book.Revise(asked, t.said, why, entries)
 	if err != nil {

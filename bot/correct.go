@@ -101,6 +101,7 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 		changed, entries[i] = append(changed, i), *res.entry
 	}
 	t.unsaid = append(t.unsaid, target.ID)
+	t.touch(target)
 	effects, err := t.book.Revise(target, t.said, pantry.Corrected, entries)
 	if err != nil {
 		return Reply{}, err

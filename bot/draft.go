@@ -237,15 +237,21 @@ func (t *turn) tinned(phrase string) string {
 
 // making drafts a make: the new food, and a use of each thing drawn for it.
 func (t *turn) making(s language.Statement) (list []draft, err error) {
+	into := t.ear.lineName(s.Items[0].Food, t.ear.find(s.Items[0].Food))
 	for _, it := range s.From {
 		if it.Trim || it.Food == "" || t.trimOf(it.Food).Name != "" { // trimmings draw nothing
 			continue
 		}
-		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Dish: s.Items[0].Food})
+		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Dish: into})
 	}
 	product := s.Items[0]
 	d := draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: t.ear.cook(s.Who), Day: t.day()}
 	t.dated(&d, product)
+	if len(list) == 0 { // "made 2kg stew" of what is in the pot
+		if d.Dish, _, err = t.cooked(d.Food); err != nil {
+			return nil, err
+		}
+	}
 	return append(list, d), nil
 }
 

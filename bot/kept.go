@@ -54,13 +54,16 @@ func stateOf(act pantry.Act, name string, f *food.Food) food.State {
 // a shorter one.
 func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Food) {
 	state := stateOf(d.Act, l.Name, f)
+	if d.Act == pantry.Make && d.Dish != "" { // what is left of it
+		state = food.Cooked
+	}
 	if state == "" || d.Act != pantry.Make && d.Act != pantry.Receive {
 		return
 	}
 	if lot.State = state; !d.Label { // raw food's own keeping is none of it
 		lot.Date, lot.Best = "", false
 	}
-	g, ok := food.Guide(l.Name, f, state, "", t.country())
+	g, ok := t.guideFor(d.Act, d.Dish, l, f, state)
 	if by := since(d, t).Add(g.Days); ok && (lot.Date == "" || by < lot.Date) {
 		if d.Label && t.note == "" {
 			t.note = title(l.Name) + ": the guidance is the sooner, and goes before the date that was said."
@@ -83,7 +86,7 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	if e.Lot.State == "" || e.Act != pantry.Make && e.Act != pantry.Receive {
 		return ""
 	}
-	g, ok := food.Guide(l.Name, t.ear.foodOf(l), e.Lot.State, "", t.country())
+	g, ok := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
 	s := ""
 	switch {
 	case e.Lot.Label:

@@ -16,8 +16,19 @@ import (
 // frozen or thawed, by its date. Units say whose guidance: "uk" or "us".
 func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units string) ([]paper.Label, error) {
 	var list []paper.Label
+	from := int64(1)
+	if w != nil {
+		from = w.period.From
+	}
+	known, err := x.read(from)
+	if err != nil {
+		return nil, err
+	}
 	if w != nil {
 		for _, d := range w.Dishes {
+			if x.isStock(w.period, d.Name) { // it has a line of its own
+				continue
+			}
 			s, err := x.Sheet(w, d.Name)
 			if err != nil {
 				return nil, err
@@ -32,19 +43,26 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			list = append(list, l)
 		}
 	}
-	for _, d := range datedFood(x.Kitchen, x.FoodOf, today, countryOf(units)) {
+	for _, d := range datedFood(x.Kitchen, x.FoodOf, today, countryOf(units), true) {
 		if d.State == "" || d.State == food.Raw {
 			continue
 		}
+		line := x.Kitchen.Named(d.Item)
 		l := paper.Label{Name: title(d.Item) + ", " + string(d.State), UseBy: d.Date, Kind: "best before"}
 		if d.UseBy {
 			l.Kind = "use by"
 		}
-		f := x.FoodOf(x.Kitchen.Named(d.Item))
+		if m, ok := known.when[cameTo{line.ID, d.State, d.Date}]; ok {
+			l.Made, l.Initials = m.at.In(place), x.initials([]string{m.cook})
+		}
+		if d.State != food.Cooked && d.State != food.MadeUp {
+			l.What = string(d.State)
+		}
+		f := x.foodOrMade(line)
 		if l.Unknown = f == nil || f.Unasked; f != nil {
 			l.Allergens = f.Allergen
 		}
-		if at := slices.IndexFunc(list, func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && f == nil { // the dish that it is what is left of
+		if at := slices.IndexFunc(list, func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && (d.State == food.Cooked || d.State == food.MadeUp) { // the dish that it is what is left of
 			o := &list[at]
 			if o.Name = l.Name; l.UseBy != "" && (o.UseBy == "" || l.UseBy < o.UseBy) {
 				o.UseBy, o.Kind = l.UseBy, l.Kind

@@ -73,6 +73,7 @@ func (k *kitchen) text() string {
 		"undo", "make that " + amount, "no, 150", "I meant " + food, "that was for the soup",
 		"another 40g", "and " + amount + " " + food + " in it", "same again for the soup", "for the salad", "half that", "kg not g",
 		"I mean I binned it", "the leek should be 90g", "scrap that, used 50g " + food, "one of each", "used the rest of it in the pie",
+		"200g of the soup left over", "half the pie is left", "made 300g soup", "used 100g soup" + dish, "the soup came out at 900g", "2 portions of the pie left", "the pie was for 4",
 		"red", "yes", "2", "all of it", "neither", "150g",
 		"what's left?", "ideas?", "more", "who has the " + food + "?", "morning all",
 	})

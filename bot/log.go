@@ -195,7 +195,11 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 		}
 		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note + t.keepNote(e, l)
 	case pantry.Make:
-		return title(thing(l, e)) + " made" + by + lotNote(e) + ". " + t.stands(l) + t.keepNote(e, l)
+		s := title(thing(l, e)) + t.verbal(e) + by + lotNote(e) + "."
+		if l.OnHand() != e.Amount || l.Claimed() > 0 {
+			s += " " + t.stands(l)
+		}
+		return s + t.keepNote(e, l)
 	}
 	return title(thing(l, e)) + t.verbal(e) + by + ". " + t.stands(l) + t.over(e, f, l)
 }

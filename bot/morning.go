@@ -26,12 +26,13 @@ type Dated struct {
 }
 
 // datedFood lists what is on hand and has a date, by a country's guidance: use-bys before
-// best-befores, the soonest first, and so what is past its use-by before all.
-func datedFood(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food, today pantry.Date, country string) (list []Dated) {
+// best-befores, the soonest first, and so what is past its use-by before all. Undated has what was
+// done to it and has no date as well.
+func datedFood(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food, today pantry.Date, country string, undated bool) (list []Dated) {
 	for _, l := range k.Lines {
 		first := len(list)
 		for _, o := range l.Lots {
-			if o.Left == 0 || o.Date == "" {
+			if o.Left == 0 || o.Date == "" && (!undated || o.State == "") {
 				continue
 			}
 			f := foodOf(l)
@@ -60,7 +61,7 @@ const mostGoing = 5
 // goesToday says what must go today and what is past its date, a line each; whole
 // says that there is to be an answer where nothing must.
 func (t *turn) goesToday(whole bool) string {
-	return sayGoing(datedFood(t.k, t.ear.foodOf, pantry.DateOf(t.m.At), t.country()), whole)
+	return sayGoing(datedFood(t.k, t.ear.foodOf, pantry.DateOf(t.m.At), t.country(), false), whole)
 }
 
 func sayGoing(list []Dated, whole bool) string {
@@ -200,7 +201,7 @@ func (b *Bot) morning(book pantry.Book, x pantry.Timer, now time.Time) (p Postin
 	}
 	k := book.Kitchen()
 	ear := b.ears.of(k)
-	text := sayGoing(datedFood(k, ear.foodOf, pantry.DateOf(now), countryOf(b.o.Units)), false)
+	text := sayGoing(datedFood(k, ear.foodOf, pantry.DateOf(now), countryOf(b.o.Units), false), false)
 	if text == "" {
 		return p, false, nil
 	}

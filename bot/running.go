@@ -32,6 +32,7 @@ type running struct {
 	Swapped        []swapped                 // dishes that others have taken the place of
 	Quiet          []string                  // steps whose timers were stopped, by ID
 	Served         map[string]int            // of a note that is no service: for how many dishes were
+	Yield          map[string]cookedWeight   // of such a note: what dishes came to
 	Stretched      []stretched               // steps that end at another minute than they were to
 }
 

@@ -114,6 +114,9 @@ func (t *turn) verbal(e pantry.Entry) string {
 	case pantry.Release:
 		return " released by " + t.k.CookName(e.Cook)
 	case pantry.Make:
+		if e.Dish != "" {
+			return " put by"
+		}
 		return " made"
 	}
 	switch {

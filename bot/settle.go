@@ -40,6 +40,7 @@ type turn struct {
 	askTag    string          // tells the question that the reply asks from others
 	reopened  bool            // the message was an answer, and its question is open again
 	unsaid    []string        // messages whose entries are no longer what they were
+	touched   int64           // the first of the messages whose entries it changed; 0 of none
 	regained  []pantry.Entry  // of other messages, in force again: what took them back is gone
 	knowing   bool            // what breaks a need at the table was asked about, and is done
 	suitsTold bool            // a plan has told which dishes suit whom
@@ -125,6 +126,9 @@ func (t *turn) fresh() (Reply, error) {
 	}
 	r = t.notSilent(r)
 	if r, err = t.keepWrapped(r); err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.tellClosed(r); err != nil {
 		return Reply{}, err
 	}
 	if err := t.withMorning(&r); err != nil {
@@ -244,6 +248,9 @@ func (t *turn) changed() (Reply, error) {
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
+	if r, err = t.tellClosed(r); err != nil {
+		return Reply{}, err
+	}
 	raw, text := t.pack(&r)
 	t.said.Edited = max(t.said.Edited, t.m.Edited)
 	if err := t.post(r); err != nil {
@@ -342,6 +349,7 @@ func (t *turn) withdraw() (before string, err error) {
 	if err := t.book.TakeNeeds(t.said, t.said); err != nil {
 		return "", err
 	}
+	t.touch(t.said)
 	_, err = t.book.Revise(t.said, t.said, why, nil)
 	t.ear = t.b.ears.of(t.k)
 	return was, err
@@ -380,6 +388,7 @@ func (t *turn) restore(m *pantry.Message) error {
 	if err != nil {
 		return err
 	}
+	t.touch(m)
 	_, err = t.book.Revise(m, t.said, pantry.Restored, was)
 	return err
 }
@@ -399,6 +408,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.refine(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.madeTalk(why); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.wrapTalk(); done || err != nil {

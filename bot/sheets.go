@@ -17,7 +17,10 @@ import (
 
 // Sheet writes the sheet of a dish that was made in the stretch of an account.
 func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
-	s := account.Source{Kitchen: x.Kitchen, FoodOf: x.FoodOf, Period: w.period}
+	if _, err := x.read(w.period.From); err != nil {
+		return nil, err
+	}
+	s := account.Source{Kitchen: x.Kitchen, FoodOf: x.foodOrMade, Period: w.period}
 	if err := x.Ledger.Between(w.period.From, w.period.To, func(p pantry.Placed) error {
 		s.Entries = append(s.Entries, p)
 		return nil
@@ -25,6 +28,8 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 		return nil, err
 	}
 	portions := x.portionsOf(w.period, dish)
+	came := x.yieldOf(w.period, dish)
+	s.Yield, s.YieldUnit = came.Amount, came.Unit
 	if on, n := x.planOf(w.period, dish); on != nil {
 		d := &on.Plan.Dishes[n]
 		for _, p := range d.Steps {
@@ -120,21 +125,14 @@ func (x *Records) CookNames() map[string]string {
 	return names
 }
 
-// leftover is the guidance for what is left of a dish: of all that is in it, what keeps least.
-// Units say whose guidance: "uk" or "us".
+// leftover is the guidance for what is left of a dish. Units say whose: "uk" or "us".
 func leftover(s *account.Sheet, units string) (food.Guidance, bool) {
-	country := countryOf(units)
-	best, ok := food.Guide(s.Dish, nil, food.Cooked, "fridge", country)
+	var foods []*food.Food
 	for _, p := range s.Parts {
 		f, _ := food.Default().Food(cmp.Or(p.Food, p.Item))
-		if f == nil {
-			continue
-		}
-		if g, has := f.Guidance(food.Cooked, "fridge", country); has && (!ok || g.Days < best.Days) {
-			best, ok = g, true
-		}
+		foods = append(foods, f)
 	}
-	return best, ok
+	return keepsLeast(s.Dish, foods, countryOf(units))
 }
 
 // LeftoverNote says how what is left of a dish is kept, by the guidance of the UK or the US:
@@ -186,8 +184,11 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	var parts []string
 	for _, p := range s.Parts {
 		text := measure.Say(p.AP, p.Unit) + " " + p.Item
-		if p.EP != p.AP {
-			text += " (" + measure.Say(p.EP, p.Unit) + " edible)"
+		switch {
+		case p.Usual:
+			text += " (trimmed as usual, " + measure.Say(p.EP, p.Unit) + ")"
+		case p.EP != p.AP:
+			text += " (trimmed, " + measure.Say(p.EP, p.Unit) + ")"
 		}
 		if p.Unlogged {
 			text += " (of the plan, not logged)"
@@ -206,6 +207,9 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 		text = fmt.Sprintf("About %s edible%s; nobody has figures for its energy", sayMg(int64(s.Grams/n*1000)), each)
 	case e.Share < 0.995:
 		text += fmt.Sprintf(" (figures for %.0f%% of the weight)", 100*e.Share)
+	}
+	if s.Yield > 0 {
+		text += ". Came to " + sayYield(s)
 	}
 	lines = append(lines, text+".")
 	if s.Cost > 0 {

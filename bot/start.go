@@ -2,7 +2,6 @@ package bot
 
 import (
 	"cmp"
-	"encoding/json"
 	"fmt"
 	"time"
 
@@ -50,13 +49,13 @@ func (t *turn) started() (r Reply, done bool, err error) {
 // portionsOf gives for how many a dish was: as somebody said, else as a plan or the start of its
 // service says.
 func (x *Records) portionsOf(p *account.Period, dish string) int {
-	for i := len(x.Services) - 1; i >= 0; i-- {
-		if s := &x.Services[i]; isNote(*s) && !s.Begun.Before(p.Since) && (p.Until.IsZero() || s.Begun.Before(p.Until.Add(serviceLong))) {
-			note := running{}
-			if json.Unmarshal(s.Body, &note) == nil && note.Served[dish] > 0 {
-				return note.Served[dish]
-			}
-		}
+	served := 0
+	x.notes(p, func(note *running) bool {
+		served = note.Served[dish]
+		return served > 0
+	})
+	if served > 0 || x.isStock(p, dish) {
+		return served
 	}
 	if on, n := x.planOf(p, dish); on != nil {
 		return on.Plan.Dishes[n].Portions

@@ -131,6 +131,7 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 			return Reply{}, err
 		}
 		t.unsaid = append(t.unsaid, m.ID)
+		t.touch(m)
 		if _, err := t.book.Revise(m, t.said, pantry.Undone, nil); err != nil {
 			return Reply{}, err
 		}

@@ -90,6 +90,8 @@ type Records struct {
 		Between(from, to int64, do func(pantry.Placed) error) error
 	}
 	FoodOf func(*pantry.Line) *food.Food
+
+	past *past // see read; nil not known yet
 }
 
 // Foods lets lines have the foods of a catalogue.
@@ -395,7 +397,7 @@ func (t *turn) unwrapped(logged []*pantry.Message) (r Reply, done bool, err erro
 // account ends with this message then, and that is told.
 func (t *turn) keepWrapped(r Reply) (Reply, error) {
 	if r.Kind != Log || len(r.Entries) == 0 || !slices.ContainsFunc(r.Entries, func(e Entry) bool {
-		return slices.Contains([]string{string(pantry.Use), string(pantry.Bin), string(pantry.Return), string(pantry.Count)}, e.Kind)
+		return slices.Contains([]string{string(pantry.Use), string(pantry.Bin), string(pantry.Return), string(pantry.Count)}, e.Kind) || e.Kind == string(pantry.Make) && e.Dish != ""
 	}) {
 		return r, nil
 	}
@@ -418,4 +420,27 @@ func (t *turn) keepWrapped(r Reply) (Reply, error) {
 		r.Text, r.Ideas = r.Brief()+"\nIt counts for the service that was wrapped up at "+sayWhen(last.At, t.m.At)+".", nil
 	}
 	return r, nil
+}
+
+// touch notes that a message's entries are changed.
+func (t *turn) touch(m *pantry.Message) {
+	if t.touched == 0 || m.N < t.touched {
+		t.touched = m.N
+	}
+}
+
+// tellClosed tells that a change is of a service that was wrapped up: its account is another now.
+func (t *turn) tellClosed(r Reply) (Reply, error) {
+	if r.Kind != Log || t.touched == 0 {
+		return r, nil
+	}
+	wraps, err := t.book.WrapUps()
+	for _, w := range wraps {
+		if t.touched <= w.N && w.N != t.said.N {
+			r.Text, r.Ideas = r.Brief()+"\nThe account of the service wrapped up at "+sayWhen(w.At, t.m.At)+" has changed with that.", nil
+			t.plain = false
+			break
+		}
+	}
+	return r, err
 }

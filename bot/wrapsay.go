@@ -42,7 +42,10 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 		head += ", since " + sayWhen(*w.Since, now)
 	}
 	lines := []string{fmt.Sprintf("%s: %s of the crate into dishes, %.0f%% of what there was to eat.", head, sayMg(max(0, c.Dishes.AP)), 100*w.UsedShare)}
-	text := "Had " + sayMg(c.Had.AP+c.Came.AP+c.Made.AP)
+	text := "Had " + sayMg(c.Had.AP+c.Came.AP)
+	if c.Made.AP > 0 {
+		text += ", made " + sayMg(c.Made.AP)
+	}
 	for _, s := range []struct {
 		what string
 		mg   int64
@@ -113,7 +116,7 @@ func (w *Wrap) sayMoney() string {
 	if strings.Contains(w.Currency, "+") {
 		text += " Costs were said in several currencies (" + w.Currency + "), and are added as if they were one."
 	}
-	if n := c.Had.Unpriced + c.Came.Unpriced + c.Made.Unpriced; n > 0 {
+	if n := c.Had.Unpriced + c.Came.Unpriced; n > 0 {
 		text += " Of " + sayMg(n) + " nobody said the cost."
 	}
 	return text

@@ -246,10 +246,13 @@ type Book interface {
 	ReturnNeeds(by *Message) ([]Need, error)
 	// IntoDish lists the uses and claims in force for a dish, "" any, of entries made since a time,
 	// among the ledger's last LookBack messages. MadeOf lists the lines that were drawn on
-	// to make a line.
+	// to make a line, and those that went into the dishes that it is what is left of.
 	IntoDish(dish string, since time.Time) ([]Entry, error)
 	MadeOf(line int64) ([]int64, error)
 }
+
+// LeftOver is how long before it is put away what is left of a dish may have been cooked.
+const LeftOver = 24 * time.Hour
 
 // LookBack is how many messages LastLogged searches: an undo is
 // for what was just said, not for last week.

@@ -134,7 +134,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			}
 		case "{amount}":
 			var a Amount
-			if a, m = p.amount(j); a.How != Measured || a.Vague() {
+			if a, m = p.amount(j); (a.How != Measured || a.Vague()) && (f.about != AboutLeftOver || a.How != Share) {
 				return nil, 0
 			}
 			q.Amount = a
@@ -229,7 +229,7 @@ func (p *parser) toRest(j int, rest []step) int {
 			if rest[0].slot == "*" && p.trails(k, &Question{}) > 0 {
 				return k - j
 			}
-			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
+			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "{amount}" && p.startsAmount(k) || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
 				return k - j
 			}
 		}

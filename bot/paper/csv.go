@@ -6,14 +6,16 @@ import (
 	"strings"
 
 	"scullion/pantry/account"
+	"scullion/pantry/measure"
 )
 
 // csvHead names the columns of CSV. Amounts are in the row's unit ("g" or "ml"), _g in grams,
 // _portion a portion's, cost in whole units of the currency; a cell of what is not known is empty.
-var csvHead = []string{"row", "ingredient", "food", "unit", "ap", "ep", "ap_g", "ep_g", "ap_g_portion", "ep_g_portion", "pieces", "cost", "cost_portion", "cost_known", "logged"}
+var csvHead = []string{"row", "ingredient", "food", "unit", "ap", "ep", "ap_g", "ep_g", "ap_g_portion", "ep_g_portion", "pieces", "cost", "cost_portion", "cost_known", "logged", "ep_by"}
 
 // CSV prints a sheet as RFC 4180 has it, with a header: a row "ingredient" for each, heaviest
-// first, and a row "total". Text that a spreadsheet would take for a formula has an apostrophe
+// first, a row "total", and a row "cooked" where somebody said what it came to, with that as ep.
+// What ep_by says: "trim" that was logged came off, "books" have the usual trim of it. Text that a spreadsheet would take for a formula has an apostrophe
 // before it.
 func CSV(s *account.Sheet, o Options) string {
 	if o.Portions > 0 {
@@ -42,7 +44,14 @@ func CSV(s *account.Sheet, o Options) string {
 		}
 		r = append(r, pieces)
 		r = append(r, costs(cost, s.Portions, known)...)
-		rows = append(rows, append(r, yes(!p.Unlogged)))
+		by := ""
+		switch {
+		case p.Usual:
+			by = "books"
+		case p.EP < p.AP:
+			by = "trim"
+		}
+		rows = append(rows, append(r, yes(!p.Unlogged), by))
 		ap, ep = ap+apGrams(p), ep+p.Grams
 		allLogged = allLogged && !p.Unlogged
 	}
@@ -55,7 +64,17 @@ func CSV(s *account.Sheet, o Options) string {
 	}
 	r := append([]string{"total", "", "", "", "", ""}, weights(ap, ep, s.Portions)...)
 	r = append(append(r, ""), costs(s.Cost, s.Portions, known)...)
-	rows = append(rows, append(r, yes(allLogged)))
+	rows = append(rows, append(r, yes(allLogged), ""))
+	if s.Yield > 0 {
+		r := []string{"cooked", "", "", s.YieldUnit.String(), "", number(s.Yield.Units()), "", ""}
+		if s.YieldUnit == measure.Gram {
+			g := weights(0, s.Yield.Units(), s.Portions)
+			r = append(r[:6], "", g[1], "", g[3])
+		} else {
+			r = append(r, "", "")
+		}
+		rows = append(rows, append(r, "", "", "", "", "", ""))
+	}
 	w.WriteAll(rows) // to memory: no error
 	return b.String()
 }

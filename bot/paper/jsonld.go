@@ -21,7 +21,7 @@ type ldRecipe struct {
 	Description  string       `json:"description"`
 	Published    string       `json:"datePublished,omitempty"`
 	Author       []ldThing    `json:"author,omitempty"`
-	Yield        string       `json:"recipeYield,omitempty"`
+	Yield        any          `json:"recipeYield,omitempty"` // text, or a list of it
 	TotalTime    string       `json:"totalTime,omitempty"`
 	Cost         string       `json:"estimatedCost,omitempty"`
 	Ingredients  []string     `json:"recipeIngredient"`
@@ -78,6 +78,14 @@ func JSONLD(s *account.Sheet, o Options) string {
 		TotalTime: duration(totalTime(s)), Ingredients: []string{}, Supply: []ldSupply{}}
 	if s.Portions > 0 {
 		r.Yield = portions(s.Portions)
+	}
+	if s.Yield > 0 {
+		came := measure.Say(s.Yield, s.YieldUnit) + " cooked"
+		if r.Yield == nil {
+			r.Yield = came
+		} else {
+			r.Yield = []any{r.Yield, came}
+		}
 	}
 	if !s.Cooked.IsZero() {
 		r.Published = s.Cooked.In(place(o)).Format(time.DateOnly)

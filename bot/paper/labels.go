@@ -17,6 +17,7 @@ import (
 type Label struct {
 	Name      string
 	Made      time.Time   // shown in its own place; zero: a line to write on
+	What      string      // happened then: "opened", "frozen", "thawed"; "" it was made
 	UseBy     pantry.Date // "": a line to write on
 	Kind      string      // "use by" or "best before"; "" is "use by"
 	Allergens []string
@@ -64,9 +65,11 @@ const blank = "__________" // to be written on
 
 // cell puts a label into words, and fits it.
 func (l *Label) cell(page LabelPage) labelCell {
-	c := labelCell{Name: name(l.Name), Made: "Made " + blank, Date: capital(cmp.Or(plain(l.Kind), "use by")) + " ", Allergens: l.allergens(), Note: plain(l.Note)}
-	if !l.Made.IsZero() {
-		c.Made = "Made " + l.Made.Format("Mon 2 Jan 15:04")
+	c := labelCell{Name: name(l.Name), Made: capital(cmp.Or(plain(l.What), "made")) + " ", Date: capital(cmp.Or(plain(l.Kind), "use by")) + " ", Allergens: l.allergens(), Note: plain(l.Note)}
+	if l.Made.IsZero() {
+		c.Made += blank
+	} else {
+		c.Made += l.Made.Format("Mon 2 Jan 15:04")
 	}
 	if by := plain(l.Initials); by != "" {
 		c.Made += ", " + by

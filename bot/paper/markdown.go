@@ -19,6 +19,10 @@ func Markdown(s *account.Sheet, o Options) string {
 		m.gap()
 		m.line("", v.Planned)
 	}
+	if v.Usual != "" {
+		m.gap()
+		m.line("", v.Usual)
+	}
 	if len(v.Steps) > 0 {
 		m.head("Steps")
 		if v.StepNote != "" {
@@ -32,6 +36,9 @@ func Markdown(s *account.Sheet, o Options) string {
 	m.list(v.NotesHead(), v.Notes)
 	m.head("Yield and cost")
 	m.line("- ", v.Yield)
+	if v.Came != "" {
+		m.line("- ", v.Came)
+	}
 	m.line("- ", v.Cost)
 	m.head("Energy")
 	m.energy(v)

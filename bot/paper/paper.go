@@ -39,7 +39,9 @@ type view struct {
 	Steps    []step   // in order of time
 	StepNote string   // of whose amounts they speak; "" nothing to say
 	Notes    []string // on scaling
-	Yield    string
+	Yield    string   // before cooking
+	Came     string   // once cooked; "" nobody said
+	Usual    string   // of what EP is not by what was said; "" nothing
 	Cost     string
 	Energy   []figure // empty where nothing has figures
 	Share    string   // of how much of the weight there are figures
@@ -98,7 +100,7 @@ func see(s *account.Sheet, o Options) *view {
 		v.For = portions(s.Portions) + "."
 	}
 	v.Made = made(s, o)
-	v.parts(s, o)
+	v.parts(s, o, was)
 	v.steps(s, o)
 	v.money(s, o)
 	v.energy(s)

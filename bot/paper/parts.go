@@ -12,10 +12,11 @@ import (
 // 1169/2011 has its factors in both units, each rounded).
 const kJPerKcal = 4.184
 
-// parts puts the ingredients into words, with their total and what the dish yields.
-func (v *view) parts(s *account.Sheet, o Options) {
+// parts puts the ingredients into words, with their total and what the dish yields. It was for so
+// many as it was cooked.
+func (v *view) parts(s *account.Sheet, o Options, was int) {
 	var ap, ep float64
-	var planned []string
+	var planned, usual []string
 	for i := range s.Parts {
 		p := &s.Parts[i]
 		r := row{Item: name(p.Item), AP: measure.Say(p.AP, p.Unit), EP: measure.Say(p.EP, p.Unit), Planned: p.Unlogged}
@@ -35,6 +36,9 @@ func (v *view) parts(s *account.Sheet, o Options) {
 		if p.Unlogged {
 			planned = append(planned, r.Item)
 		}
+		if p.Usual {
+			usual = append(usual, r.Item)
+		}
 		v.Parts = append(v.Parts, r)
 		ap, ep = ap+apGrams(p), ep+p.Grams
 	}
@@ -48,8 +52,22 @@ func (v *view) parts(s *account.Sheet, o Options) {
 		v.Yield += "; " + v.Total.EPEach + " a portion"
 	}
 	v.Yield += ", weighed before cooking."
+	if s.Yield > 0 {
+		v.Came = measure.Say(s.Yield, s.YieldUnit) + " cooked"
+		if s.Portions > 0 {
+			v.Came += "; " + measure.Say(s.Yield/measure.Amount(s.Portions), s.YieldUnit) + " a portion"
+		}
+		if s.Portions == was {
+			v.Came += ", as weighed."
+		} else {
+			v.Came += ", reckoned from what it came to then."
+		}
+	}
 	if len(planned) > 0 {
 		v.Planned = "Planned and not logged: " + both(planned) + "."
+	}
+	if len(usual) > 0 {
+		v.Usual = "Nobody said what came off " + both(usual) + ": EP is after the usual trim of the books."
 	}
 }
 

@@ -134,11 +134,18 @@ func firstText(x any) string {
 	return ""
 }
 
-var whole = regexp.MustCompile(`\d+`)
+var (
+	whole   = regexp.MustCompile(`\d+`)
+	weighed = regexp.MustCompile(`(?i)^\D*\d+(?:[.,]\d+)?\s*(?:kg|g|ml|l|litres?|liters?|kilos?|grams?|lbs?|oz)\b`)
+)
 
-// readPortions takes the first whole number that could be a number of portions.
+// readPortions takes the first whole number that could be a number of portions; what is weighed
+// is none.
 func readPortions(x any) int {
 	for _, e := range many(x) {
+		if weighed.MatchString(firstText(e)) {
+			continue
+		}
 		n, err := strconv.Atoi(whole.FindString(firstText(e)))
 		if err == nil && n >= 1 && n <= mostPortions {
 			return n

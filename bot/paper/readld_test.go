@@ -24,7 +24,7 @@ func TestReadsOwn(t *testing.T) {
 // and JSON-LD leave open.
 func TestReadsOthers(t *testing.T) {
 	for doc, want := range map[string]paper.Recipe{
-		`{"@context":"http://schema.org/","@type":["Thing","Recipe"],"name":"Soup","recipeYield":["6","6 servings"],"recipeIngredient":"1.5 kg leeks","recipeInstructions":"Wash.\nBoil."}`: {
+		`{"@context":"http://schema.org/","@type":["Thing","Recipe"],"name":"Soup","recipeYield":["2.6 kg cooked","6","6 servings"],"recipeIngredient":"1.5 kg leeks","recipeInstructions":"Wash.\nBoil."}`: {
 			Name: "Soup", Portions: 6, Ingredients: []paper.Wanted{{Text: "1.5 kg leeks", Name: "leeks", Amount: 1_500_000, Unit: measure.Gram}}, Steps: []string{"Wash.", "Boil."}},
 		`{"@context":"https://schema.org","@graph":[{"@type":"WebPage"},{"@type":"https://schema.org/Recipe","name":{"@value":"Soup"},"recipeYield":{"@type":"QuantitativeValue","value":4},
 		   "recipeIngredient":{"@type":"ItemList","itemListElement":["2 eggs"]},

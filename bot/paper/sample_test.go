@@ -61,7 +61,7 @@ func (k *kitchen) sheet(t testing.TB, dish string, portions int, extra []account
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := account.Source{Kitchen: &k.Kitchen, Period: &periods[0], Entries: k.said, Extra: extra, Steps: steps,
+	s := account.Source{Kitchen: &k.Kitchen, Yield: 1_180_000, Period: &periods[0], Entries: k.said, Extra: extra, Steps: steps,
 		FoodOf: func(l *pantry.Line) *food.Food { f, _ := food.Default().Food(l.Food); return f }}
 	return s.Write(dish, portions)
 }

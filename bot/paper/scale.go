@@ -47,6 +47,7 @@ func Scale(s *account.Sheet, portions int) (*account.Sheet, []string) {
 		}
 		return 0
 	})
+	x.Yield = measure.Amount(math.Round(float64(s.Yield) * by))
 	e := &x.Energy
 	e.Kcal, e.Protein, e.Fat, e.Carb, e.Fibre = e.Kcal*by, e.Protein*by, e.Fat*by, e.Carb*by, e.Fibre*by
 	return &x, scalingNotes(by)

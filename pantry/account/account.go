@@ -47,6 +47,7 @@ type Line struct {
 	Signs    []string       // of the currencies in which what came in was priced
 	Of       []Dish         // of what was used, for which dish, in order of first use
 	Pieces   int64          // thousandths of pieces that were used where they were counted
+	Stock    bool           // some was made that is no dish's leftovers
 }
 
 // Dish is what one dish took of a line, net of what was put back.
@@ -150,6 +151,7 @@ func (a *Line) apply(l *pantry.Line, e *pantry.Entry) error {
 		to := &a.Came
 		if e.Act == pantry.Make {
 			to = &a.Made
+			a.Stock = a.Stock || e.Dish == ""
 		}
 		to.add(s)
 		gone.add(s) // what rounding, and lots that were put together, make of the cost

@@ -13,21 +13,23 @@ import (
 // Sheet is a dish as it was really cooked: what went in, as weighed, and what that means for who
 // eats it. Amounts are of the whole dish; divide by Portions, where that is known.
 type Sheet struct {
-	Dish     string // as the ledger calls it
-	Portions int    // 0: nobody said
-	Cooked   time.Time
-	Cooks    []string     // who put something in, in order
-	Parts    []Ingredient // heaviest first
-	Steps    []Step       // in order of time
-	Grams    float64      // edible, of all that has a weight
-	Cost     int64        // of what has one, in the currency's smallest unit
-	Unpriced []string     // what of it has none
-	Energy   Nutrients
-	Holds    []Allergen // of the EU/UK 14, by nature
-	May      []Allergen // that such food often carries: see the label
-	Unknown  []string   // items that nobody knows the allergens of
-	Vegan    Diet
-	Meatless Diet
+	Dish      string // as the ledger calls it
+	Portions  int    // 0: nobody said
+	Cooked    time.Time
+	Cooks     []string       // who put something in, in order
+	Parts     []Ingredient   // heaviest first
+	Steps     []Step         // in order of time
+	Grams     float64        // edible, of all that has a weight
+	Yield     measure.Amount // what it came to once cooked, as weighed; 0: nobody said
+	YieldUnit measure.Kind
+	Cost      int64    // of what has one, in the currency's smallest unit
+	Unpriced  []string // what of it has none
+	Energy    Nutrients
+	Holds     []Allergen // of the EU/UK 14, by nature
+	May       []Allergen // that such food often carries: see the label
+	Unknown   []string   // items that nobody knows the allergens of
+	Vegan     Diet
+	Meatless  Diet
 }
 
 // Ingredient is one food of a dish.
@@ -37,6 +39,7 @@ type Ingredient struct {
 	Unit     measure.Kind
 	AP       measure.Amount // as purchased
 	EP       measure.Amount // edible: what was left of it where trim was recorded, else the usual share
+	Usual    bool           // EP is by the usual trim of the books: nobody said what came off
 	Grams    float64        // of EP
 	Pieces   float64        // 0: it was weighed, not counted
 	Cost     int64
@@ -74,12 +77,14 @@ type Diet struct {
 
 // Source is what a sheet is written from.
 type Source struct {
-	Kitchen *pantry.Kitchen
-	FoodOf  func(*pantry.Line) *food.Food
-	Period  *Period
-	Entries []pantry.Placed // of the period, in order
-	Extra   []Ingredient    // of a plan, and not in the ledger
-	Steps   []Step          // of a plan
+	Kitchen   *pantry.Kitchen
+	FoodOf    func(*pantry.Line) *food.Food
+	Period    *Period
+	Entries   []pantry.Placed // of the period, in order
+	Extra     []Ingredient    // of a plan, and not in the ledger
+	Steps     []Step          // of a plan
+	Yield     measure.Amount  // see Sheet
+	YieldUnit measure.Kind
 }
 
 // Dishes lists the dishes of a period in order of first use; only such as have something in
@@ -101,7 +106,7 @@ func (p *Period) Dishes(entries []pantry.Placed) (names []string) {
 
 // Write writes the sheet of a dish.
 func (s *Source) Write(dish string, portions int) *Sheet {
-	x := &Sheet{Dish: dish, Portions: portions}
+	x := &Sheet{Dish: dish, Portions: portions, Yield: s.Yield, YieldUnit: s.YieldUnit}
 	counted := s.pieces(dish)
 	for i := range s.Period.Lines {
 		a := &s.Period.Lines[i]
@@ -149,6 +154,7 @@ func (s *Source) part(a *Line, line *pantry.Line, sum Sum) Ingredient {
 		p.EP = measure.Amount(float64(sum.Amount) * (1 - float64(a.Trim.Amount)/float64(used)))
 	case f != nil:
 		p.EP = measure.Amount(float64(sum.Amount) * f.Prepared().Float())
+		p.Usual = p.EP < p.AP
 	}
 	p.Grams = float64(w.grams(p.EP)) / 1000
 	return p

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"database/sql"
+	"errors"
 	"slices"
 	"time"
 
@@ -105,18 +106,35 @@ func (b *book) MadeOf(line int64) (lines []int64, err error) {
 	if err := b.flush(); err != nil {
 		return nil, err
 	}
-	rows, err := b.w.query(`SELECT DISTINCT used.line FROM entry AS made
-		JOIN message ON message.n = made.message AND message.rev = made.rev
+	made := `FROM entry AS made
+		JOIN message ON message.n = made.message AND message.rev = made.rev`
+	rows, err := b.w.query(`SELECT used.line, '', '' `+made+`
 		JOIN entry AS used ON used.message = made.message AND used.rev = made.rev AND used.act = 'use'
-		WHERE made.line = ? AND made.act = 'make'`, line)
+		WHERE made.line = ?1 AND made.act = 'make'
+		UNION ALL SELECT used.line, used.at, made.at `+made+`
+		JOIN message AS into_it ON into_it.kitchen = message.kitchen AND into_it.n <= message.n AND into_it.n > message.n - ?2
+		JOIN entry AS used ON used.message = into_it.n AND used.rev = into_it.rev AND used.act = 'use' AND used.dish = made.dish
+		WHERE made.line = ?1 AND made.act = 'make' AND made.dish <> ''`, line, pantry.LookBack)
 	if err != nil {
 		return nil, err
 	}
 	err = eachRow(rows, func(rows *sql.Rows) error {
 		var l int64
-		err := rows.Scan(&l)
-		lines = append(lines, l)
-		return err
+		var used, made string
+		if err := rows.Scan(&l, &used, &made); err != nil {
+			return err
+		}
+		if made != "" {
+			from, err := parseTime(used)
+			to, err2 := parseTime(made)
+			if err = errors.Join(err, err2); err != nil || to.Sub(from) > pantry.LeftOver {
+				return err
+			}
+		}
+		if l != line && !slices.Contains(lines, l) {
+			lines = append(lines, l)
+		}
+		return nil
 	})
 	return lines, err
 }

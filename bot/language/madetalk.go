@@ -1,0 +1,28 @@
+package language
+
+import (
+	"bytes"
+	_ "embed"
+	"sync"
+)
+
+//go:embed madetalk.csv
+var madeTalkCSV []byte
+
+var madeTalk = sync.OnceValue(func() *asking {
+	f, err := readQuestions("madetalk.csv", bytes.NewReader(madeTalkCSV))
+	if err != nil {
+		panic(err) // the embedded table is checked by a test
+	}
+	return f
+})
+
+// What may be said of a dish that was made. Food is what it was called, and need be no dish.
+const (
+	AboutYield    About = "yield"    // it came to Amount once cooked
+	AboutLeftOver About = "leftover" // so much of it is left over: Amount, or N portions
+)
+
+// MadeTalk reads a message that tells what a dish came to, or what is left of it; nil where it
+// does not.
+func (r *Reader) MadeTalk(text string) *Question { return r.talked(text, madeTalk()) }

@@ -1,0 +1,48 @@
+package language
+
+import (
+	"testing"
+
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+func TestMadeTalk(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	grams := func(n int64) Amount {
+		return Amount{How: Measured, Base: measure.Amount(n * 1000), Kind: measure.Gram}
+	}
+	half := Amount{How: Share, N: measure.Ratio{Num: 1, Den: 2}}
+	for text, want := range map[string]Question{
+		"the stew came out at 2.6kg":               {About: AboutYield, Food: "stew", Amount: grams(2600)},
+		"the leek tart weighs 1.1 kg cooked":       {About: AboutYield, Food: "leek tart", Amount: grams(1100)},
+		"yield of the stew 2.6kg":                  {About: AboutYield, Food: "stew", Amount: grams(2600)},
+		"stew 2.6kg cooked":                        {About: AboutYield, Food: "stew", Amount: grams(2600)},
+		"The soup made 3 litres.":                  {About: AboutYield, Food: "soup", Amount: Amount{How: Measured, Base: 3_000_000, Kind: measure.Millilitre}},
+		"600g stew left over":                      {About: AboutLeftOver, Food: "stew", Amount: grams(600)},
+		"600g of the leek tart is left":            {About: AboutLeftOver, Food: "leek tart", Amount: grams(600)},
+		"there's 600g of stew left":                {About: AboutLeftOver, Food: "stew", Amount: grams(600)},
+		"leftover stew 600g":                       {About: AboutLeftOver, Food: "stew", Amount: grams(600)},
+		"put 600g of the stew in the fridge":       {About: AboutLeftOver, Food: "stew", Amount: grams(600)},
+		"boxed up 600g stew":                       {About: AboutLeftOver, Food: "stew", Amount: grams(600)},
+		"half the stew is left":                    {About: AboutLeftOver, Food: "stew", Amount: half},
+		"half of the stew left over":               {About: AboutLeftOver, Food: "stew", Amount: half},
+		"3 portions of the stew left":              {About: AboutLeftOver, Food: "stew", N: 3},
+		"two portions of chicken curry left over":  {About: AboutLeftOver, Food: "chicken curry", N: 2},
+		"we have 3 portions of stew left":          {About: AboutLeftOver, Food: "stew", N: 3},
+		"put 3 portions of the stew in the fridge": {About: AboutLeftOver, Food: "stew", N: 3},
+	} {
+		q := r.MadeTalk(text)
+		if q == nil || q.About != want.About || q.N != want.N || q.Food != want.Food || q.Amount.How != want.Amount.How || q.Amount.Base != want.Amount.Base || q.Amount.N != want.Amount.N || q.Amount.Kind != want.Amount.Kind {
+			t.Errorf("%q: %+v, not %+v", text, q, want)
+		}
+	}
+	for _, text := range []string{
+		"used 300g leek in the stew", "the stew is nice", "stew for 6", "put the stew on", "how much stew is left?", "is there any stew left?",
+		"what's left of the stew?", "the stew needs 20 minutes", "4 portions of the stew", "made 600g stew from the trimmings", "stew came out lovely",
+	} {
+		if q := r.MadeTalk(text); q != nil {
+			t.Errorf("%q: %+v", text, q)
+		}
+	}
+}

@@ -1,0 +1,200 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/account"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// cookedWeight is what a dish came to once it was cooked, as it was weighed.
+type cookedWeight struct {
+	Amount measure.Amount
+	Unit   measure.Kind
+}
+
+// madeTalk answers what a dish came to ("the stew came out at 2.6kg"), and writes down what is
+// left of one ("600g stew left over"): a line of its own, of what went into the dish. Done is
+// false where no dish that was made lately is meant.
+func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
+	if len(t.k.Dishes) == 0 {
+		return r, false, nil
+	}
+	q := t.reader().MadeTalk(t.m.Text)
+	if q == nil {
+		return r, false, nil
+	}
+	dish, _, err := t.cooked(q.Food)
+	if err != nil || dish == "" {
+		return r, false, err
+	}
+	if l := t.k.Named(dish); l != nil && l.OnHand() > 0 && q.About == language.AboutLeftOver {
+		return r, false, nil // it is counted
+	}
+	s, err := t.sheetOf(dish)
+	if err != nil || s == nil {
+		return r, false, err
+	}
+	if q.About == language.AboutYield {
+		r, err = t.cameTo(s, cookedWeight{q.Amount.Base, q.Amount.Kind})
+		return r, true, err
+	}
+	a, ok := partOf(s, q)
+	if !ok {
+		return Reply{Kind: Error, Text: fmt.Sprintf(`How much is that? Weigh it: "600g %s left". Or say first for how many it was: "the %s was for 6".`, dish, dish)}, true, nil
+	}
+	r, err = t.write([]draft{{Act: pantry.Make, Food: dish, Amount: a, Dish: dish, Day: t.day()}}, why)
+	return r, r.Kind != Silent, err
+}
+
+// cooked gives the dish that words name and what went into it, if that was made lately; "" where
+// none was.
+func (t *turn) cooked(said string) (dish string, in []pantry.Entry, err error) {
+	if said == "" || len(t.k.Dishes) == 0 {
+		return "", nil, nil
+	}
+	dish = t.dish(strings.ToLower(said))
+	all, err := t.book.IntoDish(dish, t.said.At.Add(-pantry.LeftOver))
+	for _, e := range all {
+		if e.Act == pantry.Use {
+			in = append(in, e)
+		}
+	}
+	if len(in) == 0 {
+		dish = ""
+	}
+	return dish, in, err
+}
+
+// sheetOf gives the latest sheet of a dish; nil where it was not made.
+func (t *turn) sheetOf(dish string) (*account.Sheet, error) {
+	x, list, err := t.wraps()
+	if err != nil {
+		return nil, err
+	}
+	for back := 0; ; back++ {
+		w := WithDishes(list, back)
+		if w == nil {
+			return nil, nil
+		}
+		for _, d := range w.Dishes {
+			if d.Name == dish {
+				return x.Sheet(w, dish)
+			}
+		}
+	}
+}
+
+// partOf is how much of a dish is meant: as weighed, or portions or a share of what it came to,
+// of the edible weight that went in where that was not weighed. Not ok where nobody knows.
+func partOf(s *account.Sheet, q *language.Question) (a language.Amount, ok bool) {
+	a = q.Amount
+	if a.How == language.Measured {
+		return a, true
+	}
+	whole, unit := s.Yield, s.YieldUnit
+	if whole == 0 {
+		whole, unit = measure.Amount(s.Grams*1000+0.5), measure.Gram
+	}
+	part := a.N
+	if q.N > 0 {
+		part, a.Said = measure.Ratio{Num: int64(q.N), Den: int64(s.Portions)}, counted1(q.N, "portion", "portions")
+	}
+	if part.Den == 0 {
+		return a, false
+	}
+	base, err := part.Of(whole)
+	if err != nil || base == 0 {
+		return a, false
+	}
+	return language.Amount{How: language.Measured, Base: base, Kind: unit, Said: a.Said, Approx: true}, true
+}
+
+// cameTo notes what a dish came to.
+func (t *turn) cameTo(s *account.Sheet, c cookedWeight) (Reply, error) {
+	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: t.said.At, Due: t.said.At, Ended: t.said.At}, Yield: map[string]cookedWeight{s.Dish: c}}
+	if err := t.save(on); err != nil {
+		return Reply{}, err
+	}
+	s.Yield, s.YieldUnit = c.Amount, c.Unit
+	return Reply{Kind: Answer, Text: fmt.Sprintf("The %s came to %s. It stands in its sheet.", s.Dish, sayYield(s))}, nil
+}
+
+// sayYield: "2.6 kg cooked, 433 g a portion, 79% of the edible weight that went in".
+func sayYield(s *account.Sheet) string {
+	text := measure.Say(s.Yield, s.YieldUnit) + " cooked"
+	if s.Portions > 0 {
+		text += ", " + measure.Say(s.Yield/measure.Amount(s.Portions), s.YieldUnit) + " a portion"
+	}
+	if went := s.Grams * 1000; s.YieldUnit == measure.Gram && went > 0 && float64(s.Yield) <= went {
+		text += fmt.Sprintf(", %.0f%% of what went in trimmed", 100*float64(s.Yield)/went)
+	}
+	return text
+}
+
+// yieldOf is what a dish of a period came to, as somebody said; 0 nobody has.
+func (x *Records) yieldOf(p *account.Period, dish string) (c cookedWeight) {
+	x.notes(p, func(note *running) bool {
+		var ok bool
+		c, ok = note.Yield[dish]
+		return ok
+	})
+	return c
+}
+
+// notes goes through what was said of the dishes of a period, the latest first, until done.
+func (x *Records) notes(p *account.Period, done func(*running) bool) {
+	for i := len(x.Services) - 1; i >= 0; i-- {
+		s := &x.Services[i]
+		if !isNote(*s) || s.Begun.Before(p.Since) || !p.Until.IsZero() && !s.Begun.Before(p.Until.Add(serviceLong)) {
+			continue
+		}
+		note := running{}
+		if json.Unmarshal(s.Body, &note) == nil && done(&note) {
+			return
+		}
+	}
+}
+
+// keepsLeast is the guidance for what is left of a dish: of all that is in it, what keeps least.
+func keepsLeast(dish string, foods []*food.Food, country string) (food.Guidance, bool) {
+	best, ok := food.Guide(dish, nil, food.Cooked, "fridge", country)
+	for _, f := range foods {
+		if f == nil {
+			continue
+		}
+		if g, has := f.Guidance(food.Cooked, "fridge", country); has && (!ok || g.Days < best.Days) {
+			best, ok = g, true
+		}
+	}
+	return best, ok
+}
+
+// guideFor is the guidance for what was made, cooked or came in cooked.
+func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Food, state food.State) (food.Guidance, bool) {
+	if act != pantry.Make || dish == "" {
+		return food.Guide(l.Name, f, state, "", t.country())
+	}
+	foods := []*food.Food{}
+	_, in, err := t.cooked(dish)
+	for _, e := range in {
+		foods = append(foods, t.ear.foodOf(t.k.Line(e.Line)))
+	}
+	if err != nil {
+		return food.Guidance{}, false
+	}
+	return keepsLeast(dish, foods, t.country())
+}
+
+// isStock says whether a dish of a period is a line that was made, as stock and pastry are: it is
+// for nobody in particular.
+func (x *Records) isStock(p *account.Period, dish string) bool {
+	l := x.Kitchen.Named(dish)
+	return l != nil && slices.ContainsFunc(p.Lines, func(a account.Line) bool { return a.ID == l.ID && a.Stock })
+}
