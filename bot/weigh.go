@@ -144,7 +144,7 @@ func (t *turn) weighed(r Reply) (Reply, error) {
 	if err != nil || w == nil {
 		return r, err
 	}
-	r.Text = strings.TrimSpace(r.Text + "\n" + w.Say(x, t.m.At))
+	r.Text = strings.TrimSpace(r.Text + "\n" + w.Short(x, t.m.At))
 	return r, nil
 }
 

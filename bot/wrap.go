@@ -335,7 +335,7 @@ func (t *turn) closeAccount() (Reply, error) {
 	if err != nil || w == nil {
 		return Reply{Kind: Answer, Text: "Nothing to wrap up yet."}, err
 	}
-	text := w.Say(x, t.m.At)
+	text := w.Short(x, t.m.At)
 	if unlogged != "" {
 		text += "\n" + unlogged
 	}
@@ -344,7 +344,7 @@ func (t *turn) closeAccount() (Reply, error) {
 		return Reply{}, err
 	}
 	text += over
-	return Reply{Kind: Answer, Text: text + "\n" + `"weigh back" goes through what is left with the scales, "every line" tells each, "sheet 1" writes a dish up.`, Timed: t.m.Room != ""}, nil
+	return Reply{Kind: Answer, Text: text + "\n" + `"weigh back", "every line", "sheet 1" and "labels" go on from here.`, Timed: t.m.Room != ""}, nil
 }
 
 // lastWrap gives the account that counts now; nil where there is none.
@@ -365,7 +365,7 @@ func (t *turn) wrapLines() (Reply, error) {
 	if w == nil {
 		return Reply{Kind: Answer, Text: "No account yet: nothing came in and nothing was used."}, nil
 	}
-	return Reply{Kind: Answer, Text: strings.Join(w.SayLines(x), "\n")}, nil
+	return Reply{Kind: Answer, Text: w.Say(x, t.m.At) + "\n" + strings.Join(w.SayLines(x), "\n")}, nil
 }
 
 // unwrapped takes a wrap-up back, if that is what the cook said last; logged are the messages

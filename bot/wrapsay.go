@@ -125,16 +125,22 @@ func (w *Wrap) sayMoney() string {
 // mostTold is how many foods are named of what was binned or trimmed.
 const mostTold = 3
 
-// sayBinned names what was binned, the most first.
+// sayBinned: "Binned: 200 g spinach."
 func (w *Wrap) sayBinned(x *Records) string {
+	names := w.binned(x)
+	if len(names) == 0 {
+		return ""
+	}
+	return "Binned: " + both(names, "and") + "."
+}
+
+// binned names what was binned, the most first.
+func (w *Wrap) binned(x *Records) []string {
 	var list []account.Line
 	for _, a := range w.period.Lines {
 		if l := x.Kitchen.Line(a.ID); a.Binned.Amount > 0 && l.Shelf != food.Cupboard {
 			list = append(list, a)
 		}
-	}
-	if len(list) == 0 {
-		return ""
 	}
 	slices.SortStableFunc(list, func(a, b account.Line) int { return cmp.Compare(b.Binned.Amount, a.Binned.Amount) })
 	var names []string
@@ -145,7 +151,7 @@ func (w *Wrap) sayBinned(x *Records) string {
 	if more := len(list) - len(names); more > 0 {
 		names = append(names, fmt.Sprintf("%d more", more))
 	}
-	return "Binned: " + both(names, "and") + "."
+	return names
 }
 
 // sayTrim: "Trim: leek 31%; the books allow 56%, with all of it used that can be dinner 8%."
@@ -157,24 +163,32 @@ func (w *Wrap) sayTrim(x *Records) string {
 	return sayTrimOf(x, lines)
 }
 
-// sayTrimOf tells of the lines that were trimmed most.
-func sayTrimOf(x *Records, lines []*account.Line) string {
-	type of struct {
-		name             string
-		was, book, least float64
-		mg               measure.Amount
-	}
-	var list []of
+// trimmed is how much of a food was trimmed off, how much the books allow, and how much that is
+// where all that can be dinner is used; from 0 to 1.
+type trimmed struct {
+	name             string
+	was, book, least float64
+	mg               measure.Amount
+}
+
+// trims lists what was trimmed, the most first.
+func trims(x *Records, lines []*account.Line) (list []trimmed) {
 	for _, a := range lines {
 		l := x.Kitchen.Line(a.ID)
 		if was, book, least, ok := account.TrimShares(a, x.FoodOf(l)); ok {
-			list = append(list, of{l.Name, was, book, least, a.Trim.Amount})
+			list = append(list, trimmed{l.Name, was, book, least, a.Trim.Amount})
 		}
 	}
+	slices.SortStableFunc(list, func(a, b trimmed) int { return cmp.Compare(b.mg, a.mg) })
+	return list
+}
+
+// sayTrimOf tells of the lines that were trimmed most.
+func sayTrimOf(x *Records, lines []*account.Line) string {
+	list := trims(x, lines)
 	if len(list) == 0 {
 		return ""
 	}
-	slices.SortStableFunc(list, func(a, b of) int { return cmp.Compare(b.mg, a.mg) })
 	var told []string
 	for _, o := range list[:min(len(list), mostTold)] {
 		s := fmt.Sprintf("%s %.0f%%; the books allow %.0f%%", o.name, 100*o.was, 100*o.book)
