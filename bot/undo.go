@@ -42,6 +42,9 @@ func (t *turn) undo(n int, foodName string) (Reply, error) {
 		if r, done, err := t.unwrapped(list); done || err != nil {
 			return r, err
 		}
+		if r, done, err := t.unnoted(list); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.stretchedBack(list); done || err != nil {
 			return r, err
 		}

@@ -307,12 +307,18 @@ func (t *turn) endTable() (string, error) {
 	return "\nThe table's needs were for this service, and are over.", t.book.KeepNeeds(t.said, []pantry.Need{{Kind: pantry.NeedOver}})
 }
 
-// sinceWrapUp says whether anything came in since the last wrap-up, and whether anything but
-// counting happened.
+// sinceWrapUp says whether anything came in or a service began since the last wrap-up, and
+// whether anything but counting happened.
 func (t *turn) sinceWrapUp(wraps []pantry.WrapUp) (came, happened bool, err error) {
 	from := int64(0)
 	if len(wraps) > 0 {
-		from = wraps[len(wraps)-1].N + 1
+		last := wraps[len(wraps)-1]
+		from = last.N + 1
+		services, err := t.book.Services(last.At)
+		if err != nil {
+			return false, false, err
+		}
+		came = slices.ContainsFunc(services, func(s pantry.Service) bool { return !isNote(s) && s.Begun.After(last.At) })
 	}
 	err = t.book.Between(from, t.said.N, func(p pantry.Placed) error {
 		came = came || p.Act == pantry.Receive
