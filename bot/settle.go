@@ -40,6 +40,7 @@ type turn struct {
 	askTag    string          // tells the question that the reply asks from others
 	reopened  bool            // the message was an answer, and its question is open again
 	unsaid    []string        // messages whose entries are no longer what they were
+	on        string          // that a plan is on again
 	touched   int64           // the first of the messages whose entries it changed; 0 of none
 	regained  []pantry.Entry  // of other messages, in force again: what took them back is gone
 	knowing   bool            // what breaks a need at the table was asked about, and is done
@@ -239,8 +240,12 @@ func (t *turn) changed() (Reply, error) {
 			r.Text = "Taken back: " + before + ".\n" + r.Text
 		}
 	}
-	if len(t.regained) > 0 && r.Kind != Silent {
-		r.Text = r.with("Counted again: " + t.together(t.regained) + ".")
+	if t.on != "" && r.Kind != Silent {
+		r.Text, r.Timed = r.with(t.on), r.Timed || t.m.Room != ""
+	}
+	told := slices.DeleteFunc(slices.Clone(t.regained), func(e pantry.Entry) bool { return t.on != "" && e.Act == pantry.Claim })
+	if len(told) > 0 && r.Kind != Silent {
+		r.Text = r.with("Counted again: " + t.together(told) + ".")
 	}
 	if r, err = t.tellNeeds(r); err != nil {
 		return Reply{}, err
@@ -335,6 +340,9 @@ func (t *turn) withdraw() (before string, err error) {
 		return "", err
 	}
 	if err := t.book.DropService(t.said.ID); err != nil {
+		return "", err
+	}
+	if t.on, err = t.reopen(t.said); err != nil {
 		return "", err
 	}
 	if back, err := t.book.ReturnNeeds(t.said); err != nil {

@@ -109,7 +109,7 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
-	var was, left []string
+	var was, left, again []string
 	var lines []*pantry.Line
 	for _, m := range list {
 		entries, err := t.book.InForce(m)
@@ -126,6 +126,13 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 		}
 		if err := t.book.DropService(m.ID); err != nil {
 			return Reply{}, err
+		}
+		back, err := t.reopen(m)
+		if err != nil {
+			return Reply{}, err
+		}
+		if back != "" {
+			again = append(again, back)
 		}
 		if err := t.book.TakeNeeds(m, t.said); err != nil {
 			return Reply{}, err
@@ -152,6 +159,9 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 	r := Reply{Kind: Log, Text: "Taken back: " + strings.Join(was, "; ") + "."}
 	if len(left) > 0 {
 		r.Text += "\nLeft: " + strings.Join(left, ", ") + "."
+	}
+	if len(again) > 0 {
+		r.Text, r.Timed = r.Text+"\n"+strings.Join(again, "\n"), t.m.Room != ""
 	}
 	return r, nil
 }

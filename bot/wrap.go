@@ -395,7 +395,15 @@ func (t *turn) unwrapped(logged []*pantry.Message) (r Reply, done bool, err erro
 	if err := t.book.TakeNeeds(m, t.said); err != nil {
 		return r, true, err
 	}
-	return Reply{Kind: Answer, Text: "Taken back: the wrap-up. The account is open again."}, true, t.book.DropWrapUp(m)
+	if err := t.book.DropWrapUp(m); err != nil {
+		return r, true, err
+	}
+	text := "Taken back: the wrap-up. The account is open again."
+	on, err := t.reopen(m)
+	if on != "" {
+		text += "\n" + on
+	}
+	return Reply{Kind: Answer, Text: text, Timed: on != "" && t.m.Room != ""}, true, err
 }
 
 // keepWrapped lets what is logged a short while after a wrap-up be of the service that was
