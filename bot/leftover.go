@@ -213,7 +213,7 @@ func (t *turn) unnoted(logged []*pantry.Message) (r Reply, done bool, err error)
 		if err != nil {
 			return r, false, err
 		}
-		if len(logged) > 0 && logged[0].N > m.N {
+		if len(logged) > 0 && logged[0].N >= m.N {
 			return r, false, nil
 		}
 		if err := t.stopFor(s.Message); err != nil {

@@ -17,7 +17,11 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return t.write(drafts, why)
+	r, err := t.write(drafts, why)
+	if err != nil {
+		return r, err
+	}
+	return t.forHowMany(r, reading.Statements)
 }
 
 // write writes what drafts say, as far as they are clear.

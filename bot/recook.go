@@ -46,13 +46,15 @@ func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 		}
 		have := min(l.Free(), p.AP)
 		if lack := p.AP - have; lack > p.AP/20 {
-			short = append(short, measure.Say(lack, l.Unit)+" "+l.Name)
+			short = append(short, thing(l, claimOf(&p, lack)))
 		}
 		if have == 0 {
 			continue
 		}
-		entries = append(entries, pantry.Entry{Act: pantry.Claim, Line: l.ID, Amount: have, Dish: s.Dish, Cook: t.cook, At: t.m.At, Said: measure.Say(have, l.Unit), Approx: true})
-		kept = append(kept, measure.Say(have, l.Unit)+" "+l.Name)
+		e := claimOf(&p, have)
+		e.Line, e.Dish, e.Cook, e.At, e.Said = l.ID, s.Dish, t.cook, t.m.At, measure.Say(have, l.Unit)
+		entries = append(entries, e)
+		kept = append(kept, thing(l, e))
 	}
 	if text, err := t.recookBreaks(s); err != nil || text != "" {
 		return Reply{Kind: Answer, Text: text}, true, err
@@ -94,6 +96,15 @@ func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 	}
 	r.Text = strings.Join(lines, "\n")
 	return r, true, nil
+}
+
+// claimOf claims so much of an ingredient: in pieces where that is how it was used.
+func claimOf(p *account.Ingredient, n measure.Amount) pantry.Entry {
+	e := pantry.Entry{Act: pantry.Claim, Amount: n, Approx: p.Pieces > 0}
+	if p.Pieces > 0 && p.AP > 0 {
+		e.Pieces = int64(p.Pieces*1000*float64(n)/float64(p.AP) + 0.5)
+	}
+	return e
 }
 
 // recookBreaks tells what of a dish somebody at the table is allergic to: nothing is kept for it

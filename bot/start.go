@@ -3,6 +3,8 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"scullion/bot/language"
@@ -91,6 +93,33 @@ func (t *turn) served(q *language.Question) (r Reply, done bool, err error) {
 		return r, true, err
 	}
 	return Reply{Kind: Answer, Text: fmt.Sprintf("The %s was for %d. \"sheet for the %s\" tells a portion.", w.Dishes[n].Name, q.N, w.Dishes[n].Name)}, true, nil
+}
+
+// forHowMany notes for how many dishes are, where that was said with what went into them: "used 2
+// lemons in the broth for 8".
+func (t *turn) forHowMany(r Reply, list []language.Statement) (Reply, error) {
+	served := map[string]int{}
+	for _, s := range list {
+		for _, e := range t.ready {
+			if s.Heads > 0 && e.Act == pantry.Use && e.Dish != "" && e.Dish == t.dish(s.Dish) {
+				served[e.Dish] = s.Heads
+			}
+		}
+	}
+	if len(served) == 0 {
+		return r, nil
+	}
+	var told []string
+	for dish, n := range served {
+		told = append(told, fmt.Sprintf(" The %s is for %d.", dish, n))
+	}
+	slices.Sort(told)
+	first, rest, more := strings.Cut(r.Text, "\n")
+	if r.Text = first + strings.Join(told, ""); more {
+		r.Text += "\n" + rest
+	}
+	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: t.said.At, Due: t.said.At, Ended: t.said.At}, Served: served}
+	return r, t.save(on)
 }
 
 // isPlan says whether a service was begun with a plan.

@@ -38,7 +38,11 @@ func (p *parser) items(s *Statement, i int) int {
 			break
 		}
 		j += m
-		j += p.forHeads(j)
+		heads, m := p.forHeads(j)
+		if m > 0 {
+			s.Heads = heads
+		}
+		j += m
 		if s.Act == "receive" || s.Act == "count" {
 			continue
 		}
@@ -69,21 +73,25 @@ func (p *parser) items(s *Statement, i int) int {
 	return j
 }
 
-// forHeads gives how many tokens say for how many a dish is: "in the soup for 12", "for 12 people".
-func (p *parser) forHeads(i int) int {
+// forHeads reads for how many a dish is: "in the soup for 12", "for 12 people"; n is how many
+// tokens that takes.
+func (p *parser) forHeads(i int) (heads, n int) {
 	if !p.word(i, "for") {
-		return 0
+		return 0, 0
 	}
 	v, n := p.number(i + 1)
 	if n == 0 || v.Den != 1 || v.Num < 1 {
-		return 0
+		return 0, 0
 	}
 	_, m := p.class(i+1+n, "heads")
 	if end := i + 1 + n + m; end >= p.end || p.is(end, mark) {
-		return 1 + n + m
+		return int(min(v.Num, mostHeads)), 1 + n + m
 	}
-	return 0
+	return 0, 0
 }
+
+// mostHeads is for how many a dish may be.
+const mostHeads = 9999
 
 // bothIn gives the uses said so far in the sentence, which name no dish, the one
 // at i: "grated 100g cheddar, chopped 10g parsley, both for the omelette". 0 where

@@ -91,6 +91,7 @@ type Statement struct {
 	Items  []Item
 	From   []Item // of a make: what was drawn for it
 	Trim   bool   // of a bin: all of it is trim
+	Heads  int    // of a use: for how many the dish is; 0 not said
 	Only   bool   // of a claim: this much and no more
 	Doubt  bool   // an order, a wish or hearsay: ask before writing it down
 	Thrown bool   // the word for the act is one of throwing: "chucked"
