@@ -219,6 +219,10 @@ func (t *turn) changed() (Reply, error) {
 	if raw, err := t.book.Change(t.said, t.event()); err != nil || raw != nil {
 		return t.repeat(raw, err)
 	}
+	old, err := t.book.InForce(t.said)
+	if err != nil {
+		return Reply{}, err
+	}
 	before, err := t.withdraw()
 	if err != nil {
 		return Reply{}, err
@@ -237,7 +241,16 @@ func (t *turn) changed() (Reply, error) {
 		case Silent:
 			r = Reply{Kind: Log, Text: "Taken back: " + before + "."}
 		default:
-			r.Text = "Taken back: " + before + ".\n" + r.Text
+			stays, err := t.stays(r, old)
+			if err != nil {
+				return Reply{}, err
+			}
+			if stays {
+				r.Text = title(before) + " stays until you answer.\n" + r.Text
+				r.Entries = []Entry{t.show(old[0])}
+			} else {
+				r.Text = "Taken back: " + before + ".\n" + r.Text
+			}
 		}
 	}
 	if t.on != "" && r.Kind != Silent {
@@ -265,6 +278,23 @@ func (t *turn) changed() (Reply, error) {
 		raw = []byte(`{"to":` + quote(t.m.ID) + `,"kind":"silent","text":""}`)
 	}
 	return r, t.book.AnswerChange(t.said, t.event(), text, t.m.Delete, raw)
+}
+
+// stays lets the one entry that a message had stand where what it says after an edit has to be
+// asked about: the answer takes its place. It says whether it does.
+func (t *turn) stays(r Reply, old []pantry.Entry) (bool, error) {
+	if r.Kind != Asking || len(r.Entries) > 0 || len(old) != 1 || !t.waiting() {
+		return false, nil
+	}
+	q, message, err := t.open()
+	if err != nil || message != t.said.ID || q.Replace > 0 || q.Draft.Act == "" || len(q.Rest) > 0 {
+		return false, err
+	}
+	if _, err := t.book.Revise(t.said, t.said, pantry.Restored, old); err != nil {
+		return false, err
+	}
+	q.Replace = 1
+	return true, t.keep(q, message)
 }
 
 func quote(s string) string {
