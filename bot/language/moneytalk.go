@@ -1,0 +1,31 @@
+package language
+
+import (
+	"bytes"
+	_ "embed"
+	"sync"
+)
+
+//go:embed moneytalk.csv
+var moneyTalkCSV []byte
+
+var moneyTalk = sync.OnceValue(func() *asking {
+	f, err := readQuestions("moneytalk.csv", bytes.NewReader(moneyTalkCSV))
+	if err != nil {
+		panic(err) // the embedded table is checked by a test
+	}
+	return f
+})
+
+// What may be asked of money.
+const (
+	AboutCost        About = "cost"        // what the dish cost, or the food, that Food names
+	AboutCostWas     About = "costwas"     // the same in words that are said of anything: "how much was the taxi?"
+	AboutHeadCost    About = "headcost"    // a portion of the dishes that were made
+	AboutServiceCost About = "servicecost" // all of a service
+	AboutSpent       About = "spent"       // what came in
+	AboutBinnedCost  About = "binnedcost"  // what was thrown away
+)
+
+// MoneyTalk reads a message that asks what something cost; nil where it does not.
+func (r *Reader) MoneyTalk(text string) *Question { return r.talked(text, moneyTalk()) }
