@@ -60,7 +60,7 @@ func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Fo
 	if lot.State = state; !d.Label { // raw food's own keeping is none of it
 		lot.Date, lot.Best = "", false
 	}
-	g, ok := food.Guide(l.Name, f, state, "", t.country())
+	g, ok := t.ear.guide(l.Name, f, state, "", t.country())
 	if by := since(d, t).Add(g.Days); ok && (lot.Date == "" || by < lot.Date) {
 		if d.Label && t.note == "" {
 			t.note = title(l.Name) + ": the guidance is the sooner, and goes before the date that was said."
@@ -83,7 +83,7 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	if e.Lot.State == "" || e.Act != pantry.Make && e.Act != pantry.Receive {
 		return ""
 	}
-	g, ok := food.Guide(l.Name, t.ear.foodOf(l), e.Lot.State, "", t.country())
+	g, ok := t.ear.guide(l.Name, t.ear.foodOf(l), e.Lot.State, "", t.country())
 	s := ""
 	switch {
 	case e.Lot.Label:

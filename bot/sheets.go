@@ -122,15 +122,15 @@ func (x *Records) CookNames() map[string]string {
 
 // leftover is the guidance for what is left of a dish: of all that is in it, what keeps least.
 // Units say whose guidance: "uk" or "us".
-func leftover(s *account.Sheet, units string) (food.Guidance, bool) {
+func (x *Records) leftover(s *account.Sheet, units string) (food.Guidance, bool) {
 	country := countryOf(units)
-	best, ok := food.Guide(s.Dish, nil, food.Cooked, "fridge", country)
+	best, ok := ruled(x.Kitchen, food.Default(), s.Dish, nil, food.Cooked, "fridge", country)
 	for _, p := range s.Parts {
 		f, _ := food.Default().Food(cmp.Or(p.Food, p.Item))
 		if f == nil {
 			continue
 		}
-		if g, has := f.Guidance(food.Cooked, "fridge", country); has && (!ok || g.Days < best.Days) {
+		if g, has := ruled(x.Kitchen, food.Default(), f.Name, f, food.Cooked, "fridge", country); has && (!ok || g.Days < best.Days) {
 			best, ok = g, true
 		}
 	}
@@ -139,8 +139,8 @@ func leftover(s *account.Sheet, units string) (food.Guidance, bool) {
 
 // LeftoverNote says how what is left of a dish is kept, by the guidance of the UK or the US:
 // units are "uk" or "us".
-func LeftoverNote(s *account.Sheet, units string) string {
-	g, ok := leftover(s, units)
+func (x *Records) LeftoverNote(s *account.Sheet, units string) string {
+	g, ok := x.leftover(s, units)
 	if !ok {
 		return "How long it keeps nobody has a figure for: go by your local rules."
 	}

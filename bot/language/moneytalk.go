@@ -1,7 +1,6 @@
 package language
 
 import (
-	"bytes"
 	_ "embed"
 	"sync"
 )
@@ -9,13 +8,7 @@ import (
 //go:embed moneytalk.csv
 var moneyTalkCSV []byte
 
-var moneyTalk = sync.OnceValue(func() *asking {
-	f, err := readQuestions("moneytalk.csv", bytes.NewReader(moneyTalkCSV))
-	if err != nil {
-		panic(err) // the embedded table is checked by a test
-	}
-	return f
-})
+var moneyTalk = sync.OnceValue(func() *asking { return embedded("moneytalk.csv", moneyTalkCSV) })
 
 // What may be asked of money.
 const (

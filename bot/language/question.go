@@ -166,6 +166,8 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if c, m = p.clock(j, true); m > 0 {
 				q.At = c.at
 			}
+		case "{day}":
+			q.Date, m = p.dayAt(j)
 		case "{dish}":
 			var name string
 			if name, m = p.dish(j); m > 0 {
@@ -229,7 +231,7 @@ func (p *parser) toRest(j int, rest []step) int {
 			if rest[0].slot == "*" && p.trails(k, &Question{}) > 0 {
 				return k - j
 			}
-			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
+			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || p.standsDay(rest[0], k) || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
 				return k - j
 			}
 		}
