@@ -113,7 +113,7 @@ func (t *turn) houseRuled(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *foo
 		if d.Label && t.note == "" {
 			t.note = title(l.Name) + ": the house rule is the sooner, and goes before the date that was said."
 		}
-		lot.Date, lot.Label, lot.Best = by, false, f != nil && f.Keeps.Date == "best-before"
+		lot.Date, lot.Label, lot.Best = by, true, f != nil && f.Keeps.Date == "best-before"
 	}
 }
 

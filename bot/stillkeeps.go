@@ -161,25 +161,30 @@ func (t *turn) whoDated(d Dated) (by, caution string, err error) {
 	}
 	f := t.ear.foodOf(l)
 	g, ok := t.ear.guide(l.Name, f, state, "", t.country())
-	if d.Label {
-		return "as its label or a cook said", g.Caution, nil
-	}
 	entries, err := t.book.Since(l.ID, &pantry.Message{})
 	if err != nil {
 		return "", "", err
 	}
 	plain, has := food.Guide(l.Name, f, state, "", t.country())
+	rule, isRuled := shortest(t.k, t.ear.all, l.Name, f, state, "")
 	for _, e := range slices.Backward(entries) {
 		if e.Lot.Date != d.Date || e.Lot.State != d.State {
 			continue
 		}
 		from := pantry.DateOf(e.At.In(t.m.At.Location()))
 		switch {
+		case isRuled && state == food.Raw && from.Add(rule.Days) == d.Date:
+			return byHouse + ", " + rule.Name + " " + sayDays(rule.Days), g.Caution, nil
+		case d.Label:
+			return "as its label or a cook said", g.Caution, nil
 		case ok && from.Add(g.Days) == d.Date:
 			return sayWhose(g), g.Caution, nil
 		case has && from.Add(plain.Days) == d.Date:
 			return sayWhose(plain), plain.Caution, nil
 		}
+	}
+	if d.Label {
+		return "as its label or a cook said", g.Caution, nil
 	}
 	if d.State == food.Opened {
 		return "its date before it was opened", g.Caution, nil
