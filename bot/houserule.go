@@ -168,7 +168,7 @@ func (t *turn) ruleAim(name string) (food.State, *food.Food, bool) {
 	case f != nil && state == food.Raw && f.Keeps.Place == "cupboard":
 		state = food.Cooked
 	}
-	return state, f, h.exact && !h.sound && (h.food != nil || len(h.lines) > 0) || state == food.MadeUp || h.food == nil && state == food.Cooked
+	return state, f, h.exact && !h.sound && (h.food != nil || len(h.lines) > 0) || isMade(name)
 }
 
 // teachRule writes a house rule, unless published guidance is shorter: that wins.

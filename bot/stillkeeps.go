@@ -128,8 +128,13 @@ func (t *turn) heldLines(phrase string) (lines []*pantry.Line, isFood bool) {
 		}
 	}
 	lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return l.OnHand() == 0 })
-	state, _ := t.askedState(&language.Question{Food: phrase}, phrase, h)
-	return lines, isFood || len(lines) > 0 || state == food.MadeUp && food.IsMade(phrase)
+	return lines, isFood || len(lines) > 0 || isMade(phrase)
+}
+
+// isMade says whether words are what made food is called: "leek soup", not "soup kitchen".
+func isMade(phrase string) bool {
+	last := lastWord(phrase)
+	return food.IsMade(last) || language.NamesDish(last)
 }
 
 // heldOf lists what is on hand of lines by date, the soonest first, and the lines of which some
@@ -173,7 +178,7 @@ func (t *turn) whoDated(d Dated) (by, caution string, err error) {
 		}
 		from := pantry.DateOf(e.At.In(t.m.At.Location()))
 		switch {
-		case isRuled && state == food.Raw && from.Add(rule.Days) == d.Date:
+		case isRuled && d.Label && state == food.Raw && from.Add(rule.Days) == d.Date:
 			return byHouse + ", " + rule.Name + " " + sayDays(rule.Days), g.Caution, nil
 		case d.Label:
 			return "as its label or a cook said", g.Caution, nil

@@ -35,7 +35,7 @@ func TestMoneyTalk(t *testing.T) {
 		"whats the food cost per head for the pie": {About: AboutCost, Food: "pie"},
 		"cost per portion?":                        {About: AboutHeadCost},
 		"food cost per head":                       {About: AboutHeadCost},
-		"what did dinner cost per head":            {About: AboutHeadCost},
+		"what did tonight cost per head":           {About: AboutHeadCost},
 		"what did it cost?":                        {About: AboutServiceCost},
 		"what did tonight cost":                    {About: AboutServiceCost},
 		"what did we spend on the delivery?":       {About: AboutSpent},
@@ -43,7 +43,7 @@ func TestMoneyTalk(t *testing.T) {
 		"what did we bin in money?":                {About: AboutBinnedCost},
 		"how much money did we throw away":         {About: AboutBinnedCost},
 	}, []string{
-		"cost me a fortune that taxi", "at what cost", "the cost of living", "what did we spend all day on", "how much is the salmon?",
+		"cost me a fortune that taxi", "at what cost",  "the cost of living", "what did we spend all day on", "how much is the salmon?",
 		"how much leek is left", "it cost 4 quid", "got 1kg leeks cost £3", "how much were you drinking last night then eh lads",
 	})
 }
@@ -68,6 +68,7 @@ func TestKeepTalk(t *testing.T) {
 	}, []string{
 		"can we keep going till 9?", "keep the lid on till it boils", "still ok?", "the chicken is still ok", "is it ok if I go", "will you last till friday night with that knee do you think mate",
 		"can we keep it down", "keep the oven on till 6", "when do we go", "is the soup good?", "turn the heat off",
+		"is the pie safe for dee?", "are the eggs safe for a coeliac?", "is the pie safe?", "is the soup still good for table 4",
 	})
 }
 
@@ -86,6 +87,6 @@ func TestRuleTalk(t *testing.T) {
 		"house rules":                                   {About: AboutRules},
 	}, []string{
 		"we kept the rice 1 day", "cooked rice keeps 1 day", "how long do we keep cooked rice", "we keep 2 days of stock", "house rules apply, lads", "rule of thumb",
-		"we keep running out", "our delivery comes in 2 days", "new food: sea beet, keeps 3 days",
+		"we keep running out", "our pie lasts 2 days on the menu", "our delivery comes in 2 days", "new food: sea beet, keeps 3 days",
 	})
 }

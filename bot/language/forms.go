@@ -34,6 +34,7 @@ type asking struct {
 	forms map[string][]form // by their first word; "{food}" and "{amount}" stand under ""
 	words map[string]step   // the slots that the table itself fills: "{we}"
 	known map[string]bool   // every single word in it
+	whole bool              // nothing but manners stands behind its forms: "is the pie safe for dee" is not "is the pie safe"
 }
 
 //go:embed questions.csv

@@ -23,6 +23,7 @@ func embedded(name string, table []byte) *asking {
 	if err != nil {
 		panic(err)
 	}
+	f.whole = true
 	return f
 }
 

@@ -268,20 +268,22 @@ func (q *Question) found() *Question {
 // question ends; 0 where more is said than was asked.
 func (p *parser) tail(j int, q *Question) int {
 	for j < p.end {
-		if p.isState(j) && q.Food != "" { // "can you eat kidney beans raw"
+		if p.isState(j) && q.Food != "" && !p.whole { // "can you eat kidney beans raw"
 			q.State, j = p.t[j].w, j+1
 		} else if p.word(j, "once") && p.isState(j+1) {
 			q.State, j = p.t[j+1].w, j+2
-		} else if end := p.reason(j, q); end > 0 {
+		} else if end := p.reason(j, q); end > 0 && !p.whole {
 			return end
 		} else if m := p.slot("{tail}", j); m > 0 {
 			j += m
-		} else if p.mark(j, ",") && !q.Plain && q.Food != "" && p.remark(j+1) == p.end { // "how long do potatoes take to boil, say for mash"
+		} else if p.mark(j, ",") && !p.whole && !q.Plain && q.Food != "" && p.remark(j+1) == p.end { // "how long do potatoes take to boil, say for mash"
 			return p.end
 		} else if p.mark(j, ",-") {
 			j++
 		} else if _, m := p.class(j, "pause"); m > 0 {
 			j += m
+		} else if p.whole {
+			return 0
 		} else if _, m := p.class(j, "stop"); m > 0 && !q.Plain && q.Food != "" && q.About != AboutHelp {
 			j += m
 		} else if _, m := p.dish(j); m > 0 && q.Food != "" && j+m == p.end { // "left for the garnish"
