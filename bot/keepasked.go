@@ -71,8 +71,8 @@ func (t *turn) sayKeeps(phrase string, f *food.Food, state food.State, freezing 
 	if f != nil && state != food.MadeUp && planner.BeforeCooking(phrase) == phrase {
 		said = string(state) + " " + f.Name
 	}
-	g, ok := food.Guide(said, f, state, "", t.country())
-	cold, freezes := food.Guide(said, f, state, "freezer", t.country())
+	g, ok := t.ear.guide(said, f, state, "", t.country())
+	cold, freezes := t.ear.guide(said, f, state, "freezer", t.country())
 	s := title(said) + ": "
 	switch {
 	case freezing && freezes:

@@ -34,7 +34,7 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 				return nil, err
 			}
 			l := paper.Label{Name: title(d.Name), Made: s.Cooked.In(place), Kind: "use by", Unknown: len(s.Unknown) > 0, Initials: x.initials(s.Cooks)}
-			if g, ok := leftover(s, units); ok {
+			if g, ok := x.leftover(s, units); ok {
 				l.UseBy = pantry.DateOf(l.Made.AddDate(0, 0, g.Days))
 			}
 			for _, a := range s.Holds {

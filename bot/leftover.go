@@ -163,13 +163,13 @@ func (x *Records) notes(p *account.Period, done func(*running) bool) {
 }
 
 // keepsLeast is the guidance for what is left of a dish: of all that is in it, what keeps least.
-func keepsLeast(dish string, foods []*food.Food, country string) (food.Guidance, bool) {
-	best, ok := food.Guide(dish, nil, food.Cooked, "fridge", country)
+func keepsLeast(k *pantry.Kitchen, all *food.Catalogue, dish string, foods []*food.Food, country string) (food.Guidance, bool) {
+	best, ok := ruled(k, all, dish, nil, food.Cooked, "fridge", country)
 	for _, f := range foods {
 		if f == nil {
 			continue
 		}
-		if g, has := f.Guidance(food.Cooked, "fridge", country); has && (!ok || g.Days < best.Days) {
+		if g, has := ruled(k, all, f.Name, f, food.Cooked, "fridge", country); has && (!ok || g.Days < best.Days) {
 			best, ok = g, true
 		}
 	}
@@ -179,7 +179,7 @@ func keepsLeast(dish string, foods []*food.Food, country string) (food.Guidance,
 // guideFor is the guidance for what was made, cooked or came in cooked.
 func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Food, state food.State) (food.Guidance, bool) {
 	if act != pantry.Make || dish == "" {
-		return food.Guide(l.Name, f, state, "", t.country())
+		return t.ear.guide(l.Name, f, state, "", t.country())
 	}
 	foods := []*food.Food{}
 	_, in, err := t.cooked(dish)
@@ -189,7 +189,7 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 	if err != nil {
 		return food.Guidance{}, false
 	}
-	return keepsLeast(dish, foods, t.country())
+	return keepsLeast(t.k, t.ear.all, dish, foods, t.country())
 }
 
 // isStock says whether a dish of a period is a line that was made, as stock and pastry are: it is

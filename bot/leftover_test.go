@@ -12,9 +12,9 @@ import (
 	"scullion/pantry/store"
 )
 
-// told says messages in a new kitchen, a minute apart from 17:00 UTC on 3 March 2026, and
+// saidAll says messages in a new kitchen, a minute apart from 17:00 UTC on 3 March 2026, and
 // gives its file. Each must write something.
-func told(t *testing.T, texts ...string) *store.Store {
+func saidAll(t *testing.T, texts ...string) *store.Store {
 	t.Helper()
 	s, err := store.Open(context.Background(), filepath.Join(t.TempDir(), "k.db"), store.Options{})
 	if err != nil {
@@ -34,7 +34,7 @@ func told(t *testing.T, texts ...string) *store.Store {
 // What is left of a dish holds what the dish holds, also where that is in another dish by then,
 // and suits nobody whom the dish does not suit.
 func TestLeftOverHolds(t *testing.T) {
-	s := told(t,
+	s := saidAll(t,
 		"got 500ml cream, 900g leeks, 500g beef mince",
 		"made 200g paste from 50g beef mince",
 		"used 300g leeks, 100ml cream and 50g paste in the soup",
@@ -68,7 +68,7 @@ func TestPartOfADish(t *testing.T) {
 		{[]string{"the stew was for 6", "the stew came out at 900g", "2 portions of stew left over"}, 300},
 		{[]string{"350g of the stew left"}, 350},
 	} {
-		s := told(t, append([]string{"got 1kg beef mince, 400g butter", "used 1kg beef mince and 200g butter in the stew"}, c.say...)...)
+		s := saidAll(t, append([]string{"got 1kg beef mince, 400g butter", "used 1kg beef mince and 200g butter in the stew"}, c.say...)...)
 		k, err := s.View(t.Context(), "k")
 		if err != nil {
 			t.Fatal(err)
@@ -82,7 +82,7 @@ func TestPartOfADish(t *testing.T) {
 // Labels tell when food was made, opened or frozen, and by whom: of lots with other dates, each
 // its own. What has no date is labelled too.
 func TestLabelsTellWhen(t *testing.T) {
-	s := told(t,
+	s := saidAll(t,
 		"got 1kg beef mince, 600ml cream, 300g onions",
 		"froze 300g beef mince",
 		"opened 300ml cream",

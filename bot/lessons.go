@@ -25,6 +25,9 @@ func Lessons(k *pantry.Kitchen) (list []Lesson) {
 
 // Say puts a lesson in one line.
 func (l Lesson) Say() string {
+	if r, isRule, err := (pantry.Lesson{Name: l.Name, Cells: l.Facts}).Rule(); isRule && err == nil {
+		return "House rule: " + sayRule(r) + "."
+	}
 	if l.Means != "" {
 		return title(l.Name) + " is " + l.Means + "."
 	}
@@ -35,4 +38,12 @@ func (l Lesson) Say() string {
 		}
 	}
 	return "New food: " + l.Name + ", " + strings.Join(facts, ", ") + "."
+}
+
+// whatWasTaught: "the house rule: stock 2 days in the fridge", "what was said of sea beet".
+func whatWasTaught(l pantry.Lesson) string {
+	if r, isRule, err := l.Rule(); isRule && err == nil {
+		return "the house rule, " + sayRule(r)
+	}
+	return "what was said of " + l.Name
 }

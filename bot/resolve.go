@@ -433,6 +433,7 @@ func (t *turn) terms(d *draft, l *pantry.Line, f *food.Food, base measure.Amount
 		lot.Date, lot.Best = pantry.DateOf(t.m.At.AddDate(0, 0, f.Keeps.Days)), f.Keeps.Date == "best-before"
 	}
 	t.guided(&lot, d, l, f)
+	t.houseRuled(&lot, d, l, f)
 	switch {
 	case d.Amount.Count.Num > 0: // 2 x 400g tins; 5 leeks, 1.1 kg
 		if one, err := (measure.Ratio{Num: d.Amount.Count.Den, Den: d.Amount.Count.Num}).Of(base); err == nil && isPiece(d.Amount, f, one) {

@@ -405,7 +405,7 @@ func (t *turn) stood(m *pantry.Message) (string, error) {
 	} else if lessons, err := t.book.Lessons(m); err != nil {
 		return "", err
 	} else if len(lessons) > 0 {
-		list = append(list, "what was said of "+lessons[0].Name)
+		list = append(list, whatWasTaught(lessons[0]))
 	}
 	return strings.Join(append(list, t.needsOf(m)...), "; "), nil
 }
@@ -452,6 +452,15 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.wrapTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.moneyTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.keepTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.ruleTalk(why); done || err != nil {
 		return r, err
 	}
 	reading := t.reader().Read(t.m.Text)

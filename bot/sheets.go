@@ -126,19 +126,19 @@ func (x *Records) CookNames() map[string]string {
 }
 
 // leftover is the guidance for what is left of a dish. Units say whose: "uk" or "us".
-func leftover(s *account.Sheet, units string) (food.Guidance, bool) {
+func (x *Records) leftover(s *account.Sheet, units string) (food.Guidance, bool) {
 	var foods []*food.Food
 	for _, p := range s.Parts {
 		f, _ := food.Default().Food(cmp.Or(p.Food, p.Item))
 		foods = append(foods, f)
 	}
-	return keepsLeast(s.Dish, foods, countryOf(units))
+	return keepsLeast(x.Kitchen, food.Default(), s.Dish, foods, countryOf(units))
 }
 
 // LeftoverNote says how what is left of a dish is kept, by the guidance of the UK or the US:
 // units are "uk" or "us".
-func LeftoverNote(s *account.Sheet, units string) string {
-	g, ok := leftover(s, units)
+func (x *Records) LeftoverNote(s *account.Sheet, units string) string {
+	g, ok := x.leftover(s, units)
 	if !ok {
 		return "How long it keeps nobody has a figure for: go by your local rules."
 	}
@@ -213,17 +213,27 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	}
 	lines = append(lines, text+".")
 	if s.Cost > 0 {
-		text := "Cost " + sayPrice(currency, int64(float64(s.Cost)/n+0.5)) + each
+		text := "Cost " + sayPrice(currency, eachOf(s.Cost, s.Portions)) + each
 		if len(s.Unpriced) > 0 {
-			text += ", without " + both(s.Unpriced[:min(len(s.Unpriced), mostTold)], "and")
-			if more := len(s.Unpriced) - mostTold; more > 0 {
-				text += fmt.Sprintf(" and %d more", more)
-			}
+			text += ", without " + few(s.Unpriced)
 		}
 		lines = append(lines, text+".")
 	}
 	lines = append(lines, sayHolds(s))
 	return strings.Join(lines, "\n")
+}
+
+// eachOf is the cost of a portion, of all where nobody said how many there are.
+func eachOf(cost int64, portions int) int64 {
+	return int64(float64(cost)/float64(max(1, portions)) + 0.5)
+}
+
+// few names the first of a list: "flour, salt, oil and 2 more".
+func few(list []string) string {
+	if more := len(list) - mostTold; more > 0 {
+		return strings.Join(list[:mostTold], ", ") + fmt.Sprintf(" and %d more", more)
+	}
+	return both(list, "and")
 }
 
 // sayHolds: "Contains milk (butter, cream) and gluten cereals (flour). Check labels: ..."

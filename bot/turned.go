@@ -49,9 +49,9 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 // guide is what guidance says of food that comes into a state, out of the lot.
 func (t *turn) guide(to food.State, lot pantry.Lot, l *pantry.Line, f *food.Food) (food.Guidance, bool) {
 	if to == food.Frozen && (lot.State == food.Cooked || lot.State == food.MadeUp) {
-		return food.Guide(l.Name, f, lot.State, "freezer", t.country())
+		return t.ear.guide(l.Name, f, lot.State, "freezer", t.country())
 	}
-	return food.Guide(l.Name, f, to, "", t.country())
+	return t.ear.guide(l.Name, f, to, "", t.country())
 }
 
 // turning is how much is opened, frozen or thawed: what was said, up to what there is;

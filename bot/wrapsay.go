@@ -80,9 +80,6 @@ func sayVariance(mg int64) string {
 	return sayMg(mg) + " unaccounted for"
 }
 
-// cost: "£12.40".
-func (w *Wrap) cost(minor int64) string { return sayPrice(w.Currency, minor) }
-
 // sayPrice gives a cost with the sign of its currency, if that is known.
 func sayPrice(sign string, minor int64) string {
 	if strings.Contains(sign, "+") { // several: no sum is of one of them
@@ -94,55 +91,75 @@ func sayPrice(sign string, minor int64) string {
 // sayMoney: "Cost 42.10: 31.20 into dishes, 1.20 binned. Of 3 kg the cost is not known." What
 // is trimmed is paid for with the dish.
 func (w *Wrap) sayMoney() string {
+	text := w.sayCosts(w.Currency)
+	if text == "" {
+		return ""
+	}
+	if strings.Contains(w.Currency, "+") {
+		text += " Costs were said in several currencies (" + w.Currency + "), and are added as if they were one."
+	}
+	return text + w.sayUnpriced()
+}
+
+// sayCosts: "Cost £42.10: £31.20 into dishes, £1.20 binned."
+func (w *Wrap) sayCosts(sign string) string {
 	c := &w.total
+	say := func(minor int64) string { return sayPrice(sign, minor) }
 	had := c.Had.Cost + c.Came.Cost + c.Made.Cost
 	if had == 0 {
 		return ""
 	}
-	text := "Cost " + w.cost(had) + ": " + w.cost(c.Dishes.Cost+c.Trim.Cost) + " into dishes"
+	text := "Cost " + say(had) + ": " + say(c.Dishes.Cost+c.Trim.Cost) + " into dishes"
 	if c.Binned.Cost > 0 {
-		text += ", " + w.cost(c.Binned.Cost) + " binned"
+		text += ", " + say(c.Binned.Cost) + " binned"
 	}
 	if c.Carried.Cost > 0 {
-		text += ", " + w.cost(c.Carried.Cost) + " carried over"
+		text += ", " + say(c.Carried.Cost) + " carried over"
 	}
 	switch {
 	case c.Variance.Cost > 0:
-		text += ", " + w.cost(c.Variance.Cost) + " unaccounted for"
+		text += ", " + say(c.Variance.Cost) + " unaccounted for"
 	case c.Variance.Cost < 0:
-		text += ", less " + w.cost(-c.Variance.Cost) + " for what there was more of than the record had"
+		text += ", less " + say(-c.Variance.Cost) + " for what there was more of than the record had"
 	}
-	text += "."
-	if strings.Contains(w.Currency, "+") {
-		text += " Costs were said in several currencies (" + w.Currency + "), and are added as if they were one."
-	}
+	return text + "."
+}
+
+// sayUnpriced: " Of 3 kg nobody said the cost." What was made here is paid for with what went in.
+func (w *Wrap) sayUnpriced() string {
+	c := &w.total
 	if n := c.Had.Unpriced + c.Came.Unpriced; n > 0 {
-		text += " Of " + sayMg(n) + " nobody said the cost."
+		return " Of " + sayMg(n) + " nobody said the cost."
 	}
-	return text
+	return ""
 }
 
 // mostTold is how many foods are named of what was binned or trimmed.
 const mostTold = 3
 
-// sayBinned: "Binned: 200 g spinach."
-func (w *Wrap) sayBinned(x *Records) string {
-	names := w.binned(x)
-	if len(names) == 0 {
-		return ""
-	}
-	return "Binned: " + both(names, "and") + "."
-}
-
-// binned names what was binned, the most first.
-func (w *Wrap) binned(x *Records) []string {
-	var list []account.Line
+// binned lists the lines of the crate of which something was binned, the most first.
+func (w *Wrap) binned(x *Records) (list []account.Line) {
 	for _, a := range w.period.Lines {
 		if l := x.Kitchen.Line(a.ID); a.Binned.Amount > 0 && l.Shelf != food.Cupboard {
 			list = append(list, a)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b account.Line) int { return cmp.Compare(b.Binned.Amount, a.Binned.Amount) })
+	return list
+}
+
+// sayBinned: "Binned: 200 g spinach."
+func (w *Wrap) sayBinned(x *Records) string {
+	names := w.binnedNames(x)
+	if len(names) == 0 {
+		return ""
+	}
+	return "Binned: " + both(names, "and") + "."
+}
+
+// binnedNames names what was binned, the most first.
+func (w *Wrap) binnedNames(x *Records) []string {
+	list := w.binned(x)
 	var names []string
 	for _, a := range list[:min(len(list), mostTold)] {
 		l := x.Kitchen.Line(a.ID)

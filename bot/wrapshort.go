@@ -20,7 +20,7 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 	var rest []string
 	if c.Binned.AP > 0 {
 		text := "binned "
-		names := w.binned(x)
+		names := w.binnedNames(x)
 		if len(names) != 1 {
 			text += sayMg(c.Binned.AP) + ": "
 		}
@@ -55,7 +55,7 @@ func (w *Wrap) shortCost() string {
 	if had == 0 || strings.Contains(w.Currency, "+") {
 		return ""
 	}
-	text := ", " + w.cost(c.Dishes.Cost+c.Trim.Cost) + " of " + w.cost(had)
+	text := ", " + sayPrice(w.Currency, c.Dishes.Cost+c.Trim.Cost) + " of " + sayPrice(w.Currency, had)
 	if n := c.Had.Unpriced + c.Came.Unpriced; n > 0 {
 		text += " (" + sayMg(n) + " without a cost)"
 	}

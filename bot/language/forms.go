@@ -34,6 +34,7 @@ type asking struct {
 	forms map[string][]form // by their first word; "{food}" and "{amount}" stand under ""
 	words map[string]step   // the slots that the table itself fills: "{we}"
 	known map[string]bool   // every single word in it
+	whole bool              // nothing but manners stands behind its forms: "is the pie safe for dee" is not "is the pie safe"
 }
 
 //go:embed questions.csv
@@ -48,7 +49,7 @@ var questions = sync.OnceValue(func() *asking {
 })
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{guest}", "{guestis}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{guest}", "{guestis}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)

@@ -7,7 +7,8 @@ import (
 
 // parser goes through one message.
 type parser struct {
-	strange  int // words of a plan that say nothing of it
+	strange  int  // words of a plan that say nothing of it
+	whole    bool // as of the table of forms that is held against it
 	text     string
 	t        []token
 	lex      [][]*phrase // what words.csv has for each token, longest first

@@ -166,6 +166,8 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if c, m = p.clock(j, true); m > 0 {
 				q.At = c.at
 			}
+		case "{day}":
+			q.Date, m = p.dayAt(j)
 		case "{dish}":
 			var name string
 			if name, m = p.dish(j); m > 0 {
@@ -229,7 +231,7 @@ func (p *parser) toRest(j int, rest []step) int {
 			if rest[0].slot == "*" && p.trails(k, &Question{}) > 0 {
 				return k - j
 			}
-			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "{amount}" && p.startsAmount(k) || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
+			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "{amount}" && p.startsAmount(k) || p.standsDay(rest[0], k) || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
 				return k - j
 			}
 		}
@@ -266,20 +268,22 @@ func (q *Question) found() *Question {
 // question ends; 0 where more is said than was asked.
 func (p *parser) tail(j int, q *Question) int {
 	for j < p.end {
-		if p.isState(j) && q.Food != "" { // "can you eat kidney beans raw"
+		if p.isState(j) && q.Food != "" && !p.whole { // "can you eat kidney beans raw"
 			q.State, j = p.t[j].w, j+1
 		} else if p.word(j, "once") && p.isState(j+1) {
 			q.State, j = p.t[j+1].w, j+2
-		} else if end := p.reason(j, q); end > 0 {
+		} else if end := p.reason(j, q); end > 0 && !p.whole {
 			return end
 		} else if m := p.slot("{tail}", j); m > 0 {
 			j += m
-		} else if p.mark(j, ",") && !q.Plain && q.Food != "" && p.remark(j+1) == p.end { // "how long do potatoes take to boil, say for mash"
+		} else if p.mark(j, ",") && !p.whole && !q.Plain && q.Food != "" && p.remark(j+1) == p.end { // "how long do potatoes take to boil, say for mash"
 			return p.end
 		} else if p.mark(j, ",-") {
 			j++
 		} else if _, m := p.class(j, "pause"); m > 0 {
 			j += m
+		} else if p.whole {
+			return 0
 		} else if _, m := p.class(j, "stop"); m > 0 && !q.Plain && q.Food != "" && q.About != AboutHelp {
 			j += m
 		} else if _, m := p.dish(j); m > 0 && q.Food != "" && j+m == p.end { // "left for the garnish"

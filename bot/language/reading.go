@@ -247,6 +247,7 @@ type Question struct {
 	Amount Amount
 	Limits               // what the answer is held to
 	At     string        // a clock time, "09:00"; "" none
+	Date   Day           // until when; not set where it was not said
 	N      int           // the number asked about: "why 2", "do 2 for the soup"; 0 none
 	Others []int         // and those: "do 1 and 3"
 	Size   Size          // of a piece

@@ -152,20 +152,44 @@ func (p *parser) date(it *Item, i int) int {
 	for p.mark(j, ":") || p.word(j, "date") || p.word(j, "on") || p.word(j, "the") || p.word(j, "this") || p.word(j, "next") {
 		j++
 	}
-	d := Day{Set: true}
-	if w, m := p.class(j, "day"); m > 0 {
-		d.Days, j = int(w.ratio.Num), j+m
-	} else if w, m := p.class(j, "weekday"); m > 0 {
-		d.Weekday, j = int(w.ratio.Num), j+m
-	} else if w, m := p.class(j, "month"); m > 0 && p.is(j+1, digit) { // march 5
-		d.Month, d.Dom, j = int(w.ratio.Num), int(p.t[j+1].val.Num), j+m+1
-	} else if n := p.calendar(&d, j); n > 0 {
-		j += n
-	} else {
+	d, n := p.dayAt(j)
+	if n == 0 {
 		return 0
 	}
 	it.Date, it.Label, it.Best = d, true, label.value == "best"
-	return j - i
+	return j + n - i
+}
+
+// dayAt reads "tomorrow", "sat", "march 5", 5/3; n is how many tokens it takes, 0 where no day
+// stands at i.
+func (p *parser) dayAt(i int) (d Day, n int) {
+	d.Set = true
+	j := i
+	for p.word(j, "the") || p.word(j, "this") || p.word(j, "next") {
+		j++
+	}
+	if w, m := p.class(j, "day"); m > 0 {
+		d.Days, n = int(w.ratio.Num), m
+	} else if w, m := p.class(j, "weekday"); m > 0 {
+		d.Weekday, n = int(w.ratio.Num), m
+	} else if w, m := p.class(j, "month"); m > 0 && p.is(j+1, digit) { // march 5
+		d.Month, d.Dom, n = int(w.ratio.Num), int(p.t[j+1].val.Num), m+1
+	} else {
+		n = p.calendar(&d, j)
+	}
+	if n == 0 {
+		return Day{}, 0
+	}
+	return d, j + n - i
+}
+
+// standsDay says whether a step wants a day, and one stands at i.
+func (p *parser) standsDay(s step, i int) bool {
+	if s.slot != "{day}" {
+		return false
+	}
+	_, n := p.dayAt(i)
+	return n > 0
 }
 
 // calendar reads 5 march, 5th of march, 5/3, 05.03, 2026-03-05.

@@ -49,6 +49,7 @@ func (r *Reader) talked(text string, a *asking) *Question {
 		p.end--
 	}
 	p.classesOf(0, p.end)
+	p.whole = a.whole
 	at := p.idle(0)
 	for _, first := range []string{p.firstAt(at), ""} {
 		for _, f := range a.forms[first] {

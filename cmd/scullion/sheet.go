@@ -61,7 +61,7 @@ schema.org in JSON-LD.`,
 				if o.Currency == "" && !strings.Contains(w.Currency, "+") {
 					o.Currency = w.Currency
 				}
-				o.Place, o.US, o.Names, o.Storage = a.now().Location(), a.units == "us", x.CookNames(), bot.LeftoverNote(s, a.units)
+				o.Place, o.US, o.Names, o.Storage = a.now().Location(), a.units == "us", x.CookNames(), x.LeftoverNote(s, a.units)
 				return a.print(strings.TrimRight(map[string]string{"md": paper.Markdown(s, o), "html": paper.HTML(s, o), "csv": paper.CSV(s, o), "json": paper.JSONLD(s, o)}[form], "\n"))
 			})
 		},

@@ -96,7 +96,10 @@ var laws = []string{
 	WHERE part = 0 AND entry.rev > 1 AND NOT EXISTS (SELECT 1 FROM revision WHERE revision.message = n AND revision.rev = entry.rev)`,
 	`SELECT printf('kitchen %Q, message %Q: what it taught of %Q cannot be read', kitchen.name, message.id, lesson.name)
 	FROM lesson JOIN message ON n = lesson.message JOIN kitchen ON kitchen.id = kitchen
-	WHERE (means = '') = (cells = '') OR cells <> '' AND NOT json_valid(cells) OR lesson.rev > message.rev`,
+	WHERE (means = '') = (cells = '') OR cells <> '' AND NOT json_valid(cells)
+		OR CASE WHEN json_valid(cells) AND json_extract(cells, '$.rule') IS NOT NULL THEN json_extract(cells, '$.rule') <> 'keeps'
+			OR coalesce(CAST(json_extract(cells, '$.days') AS INTEGER), 0) NOT BETWEEN 1 AND 3650 OR coalesce(json_extract(cells, '$.place'), '') NOT IN ('fridge', 'freezer') ELSE 0 END
+		OR lesson.rev > message.rev`,
 	`SELECT printf('kitchen %Q, message %Q: what it says of who cannot eat what (%s) cannot be read', kitchen.name, message.id, said)
 	FROM need JOIN message ON n = need.message JOIN kitchen ON kitchen.id = kitchen
 	WHERE what = '' AND need.kind NOT IN ('over', 'heads') OR need.gone <> 0 AND need.gone NOT IN (SELECT n FROM message)`,

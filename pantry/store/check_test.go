@@ -38,6 +38,8 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 		{"revised by nothing", loose + "UPDATE entry SET rev = 2 WHERE message = 11; UPDATE message SET rev = 2 WHERE n = 11", "message 'm10': revision 2 was made by nothing"},
 		{"lesson", "INSERT INTO lesson VALUES (12, 1, 0, 'sea beet', '', '{')", "message 'm11': what it taught of 'sea beet' cannot be read"},
 		{"empty lesson", "INSERT INTO lesson VALUES (12, 1, 0, 'sea beet', '', '')", "message 'm11': what it taught of 'sea beet' cannot be read"},
+		{"house rule", `INSERT INTO lesson VALUES (12, 1, 0, 'soup', '', '{"rule":"keeps","days":"no","place":"fridge"}')`, "message 'm11': what it taught of 'soup' cannot be read"},
+		{"house rule without days", `INSERT INTO lesson VALUES (12, 1, 0, 'soup', '', '{"rule":"keeps","place":"fridge"}')`, "message 'm11': what it taught of 'soup' cannot be read"},
 		{"another kitchen", "INSERT INTO kitchen (name) VALUES ('annexe'); UPDATE line SET kitchen = 2 WHERE id = 1", "an entry is for a line of another kitchen"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -268,6 +268,7 @@ func TestImportRefuses(t *testing.T) {
 		{"Shelf", "", `"shelf":"crate"`, `"shelf":"shed"`, `lines: shelf: "shed" is not one of crate cupboard`},
 		{"Lesson", "", `"means":"celeriac"`, `"means":""`, "lessons: a lesson has means or cells"},
 		{"Cells", "", `"cells":"{\"like\":\"spinach\"}"`, `"cells":"null"`, "cells is not a JSON object of text"},
+		{"Rule", "", `"cells":"{\"like\":\"spinach\"}"`, `"cells":"{\"rule\":\"keeps\",\"days\":\"0\",\"place\":\"fridge\"}"`, "lessons: the house rule on"},
 		{"Bytes", "", `"id":"keep"`, "\"id\":\"ke\xffep\"", ":21: messages: there is text that is not UTF-8"},
 		{"Surrogate", "", `"id":"keep"`, `"id":"ke\ud83dep"`, "there is text that is not UTF-8"},
 		{"Cut", "", "\"timers\": [", "\"timers\": [\x00", "this is not JSON"},

@@ -296,7 +296,8 @@ func (c *checker) lesson(r row) error {
 	if json.Unmarshal([]byte(cells), &known) != nil || known == nil {
 		return errors.New("cells is not a JSON object of text")
 	}
-	return nil
+	_, _, err := pantry.Lesson{Name: r.text("name"), Cells: known}.Rule()
+	return err
 }
 
 func (c *checker) need(r row) error {

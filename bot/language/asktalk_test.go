@@ -1,0 +1,91 @@
+package language
+
+import (
+	"testing"
+
+	"scullion/pantry/food"
+)
+
+// What a message of one table is read as: About, Food and N; or nothing.
+func heardAs(t *testing.T, read func(string) *Question, want map[string]Question, silent []string) {
+	t.Helper()
+	for text, w := range want {
+		q := read(text)
+		if q == nil || q.About != w.About || q.Food != w.Food || q.N != w.N || q.Date != w.Date {
+			t.Errorf("%q: %+v, not %+v", text, q, w)
+		}
+	}
+	for _, text := range silent {
+		if q := read(text); q != nil {
+			t.Errorf("%q: %+v", text, q)
+		}
+	}
+}
+
+func TestMoneyTalk(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	heardAs(t, r.MoneyTalk, map[string]Question{
+		"what did the stew cost?":                  {About: AboutCost, Food: "stew"},
+		"hey what did the stew cost us a portion?": {About: AboutCost, Food: "stew"},
+		"how much was the leek tart?":              {About: AboutCostWas, Food: "leek tart"},
+		"what's the tart costing us a portion?":    {About: AboutCost, Food: "tart"},
+		"what did the leeks cost?":                 {About: AboutCost, Food: "leeks"},
+		"what did we pay for the leeks":            {About: AboutCost, Food: "leeks"},
+		"cost per portion of the leek tart":        {About: AboutCost, Food: "leek tart"},
+		"whats the food cost per head for the pie": {About: AboutCost, Food: "pie"},
+		"cost per portion?":                        {About: AboutHeadCost},
+		"food cost per head":                       {About: AboutHeadCost},
+		"what did tonight cost per head":           {About: AboutHeadCost},
+		"what did it cost?":                        {About: AboutServiceCost},
+		"what did tonight cost":                    {About: AboutServiceCost},
+		"what did we spend on the delivery?":       {About: AboutSpent},
+		"what did the delivery cost?":              {About: AboutSpent},
+		"what did we bin in money?":                {About: AboutBinnedCost},
+		"how much money did we throw away":         {About: AboutBinnedCost},
+	}, []string{
+		"cost me a fortune that taxi", "at what cost", "the cost of living", "what did we spend all day on", "how much is the salmon?",
+		"how much leek is left", "it cost 4 quid", "got 1kg leeks cost £3", "how much were you drinking last night then eh lads",
+	})
+}
+
+func TestKeepTalk(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	heardAs(t, r.KeepTalk, map[string]Question{
+		"can we keep the curry till saturday?":      {About: AboutTill, Food: "curry", Date: Day{Set: true, Weekday: 6}},
+		"will the soup last till monday?":           {About: AboutTill, Food: "soup", Date: Day{Set: true, Weekday: 1}},
+		"will the leek soup keep until next friday": {About: AboutTill, Food: "leek soup", Date: Day{Set: true, Weekday: 5}},
+		"can we keep the rice till tomorrow lunch":  {About: AboutTill, Food: "rice", Date: Day{Set: true, Days: 1}},
+		"will the ham keep till 9 march?":           {About: AboutTill, Food: "ham", Date: Day{Set: true, Dom: 9, Month: 3}},
+		"can we keep the stew for 3 days?":          {About: AboutForDays, Food: "stew", N: 3},
+		"will the stew last another 2 days":         {About: AboutForDays, Food: "stew", N: 2},
+		"can we keep the rice overnight":            {About: AboutTillNext, Food: "rice"},
+		"is the chicken still ok?":                  {About: AboutStillOK, Food: "chicken"},
+		"ok, is the double cream still good to go?": {About: AboutStillOK, Food: "double cream"},
+		"is the fish safe to eat tonight?":          {About: AboutStillOK, Food: "fish"},
+		"when does the ham go off?":                 {About: AboutGoesOff, Food: "ham"},
+		"what's the use by on the chicken":          {About: AboutGoesOff, Food: "chicken"},
+	}, []string{
+		"can we keep going till 9?", "keep the lid on till it boils", "still ok?", "the chicken is still ok", "is it ok if I go", "will you last till friday night with that knee do you think mate",
+		"can we keep it down", "keep the oven on till 6", "when do we go", "is the soup good?", "has the milk gone off?", "turn the heat off",
+		"is the pie safe for dee?", "are the eggs safe for a coeliac?", "is the pie safe?", "is the soup still good for table 4",
+	})
+}
+
+func TestRuleTalk(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	heardAs(t, r.RuleTalk, map[string]Question{
+		"we keep cooked rice 1 day":                     {About: AboutRule, Food: "cooked rice", N: 1},
+		"house rule: stock keeps 2 days in the fridge":  {About: AboutRule, Food: "stock", N: 2},
+		"House rule, we keep our soups for 2 days":      {About: AboutRule, Food: "soups", N: 2},
+		"our soups keep 2 days":                         {About: AboutRule, Food: "soups", N: 2},
+		"we keep the chicken for no more than two days": {About: AboutRule, Food: "chicken", N: 2},
+		"our stock is kept for at most 2 days":          {About: AboutRule, Food: "stock", N: 2},
+		"house rule: rice 24 hours":                     {About: AboutRuleHours, Food: "rice", N: 24},
+		"house rule: soup keeps 30 days in the freezer": {About: AboutRuleFreezer, Food: "soup", N: 30},
+		"what are our house rules?":                     {About: AboutRules},
+		"house rules":                                   {About: AboutRules},
+	}, []string{
+		"we kept the rice 1 day", "cooked rice keeps 1 day", "how long do we keep cooked rice", "we keep 2 days of stock", "house rules apply, lads", "rule of thumb",
+		"we keep running out", "our pie lasts 2 days on the menu", "our delivery comes in 2 days", "new food: sea beet, keeps 3 days",
+	})
+}

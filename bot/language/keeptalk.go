@@ -1,0 +1,51 @@
+package language
+
+import (
+	"bytes"
+	_ "embed"
+	"sync"
+)
+
+//go:embed keeptalk.csv
+var keepTalkCSV []byte
+
+//go:embed ruletalk.csv
+var ruleTalkCSV []byte
+
+var (
+	keepTalk = sync.OnceValue(func() *asking { return embedded("keeptalk.csv", keepTalkCSV) })
+	ruleTalk = sync.OnceValue(func() *asking { return embedded("ruletalk.csv", ruleTalkCSV) })
+)
+
+// embedded reads a table of forms that is part of the program, and so is checked by a test.
+func embedded(name string, table []byte) *asking {
+	f, err := readQuestions(name, bytes.NewReader(table))
+	if err != nil {
+		panic(err)
+	}
+	f.whole = true
+	return f
+}
+
+// What may be asked of the date of food that is here. Food has all its words.
+const (
+	AboutTill     About = "till"     // whether it keeps until Date
+	AboutForDays  About = "fordays"  // whether it keeps for N days more
+	AboutTillNext About = "tillnext" // whether it keeps until tomorrow
+	AboutStillOK  About = "stillok"  // whether it is within its date
+	AboutGoesOff  About = "goesoff"  // what its date is
+)
+
+// What may be said of how long this kitchen keeps food.
+const (
+	AboutRule        About = "rule"        // Food is kept for N days at most, in the fridge
+	AboutRuleFreezer About = "rulefreezer" // in the freezer
+	AboutRuleHours   About = "rulehours"   // for N hours
+	AboutRules       About = "rules"       // what the rules are
+)
+
+// KeepTalk reads a message that asks whether food that is here still keeps; nil where it does not.
+func (r *Reader) KeepTalk(text string) *Question { return r.talked(text, keepTalk()) }
+
+// RuleTalk reads a message that tells a house rule, or asks for them; nil where it does neither.
+func (r *Reader) RuleTalk(text string) *Question { return r.talked(text, ruleTalk()) }

@@ -1,0 +1,24 @@
+package language
+
+import (
+	_ "embed"
+	"sync"
+)
+
+//go:embed moneytalk.csv
+var moneyTalkCSV []byte
+
+var moneyTalk = sync.OnceValue(func() *asking { return embedded("moneytalk.csv", moneyTalkCSV) })
+
+// What may be asked of money.
+const (
+	AboutCost        About = "cost"        // what the dish cost, or the food, that Food names
+	AboutCostWas     About = "costwas"     // the same in words that are said of anything: "how much was the taxi?"
+	AboutHeadCost    About = "headcost"    // a portion of the dishes that were made
+	AboutServiceCost About = "servicecost" // all of a service
+	AboutSpent       About = "spent"       // what came in
+	AboutBinnedCost  About = "binnedcost"  // what was thrown away
+)
+
+// MoneyTalk reads a message that asks what something cost; nil where it does not.
+func (r *Reader) MoneyTalk(text string) *Question { return r.talked(text, moneyTalk()) }

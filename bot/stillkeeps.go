@@ -1,0 +1,288 @@
+package bot
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// saysKeeps is a quick look for the words of what is asked of the date of food.
+func saysKeeps(text string) bool {
+	text = strings.ToLower(text)
+	return slices.ContainsFunc([]string{"keep", "til", "last", "still", "hold", "save", "safe", " ok", "off", "date", "hang on", "use by", "expire", "turn", "go bad", "must", "have to go", "need using", "got on", "left on", "for service", "can we use", "can we serve", " good ", " fine "},
+		func(w string) bool { return strings.Contains(text, w) })
+}
+
+// keepTalk answers whether food that is here still keeps, by the dates that the ledger has.
+func (t *turn) keepTalk() (r Reply, done bool, err error) {
+	if !saysKeeps(t.m.Text) {
+		return r, false, nil
+	}
+	q := t.reader().KeepTalk(t.m.Text)
+	if q == nil {
+		return r, false, nil
+	}
+	want := t.wanted(q)
+	if q.About == language.AboutTill && want == "" {
+		return Reply{Kind: Answer, Text: "That is no day of the calendar."}, true, nil
+	}
+	text, err := t.sayHeld(q.Food, want, q.About == language.AboutGoesOff)
+	return Reply{Kind: Answer, Text: text}, text != "", err
+}
+
+// wanted is until when food is to keep; today where that was not said. A weekday that is today's
+// is a week on: that food keeps till tonight nobody asks by the day's name.
+func (t *turn) wanted(q *language.Question) pantry.Date {
+	today := t.day()
+	switch q.About {
+	case language.AboutForDays:
+		return today.Add(q.N)
+	case language.AboutTillNext:
+		return today.Add(1)
+	case language.AboutTill:
+		at, ok := day(q.Date, t.said.At.In(t.m.At.Location()))
+		if !ok {
+			return ""
+		}
+		if d := pantry.DateOf(at); d != today || q.Date.Weekday == 0 {
+			return d
+		}
+		return today.Add(7)
+	}
+	return today
+}
+
+// held is food that is here, or is left of a dish, and has one date.
+type held struct {
+	Dated
+	by      string // who gives the date
+	caution string
+}
+
+// sayHeld tells of all food that words fit until when it keeps, and so whether till the day that
+// is wanted; only the date where plain is set. "" where no food is meant.
+func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, error) {
+	lines, isFood := t.heldLines(phrase)
+	list, undated, err := t.heldOf(lines)
+	if err != nil {
+		return "", err
+	}
+	if len(list)+len(undated) == 0 {
+		if list, err = t.leftOf(phrase); err != nil {
+			return "", err
+		}
+	}
+	if len(list)+len(undated) == 0 {
+		if !isFood {
+			return "", nil
+		}
+		return t.sayNotHeld(phrase), nil
+	}
+	var said []string
+	inDate, caution := false, ""
+	for _, h := range list[:min(len(list), mostTold)] {
+		said = append(said, h.sayTill(t.day(), want, plain))
+		if inDate = inDate || h.UseBy && h.days >= 0; caution == "" && h.days >= 0 && h.caution != labelFirst {
+			caution = h.caution
+		}
+	}
+	for _, l := range undated {
+		said = append(said, "No date is known of the "+l.Name+", and no figure: go by its label.")
+	}
+	if more := len(said) - mostTold; more > 0 || len(list) > mostTold {
+		said = append(said[:min(len(said), mostTold)], `There is more of it: "what's left?" has all.`)
+	}
+	closing := "Labels and your own rules go first."
+	if inDate {
+		closing = "No date is a promise: what stood warm or is in doubt is binned, look and smell do not tell. " + closing
+	}
+	if caution != "" {
+		closing = title(caution) + ". " + closing
+	}
+	return strings.Join(append(said, closing), "\n"), nil
+}
+
+// heldLines gives the lines that words fit: those found by name, and what ends in the same
+// word, "chicken curry" for "the curry". IsFood says whether the words are of food at all.
+func (t *turn) heldLines(phrase string) (lines []*pantry.Line, isFood bool) {
+	h := t.ear.find(phrase)
+	if known := h.exact && !h.sound; known {
+		isFood = h.food != nil || len(h.lines) > 0
+		if !h.other {
+			lines = slices.Clone(h.lines)
+		}
+	}
+	for _, l := range t.k.Lines {
+		f := t.ear.foodOf(l)
+		if isFood && f != nil && f == h.food && !slices.Contains(lines, l) { // "the rice" may be cooked
+			lines = append(lines, l)
+		}
+		if f == nil && fitsName(l.Name, phrase) && singular(lastWord(l.Name)) == singular(lastWord(food.Fold(phrase))) && !slices.Contains(lines, l) {
+			lines = append(lines, l)
+		}
+	}
+	lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return l.OnHand() == 0 })
+	return lines, isFood || len(lines) > 0 || isMade(phrase)
+}
+
+// isMade says whether words are what made food is called: "leek soup", not "soup kitchen".
+func isMade(phrase string) bool {
+	last := lastWord(phrase)
+	return food.IsMade(last) || language.NamesDish(last)
+}
+
+// heldOf lists what is on hand of lines by date, the soonest first, and the lines of which some
+// has none.
+func (t *turn) heldOf(lines []*pantry.Line) (list []held, undated []*pantry.Line, err error) {
+	for _, d := range datedFood(&pantry.Kitchen{Lines: lines}, t.ear.foodOf, t.day(), t.country(), false) {
+		h := held{Dated: d}
+		if h.by, h.caution, err = t.whoDated(d); err != nil {
+			return nil, nil, err
+		}
+		list = append(list, h)
+	}
+	slices.SortStableFunc(list, func(a, b held) int { return cmp.Compare(a.Date, b.Date) })
+	for _, l := range lines {
+		if slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.Date == "" }) {
+			undated = append(undated, l)
+		}
+	}
+	return list, undated, nil
+}
+
+// whoDated says whose date food has, and the caution that goes with it: the label's, or the
+// guidance by which the day on which it came into its state gives that date.
+func (t *turn) whoDated(d Dated) (by, caution string, err error) {
+	l := t.k.Named(d.Item)
+	state := d.State
+	if state == "" {
+		state = food.Raw
+	}
+	f := t.ear.foodOf(l)
+	g, ok := t.ear.guide(l.Name, f, state, "", t.country())
+	entries, err := t.book.Since(l.ID, &pantry.Message{})
+	if err != nil {
+		return "", "", err
+	}
+	plain, has := food.Guide(l.Name, f, state, "", t.country())
+	rule, isRuled := shortest(t.k, t.ear.all, l.Name, f, state, "")
+	for _, e := range slices.Backward(entries) {
+		if e.Lot.Date != d.Date || e.Lot.State != d.State {
+			continue
+		}
+		from := pantry.DateOf(e.At.In(t.m.At.Location()))
+		switch {
+		case isRuled && d.Label && state == food.Raw && from.Add(rule.Days) == d.Date:
+			return byHouse + ", " + rule.Name + " " + sayDays(rule.Days), g.Caution, nil
+		case d.Label:
+			return "as its label or a cook said", g.Caution, nil
+		case ok && from.Add(g.Days) == d.Date:
+			return sayWhose(g), g.Caution, nil
+		case has && from.Add(plain.Days) == d.Date:
+			return sayWhose(plain), plain.Caution, nil
+		}
+	}
+	if d.Label {
+		return "as its label or a cook said", g.Caution, nil
+	}
+	if d.State == food.Opened {
+		return "its date before it was opened", g.Caution, nil
+	}
+	return "by the usual keeping of such food", g.Caution, nil
+}
+
+// sayWhose is sayGuide, of the usual keeping too, whose source may be a long one.
+func sayWhose(g food.Guidance) string {
+	if g.Jurisdiction != "" || g.Source == byHouse {
+		return sayGuide(g)
+	}
+	return "the usual keeping, " + g.What + " " + sayKept(g.Days)
+}
+
+// leftOf gives what is left of the dish that words fit, as it was cooked last: of all that is in
+// it what keeps least says until when.
+func (t *turn) leftOf(phrase string) ([]held, error) {
+	x, list, err := t.wraps()
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range slices.Backward(list) {
+		for _, name := range w.fitting(x, phrase) {
+			s, err := x.Sheet(w, name)
+			if err != nil {
+				return nil, err
+			}
+			g, ok := x.leftover(s, t.b.o.Units)
+			if !ok {
+				continue
+			}
+			on := pantry.DateOf(s.Cooked.In(t.m.At.Location()))
+			d := Dated{Item: "what is left of the " + name, State: food.Cooked, Date: on.Add(g.Days), UseBy: g.Date == "use-by"}
+			d.days = d.Date.Days(t.day())
+			return []held{{d, sayGuide(g) + " from " + sayDay(on), g.Caution}}, nil
+		}
+	}
+	return nil, nil
+}
+
+// what names the food and how much of it there is.
+func (h held) what() string {
+	s := h.Item
+	if h.Amount > 0 {
+		s += " " + measure.Say(h.Amount, h.Unit)
+	}
+	if h.State == food.Opened || h.State == food.Frozen || h.State == food.Thawed {
+		s += ", " + string(h.State)
+	}
+	return s
+}
+
+// on is the day of its date, with the year where that is far off.
+func (h held) on() string {
+	if h.days > farOff {
+		return sayDay(h.Date) + " " + string(h.Date[:4])
+	}
+	return sayDay(h.Date)
+}
+
+// farOff is from how many days ahead a date needs its year.
+const farOff = 180
+
+// sayTill: "By its date yes: chicken curry 1 kg, use by Thu 5 Mar (UK FSA, soups and stews 2
+// days)."
+func (h held) sayTill(today, want pantry.Date, plain bool) string {
+	date := fmt.Sprintf("%s, %s %s (%s)", h.what(), sayBy(h.kind()), h.on(), h.by)
+	switch {
+	case h.days < 0 && h.UseBy && !h.Label && h.State == "":
+		return "Past its use-by: " + date + ". Do not use it unless its label says later: bin it."
+	case h.days < 0 && h.UseBy:
+		return "Past its use-by: " + date + ". Do not use: bin it."
+	case h.days < 0:
+		return "Past its best: " + date + ". Look, smell, then decide."
+	case plain:
+		return title(date) + "."
+	case want == today:
+		return "Within its date: " + date + "."
+	case want <= h.Date:
+		return "By its date yes, till " + sayDay(want) + ": " + date + "."
+	case h.UseBy:
+		return "No, not till " + sayDay(want) + ": " + date + ". After that bin it."
+	}
+	return "Past its best by " + sayDay(want) + ": " + date + "."
+}
+
+// sayNotHeld says that there is none, and what guidance has of it.
+func (t *turn) sayNotHeld(phrase string) string {
+	s := "No " + strings.ToLower(phrase) + " in the pantry, as far as anybody said."
+	h := t.ear.find(phrase)
+	if state, f := t.askedState(&language.Question{Food: phrase}, phrase, h); state != food.Raw {
+		return s + "\n" + t.sayKeeps(phrase, f, state, false)
+	}
+	return s
+}
