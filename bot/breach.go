@@ -134,7 +134,7 @@ func (t *turn) sayBreach(what string, list []breach) string {
 // table is allergic to, if the dish is not known to hold it already.
 func (t *turn) mayNot(d *draft, l *pantry.Line) (*pending, error) {
 	needs := t.needs()
-	if len(needs) == 0 || l == nil || d.Knowing || t.knowing || d.Act != pantry.Use && d.Act != pantry.Claim {
+	if len(needs) == 0 || l == nil || d.Knowing || t.knowing || d.Act != pantry.Use && d.Act != pantry.Claim || sayAway(d.Dish) != "" {
 		return nil, nil
 	}
 	c, err := t.contentsOf(l)

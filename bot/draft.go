@@ -106,6 +106,9 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if d.Act == pantry.Claim && slices.Contains(t.ear.cooks, dish) { // "save 200g butter for bo"
 				d.Who, dish = t.ear.cook(dish), ""
 			}
+			if s.Away {
+				dish = pantry.AwayTo(dish)
+			}
 			d.Dish, d.Shelf = t.place(d.Act, dish)
 			if food.Fold(d.Food) == "water" { // from the tap
 				continue
@@ -253,8 +256,8 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 // the name under which the kitchen knows it.
 func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf) {
 	switch {
-	case said == "":
-		return "", ""
+	case said == "" || sayAway(said) != "":
+		return said, ""
 	case act == pantry.Receive || act == pantry.Make || act == pantry.Count:
 		switch {
 		case strings.Contains(said, "cupboard"), strings.Contains(said, "dry store"), strings.Contains(said, "larder shelf"):

@@ -91,7 +91,7 @@ func (t *turn) isPlain(entries []pantry.Entry, effects []pantry.Effect) bool {
 // dishes remembers dishes named for the first time.
 func (t *turn) dishes(entries []pantry.Entry) error {
 	for _, e := range entries {
-		if e.Dish != "" {
+		if _, away := pantry.Away(e.Dish); e.Dish != "" && !away {
 			if err := t.book.AddDish(e.Dish); err != nil {
 				return err
 			}
