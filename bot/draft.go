@@ -275,6 +275,7 @@ func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf
 // dish gives the name of a dish already known if said is the same: singular or
 // plural, or the end of just one longer name.
 func (t *turn) dish(said string) string {
+	said = language.DishName(said)
 	d := t.sameDish(said)
 	if d != said || slices.Contains(t.k.Dishes, d) && !strings.HasPrefix(said, "dish ") {
 		return d
