@@ -88,6 +88,9 @@ func whichOf(d *draft, lines []*pantry.Line) *pending {
 
 func (t *turn) howMuch(d *draft, l *pantry.Line) *pending {
 	q := &pending{Kind: askAmount, About: t.called(d, l), Draft: *d}
+	if d.Trim && d.Off != "" { // of the peel, not of the food
+		q.About += " " + d.Off
+	}
 	if l != nil && l.OnHand() > 0 && d.Act != pantry.Receive && d.Act != pantry.Return && d.Off == "" {
 		q.Options = []option{{Label: "all of it", All: true}}
 	}

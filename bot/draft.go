@@ -81,12 +81,21 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Sign: it.Sign, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
+			if of := t.partOf(list, it); of != "" { // "binned 80g greens", of the leeks
+				if !it.Trim {
+					it.Trim, it.Off, d.Trim = true, it.Food, d.Act == pantry.Bin
+				}
+				it.Food, d.Food = of, of
+			}
 			if o := t.trimOf(it.Food); o.Name != "" && !it.Trim && d.Act != pantry.Receive { // "cauliflower leaves"
 				it.Food, it.Trim, d.Food, d.Off = o.of, true, o.of, o.Name
 				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule
 			}
 			if it.Trim && s.Act == "use" && s.Dish == "" && it.Dish == "" && s.Thrown { // "chucked 300g cauliflower leaves"
 				d.Act, d.Trim, d.Doubt = pantry.Bin, true, false
+			}
+			if cameOff(list, d, it) { // "used 500g carrots in the soup, 60g peel"
+				d.Act, d.Trim, d.Doubt, s.Dish = pantry.Bin, true, false, ""
 			}
 			if it.Trim && d.Act == pantry.Receive && it.Off != "" && it.Food != "" { // bones and stalks that are bought are a food of their own
 				d.Food = it.Food + " " + it.Off
