@@ -81,7 +81,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Sign: it.Sign, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
-			if of := t.partOf(list, it); of != "" { // "binned 80g greens", of the leeks
+			if of := t.partOf(list, it, n == 0); of != "" { // "binned 80g greens", of the leeks
 				if !it.Trim {
 					it.Trim, it.Off, d.Trim = true, it.Food, d.Act == pantry.Bin
 				}

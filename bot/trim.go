@@ -48,13 +48,14 @@ func (t *turn) trimOf(phrase string) (o offcut) {
 
 // partOf gives the food of the same message that an item is a part of by the tables, where it says
 // no more than the part: "used 3 leeks in the tart, binned 80g greens". It is the one named last of
-// those that have such a part; "" none. What is held under that name is a food of its own.
-func (t *turn) partOf(list []draft, it language.Item) string {
+// those that have such a part; "" none. What is held under that name is a food of its own. Without an
+// amount ("100g spinach, yellow leaves") it is one only as the first of its statement.
+func (t *turn) partOf(list []draft, it language.Item, first bool) string {
 	part := it.Food
 	if it.Trim {
 		part = it.Off
 	}
-	if part == "" || it.Trim && it.Food != "" || !it.Trim && t.ear.lines.Exact(strings.Fields(strings.ToLower(part))) != nil {
+	if part == "" || it.Amount.How == language.Unsaid && !first || it.Trim && it.Food != "" || !it.Trim && t.ear.lines.Exact(strings.Fields(strings.ToLower(part))) != nil {
 		return ""
 	}
 	for _, d := range slices.Backward(list) {
