@@ -215,7 +215,7 @@ func (t *turn) close(entries []pantry.Entry) error {
 		return nil
 	}
 	q, message, err := t.open()
-	if err != nil || message == t.said.ID {
+	if err != nil || message == t.said.ID || q.Kind == askWeigh {
 		return err
 	}
 	h := t.ear.find(q.Draft.Food)
@@ -266,7 +266,7 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	if !ok || t.m.At.Before(kept.At) {
 		return r, false, nil
 	}
-	if r, done, err := t.weighing(q, kept.Message); done || err != nil {
+	if r, done, err := t.surely(q, kept.Message); done || err != nil {
 		return r, done, err
 	}
 	a := t.reader().Answer(t.m.Text)

@@ -55,7 +55,12 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 			return r, err
 		}
 		r = t.logged(t.ready, effects)
-		t.plain = len(asks) == 0 && len(tells) == 0 && t.note == "" && t.isPlain(t.ready, effects)
+		if len(asks) == 0 {
+			if r, err = t.counts(r, t.ready); err != nil {
+				return r, err
+			}
+		}
+		t.plain = len(asks) == 0 && r.Ask == nil && len(tells) == 0 && t.note == "" && t.isPlain(t.ready, effects)
 	}
 	if t.note != "" && r.Kind == Log {
 		tells = append(tells, t.note)

@@ -390,6 +390,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.wrapTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.atScales(); done || err != nil {
+		return r, err
+	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""
 	if len(reading.Statements) == 0 && (len(reading.Questions) == 0 || t.waiting() && t.mayAnswer(reading.Questions)) && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {
