@@ -20,8 +20,8 @@ func asksScales(q *pantry.Question) bool {
 // atScales takes a message that is nothing but an amount, or a word for one, as the answer to
 // what the scales were asked, whoever in the room says it. It is not done where no round is on.
 func (t *turn) atScales() (r Reply, done bool, err error) {
-	if t.m.Edit && !t.reopened {
-		return r, false, nil
+	if t.m.Edit {
+		return t.reweighed()
 	}
 	own, ok := t.recent()
 	own.Rest = nil
@@ -248,6 +248,83 @@ func (t *turn) counts(r Reply, entries []pantry.Entry) (Reply, error) {
 		r.Text, r.Ideas = r.Brief()+"\n"+q.text(t), nil
 	}
 	return r, nil
+}
+
+// answersScales notes in the message which line it answers for, so that an edit of it is of the same.
+// What is counted a short while after a wrap-up is of the service that was wrapped up.
+func (t *turn) answersScales(q pending) (err error) {
+	q.Rest = nil
+	if t.asked, err = json.Marshal(q); err != nil {
+		return err
+	}
+	wraps, err := t.book.WrapUps()
+	if err != nil || len(wraps) == 0 || wraps[len(wraps)-1].N >= t.said.N {
+		return err
+	}
+	if came, _, err := t.sinceWrapUp(wraps); err != nil || came {
+		return err
+	}
+	return t.reclose()
+}
+
+// reweighed reads an edited message that was an answer at the scales: it is of the same line. It is
+// not done where it is another message, or says something else now.
+func (t *turn) reweighed() (r Reply, done bool, err error) {
+	var q pending
+	if body := questionOf(t.said); body == nil || json.Unmarshal(body, &q) != nil || q.Kind != askWeigh || saysWrap(t.said.Text) {
+		return r, false, nil
+	}
+	what, a := t.reader().Scales(t.m.Text)
+	l := t.k.Line(q.Draft.Line)
+	switch what {
+	case "":
+		return r, false, nil
+	case language.ScalesAmount:
+		q.Draft.Amount = measuredAt(a, l)
+	case language.ScalesNone:
+		q.Draft.Amount = noneOf(l)
+	default:
+		t.asked = questionOf(t.said)
+		return Reply{Kind: Answer, Text: title(l.Name) + " stays as the record has it."}, true, nil
+	}
+	t.asked = questionOf(t.said)
+	r, err = t.write([]draft{q.Draft}, pantry.Edited)
+	r.Text, r.Ideas = r.Brief(), nil
+	return r, true, err
+}
+
+// undoScales takes back what the cook logged last within a round of weighing back, and asks for that
+// line again where it was the scales'. The round itself is taken back where nothing was.
+func (t *turn) undoScales(q pending, asked *pantry.Message) (Reply, error) {
+	logged, err := t.book.LastLogged(t.cook, 1)
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(logged) == 0 || logged[0].N < asked.N {
+		if _, err := t.takeRounds(func(string) bool { return true }); err != nil {
+			return Reply{}, err
+		}
+		return Reply{Kind: Answer, Text: "Left out: weighing back."}, nil
+	}
+	list := append([]pending{q}, q.Rest...)
+	list[0].Rest = nil
+	var was pending
+	again := json.Unmarshal(questionOf(logged[0]), &was) == nil && was.Kind == askWeigh
+	if again {
+		list = append([]pending{was}, list...)
+	}
+	r, err := t.takeBack(logged)
+	if err != nil {
+		return r, err
+	}
+	list[0].Rest = list[1:]
+	list[0].Was = ""
+	body, err := json.Marshal(list[0])
+	if err != nil {
+		return r, err
+	}
+	r.Text += "\n" + list[0].text(t)
+	return r, t.setQuestion(t.cook, &pantry.Question{Message: asked.ID, At: t.m.At, Body: body})
 }
 
 // measuredAt makes of an amount at the scales what the line is counted in: a bare number of 20 or more

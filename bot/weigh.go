@@ -75,6 +75,9 @@ func (t *turn) doubted(q pending, about string) (r Reply, ok bool, err error) {
 // weighing answers what the scales were asked.
 func (t *turn) weighing(q pending, about string, what language.About, a language.Amount) (r Reply, done bool, err error) {
 	l := t.k.Line(q.Draft.Line)
+	if err := t.answersScales(q); err != nil {
+		return r, true, err
+	}
 	switch what {
 	case language.ScalesSame, language.ScalesNod:
 		if err := t.setQuestion(t.cook, nil); err != nil {

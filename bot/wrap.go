@@ -423,7 +423,7 @@ func (t *turn) keepWrapped(r Reply) (Reply, error) {
 	if err := t.reclose(); err != nil {
 		return r, err
 	}
-	if q, ok := t.recent(); !ok || q.Kind != askWeigh {
+	if _, weighing := t.latestAsked(); !weighing {
 		t.plain = false
 		r.Text, r.Ideas = r.Brief()+"\nIt counts for the service that was wrapped up at "+sayWhen(last.At, t.m.At)+".", nil
 	}
