@@ -97,8 +97,10 @@ func (t *turn) howMuch(d *draft, l *pantry.Line) *pending {
 	return q
 }
 
-// text puts the question in words.
-func (q *pending) text(t *turn) string {
+// text puts the question in words, and says with it whom the food would harm.
+func (q *pending) text(t *turn) string { return q.words(t) + t.mind(q) }
+
+func (q *pending) words(t *turn) string {
 	var labels []string
 	for i, o := range q.Options {
 		labels = append(labels, fmt.Sprintf("%s (%d)", o.Label, i+1))

@@ -46,7 +46,7 @@ func (t *turn) atScales() (r Reply, done bool, err error) {
 		return r, true, err
 	}
 	if l := t.k.Line(q.Draft.Line); a.How == language.Measured && a.Kind == measure.Millilitre && l.Unit == measure.Gram { // of something else
-		return Reply{Kind: Asking, Text: title(l.Name) + " is kept by weight. " + q.text(t), Ask: &Ask{About: q.About, Options: []string{}}}, true, nil
+		return Reply{Kind: Asking, Text: "Not written: " + a.Said + " is no weight. " + q.text(t), Ask: &Ask{About: q.About, Options: []string{}}}, true, nil
 	}
 	return t.weighing(q, about, what, a)
 }

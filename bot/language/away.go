@@ -1,6 +1,9 @@
 package language
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // awayNeeds are what words for giving something away need; see words.csv, at class did.
 var awayNeeds = map[string]bool{"away": true, "gave": true, "sent": true}
@@ -93,7 +96,8 @@ func (p *parser) away(s *Statement, need, taker string, said bool, k, j int) int
 func (p *parser) leaves(s *Statement, j int) int {
 	clearDishes(s.Items)
 	p.about(s)
-	if !p.byUs(s) || !p.over(j) && !p.word(j, "for") {
+	known := !slices.ContainsFunc(s.Items, func(it Item) bool { return it.Amount.How == Unsaid && !p.knownWords(it.Words) })
+	if !known || !p.byUs(s) || !p.over(j) && !p.word(j, "for") {
 		p.open = nil
 		return p.nextClause(j - 1)
 	}

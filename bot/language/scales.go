@@ -30,15 +30,23 @@ const (
 // Scales reads a message that is nothing but an answer at the scales: "350g", "about half",
 // "2 left", "same". What is "" where it is not.
 func (r *Reader) Scales(text string) (what About, a Amount) {
-	if q := r.talked(text, scales()); q != nil {
-		return q.About, a
-	}
 	p := r.parser(text)
 	p.end = len(p.t)
 	for p.end > 0 && p.mark(p.end-1, ".!") {
 		p.end--
 	}
-	if p.classesOf(0, p.end); p.has.has("bid") { // "2 please" is a wish
+	p.classesOf(0, p.end)
+	for _, at := range []int{0, p.idle(0)} { // "ok" says something here
+		if q := p.form(scales(), at); q != nil && at < p.end {
+			return q.About, a
+		}
+	}
+	for i := range p.end {
+		if p.word(i, "another") || p.word(i, "more") && !p.word(i+1, "like") { // of what goes on
+			return "", a
+		}
+	}
+	if p.has.has("bid") { // "2 please" is a wish
 		return "", a
 	}
 	i := p.spelt(scales().words["{its}"], 0)
@@ -49,7 +57,7 @@ func (r *Reader) Scales(text string) (what About, a Amount) {
 	if n == 0 || a.How == Unsaid || a.Article && a.Part == "" || p.wrong != "" {
 		return "", Amount{}
 	}
-	if i += n; a.How == Pieces && a.Part == "" && a.N.Num < a.N.Den { // "a quarter"
+	if i += n; a.How == Pieces && a.Part == "" && a.N.Num > 0 && a.N.Num < a.N.Den { // "a quarter"
 		a.How = Share
 	}
 	if a.How == Share {
@@ -57,6 +65,9 @@ func (r *Reader) Scales(text string) (what About, a Amount) {
 	}
 	if i += p.spelt(scales().words["{left}"], i); i < p.end || a.How == Share && a.N.Num > a.N.Den {
 		return "", Amount{}
+	}
+	if a.How == Pieces && a.N.Num == 0 {
+		return ScalesNone, a
 	}
 	return ScalesAmount, a
 }
