@@ -201,6 +201,9 @@ func (t *turn) notHere(d *draft, h found) result {
 	if d.Mended && h.food == nil { // neither word is sure
 		return result{}
 	}
+	if sayAway(d.Dish) != "" && d.Amount.How != language.Measured { // "gave the driver a coffee"
+		return result{}
+	}
 	if d.Bare && d.Amount.How != language.Measured { // "a roll in the hay"
 		return result{}
 	}

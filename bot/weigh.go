@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -90,7 +91,7 @@ func (t *turn) weighing(q pending, about string, what language.About, a language
 		r, err = t.nextWeighed(Reply{Kind: Answer}, q.Rest, asked)
 		return r, true, err
 	case language.ScalesEnough, language.ScalesStop:
-		if err := t.setQuestion(t.cook, nil); err != nil {
+		if _, err := t.takeRounds(func(cook string) bool { return cook == t.cook }); err != nil { // what else was asked still is
 			return r, true, err
 		}
 		r, err = t.weighed(Reply{Kind: Answer})
@@ -145,12 +146,17 @@ func (t *turn) weighed(r Reply) (Reply, error) {
 	return r, nil
 }
 
+// weighings are those of several questions that the scales are asked.
+func weighings(list []pending) []pending {
+	return slices.DeleteFunc(slices.Clone(list), func(q pending) bool { return q.Kind != askWeigh })
+}
+
 // sayScales asks for what the scales say: "Leek: 600 g by the record. What do the scales say?"
 func (t *turn) sayScales(q *pending) string {
 	l := t.k.Line(q.Draft.Line)
 	text := fmt.Sprintf("%s: %s by the record. What do the scales say?", title(l.Name), measure.Say(l.OnHand(), l.Unit))
-	if len(q.Rest) > 0 {
-		text += fmt.Sprintf(` (%d more; "same", "skip", or "enough" to end)`, len(q.Rest))
+	if n := len(weighings(q.Rest)); n > 0 {
+		text += fmt.Sprintf(` (%d more; "same", "skip", or "enough" to end)`, n)
 	}
 	return text
 }
