@@ -88,14 +88,19 @@ func whichOf(d *draft, lines []*pantry.Line) *pending {
 
 func (t *turn) howMuch(d *draft, l *pantry.Line) *pending {
 	q := &pending{Kind: askAmount, About: t.called(d, l), Draft: *d}
+	if d.Trim && d.Off != "" { // of the peel, not of the food
+		q.About += " " + d.Off
+	}
 	if l != nil && l.OnHand() > 0 && d.Act != pantry.Receive && d.Act != pantry.Return && d.Off == "" {
 		q.Options = []option{{Label: "all of it", All: true}}
 	}
 	return q
 }
 
-// text puts the question in words.
-func (q *pending) text(t *turn) string {
+// text puts the question in words, and says with it whom the food would harm.
+func (q *pending) text(t *turn) string { return q.words(t) + t.mind(q) }
+
+func (q *pending) words(t *turn) string {
 	var labels []string
 	for i, o := range q.Options {
 		labels = append(labels, fmt.Sprintf("%s (%d)", o.Label, i+1))
@@ -212,7 +217,7 @@ func (t *turn) close(entries []pantry.Entry) error {
 		return nil
 	}
 	q, message, err := t.open()
-	if err != nil || message == t.said.ID {
+	if err != nil || message == t.said.ID || q.Kind == askWeigh {
 		return err
 	}
 	h := t.ear.find(q.Draft.Food)
@@ -263,7 +268,7 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	if !ok || t.m.At.Before(kept.At) {
 		return r, false, nil
 	}
-	if r, done, err := t.weighing(q, kept.Message); done || err != nil {
+	if r, done, err := t.surely(q, kept.Message); done || err != nil {
 		return r, done, err
 	}
 	a := t.reader().Answer(t.m.Text)

@@ -136,7 +136,7 @@ func (t *turn) sayBreach(what string, list []breach) string {
 // table is allergic to, if the dish is not known to hold it already.
 func (t *turn) mayNot(d *draft, l *pantry.Line) (*pending, error) {
 	needs := t.needs()
-	if len(needs) == 0 || l == nil || d.Knowing || t.knowing || d.Act != pantry.Use && d.Act != pantry.Claim {
+	if len(needs) == 0 || l == nil || d.Knowing || t.knowing || d.Act != pantry.Use && d.Act != pantry.Claim || sayAway(d.Dish) != "" {
 		return nil, nil
 	}
 	c, err := t.contentsOf(l)
@@ -153,13 +153,8 @@ func (t *turn) mayNot(d *draft, l *pantry.Line) (*pending, error) {
 // heed says that food which the pantry does not have would break a need, where it would: it may
 // go into a dish for all that. "" where not.
 func (t *turn) heed(name string) string {
-	needs := t.needs()
 	f := t.ear.find(name).food
-	if len(needs) == 0 || f == nil {
-		return ""
-	}
-	c := contents{holds: f.Allergen, may: f.MayCarry, foods: []*food.Food{f}}
-	hard, label := c.broken(needs)
+	hard, label := t.brokenBy(f)
 	switch {
 	case len(hard) > 0:
 		return " Mind: " + t.sayBreach(f.Name, hard)
@@ -167,6 +162,35 @@ func (t *turn) heed(name string) string {
 		return " Read the label for the table: " + f.Name + " often carries " + both(label[0].by, "and") + "."
 	}
 	return ""
+}
+
+// brokenBy gives the allergies at the table that a food breaks, and those that its label must be read for.
+func (t *turn) brokenBy(f *food.Food) (hard, label []breach) {
+	needs := t.needs()
+	if len(needs) == 0 || f == nil {
+		return nil, nil
+	}
+	c := contents{holds: f.Allergen, may: f.MayCarry, foods: []*food.Food{f}}
+	return c.broken(needs)
+}
+
+// mind says, behind a question about a use or a claim, that it will be one too many for somebody at
+// the table, whatever is answered; "" where it will not. It is asked about again before it is written.
+func (t *turn) mind(q *pending) string {
+	if q.Kind == askNeed || q.Kind == askInstead || q.Replace > 0 {
+		return ""
+	}
+	lines := []*pantry.Line{t.k.Line(q.Draft.Line)}
+	for _, o := range q.Options {
+		lines = append(lines, t.k.Line(o.Line))
+	}
+	text := ""
+	for _, l := range lines {
+		if again, err := t.mayNot(&q.Draft, l); err == nil && again != nil && !strings.Contains(text, again.Was) {
+			text += " Mind: " + again.Was
+		}
+	}
+	return text
 }
 
 func yes() []option { return []option{{Label: "yes", Yes: true}} }

@@ -101,7 +101,11 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 			return r, err
 		}
 	}
-	before, err := t.book.InForce(asked)
+	into, why := asked, pantry.Answered
+	if q.Kind == askWeigh { // the scales say how much there is now, not when the round began
+		into, why = t.said, pantry.Said
+	}
+	before, err := t.book.InForce(into)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -132,7 +136,7 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	case res.entry == nil:
 		return Reply{Kind: Answer, Text: res.tell}, nil
 	}
-	entries, at, why := append(before, *res.entry), len(before), pantry.Answered
+	entries, at := append(before, *res.entry), len(before)
 	if q.Replace > 0 && q.Replace <= len(before) {
 		entries, at, why = before, q.Replace-1, pantry.Corrected
 		entries[at] = *res.entry
@@ -140,7 +144,7 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	if q.Kind != askWeigh {
 		t.touch(asked)
 	}
-	effects, err := t.book.Revise(asked, t.said, why, entries)
+	effects, err := t.book.Revise(into, t.said, why, entries)
 	if err != nil {
 		return Reply{}, err
 	}

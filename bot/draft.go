@@ -81,12 +81,21 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 		for n, it := range items {
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Sign: it.Sign, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
+			if of := t.partOf(list, it, n == 0); of != "" { // "binned 80g greens", of the leeks
+				if !it.Trim {
+					it.Trim, it.Off, d.Trim = true, it.Food, d.Act == pantry.Bin
+				}
+				it.Food, d.Food = of, of
+			}
 			if o := t.trimOf(it.Food); o.Name != "" && !it.Trim && d.Act != pantry.Receive { // "cauliflower leaves"
 				it.Food, it.Trim, d.Food, d.Off = o.of, true, o.of, o.Name
 				d.Trim = s.Act == "bin" && o.Eaten != food.AsARule
 			}
 			if it.Trim && s.Act == "use" && s.Dish == "" && it.Dish == "" && s.Thrown { // "chucked 300g cauliflower leaves"
 				d.Act, d.Trim, d.Doubt = pantry.Bin, true, false
+			}
+			if cameOff(list, d, it) { // "used 500g carrots in the soup, 60g peel"
+				d.Act, d.Trim, d.Doubt, s.Dish = pantry.Bin, true, false, ""
 			}
 			if it.Trim && d.Act == pantry.Receive && it.Off != "" && it.Food != "" { // bones and stalks that are bought are a food of their own
 				d.Food = it.Food + " " + it.Off
@@ -105,6 +114,9 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			}
 			if d.Act == pantry.Claim && slices.Contains(t.ear.cooks, dish) { // "save 200g butter for bo"
 				d.Who, dish = t.ear.cook(dish), ""
+			}
+			if s.Away {
+				dish = pantry.AwayTo(dish)
 			}
 			d.Dish, d.Shelf = t.place(d.Act, dish)
 			if food.Fold(d.Food) == "water" { // from the tap
@@ -259,8 +271,8 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 // the name under which the kitchen knows it.
 func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf) {
 	switch {
-	case said == "":
-		return "", ""
+	case said == "" || sayAway(said) != "":
+		return said, ""
 	case act == pantry.Receive || act == pantry.Make || act == pantry.Count:
 		switch {
 		case strings.Contains(said, "cupboard"), strings.Contains(said, "dry store"), strings.Contains(said, "larder shelf"):
@@ -278,6 +290,7 @@ func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf
 // dish gives the name of a dish already known if said is the same: singular or
 // plural, or the end of just one longer name.
 func (t *turn) dish(said string) string {
+	said = language.DishName(said)
 	d := t.sameDish(said)
 	if d != said || slices.Contains(t.k.Dishes, d) && !strings.HasPrefix(said, "dish ") {
 		return d

@@ -59,7 +59,12 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 			return r, err
 		}
 		r = t.logged(t.ready, effects)
-		t.plain = len(asks) == 0 && len(tells) == 0 && t.note == "" && t.isPlain(t.ready, effects)
+		if len(asks) == 0 {
+			if r, err = t.counts(r, t.ready); err != nil {
+				return r, err
+			}
+		}
+		t.plain = len(asks) == 0 && r.Ask == nil && len(tells) == 0 && t.note == "" && t.isPlain(t.ready, effects)
 	}
 	if t.note != "" && r.Kind == Log {
 		tells = append(tells, t.note)
@@ -95,7 +100,7 @@ func (t *turn) isPlain(entries []pantry.Entry, effects []pantry.Effect) bool {
 // dishes remembers dishes named for the first time.
 func (t *turn) dishes(entries []pantry.Entry) error {
 	for _, e := range entries {
-		if e.Dish != "" {
+		if _, away := pantry.Away(e.Dish); e.Dish != "" && !away {
 			if err := t.book.AddDish(e.Dish); err != nil {
 				return err
 			}

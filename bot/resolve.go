@@ -201,6 +201,9 @@ func (t *turn) notHere(d *draft, h found) result {
 	if d.Mended && h.food == nil { // neither word is sure
 		return result{}
 	}
+	if sayAway(d.Dish) != "" && d.Amount.How != language.Measured { // "gave the driver a coffee"
+		return result{}
+	}
 	if d.Bare && d.Amount.How != language.Measured { // "a roll in the hay"
 		return result{}
 	}
@@ -211,6 +214,9 @@ func (t *turn) notHere(d *draft, h found) result {
 	said := d.Amount.How == language.Measured && !d.Amount.Vague()
 	if !sure && !said && (len(near) == 0 || d.Amount.How != language.Pieces || h.food == nil) {
 		return result{} // not about food, as far as can be told
+	}
+	if hard, _ := t.brokenBy(h.food); len(hard) > 0 && sure && d.Act == pantry.Use && d.Amount.How == language.Unsaid && (d.Dish != "" || d.Amount.Some) && sayAway(d.Dish) == "" {
+		return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Draft: *d}} // "put butter in the mash"
 	}
 	if d.Amount.How == language.Unsaid && d.Act != pantry.Release || d.Act == pantry.Claim && d.Amount.How != language.Measured {
 		return result{}

@@ -93,6 +93,9 @@ func (t *turn) verbal(e pantry.Entry) string {
 	}
 	switch e.Act {
 	case pantry.Use:
+		if away := sayAway(e.Dish); away != "" {
+			return away
+		}
 		if e.Trim {
 			return " of trim" + into
 		}

@@ -322,6 +322,9 @@ func (t *turn) withdraw() (before string, err error) {
 			return "", err
 		}
 	}
+	if _, err := t.takeRounds(func(cook string) bool { return t.k.Questions[cook].Message == t.said.ID }); err != nil {
+		return "", err
+	}
 	others, err := t.book.Revised(t.said)
 	if err != nil {
 		return "", err
@@ -344,7 +347,7 @@ func (t *turn) withdraw() (before string, err error) {
 			return "", err
 		}
 		before = "the correction"
-		if q := questionOf(o); q != nil && why == pantry.Answered { // the question is open again
+		if q := questionOf(o); q != nil && why == pantry.Answered && !asksScales(&pantry.Question{Body: q}) { // the question is open again
 			before = "the answer"
 			t.reopened = true
 			if err := t.setQuestion(t.cook, &pantry.Question{Message: o.ID, At: t.m.At, Body: q}); err != nil {
@@ -366,8 +369,10 @@ func (t *turn) withdraw() (before string, err error) {
 	if err := t.book.Unchoose(t.said.ID); err != nil {
 		return "", err
 	}
-	if err := t.book.DropWrapUp(t.said); err != nil {
-		return "", err
+	if q := t.reader().WrapTalk(t.said.Text); q != nil && q.About == language.AboutWrapUp { // what was logged a while after one only moved its end
+		if err := t.book.DropWrapUp(t.said); err != nil {
+			return "", err
+		}
 	}
 	if err := t.book.DropService(t.said.ID); err != nil {
 		return "", err
@@ -461,6 +466,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.ruleTalk(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.atScales(); done || err != nil {
 		return r, err
 	}
 	reading := t.reader().Read(t.m.Text)

@@ -147,7 +147,7 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 	var lines, unknown []string
 	for _, e := range written {
 		l := t.k.Named(e.Item)
-		if l == nil || e.Kind != string(pantry.Use) && e.Kind != string(pantry.Claim) {
+		if l == nil || e.Kind != string(pantry.Use) && e.Kind != string(pantry.Claim) || sayAway(e.Dish) != "" {
 			continue
 		}
 		c, err := t.contentsOf(l)

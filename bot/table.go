@@ -262,7 +262,7 @@ func (t *turn) alreadyIn(new []pantry.Need) (lines []string, err error) {
 		if err != nil {
 			return nil, err
 		}
-		if hard, _ := c.broken(new); len(hard) > 0 {
+		if hard, _ := c.broken(new); len(hard) > 0 && sayAway(e.Dish) == "" {
 			lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
 		}
 	}

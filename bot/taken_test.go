@@ -23,6 +23,7 @@ var more = [][]string{
 	{"house rule: leeks keep 3 days", "got 500g leeks"}, {"our soups keep 1 day", "made 1l soup"}, {"new food: sea beet, like spinach, a handful is 30 g, no allergens"}, {"we call carrots rootles", "used 100g rootles"},
 	{"ideas for the leek?", "do 1 for the soup"}, {"ideas?", "not that"}, {"used an onion in the pie", "red"},
 	{"plan 1 dish for 2 in 45 minutes, two cooks", "accept"}, {"what's next?"}, {"running 5 late"},
+	{"weigh back", "half of it", "2 left"}, {"gave 100g leek to next door", "weigh back"}, {"200g"},
 	{"got 2 kg celeriac £3.20 use by 9 march"}, {"=1+1 used 50g leek\r\nand 20g carrots"}, {"dee is 'ere; used 10g \"leek\", thanks"},
 }
 

@@ -2,8 +2,10 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
@@ -42,6 +44,42 @@ func (t *turn) trimOf(phrase string) (o offcut) {
 		}
 	}
 	return o
+}
+
+// partOf gives the food of the same message that an item is a part of by the tables, where it says
+// no more than the part: "used 3 leeks in the tart, binned 80g greens". It is the one named last of
+// those that have such a part; "" none. What is held under that name is a food of its own. Without an
+// amount ("100g spinach, yellow leaves") it is one only as the first of its statement.
+func (t *turn) partOf(list []draft, it language.Item, first bool) string {
+	part := it.Food
+	if it.Trim {
+		part = it.Off
+	}
+	if part == "" || it.Amount.How == language.Unsaid && !first || it.Trim && it.Food != "" || !it.Trim && t.ear.lines.Exact(strings.Fields(strings.ToLower(part))) != nil {
+		return ""
+	}
+	for _, d := range slices.Backward(list) {
+		if d.Act != pantry.Use && d.Act != pantry.Bin {
+			continue
+		}
+		h := t.ear.find(d.Food)
+		if _, ok := trimming(h.food, part); ok && h.exact {
+			return d.Food
+		}
+	}
+	return ""
+}
+
+// cameOff says whether an item of a list of uses is what came off one of them, and went into no
+// dish that was named behind it: "500g carrots, 60g peel", "500g carrots in the soup, 60g carrot
+// peel".
+func cameOff(list []draft, d draft, it language.Item) bool {
+	if !it.Trim || d.Act != pantry.Use || it.Dish != "" || it.Amount.How == language.Unsaid || len(list) == 0 {
+		return false
+	}
+	return slices.ContainsFunc(list, func(o draft) bool {
+		return o.Act == pantry.Use && (d.Food == "" || key(d.Food) == key(o.Food))
+	})
 }
 
 // mostTrimWords is how many words a trimming's name has: "dark green tops".

@@ -15,11 +15,14 @@ func (t *turn) undoQuestion() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if err := t.setQuestion(t.cook, nil); err != nil {
-		return Reply{}, err
-	}
 	asked, err := t.book.Message(message)
 	if err != nil {
+		return Reply{}, err
+	}
+	if q.Kind == askWeigh {
+		return t.undoScales(q, asked)
+	}
+	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
 	if entries, err := t.book.InForce(asked); err != nil || len(entries) > 0 && q.Replace == 0 {

@@ -9,7 +9,6 @@ import (
 	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/account"
-	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -20,12 +19,9 @@ const mostWeighed = 60
 // and settles the account. Where that was closed a short while ago it ends with this message
 // instead.
 func (t *turn) weighBack() (Reply, error) {
-	var list []pending
-	for _, l := range t.k.Lines {
-		if l.Shelf == food.Cupboard || l.OnHand() == 0 {
-			continue
-		}
-		list = append(list, pending{Kind: askWeigh, About: l.Name, Draft: draft{Act: pantry.Count, Food: l.Name, Line: l.ID, Plainly: true}})
+	list, err := t.toWeigh()
+	if err != nil {
+		return Reply{}, err
 	}
 	if len(list) == 0 {
 		return Reply{Kind: Answer, Text: "Nothing is left of the crate to weigh."}, nil
@@ -57,16 +53,6 @@ func (t *turn) reclose() error {
 	return t.book.SaveWrapUp(t.said)
 }
 
-// weighWords are answers at the scales that are no amounts: it is as the record has it, or
-// nobody knows; that is all; nothing is left.
-var weighWords = struct{ same, enough, none []string }{
-	same: []string{"same", "skip", "skip it", "next", "ok", "okay", "right", "the same", "as it is", "correct", "no", "pass", "s", "dunno", "don't know", "dont know", "no idea",
-		"not sure", "about the same", "leave it"},
-	enough: []string{"enough", "stop", "done", "end", "thats all", "that's all", "cancel", "skip the rest", "skip all", "the rest is the same", "finish", "finished"},
-	none: []string{"none", "none left", "nothing", "nothing left", "gone", "all gone", "its gone", "it's gone", "it's all gone", "its all gone", "empty", "its empty", "it's empty", "nil", "zero", "0",
-		"none at all"},
-}
-
 // tooMuch is how many times what the record has a count is asked about first. The program's own
 // judgement, no source.
 const tooMuch = 2
@@ -87,15 +73,14 @@ func (t *turn) doubted(q pending, about string) (r Reply, ok bool, err error) {
 	return Reply{Kind: Asking, Text: text, Ask: &Ask{About: l.Name, Options: []string{}}}, true, t.keep(q, about)
 }
 
-// weighing answers what the scales were asked: "same", "skip", "enough". It is not done where
-// the message is something else, an amount too.
-func (t *turn) weighing(q pending, about string) (r Reply, done bool, err error) {
-	if q.Kind != askWeigh {
-		return r, false, nil
+// weighing answers what the scales were asked.
+func (t *turn) weighing(q pending, about string, what language.About, a language.Amount) (r Reply, done bool, err error) {
+	l := t.k.Line(q.Draft.Line)
+	if err := t.answersScales(q); err != nil {
+		return r, true, err
 	}
-	said := strings.Trim(strings.ToLower(strings.TrimSpace(t.m.Text)), ".!")
-	switch {
-	case slices.Contains(weighWords.same, said):
+	switch what {
+	case language.ScalesSame, language.ScalesNod:
 		if err := t.setQuestion(t.cook, nil); err != nil {
 			return r, true, err
 		}
@@ -105,22 +90,35 @@ func (t *turn) weighing(q pending, about string) (r Reply, done bool, err error)
 		}
 		r, err = t.nextWeighed(Reply{Kind: Answer}, q.Rest, asked)
 		return r, true, err
-	case slices.Contains(weighWords.enough, said):
-		if err := t.setQuestion(t.cook, nil); err != nil {
+	case language.ScalesEnough, language.ScalesStop:
+		if _, err := t.takeRounds(func(cook string) bool { return cook == t.cook }); err != nil { // what else was asked still is
 			return r, true, err
 		}
 		r, err = t.weighed(Reply{Kind: Answer})
 		return r, true, err
-	case slices.Contains(weighWords.none, said):
-		l := t.k.Line(q.Draft.Line)
-		q.Draft.Amount = language.Amount{How: language.Measured, Kind: l.Unit, Said: "none"}
-		r, err = t.complete(q, about)
-		return r, true, err
-	case said == "yes" && q.Was != "": // to a figure that was asked about
-		r, err = t.complete(q, about)
-		return r, true, err
+	case language.ScalesNone:
+		q.Draft.Amount = noneOf(l)
+	default:
+		q.Draft.Amount = measuredAt(a, l)
+		if r, asked, err := t.doubted(q, about); asked || err != nil {
+			return r, true, err
+		}
 	}
-	return r, false, nil
+	r, err = t.complete(q, about)
+	return r, true, err
+}
+
+// surely takes a "yes": to a figure that was asked about, or to the record.
+func (t *turn) surely(q pending, about string) (r Reply, done bool, err error) {
+	a := t.reader().Answer(t.m.Text)
+	if q.Kind != askWeigh || !a.Yes || a.Other || a.Amount.How != language.Unsaid || len(a.Words) > 0 {
+		return r, false, nil
+	}
+	if q.Was == "" {
+		return t.weighing(q, about, language.ScalesSame, a.Amount)
+	}
+	r, err = t.complete(q, about)
+	return r, true, err
 }
 
 // nextWeighed asks for the next line, or gives the account where that was the last. What could
@@ -148,12 +146,17 @@ func (t *turn) weighed(r Reply) (Reply, error) {
 	return r, nil
 }
 
+// weighings are those of several questions that the scales are asked.
+func weighings(list []pending) []pending {
+	return slices.DeleteFunc(slices.Clone(list), func(q pending) bool { return q.Kind != askWeigh })
+}
+
 // sayScales asks for what the scales say: "Leek: 600 g by the record. What do the scales say?"
 func (t *turn) sayScales(q *pending) string {
 	l := t.k.Line(q.Draft.Line)
 	text := fmt.Sprintf("%s: %s by the record. What do the scales say?", title(l.Name), measure.Say(l.OnHand(), l.Unit))
-	if len(q.Rest) > 0 {
-		text += fmt.Sprintf(` (%d more; "same", "skip", or "enough" to end)`, len(q.Rest))
+	if n := len(weighings(q.Rest)); n > 0 {
+		text += fmt.Sprintf(` (%d more; "same", "skip", or "enough" to end)`, n)
 	}
 	return text
 }

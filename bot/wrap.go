@@ -23,18 +23,20 @@ type Wrap struct {
 	UsedShare float64    `json:"used_share"`         // of what there was to eat, in dishes
 	Lines     []WrapLine `json:"lines"`
 	Dishes    []WrapDish `json:"dishes"`
+	GivenTo   []WrapDish `json:"given_to,omitempty"` // what was given away, by who got it; "" nobody said
 
 	period *account.Period
 	total  account.Crate
 }
 
-// WrapCrate is the account of the whole crate; it closes: had + came + made = dishes + trim +
-// binned + carried + variance.
+// WrapCrate is the account of the whole crate; it closes: had + came + made = dishes + given +
+// trim + binned + carried + variance.
 type WrapCrate struct {
 	Had      WrapSum `json:"had"`
 	Came     WrapSum `json:"came"`
 	Made     WrapSum `json:"made"`
 	Dishes   WrapSum `json:"dishes"`
+	Given    WrapSum `json:"given"` // sold, lent, given to others
 	Trim     WrapSum `json:"trim"`
 	Binned   WrapSum `json:"binned"`
 	Carried  WrapSum `json:"carried"`
@@ -60,6 +62,7 @@ type WrapLine struct {
 	Came      float64 `json:"came"`
 	Made      float64 `json:"made"`
 	Dishes    float64 `json:"dishes"`
+	Given     float64 `json:"given"`
 	Trim      float64 `json:"trim"`
 	Binned    float64 `json:"binned"`
 	Carried   float64 `json:"carried"`
@@ -148,7 +151,7 @@ func Back(list []*Wrap, n int) *Wrap {
 // happened says whether anything but counting happened.
 func (w *Wrap) happened() bool {
 	return slices.ContainsFunc(w.period.Lines, func(l account.Line) bool {
-		return l.Came.Amount != 0 || l.Made.Amount != 0 || l.Dishes.Amount != 0 || l.Binned.Amount != 0 || l.Trim.Amount != 0
+		return l.Came.Amount != 0 || l.Made.Amount != 0 || l.Dishes.Amount != 0 || l.Given.Amount != 0 || l.Binned.Amount != 0 || l.Trim.Amount != 0
 	})
 }
 
@@ -163,14 +166,13 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 	}
 	c := &w.total
 	w.UsedShare = c.UsedShare()
-	w.Crate = WrapCrate{wrapSum(c.Had), wrapSum(c.Came), wrapSum(c.Made), wrapSum(c.Dishes), wrapSum(c.Trim), wrapSum(c.Binned), wrapSum(c.Carried), wrapSum(c.Variance), wrapSum(c.Kept)}
-	at := map[string]int{}
+	w.Crate = WrapCrate{wrapSum(c.Had), wrapSum(c.Came), wrapSum(c.Made), wrapSum(c.Dishes), wrapSum(c.Given), wrapSum(c.Trim), wrapSum(c.Binned), wrapSum(c.Carried), wrapSum(c.Variance), wrapSum(c.Kept)}
 	for i := range p.Lines {
 		a := &p.Lines[i]
 		l := x.Kitchen.Line(a.ID)
 		f := x.FoodOf(l)
 		line := WrapLine{Item: l.Name, Shelf: string(l.Shelf), Unit: l.Unit.String(), Had: a.Had.Amount.Units(), Came: a.Came.Amount.Units(), Made: a.Made.Amount.Units(),
-			Dishes: a.Dishes.Amount.Units(), Trim: a.Trim.Amount.Units(), Binned: a.Binned.Amount.Units(), Carried: a.Carried.Amount.Units(), Variance: a.Variance.Amount.Units(),
+			Dishes: a.Dishes.Amount.Units(), Given: a.Given.Amount.Units(), Trim: a.Trim.Amount.Units(), Binned: a.Binned.Amount.Units(), Carried: a.Carried.Amount.Units(), Variance: a.Variance.Amount.Units(),
 			Cost: float64(a.Dishes.Cost) / 100, Keeps: f != nil && f.Keeper}
 		line.TrimShare, line.BookShare, line.LeastTrim, _ = account.TrimShares(a, f)
 		w.Lines = append(w.Lines, line)
@@ -178,13 +180,10 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 			if d.Name == "" || d.Amount <= 0 {
 				continue
 			}
-			n, ok := at[d.Name]
-			if !ok {
-				n, at[d.Name] = len(w.Dishes), len(w.Dishes)
-				w.Dishes = append(w.Dishes, WrapDish{Name: d.Name})
-			}
-			w.Dishes[n].Grams += d.Amount.Units()
-			w.Dishes[n].Cost += float64(d.Cost) / 100
+			w.Dishes = addDish(w.Dishes, d)
+		}
+		for _, d := range a.GivenTo {
+			w.GivenTo = addDish(w.GivenTo, d)
 		}
 	}
 	for n := range w.Dishes {
@@ -192,6 +191,17 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 	}
 	slices.SortStableFunc(w.Dishes, func(a, b WrapDish) int { return cmp.Compare(b.Grams, a.Grams) })
 	return w, nil
+}
+
+// addDish adds what a line gave for a dish to those of its name.
+func addDish(list []WrapDish, d account.Dish) []WrapDish {
+	n := slices.IndexFunc(list, func(o WrapDish) bool { return o.Name == d.Name })
+	if n < 0 {
+		n, list = len(list), append(list, WrapDish{Name: d.Name})
+	}
+	list[n].Grams += d.Amount.Units()
+	list[n].Cost += float64(d.Cost) / 100
+	return list
 }
 
 func wrapSum(w account.Weight) WrapSum {
@@ -426,7 +436,7 @@ func (t *turn) keepWrapped(r Reply) (Reply, error) {
 	if err := t.reclose(); err != nil {
 		return r, err
 	}
-	if q, ok := t.recent(); !ok || q.Kind != askWeigh {
+	if _, weighing := t.latestAsked(); !weighing {
 		t.plain = false
 		r.Text, r.Ideas = r.Brief()+"\nIt counts for the service that was wrapped up at "+sayWhen(last.At, t.m.At)+".", nil
 	}
@@ -443,6 +453,9 @@ func (t *turn) touch(m *pantry.Message) {
 // tellClosed tells that a change is of a service that was wrapped up: its account is another now.
 func (t *turn) tellClosed(r Reply) (Reply, error) {
 	if r.Kind != Log || t.touched == 0 {
+		return r, nil
+	}
+	if _, weighing := t.latestAsked(); weighing {
 		return r, nil
 	}
 	wraps, err := t.book.WrapUps()

@@ -51,7 +51,7 @@ func TestWrapLaws(t *testing.T) {
 		for range rapid.IntRange(1, 25).Draw(rt, "turns") {
 			switch rapid.IntRange(0, 7).Draw(rt, "what") {
 			case 0:
-				k.say(rapid.SampledFrom(cooks).Draw(rt, "who"), rapid.SampledFrom([]string{"wrap up", "weigh back", "same", "200g", "enough", "undo"}).Draw(rt, "wrap"))
+				k.say(rapid.SampledFrom(cooks).Draw(rt, "who"), rapid.SampledFrom([]string{"wrap up", "weigh back", "same", "200g", "about half", "2 left", "none left", "enough", "undo", "gave 100g leek to next door", "lent bo's place half the cream", "used 200g carrots in the soup, 20g peel"}).Draw(rt, "wrap"))
 			case 1:
 				k.at = k.at.Add(5 * time.Hour)
 				k.say("stove", "wrap up")
@@ -67,11 +67,11 @@ func TestWrapLaws(t *testing.T) {
 			left := map[string]float64{}
 			for i, w := range list {
 				c := w.Crate
-				in, out := c.Had.AP+c.Came.AP+c.Made.AP, c.Dishes.AP+c.Trim.AP+c.Binned.AP+c.Carried.AP+c.Variance.AP
+				in, out := c.Had.AP+c.Came.AP+c.Made.AP, c.Dishes.AP+c.Given.AP+c.Trim.AP+c.Binned.AP+c.Carried.AP+c.Variance.AP
 				if math.Abs(in-out) > 1e-6 {
 					rt.Fatalf("%d: %g in, %g out: %+v", i, in, out, c)
 				}
-				inCost, outCost := c.Had.Cost+c.Came.Cost+c.Made.Cost, c.Dishes.Cost+c.Trim.Cost+c.Binned.Cost+c.Carried.Cost+c.Variance.Cost
+				inCost, outCost := c.Had.Cost+c.Came.Cost+c.Made.Cost, c.Dishes.Cost+c.Given.Cost+c.Trim.Cost+c.Binned.Cost+c.Carried.Cost+c.Variance.Cost
 				if math.Abs(inCost-outCost) > 1e-6 {
 					rt.Fatalf("%d: cost %g in, %g out: %+v", i, inCost, outCost, c)
 				}
@@ -79,7 +79,7 @@ func TestWrapLaws(t *testing.T) {
 					rt.Fatalf("%d: share %g", i, w.UsedShare)
 				}
 				for _, l := range w.Lines {
-					if d := l.Had + l.Came + l.Made - l.Dishes - l.Trim - l.Binned - l.Carried - l.Variance; math.Abs(d) > 1e-6 {
+					if d := l.Had + l.Came + l.Made - l.Dishes - l.Given - l.Trim - l.Binned - l.Carried - l.Variance; math.Abs(d) > 1e-6 {
 						rt.Fatalf("%d: %s is off by %g: %+v", i, l.Item, d, l)
 					}
 					if math.Abs(l.Had-left[l.Item]) > 1e-6 {
@@ -88,7 +88,7 @@ func TestWrapLaws(t *testing.T) {
 					left[l.Item] = l.Carried
 					came[l.Item] += l.Came
 					made[l.Item] += l.Made
-					used[l.Item] += l.Dishes + l.Trim
+					used[l.Item] += l.Dishes + l.Given + l.Trim
 					binned[l.Item] += l.Binned
 					variance[l.Item] += l.Variance
 				}

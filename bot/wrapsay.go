@@ -49,7 +49,7 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 	for _, s := range []struct {
 		what string
 		mg   int64
-	}{{"trim", c.Trim.AP}, {"binned", c.Binned.AP}} {
+	}{{"trim", c.Trim.AP}, {"given away", c.Given.AP}, {"binned", c.Binned.AP}} {
 		if s.mg > 0 {
 			text += ", " + s.what + " " + sayMg(s.mg)
 		}
@@ -64,7 +64,7 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 		text += ", " + sayVariance(c.Variance.AP)
 	}
 	lines = append(lines, text+".")
-	for _, s := range []string{w.sayMoney(), w.sayBinned(x), w.sayTrim(x), w.SayDishes()} {
+	for _, s := range []string{w.sayMoney(), w.sayGiven(x), w.sayBinned(x), w.sayTrim(x), w.SayDishes()} {
 		if s != "" {
 			lines = append(lines, s)
 		}
@@ -110,6 +110,9 @@ func (w *Wrap) sayCosts(sign string) string {
 		return ""
 	}
 	text := "Cost " + say(had) + ": " + say(c.Dishes.Cost+c.Trim.Cost) + " into dishes"
+	if c.Given.Cost > 0 {
+		text += ", " + say(c.Given.Cost) + " given away"
+	}
 	if c.Binned.Cost > 0 {
 		text += ", " + say(c.Binned.Cost) + " binned"
 	}
@@ -246,7 +249,7 @@ func (w *Wrap) SayLines(x *Records) []string {
 	for i := range w.period.Lines {
 		a := &w.period.Lines[i]
 		l := x.Kitchen.Line(a.ID)
-		if l.Shelf == food.Cupboard || a.Had == a.Carried && a.Came.Amount+a.Made.Amount+a.Dishes.Amount+a.Binned.Amount+a.Trim.Amount+a.Variance.Amount == 0 {
+		if l.Shelf == food.Cupboard || a.Had == a.Carried && a.Came.Amount+a.Made.Amount+a.Dishes.Amount+a.Given.Amount+a.Binned.Amount+a.Trim.Amount+a.Variance.Amount == 0 {
 			continue
 		}
 		say := func(n measure.Amount) string { return measure.Say(n, l.Unit) }
@@ -254,7 +257,7 @@ func (w *Wrap) SayLines(x *Records) []string {
 		for _, s := range []struct {
 			what string
 			n    measure.Amount
-		}{{"dishes", a.Dishes.Amount}, {"trim", a.Trim.Amount}, {"binned", a.Binned.Amount}, {"carried over", a.Carried.Amount}} {
+		}{{"dishes", a.Dishes.Amount}, {"trim", a.Trim.Amount}, {"given away", a.Given.Amount}, {"binned", a.Binned.Amount}, {"carried over", a.Carried.Amount}} {
 			if s.n > 0 {
 				parts = append(parts, s.what+" "+say(s.n))
 			}

@@ -29,6 +29,9 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 	if s := w.shortTrim(x); s != "" {
 		rest = append(rest, s)
 	}
+	if c.Given.AP > 0 {
+		rest = append(rest, "given away "+sayMg(c.Given.AP))
+	}
 	if c.Carried.AP > 0 {
 		s := "carried over " + sayMg(c.Carried.AP)
 		if c.Kept.AP > 0 {

@@ -86,7 +86,7 @@ type Entry struct {
 	Piece  string         // what was counted where it is not the food itself: "clove"
 	Approx bool           // the cook or the conversion was not exact
 	Trim   bool           // on a Bin: peel, cores, bones; on a Use: the same, of food that was drawn before
-	Dish   string         // the dish it was for; on a Make, the one that it is what is left of; "" none
+	Dish   string         // the dish it was for, or that it was given away (AwayTo); on a Make, the dish that it is what is left of; "" none
 	Cook   string         // who did it
 	At     time.Time      // when it was said
 	Said   string         // the amount in the cook's words

@@ -115,7 +115,16 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	if ph, m := p.longest(start, "not", "some"); m > 0 && ph.class == "not" { // "the delivery came without the leeks"
 		return p.nextClause(start)
 	}
-	j := p.where(s, p.items(s, start))
+	taker, m := "", 0
+	if awayNeeds[need] {
+		taker, m = p.takerBefore(need, start)
+	}
+	j := p.where(s, p.items(s, start+m))
+	if awayNeeds[need] && len(s.Items) > 0 {
+		if j = p.away(s, need, taker, m > 0, k+n, j); s.Away {
+			return p.leaves(s, j)
+		}
+	}
 	if need == "source" {
 		j = p.source(j)
 	}

@@ -137,6 +137,27 @@ func (p *parser) dishWord(i int) bool {
 	return m > 0 && p.is(i+1, word)
 }
 
+// named says whether the words from i to k are a dish that has one name here whatever it is
+// called: "staff tea".
+func (p *parser) named(i, k int) bool {
+	ph, m := p.class(i, "dish")
+	return m == k-i && m > 0 && ph.value != ""
+}
+
+// DishName gives what a dish is called here whatever it is called: "staff meal" for "staff tea".
+func DishName(said string) string {
+	list := strings.Fields(said)
+	if len(list) == 0 {
+		return said
+	}
+	for _, ph := range words().first[list[0]] {
+		if ph.class == "dish" && ph.value != "" && strings.Join(ph.words, " ") == said {
+			return ph.value
+		}
+	}
+	return said
+}
+
 // IsState says whether a word tells in what state food is: "leftovers".
 func IsState(w string) bool { return words().is(w, "state") }
 

@@ -11,6 +11,10 @@ func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
 		}
 	}
 	if dish, m := p.dish(j); m > 0 && s.Act == "use" {
+		if from := p.skip(j+1, "det"); p.word(j, "to") && p.isTaker(from, j+m) && !unsaid(s.Items) && s.Who == "" { // "2 lemons went to next door"
+			s.Away, s.Dish = true, p.asTaker(j+1, j+m)
+			return p.leaves(s, j+m)
+		}
 		if IsPlace(dish) && !binned(dish) || IsNobody(dish) && unsaid(s.Items) { // "the leeks went to table 4"
 			return p.nextClause(j - 1)
 		}

@@ -18,7 +18,7 @@ func (p *parser) item(i int) (it Item, n int) {
 	j := i
 	a, m := p.amount(j)
 	j += m
-	if _, other := p.class(j, "notfood"); m > 0 && other > 0 { // "for 20 minutes", "14 portions"
+	if _, other := p.class(j, "notfood"); m > 0 && other > 0 && !(a.How == Measured && p.lexHas(j, j+1, "trim")) { // "for 20 minutes", "14 portions"
 		return it, 0
 	}
 	for m > 0 && j < p.end {
@@ -48,7 +48,7 @@ func (p *parser) item(i int) (it Item, n int) {
 		if p.word(j, "all") {
 			it.Amount, j = Amount{How: Share, N: measure.Whole(1), Said: "all"}, j+1
 		}
-		return it, j - i
+		return it, j + p.trimOfIt(&it, j) - i
 	}
 	k := p.food(&it, j)
 	if k == j {

@@ -8,10 +8,12 @@ import (
 // items reads items and the dish they went into, into s.
 func (p *parser) items(s *Statement, i int) int {
 	j := i
-	from := len(s.Items)
+	from, join := len(s.Items), -1
 	for j < p.end {
 		if k := p.itemsFrom(s, j, from == len(s.Items)); k > j {
 			j = k
+		} else if join >= 0 && p.binnedAt(j) { // "in the soup, 90g tops binned": a clause of its own
+			return join
 		}
 		if s.Act == "use" || s.Act == "claim" || s.Act == "bin" { // "half the leeks left in the quiche"
 			j = p.skip(j, "left")
@@ -68,7 +70,7 @@ func (p *parser) items(s *Statement, i int) int {
 		if k == j || p.newClause(k) || !p.startsAmount(k) && !p.opens(k) {
 			break
 		}
-		j = k
+		j, join = k, j
 	}
 	return j
 }
@@ -278,6 +280,12 @@ func shareAlso(before []Item, it *Item) {
 		share = measure.Whole(1)
 	}
 	it.Ref, it.Amount = true, Amount{How: Share, N: share, Said: more.Said, Approx: more.Approx}
+}
+
+// binnedAt says whether the item at i was binned, in a clause of its own.
+func (p *parser) binnedAt(i int) bool {
+	_, n := p.item(i)
+	return n > 0 && p.binnedNext(&Statement{Act: "use", Items: make([]Item, 1)}, i+n)
 }
 
 // binnedNext says whether what was read of a list of uses up to i was binned, in a

@@ -17,7 +17,9 @@ func (p *parser) meets(s *Statement, need string) bool {
 			return true
 		}
 		s.Doubt = s.Doubt || nowhere
-	case "into", "move":
+	case "away", "sent": // it was not said to whom
+		return false
+	case "into", "move", "gave":
 		if s.Act == "receive" && unsaid(s.Items) { // "put away the leeks"
 			return false
 		}

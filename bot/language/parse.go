@@ -319,7 +319,7 @@ func (p *parser) list(i int) int {
 		return i + m
 	}
 	line := i == p.start && p.is(i, word) && i > 0 && p.t[i-1].raw == "\n" // "carrots 700g", in a line of its own
-	if !p.startsAmount(i) && !((p.open.Act == "receive" || p.open.Act == "count") && p.foodAt(i)) && !(p.word(i, "a") || p.word(i, "an")) && !line {
+	if !p.startsAmount(i) && !p.trimmed(i) && !((p.open.Act == "receive" || p.open.Act == "count") && p.foodAt(i)) && !(p.word(i, "a") || p.word(i, "an")) && !line {
 		p.open = nil
 		return p.nextClause(i)
 	}

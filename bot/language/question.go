@@ -199,7 +199,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			m = p.nameIs(j, q)
 		case "{called}": // all the words to the end, or to what follows
 			if m = p.toRest(j, f.steps[n+1:]); m > 0 {
-				q.Food = p.asSaid(j, m)
+				q.Food = DishName(p.asSaid(j, m))
 			}
 		}
 		if m == 0 && !s.opt {

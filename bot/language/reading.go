@@ -97,6 +97,7 @@ type Statement struct {
 	Thrown bool   // the word for the act is one of throwing: "chucked"
 	Mended bool   // the word for the act was a slip of the keys
 	State  string // of a count: what was done to how it is kept: "opened", "frozen", "thawed"; it tells no balance
+	Away   bool   // of a use: it left the house, and Dish says to whom
 	Loose  bool   // the word for the act is said of other things as well: "put", "threw"
 }
 

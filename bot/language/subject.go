@@ -45,7 +45,7 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 	if p.word(k-1, "has") {
 		to--
 	}
-	if from := p.skip(p.idle(i), "det"); from < to && p.t[k].w == "had" && p.namesDish(from, to) && p.owner(from) == "" { // "fish pie had 220g of the mackerel in it"
+	if from := p.skip(p.idle(i), "det"); from < to && (p.t[k].w == "had" || p.t[k].w == "took" && follows && p.named(from, to)) && p.namesDish(from, to) && p.owner(from) == "" { // "fish pie had 220g of the mackerel in it", "staff lunch took 6 eggs"
 		for ; from < to; from++ {
 			s.Dish += p.t[from].shown() + " "
 		}

@@ -103,7 +103,7 @@ func (p *parser) ownsAt(k int) bool {
 		return false
 	}
 	_, dish := p.class(k-1, "dish")
-	return dish > 0 || p.isCook(k-1) || p.owner(k-1) != ""
+	return dish > 0 || p.named(k-2, k) || p.isCook(k-1) || p.owner(k-1) != ""
 }
 
 // owner is the cook or dish of "dee's", without the s; "" where there is none.

@@ -144,7 +144,7 @@ func (p *parser) namesDish(i, k int) bool {
 
 func (p *parser) isPlaceWord(i int) bool {
 	_, m := p.longest(i, "place", "paper", "noname")
-	return m > 0 && !p.lexHas(i, i+1, "dish")
+	return m > 0 && !p.lexHas(i, i+1, "dish") && !p.lexHas(i-1, i+1, "dish") // "staff meal"
 }
 
 // title reads a sentence that only names a dish, whose list the next one is:
@@ -272,6 +272,9 @@ func (p *parser) vaguely(i, j int) bool {
 		w, m := p.class(k, "prep")
 		if m == 0 || p.startsAmount(k+m) {
 			continue
+		}
+		if d, n := p.class(p.skip(k+m, "det"), "dish"); n > 0 && d.value != "" { // "200g prawns for staff tea"
+			return false
 		}
 		return p.word(k+m, "a") || p.word(k+m, "an") || p.word(k+m, "every") || p.word(k+m, "each") || p.word(k+m, "one") || w.words[0] == "for" || w.words[0] == "to" || w.words[0] == "through"
 	}

@@ -50,7 +50,11 @@ func (r *Reader) talked(text string, a *asking) *Question {
 	}
 	p.classesOf(0, p.end)
 	p.whole = a.whole
-	at := p.idle(0)
+	return p.form(a, p.idle(0))
+}
+
+// form finds the form of a table that all has from at on; nil none.
+func (p *parser) form(a *asking, at int) *Question {
 	for _, first := range []string{p.firstAt(at), ""} {
 		for _, f := range a.forms[first] {
 			if q, end := p.match(f, at); q != nil && end >= p.end {

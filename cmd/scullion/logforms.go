@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"scullion/bot/terminal"
+	"scullion/pantry"
 )
 
 // textLog is the ledger for people: one entry a line.
@@ -31,7 +32,9 @@ func (p *textLog) entry(l logLine) error {
 	if l.Trim {
 		what = append(what, "trim")
 	}
-	if l.Dish != "" {
+	if _, away := pantry.Away(l.Dish); away {
+		what = append(what, l.Dish)
+	} else if l.Dish != "" {
 		what = append(what, "for the "+l.Dish)
 	}
 	if l.Why != "said" || !l.InForce {

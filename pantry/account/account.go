@@ -1,9 +1,9 @@
 // Package account reckons what became of a kitchen's food between two moments: a fold over the
 // entries in force, nothing else. For every line, to the milligram and to the penny,
 //
-//	had + came + made = dishes + trim + binned + carried + variance
+//	had + came + made = dishes + given + trim + binned + carried + variance
 //
-// where had is what was there at the beginning, trim is what cooks said they took off the food
+// where given is what was given away, had is what was there at the beginning, trim is what cooks said they took off the food
 // that went into dishes, and carried is what is there at the end.
 package account
 
@@ -38,6 +38,7 @@ type Line struct {
 	Came     Sum // received
 	Made     Sum
 	Dishes   Sum // used, less what was put back and Trim
+	Given    Sum // given away: sold, lent; no dish, and no waste
 	Trim     Sum // that came off what was used; beyond it, see Loose
 	Binned   Sum
 	Carried  Sum
@@ -46,6 +47,7 @@ type Line struct {
 	Saved    measure.Amount // trim that was used: tops in the stock
 	Signs    []string       // of the currencies in which what came in was priced
 	Of       []Dish         // of what was used, for which dish, in order of first use
+	GivenTo  []Dish         // of Given, to whom; "" nobody said
 	Pieces   int64          // thousandths of pieces that were used where they were counted
 	Stock    bool           // some was made that is no dish's leftovers
 }
@@ -66,7 +68,7 @@ func (l *Line) In() (s Sum) {
 
 // Out is all that is accounted for.
 func (l *Line) Out() (s Sum) {
-	for _, o := range []Sum{l.Dishes, l.Trim, l.Binned, l.Carried, l.Variance} {
+	for _, o := range []Sum{l.Dishes, l.Given, l.Trim, l.Binned, l.Carried, l.Variance} {
 		s.add(o)
 	}
 	return s
@@ -183,14 +185,18 @@ func (a *Line) apply(l *pantry.Line, e *pantry.Entry) error {
 	return nil
 }
 
-// use notes what went into a dish, or came back.
+// use notes what went into a dish or was given away, or came back.
 func (a *Line) use(dish string, s Sum) {
-	a.Dishes.add(s)
-	at := slices.IndexFunc(a.Of, func(d Dish) bool { return d.Name == dish })
-	if at < 0 {
-		at, a.Of = len(a.Of), append(a.Of, Dish{Name: dish})
+	sum, of := &a.Dishes, &a.Of
+	if who, away := pantry.Away(dish); away {
+		dish, sum, of = who, &a.Given, &a.GivenTo
 	}
-	a.Of[at].add(s)
+	sum.add(s)
+	at := slices.IndexFunc(*of, func(d Dish) bool { return d.Name == dish })
+	if at < 0 {
+		at, *of = len(*of), append(*of, Dish{Name: dish})
+	}
+	(*of)[at].add(s)
 }
 
 // settleTrim takes the trim that was recorded out of what was used, as far as that goes.

@@ -20,7 +20,7 @@ func drawn(t *rapid.T) (steps []pantry.Placed, spans []account.Span) {
 			n++
 			e := pantry.Entry{Act: rapid.SampledFrom(pantry.Acts).Draw(t, "act"), Line: 1, Cook: "bo",
 				Amount: measure.Amount(rapid.Int64Range(0, 3_000_000).Draw(t, "amount")),
-				Dish:   rapid.SampledFrom([]string{"", "tart", "soup"}).Draw(t, "dish")}
+				Dish:   rapid.SampledFrom([]string{"", "tart", "soup", pantry.AwayTo(""), pantry.AwayTo("next door")}).Draw(t, "dish")}
 			switch e.Act {
 			case pantry.Receive, pantry.Make:
 				e.Lot = pantry.LotTerms{Cost: rapid.Int64Range(0, 2000).Draw(t, "cost"), Date: pantry.Date(rapid.SampledFrom([]string{"", "2026-03-04", "2026-03-09"}).Draw(t, "date"))}
@@ -59,10 +59,17 @@ func TestCloses(t *testing.T) {
 					rt.Fatalf("span %d, %s: %+v", i, name, s)
 				}
 			}
-			var of account.Sum
+			var of, given account.Sum
 			for _, d := range a.Of {
 				of.Amount += d.Amount
 				of.Cost += d.Cost
+			}
+			for _, d := range a.GivenTo {
+				given.Amount += d.Amount
+				given.Cost += d.Cost
+			}
+			if given.Amount != a.Given.Amount || given.Cost != a.Given.Cost {
+				rt.Fatalf("span %d: %+v was given away, %+v to somebody", i, a.Given, given)
 			}
 			if used := a.Used(); of.Amount != used.Amount || of.Cost != used.Cost {
 				rt.Fatalf("span %d: dishes took %+v, used %+v", i, of, used)
@@ -102,7 +109,7 @@ func TestSaysWhatWasSaid(t *testing.T) {
 					used -= s.Amount
 				}
 			}
-			if a.Came.Amount != came || a.Came.Cost != cost || a.Made.Amount != made || a.Used().Amount != used || a.Binned.Amount != binned || a.Trim.Amount+a.Loose != trim {
+			if a.Came.Amount != came || a.Came.Cost != cost || a.Made.Amount != made || a.Used().Amount+a.Given.Amount != used || a.Binned.Amount != binned || a.Trim.Amount+a.Loose != trim {
 				rt.Fatalf("span %d: %+v; came %d for %d, made %d, used %d, binned %d, trim %d", i, a, came, cost, made, used, binned, trim)
 			}
 		}

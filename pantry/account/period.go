@@ -60,7 +60,7 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger) ([]Period,
 }
 
 func (l *Line) isEmpty() bool {
-	return l.In().Amount == 0 && l.Out().Amount == 0 && l.Variance.Amount == 0 && l.Dishes.Amount == 0 && l.Binned.Amount == 0 && l.Loose == 0 && l.Saved == 0
+	return l.In().Amount == 0 && l.Out().Amount == 0 && l.Variance.Amount == 0 && l.Dishes.Amount == 0 && l.Given.Amount == 0 && l.Binned.Amount == 0 && l.Loose == 0 && l.Saved == 0
 }
 
 // Weight is mg as purchased (AP), the edible of it (EP), and what it cost, in the currency's
@@ -72,9 +72,9 @@ func (w *Weight) add(o Weight) {
 }
 
 // Crate is the account of the crate as a whole: the cupboard is not counted. It closes as the
-// lines do: Had + Came + Made = Dishes + Trim + Binned + Carried + Variance.
+// lines do: Had + Came + Made = Dishes + Given + Trim + Binned + Carried + Variance.
 type Crate struct {
-	Had, Came, Made, Dishes, Trim, Binned, Carried, Variance Weight
+	Had, Came, Made, Dishes, Given, Trim, Binned, Carried, Variance Weight
 
 	Again int64  // mg edible of Dishes that were made in the period: counted when they were used for it
 	Kept  Weight // of Carried, what keeps so well that it is no waste
@@ -105,7 +105,7 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 		for _, x := range []struct {
 			to *Weight
 			s  Sum
-		}{{&c.Trim, a.Trim}, {&c.Binned, a.Binned}, {&c.Variance, a.Variance}, {&c.Dishes, a.Dishes}} {
+		}{{&c.Given, a.Given}, {&c.Trim, a.Trim}, {&c.Binned, a.Binned}, {&c.Variance, a.Variance}, {&c.Dishes, a.Dishes}} {
 			weight := w.of(x.s)
 			switch x.to {
 			case &c.Trim:
@@ -130,11 +130,11 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 	return c
 }
 
-// UsedShare is how much of what there was to eat went into dishes, from 0 to 1: what keeps and
-// was carried over does not count, nor does what was made of it: that was used when it was
-// made. Zero where there was nothing.
+// UsedShare is how much of what there was to eat went into dishes, from 0 to 1: what was given
+// away does not count, nor what keeps and was carried over, nor what was made of it: that was
+// used when it was made. Zero where there was nothing.
 func (c *Crate) UsedShare() float64 {
-	had := c.Had.EP + c.Came.EP - c.Kept.EP
+	had := c.Had.EP + c.Came.EP - c.Kept.EP - c.Given.EP
 	if had <= 0 {
 		return 0
 	}

@@ -8,6 +8,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"scullion/pantry/measure"
 )
@@ -111,6 +112,21 @@ func (f *Food) trimmed(so ...Eaten) (sum int64) {
 func (f *Food) Prepared() measure.Ratio {
 	return measure.Ratio{Num: int64(100 - f.Refuse), Den: 100}
 }
+
+// NamesTrimming says whether a word is what some food's trimming is called: "peel", "greens".
+func NamesTrimming(word string) bool { return trimmingWords()[key(word)] }
+
+var trimmingWords = sync.OnceValue(func() map[string]bool {
+	words := map[string]bool{}
+	for _, f := range Default().Foods() {
+		for _, t := range f.Trim {
+			for _, n := range append([]string{t.Name}, t.Names...) {
+				words[key(n)] = true
+			}
+		}
+	}
+	return words
+})
 
 // Trimming finds one by what a cook calls it: "tops", "the dark greens".
 func (f *Food) Trimming(called string) (Trimming, bool) {

@@ -1,0 +1,59 @@
+package bot
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"scullion/pantry"
+	"scullion/pantry/account"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+// sayAway says where a use went that left the house, behind its amount: " given away to next
+// door"; "" where it did not.
+func sayAway(dish string) string {
+	if _, away := pantry.Away(dish); away {
+		return " " + dish
+	}
+	return ""
+}
+
+// sayGiven tells what was given away and to whom, the most first: "Given away: 219 g lemon to next door." The
+// cupboard's is told too: it is owed, or was paid for.
+func (w *Wrap) sayGiven(x *Records) string {
+	type gift struct {
+		l *pantry.Line
+		d account.Dish
+	}
+	var list []gift
+	for i := range w.period.Lines {
+		a := &w.period.Lines[i]
+		l := x.Kitchen.Line(a.ID)
+		for _, d := range a.GivenTo {
+			if d.Amount > 0 {
+				list = append(list, gift{l, d})
+			}
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	slices.SortStableFunc(list, func(a, b gift) int { return cmp.Compare(b.d.Amount, a.d.Amount) })
+	var names []string
+	for _, g := range list[:min(len(list), mostTold)] {
+		s := measure.Say(g.d.Amount, g.l.Unit) + " " + g.l.Name
+		if g.d.Name != "" {
+			s += " to " + g.d.Name
+		}
+		if g.l.Shelf == food.Cupboard {
+			s += " (cupboard)"
+		}
+		names = append(names, s)
+	}
+	if more := len(list) - len(names); more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	return "Given away: " + both(names, "and") + "."
+}
