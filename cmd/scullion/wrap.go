@@ -17,9 +17,10 @@ func (a *app) wrapCommand() *cobra.Command {
 		Use:   "wrap",
 		Short: "What became of the crate: used, trimmed, binned, carried over, and the cost",
 		Long: `The account of the crate since the last wrap-up: what there was, what went into
-dishes, what was trimmed, binned and carried over, and what the scales and the
-record disagree about; by weight and by cost. It closes to the gram. Where
-nothing has happened since, it is that of the service that was wrapped up last.
+dishes, what was trimmed, given away, binned and carried over, and what the
+scales and the record disagree about; by weight and by cost. It closes to the
+gram. Where nothing has happened since, it is that of the service that was
+wrapped up last.
 
 In the room "wrap up" closes the account; this only tells it.`,
 		Example: `  scullion wrap
