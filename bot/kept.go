@@ -63,8 +63,12 @@ func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Fo
 	if lot.State = state; !d.Label { // raw food's own keeping is none of it
 		lot.Date, lot.Best = "", false
 	}
-	g, ok := t.guideFor(d.Act, d.Dish, l, f, state)
-	if by := since(d, t).Add(g.Days); ok && (lot.Date == "" || by < lot.Date) {
+	g, ok, latest, _ := t.guideFor(d.Act, d.Dish, l, f, state)
+	by := since(d, t).Add(g.Days)
+	if latest != "" && (!ok || latest < by) {
+		by, ok = latest, true
+	}
+	if ok && (lot.Date == "" || by < lot.Date) {
 		if d.Label && t.note == "" {
 			t.note = title(l.Name) + ": the guidance is the sooner, and goes before the date that was said."
 		}
@@ -86,10 +90,12 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	if e.Lot.State == "" || e.Act != pantry.Make && e.Act != pantry.Receive {
 		return ""
 	}
-	g, ok := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
+	g, ok, latest, of := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
 	s := ""
 	switch {
 	case e.Lot.Label:
+	case latest != "" && e.Lot.Date == latest && latest != pantry.DateOf(e.At.In(t.m.At.Location())).Add(g.Days):
+		return " Use by " + sayDay(latest) + ", the date of the " + of + " in it. If that was reheated, do not keep it: what was reheated once is not reheated again."
 	case !ok:
 		s = " No figure for how long it keeps."
 	default:

@@ -34,8 +34,8 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 				return nil, err
 			}
 			l := paper.Label{Name: title(d.Name), Made: s.Cooked.In(place), Kind: "use by", Unknown: len(s.Unknown) > 0, Initials: x.initials(s.Cooks)}
-			if g, ok := x.leftover(s, units); ok {
-				l.UseBy = pantry.DateOf(l.Made.AddDate(0, 0, g.Days))
+			if k, ok := x.until(s, units, place); ok {
+				l.UseBy = k.date
 			}
 			for _, a := range s.Holds {
 				l.Allergens = append(l.Allergens, a.Name)
@@ -44,7 +44,7 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 		}
 	}
 	for _, d := range datedFood(x.Kitchen, x.FoodOf, today, countryOf(units), true) {
-		if d.State == "" || d.State == food.Raw {
+		if d.State == "" || d.State == food.Raw || d.Date != "" && d.UseBy && d.days < 0 { // what is past its use-by is binned
 			continue
 		}
 		line := x.Kitchen.Named(d.Item)

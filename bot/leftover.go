@@ -176,20 +176,26 @@ func keepsLeast(k *pantry.Kitchen, all *food.Catalogue, dish string, foods []*fo
 	return best, ok
 }
 
-// guideFor is the guidance for what was made, cooked or came in cooked.
-func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Food, state food.State) (food.Guidance, bool) {
+// guideFor is the guidance for what was made, cooked or came in cooked; of what is left of a dish
+// also the soonest date of what was cooked before and went in, and what that is.
+func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Food, state food.State) (g food.Guidance, ok bool, latest pantry.Date, of string) {
 	if act != pantry.Make || dish == "" {
-		return t.ear.guide(l.Name, f, state, "", t.country())
+		g, ok = t.ear.guide(l.Name, f, state, "", t.country())
+		return g, ok, "", ""
 	}
 	foods := []*food.Food{}
 	_, in, err := t.cooked(dish)
 	for _, e := range in {
 		foods = append(foods, t.ear.foodOf(t.k.Line(e.Line)))
 	}
-	if err != nil {
-		return food.Guidance{}, false
+	if err == nil {
+		latest, of, err = t.noLonger(in, t.day())
 	}
-	return keepsLeast(t.k, t.ear.all, dish, foods, t.country())
+	if err != nil {
+		return g, false, "", ""
+	}
+	g, ok = keepsLeast(t.k, t.ear.all, dish, foods, t.country())
+	return g, ok, latest, of
 }
 
 // isStock says whether a dish of a period is a line that was made, as stock and pastry are: it is

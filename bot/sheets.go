@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -11,7 +10,6 @@ import (
 	"scullion/bot/paper"
 	"scullion/pantry"
 	"scullion/pantry/account"
-	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -125,22 +123,16 @@ func (x *Records) CookNames() map[string]string {
 	return names
 }
 
-// leftover is the guidance for what is left of a dish. Units say whose: "uk" or "us".
-func (x *Records) leftover(s *account.Sheet, units string) (food.Guidance, bool) {
-	var foods []*food.Food
-	for _, p := range s.Parts {
-		f, _ := food.Default().Food(cmp.Or(p.Food, p.Item))
-		foods = append(foods, f)
-	}
-	return keepsLeast(x.Kitchen, food.Default(), s.Dish, foods, countryOf(units))
-}
-
 // LeftoverNote says how what is left of a dish is kept, by the guidance of the UK or the US:
 // units are "uk" or "us".
 func (x *Records) LeftoverNote(s *account.Sheet, units string) string {
-	g, ok := x.leftover(s, units)
+	k, ok := x.until(s, units, time.UTC)
 	if !ok {
 		return "How long it keeps nobody has a figure for: go by your local rules."
+	}
+	g := k.guidance
+	if k.of != "" {
+		return "What is left goes by " + sayDay(k.date) + ", the date of the " + k.of + " in it. What was reheated once is not reheated again."
 	}
 	text := fmt.Sprintf("What is left keeps %s in the fridge from the day it was cooked (%s, %s).", counted1(g.Days, "day", "days"), g.By(), g.What)
 	if g.Caution != "" {

@@ -191,6 +191,9 @@ func (t *turn) whoDated(d Dated) (by, caution string, err error) {
 	if d.Label {
 		return "as its label or a cook said", g.Caution, nil
 	}
+	if isOld(d.State) {
+		return "the date of what is in it", g.Caution, nil
+	}
 	if d.State == food.Opened {
 		return "its date before it was opened", g.Caution, nil
 	}
@@ -218,14 +221,13 @@ func (t *turn) leftOf(phrase string) ([]held, error) {
 			if err != nil {
 				return nil, err
 			}
-			g, ok := x.leftover(s, t.b.o.Units)
+			k, ok := x.until(s, t.b.o.Units, t.m.At.Location())
 			if !ok {
 				continue
 			}
-			on := pantry.DateOf(s.Cooked.In(t.m.At.Location()))
-			d := Dated{Item: "what is left of the " + name, State: food.Cooked, Date: on.Add(g.Days), UseBy: g.Date == "use-by"}
+			d := Dated{Item: "what is left of the " + name, State: food.Cooked, Date: k.date, UseBy: k.guidance.Date != "best-before"}
 			d.days = d.Date.Days(t.day())
-			return []held{{d, sayGuide(g) + " from " + sayDay(on), g.Caution}}, nil
+			return []held{{d, k.by() + ", cooked " + sayDay(pantry.DateOf(s.Cooked.In(t.m.At.Location()))), k.guidance.Caution}}, nil
 		}
 	}
 	return nil, nil

@@ -191,6 +191,15 @@ type trimmed struct {
 	mg               measure.Amount
 }
 
+// say: "leek 31%; the books allow 56%". A book that has no refuse means food that is sold without.
+func (o *trimmed) say(between string) string {
+	s := fmt.Sprintf("%s %.0f%%", o.name, 100*o.was)
+	if o.book > 0 {
+		s += fmt.Sprintf("%sthe books allow %.0f%%", between, 100*o.book)
+	}
+	return s
+}
+
 // trims lists what was trimmed, the most first.
 func trims(x *Records, lines []*account.Line) (list []trimmed) {
 	for _, a := range lines {
@@ -211,7 +220,7 @@ func sayTrimOf(x *Records, lines []*account.Line) string {
 	}
 	var told []string
 	for _, o := range list[:min(len(list), mostTold)] {
-		s := fmt.Sprintf("%s %.0f%%; the books allow %.0f%%", o.name, 100*o.was, 100*o.book)
+		s := o.say("; ")
 		if math.Round(100*o.least) < math.Round(100*o.book) {
 			s += fmt.Sprintf(", %.0f%% where all that can be dinner is used", 100*o.least)
 		}

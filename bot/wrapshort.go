@@ -76,7 +76,7 @@ func (w *Wrap) shortTrim(x *Records) string {
 		lines = append(lines, &w.period.Lines[i])
 	}
 	if list := trims(x, lines); len(list) > 0 {
-		text += fmt.Sprintf(" (%s %.0f%%, the books allow %.0f%%)", list[0].name, 100*list[0].was, 100*list[0].book)
+		text += " (" + list[0].say(", ") + ")"
 	}
 	return text
 }
