@@ -30,6 +30,14 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if q == nil {
 		return r, false, nil
 	}
+	if state := (map[language.About]food.State{language.AboutFrozen: food.Frozen, language.AboutThawed: food.Thawed})[q.About]; state != "" {
+		l := t.madeCalled(q.Food)
+		if l == nil || t.ear.find(q.Food).exact { // that is read as of any food
+			return r, false, nil
+		}
+		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Day: t.day()}}, why)
+		return r, r.Kind != Silent, err
+	}
 	dish, _, err := t.cooked(q.Food)
 	if err != nil || dish == "" {
 		return r, false, err
@@ -239,4 +247,20 @@ func (on *running) told() string {
 		return "that the " + dish + " came to " + measure.Say(c.Amount, c.Unit)
 	}
 	return "the start of the service"
+}
+
+// madeCalled gives the one line of what was made here and is on hand that is called so for short:
+// "the tart" for the leek tart; nil none, or several.
+func (t *turn) madeCalled(said string) (found *pantry.Line) {
+	said = strings.ToLower(said)
+	for _, l := range t.k.Lines {
+		if l.Made == 0 || l.OnHand() == 0 || !strings.HasSuffix(l.Name, " "+said) && !strings.HasSuffix(l.Name, " "+singular(said)) {
+			continue
+		}
+		if found != nil {
+			return nil
+		}
+		found = l
+	}
+	return found
 }

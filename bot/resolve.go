@@ -61,6 +61,11 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		}
 	}
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
+	if len(h.lines) == 0 && h.food == nil && !comesIn && (d.Amount.How == language.Measured || d.Amount.How == language.Share) { // "used 200g of the tart"
+		if l := t.madeCalled(d.Food); l != nil {
+			h.lines, h.exact = []*pantry.Line{l}, true
+		}
+	}
 	bare := d.Amount.How == language.Unsaid || d.Amount.How == language.Share
 	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && (bare || d.Amount.How == language.Pieces && d.Amount.Part == "") {
 		return nil, nil, result{}, nil

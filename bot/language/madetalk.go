@@ -20,6 +20,8 @@ var madeTalk = sync.OnceValue(func() *asking {
 // What may be said of a dish that was made. Food is what it was called, and need be no dish.
 const (
 	AboutYield    About = "yield"    // it came to Amount once cooked
+	AboutFrozen   About = "frozen"   // all of it that is here was frozen
+	AboutThawed   About = "thawed"   // the same, thawed
 	AboutLeftOver About = "leftover" // so much of it is left over: Amount, or N portions
 )
 
