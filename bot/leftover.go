@@ -23,7 +23,7 @@ type cookedWeight struct {
 // left of one ("600g stew left over"): a line of its own, of what went into the dish. Done is
 // false where no dish that was made lately is meant.
 func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
-	if len(t.k.Dishes) == 0 {
+	if !t.namesMade(t.m.Text) {
 		return r, false, nil
 	}
 	q := t.reader().MadeTalk(t.m.Text)
@@ -263,4 +263,13 @@ func (t *turn) madeCalled(said string) (found *pantry.Line) {
 		found = l
 	}
 	return found
+}
+
+// namesMade is a quick look for the last word of a dish.
+func (t *turn) namesMade(text string) bool {
+	text = strings.ToLower(text)
+	return slices.ContainsFunc(t.k.Dishes, func(dish string) bool {
+		last := singular(lastWord(dish))
+		return strings.Contains(text, last) || last == "meal" // that is called by other words as well
+	})
 }
