@@ -86,6 +86,12 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		name := t.ear.lineName(d.Food, h)
 		h.lines = slices.DeleteFunc(slices.Clone(h.lines), func(l *pantry.Line) bool { return l.Name != name })
 	}
+	if comesIn { // nor raw food into what is cooked
+		h.lines = slices.DeleteFunc(slices.Clone(h.lines), func(l *pantry.Line) bool {
+			f := t.ear.foodOf(l)
+			return f != nil && planner.IsCooked(f, l.Name) && !planner.IsCooked(f, d.Food)
+		})
+	}
 	if comesIn && len(h.lines) > 0 {
 		h.lines = t.ear.sameFood(h.lines, d.Food)
 	}

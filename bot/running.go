@@ -343,7 +343,7 @@ func (t *turn) nextStep(on running, whole bool) (Reply, error) {
 	}
 	var lines []string
 	if cook == 0 {
-		lines = append(lines, "The plan is for " + counted1(on.cooks(), "cook, who is", "cooks, and they are") + " at it.")
+		lines = append(lines, "The plan is for "+counted1(on.cooks(), "cook, who is", "cooks, and they are")+" at it.")
 	} else if s, d := on.stepOf(cook, now); s == nil {
 		lines = append(lines, "Nothing more for your hands.")
 	} else {

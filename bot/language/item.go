@@ -140,6 +140,9 @@ func (p *parser) food(it *Item, i int) int {
 		if j > i && (p.word(j, "all") || p.word(j, "free") || p.lexHas(j, j+1, "spoilt")) {
 			break
 		}
+		if j > i && p.costWord(j) > j { // "400g butter cost 1.50"
+			break
+		}
 		if p.word(j, "weighing") && j > i || p.word(j, "off") && j > i && j+1 < p.end { // "potatoes off the van"
 			break
 		}

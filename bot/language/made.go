@@ -47,6 +47,14 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 			return p.nextClause(j - 1)
 		}
 	}
+	if len(s.Items) > 1 && len(s.From) == 0 && !slices.ContainsFunc(s.Items, func(it Item) bool { return it.Food == "" || it.Amount.How != Measured }) { // "made 2l soup and 1kg curry"
+		for _, it := range s.Items[:len(s.Items)-1] {
+			one := *s
+			one.Items = []Item{it}
+			p.out.Statements = append(p.out.Statements, one)
+		}
+		s.Items = s.Items[len(s.Items)-1:]
+	}
 	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" || s.Items[0].Amount.How == Pieces && !drawn(s.From) {
 		return p.nextClause(j - 1)
 	}

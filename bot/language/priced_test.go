@@ -21,6 +21,8 @@ func TestEachPriced(t *testing.T) {
 		"got 2kg carrots $1.60":                 {160, "$"},
 		"got 10 eggs £2":                        {200, "£"},
 		"got 10 eggs for 2 euros":               {200, "€"},
+		"got 400g butter cost 1.50":             {150, ""},
+		"got 400g butter costing £1.50":         {150, "£"},
 	} {
 		got := r.Read(text)
 		if len(got.Statements) != 1 || len(got.Statements[0].Items) != 1 {

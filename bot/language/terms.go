@@ -1,6 +1,7 @@
 package language
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -13,6 +14,14 @@ func (p *parser) terms(it *Item, i int) int {
 	for j < p.end {
 		if p.word(j, "for") && (p.is(j+1, money) || p.coin(j+1) > 0) || p.word(j, "at") && (p.is(j+1, money) || p.coin(j+1) > 0) {
 			j++
+		} else if k := p.costWord(j); k > j {
+			if j = k; p.is(j, digit) && p.coin(j) == 0 { // "cost 1.50": in what is counted here
+				if c, err := p.t[j].val.Of(100); err == nil {
+					it.Cost = int64(c)
+				}
+				j++
+				continue
+			}
 		}
 		if p.is(j, money) && p.t[j].val.Den != 0 {
 			if c, err := p.t[j].val.Of(1); err == nil {
@@ -227,3 +236,19 @@ func (p *parser) isoDate(d *Day, i int) int {
 	d.Year, d.Month, d.Dom = int(y.Num), int(m.Num), int(dom.Num)
 	return 5
 }
+
+// costWord passes "cost", "costing" and the like before a sum of money; a bare number is one where it has
+// its pence. It gives i where none stands there.
+func (p *parser) costWord(i int) int {
+	if !p.word(i, "cost") && !p.word(i, "costs") && !p.word(i, "costing") && !p.word(i, "priced") {
+		return i
+	}
+	j := p.skipWord(p.skipWord(i+1, "us"), "at")
+	if p.is(j, money) || p.coin(j) > 0 || p.is(j, digit) && pence.MatchString(p.t[j].raw) && (j+1 >= p.end || p.is(j+1, mark)) {
+		return j
+	}
+	return i
+}
+
+// pence is a sum of money with its pence, or cents.
+var pence = regexp.MustCompile(`^\d+[.,]\d\d$`)
