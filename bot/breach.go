@@ -129,7 +129,11 @@ func (t *turn) sayBreach(what string, list []breach) string {
 	if len(by) == 0 {
 		return title(both(of, "and")) + ": no " + what + "."
 	}
-	return title(both(of, "and")) + ": " + what + " holds " + both(by, "and") + "."
+	holds := " holds "
+	if isPlural(what) {
+		holds = " hold "
+	}
+	return title(both(of, "and")) + ": " + what + holds + both(by, "and") + "."
 }
 
 // mayNot asks before a use or a claim is written that puts into a dish what somebody at the

@@ -79,6 +79,9 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			continue
 		}
 		for n, it := range items {
+			if it.Trim && it.Food == "" && it.Amount.How == language.Unsaid && len(list) > 0 && list[len(list)-1].Trim { // "200g peel and tops"
+				continue
+			}
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Sign: it.Sign, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
 			if of := t.partOf(list, it, n == 0); of != "" { // "binned 80g greens", of the leeks

@@ -45,6 +45,10 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if l := t.k.Named(dish); l != nil && l.OnHand() > 0 && q.About == language.AboutLeftOver {
 		return r, false, nil // it is counted
 	}
+	if q.About == language.AboutPortions {
+		q.Food = dish
+		return t.served(q)
+	}
 	s, err := t.sheetOf(dish)
 	if err != nil || s == nil {
 		return r, false, err
@@ -55,9 +59,15 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	}
 	a, ok := partOf(s, q)
 	if !ok {
-		return Reply{Kind: Error, Text: fmt.Sprintf(`How much is that? Weigh it: "600g %s left". Or say first for how many it was: "the %s was for 6".`, dish, dish)}, true, nil
+		return Reply{Kind: Error, Text: fmt.Sprintf(`How much is that? Weigh it: "600g %s left". Or say first for how many it was: "the %s %s for 6".`, dish, dish, was(dish))}, true, nil
 	}
-	r, err = t.write([]draft{{Act: pantry.Make, Food: dish, Amount: a, Dish: dish, Day: t.day()}}, why)
+	d := draft{Act: pantry.Make, Food: dish, Amount: a, Dish: dish, Day: t.day()}
+	if l := t.k.Named(dish); l != nil {
+		d.Line = l.ID
+	} else {
+		d.New = &newLine{Name: dish, Unit: a.Kind.String()}
+	}
+	r, err = t.write([]draft{d}, why)
 	return r, r.Kind != Silent, err
 }
 
@@ -111,6 +121,9 @@ func partOf(s *account.Sheet, q *language.Question) (a language.Amount, ok bool)
 		whole, unit = measure.Amount(s.Grams*1000+0.5), measure.Gram
 	}
 	part := a.N
+	if a.How == language.Pieces { // 6 of them
+		part = measure.Ratio{}
+	}
 	if q.N > 0 {
 		part, a.Said = measure.Ratio{Num: int64(q.N), Den: int64(s.Portions)}, counted1(q.N, "portion", "portions")
 	}
@@ -249,12 +262,12 @@ func (on *running) told() string {
 	return "the start of the service"
 }
 
-// madeCalled gives the one line of what was made here and is on hand that is called so for short:
-// "the tart" for the leek tart; nil none, or several.
+// madeCalled gives the one line of what was made here, or of what no table knows, that is on hand
+// and is called so for short: "the tart" for the leek tart; nil none, or several.
 func (t *turn) madeCalled(said string) (found *pantry.Line) {
 	said = strings.ToLower(said)
 	for _, l := range t.k.Lines {
-		if l.Made == 0 || l.OnHand() == 0 || !strings.HasSuffix(l.Name, " "+said) && !strings.HasSuffix(l.Name, " "+singular(said)) {
+		if l.Made == 0 && t.ear.foodOf(l) != nil || l.OnHand() == 0 || !strings.HasSuffix(l.Name, " "+said) && !strings.HasSuffix(l.Name, " "+singular(said)) {
 			continue
 		}
 		if found != nil {
@@ -269,7 +282,7 @@ func (t *turn) madeCalled(said string) (found *pantry.Line) {
 func (t *turn) namesMade(text string) bool {
 	text = strings.ToLower(text)
 	return slices.ContainsFunc(t.k.Dishes, func(dish string) bool {
-		last := singular(lastWord(dish))
-		return strings.Contains(text, last) || last == "meal" // that is called by other words as well
+		last := lastWord(dish)
+		return strings.Contains(text, last) || strings.Contains(text, singular(last)) || last == "meal" // that is called by other words as well
 	})
 }

@@ -61,7 +61,7 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		}
 	}
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
-	if len(h.lines) == 0 && h.food == nil && !comesIn && (d.Amount.How == language.Measured || d.Amount.How == language.Share) { // "used 200g of the tart"
+	if len(h.lines) == 0 && !comesIn && (d.Amount.How == language.Measured || d.Amount.How == language.Share) { // "used 200g of the tart"
 		if l := t.madeCalled(d.Food); l != nil {
 			h.lines, h.exact = []*pantry.Line{l}, true
 		}

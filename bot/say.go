@@ -12,6 +12,20 @@ import (
 
 var grammar = pluralize.NewClient()
 
+// isPlural says whether a name is of several: "the roasties".
+func isPlural(name string) bool {
+	last := lastWord(name)
+	return singular(last) != last && plural(singular(last)) == last
+}
+
+// was is the verb that goes with a name.
+func was(name string) string {
+	if isPlural(name) {
+		return "were"
+	}
+	return "was"
+}
+
 // plural gives the plural of a line's name: of its last word, or of what stands
 // before "of": "legs of lamb", "magrets de canard".
 func plural(name string) string {

@@ -531,7 +531,11 @@ func (t *turn) acted(reading language.Reading, why string) (Reply, error) {
 // instead takes back, and writes what was done instead: "scrap that, used 150g
 // celeriac in the mash".
 func (t *turn) instead(reading language.Reading, why string) (r Reply, err error) {
-	if reading.Undo == 1 && reading.UndoFood == "" && t.waiting() {
+	asked, e := t.askedLast()
+	if e != nil {
+		return r, e
+	}
+	if reading.Undo == 1 && reading.UndoFood == "" && asked {
 		r, err = t.undoQuestion()
 	} else if _, entries, e := t.justWritten(); reading.UndoNear && (len(entries) == 0 || e != nil) {
 		return Reply{Kind: Silent}, e

@@ -92,7 +92,7 @@ func (t *turn) served(q *language.Question) (r Reply, done bool, err error) {
 	if err := t.save(on); err != nil {
 		return r, true, err
 	}
-	return Reply{Kind: Answer, Text: fmt.Sprintf("The %s was for %d. \"sheet for the %s\" tells a portion.", w.Dishes[n].Name, q.N, w.Dishes[n].Name)}, true, nil
+	return Reply{Kind: Answer, Text: fmt.Sprintf("The %s %s for %d. \"sheet for the %s\" tells a portion.", w.Dishes[n].Name, was(w.Dishes[n].Name), q.N, w.Dishes[n].Name)}, true, nil
 }
 
 // forHowMany notes for how many dishes are, where that was said with what went into them: "used 2

@@ -34,6 +34,24 @@ func (t *turn) undoQuestion() (Reply, error) {
 	return Reply{Kind: Answer, Text: "Left out: " + q.About + "."}, nil
 }
 
+// askedLast says whether what the cook said last is still being asked about: nothing was logged
+// since.
+func (t *turn) askedLast() (bool, error) {
+	if !t.waiting() {
+		return false, nil
+	}
+	q, message, err := t.open()
+	if err != nil || q.Kind == askWeigh {
+		return err == nil, err
+	}
+	asked, err := t.book.Message(message)
+	if err != nil {
+		return false, err
+	}
+	logged, err := t.book.LastLogged(t.cook, 1)
+	return len(logged) == 0 || logged[0].N <= asked.N, err
+}
+
 // undo withdraws the last n messages by which this cook logged something; with
 // a food named, the last one about it.
 func (t *turn) undo(n int, foodName string) (Reply, error) {

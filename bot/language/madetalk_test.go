@@ -38,7 +38,7 @@ func TestMadeTalk(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		"used 300g leek in the stew", "the stew is nice", "stew for 6", "put the stew on", "how much stew is left?", "is there any stew left?",
+		"used 300g leek in the stew", "the stew is nice", "put the stew on", "how much stew is left?", "is there any stew left?",
 		"what's left of the stew?", "the stew needs 20 minutes", "4 portions of the stew", "made 600g stew from the trimmings", "stew came out lovely",
 	} {
 		if q := r.MadeTalk(text); q != nil {
