@@ -35,7 +35,7 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		if l == nil || t.ear.find(q.Food).exact { // that is read as of any food
 			return r, false, nil
 		}
-		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Day: t.day()}}, why)
+		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Amount: q.Amount, Day: t.day()}}, why)
 		return r, r.Kind != Silent, err
 	}
 	dish, _, err := t.cooked(q.Food)

@@ -108,3 +108,38 @@ func TestLabelsTellWhen(t *testing.T) {
 		}
 	})
 }
+
+// Food that nobody said was frozen keeps no longer by being taken out of the freezer.
+func TestThawedKeepsNoLonger(t *testing.T) {
+	for _, c := range []struct {
+		froze string
+		want  string
+	}{{"got 1kg carrots", "2026-03-04"}, {"froze the soup", "2026-03-06"}} {
+		s, err := store.Open(context.Background(), filepath.Join(t.TempDir(), "k.db"), store.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer s.Close()
+		b := bot.New(s, bot.Options{})
+		at := time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC)
+		for _, text := range []string{"got 1kg leeks, 500g rice", "used 300g leeks and 100g rice in the soup", "800g soup left", c.froze, "", "took the soup out of the freezer"} {
+			if text == "" {
+				at = at.Add(48 * time.Hour)
+				continue
+			}
+			if _, err := b.Handle(context.Background(), bot.Message{Kitchen: "k", ID: text, Cook: "bo", Text: text, At: at}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		k, err := s.View(t.Context(), "k")
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := k.Named("soup")
+		for _, o := range l.Lots {
+			if o.Left > 0 && string(o.Date) != c.want {
+				t.Errorf("%s: %+v, not %s", c.froze, o, c.want)
+			}
+		}
+	}
+}

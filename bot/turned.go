@@ -42,6 +42,9 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 	if d.State == food.Opened && lot.Date != "" && (e.Lot.Date == "" || lot.Date < e.Lot.Date) {
 		e.Lot.Date, e.Lot.Label, e.Lot.Best = lot.Date, lot.Label, lot.Best
 	}
+	if d.State == food.Thawed && lot.State != food.Frozen && !d.Label && lot.Date != "" && lot.Date < e.Lot.Date { // nobody said that it was frozen
+		e.Lot.Date, e.Lot.Label, e.Lot.Best = lot.Date, lot.Label, lot.Best
+	}
 	_, err = l.Apply(e)
 	return result{entry: &e}, err
 }

@@ -25,6 +25,9 @@ const (
 	AboutLeftOver About = "leftover" // so much of it is left over: Amount, or N portions
 )
 
+// ofAny are those whose amount may be a share, or of pieces.
+var ofAny = []About{AboutLeftOver, AboutFrozen, AboutThawed}
+
 // MadeTalk reads a message that tells what a dish came to, or what is left of it; nil where it
 // does not.
 func (r *Reader) MadeTalk(text string) *Question { return r.talked(text, madeTalk()) }

@@ -134,7 +134,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			}
 		case "{amount}":
 			var a Amount
-			if a, m = p.amount(j); (a.How != Measured || a.Vague()) && (f.about != AboutLeftOver || a.How != Share && a.How != Pieces) {
+			if a, m = p.amount(j); (a.How != Measured || a.Vague()) && (!slices.Contains(ofAny, f.about) || a.How != Share && a.How != Pieces) {
 				return nil, 0
 			}
 			q.Amount = a
