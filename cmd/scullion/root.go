@@ -93,7 +93,7 @@ Everything is kept in one file on this machine.`,
 		a.foods, err = catalogue(a.own)
 		return err
 	}
-	root.AddCommand(chat, a.pipeCommand(), a.leftCommand(), a.ideasCommand(), a.planCommand(), a.logCommand(), a.wrapCommand(), a.sheetCommand(), a.labelsCommand(), a.foodCommand(),
+	root.AddCommand(chat, a.pipeCommand(), a.leftCommand(), a.ideasCommand(), a.planCommand(), a.logCommand(), a.wrapCommand(), a.sheetCommand(), a.labelsCommand(), a.boardCommand(), a.foodCommand(),
 		a.serveCommand(), a.forgetCommand(), a.backupCommand(), a.restoreCommand(), a.exportCommand(), a.importCommand(), a.checkCommand())
 	return root
 }

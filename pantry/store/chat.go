@@ -115,18 +115,22 @@ func (b *book) StopTimer(t pantry.Timer) error {
 	return b.w.exec("DELETE FROM timer WHERE kitchen = ? AND message = ? AND part = ?", b.k.ID, t.Message, t.Part)
 }
 
+const timers = "SELECT message, part, cook, room, about, begun, due, daily FROM timer WHERE kitchen = ? ORDER BY due, message, part"
+
 func (b *book) Timers() (list []pantry.Timer, err error) {
-	rows, err := b.w.query("SELECT message, part, cook, room, about, begun, due, daily FROM timer WHERE kitchen = ? ORDER BY due, message, part", b.k.ID)
+	rows, err := b.w.query(timers, b.k.ID)
 	if err != nil {
 		return nil, err
 	}
-	err = eachRow(rows, func(rows *sql.Rows) error {
-		var t pantry.Timer
-		var begun, due int64
-		err := rows.Scan(&t.Message, &t.Part, &t.Cook, &t.Room, &t.About, &begun, &due, &t.Daily)
-		t.Begun, t.Due = time.UnixMilli(begun), time.UnixMilli(due)
-		list = append(list, t)
-		return err
-	})
+	err = eachRow(rows, func(rows *sql.Rows) error { return scanTimer(rows, &list) })
 	return list, err
+}
+
+func scanTimer(rows *sql.Rows, list *[]pantry.Timer) error {
+	var t pantry.Timer
+	var begun, due int64
+	err := rows.Scan(&t.Message, &t.Part, &t.Cook, &t.Room, &t.About, &begun, &due, &t.Daily)
+	t.Begun, t.Due = time.UnixMilli(begun), time.UnixMilli(due)
+	*list = append(*list, t)
+	return err
 }

@@ -67,6 +67,23 @@ func (x *Record) Between(from, to int64, do func(pantry.Placed) error) error {
 	return each(x.ctx, x.r, inForceBetween, func(rows *sql.Rows) error { return scanSaid(rows, do) }, x.Kitchen.ID, from, to)
 }
 
+// Timers lists the timers that run, the next first.
+func (x *Record) Timers() (list []pantry.Timer, err error) {
+	err = each(x.ctx, x.r, timers, func(rows *sql.Rows) error { return scanTimer(rows, &list) }, x.Kitchen.ID)
+	return list, err
+}
+
+// Said lists the last n messages that were for the kitchen and are not gone, the last first; their
+// words and the replies are there as long as the ledger keeps them.
+func (x *Record) Said(n int) (list []*pantry.Message, err error) {
+	err = each(x.ctx, x.r, "SELECT "+messageColumns+" FROM message AS m WHERE kitchen = ? AND text <> '' AND NOT gone ORDER BY n DESC LIMIT ?", func(rows *sql.Rows) error {
+		m, err := scanMessage(rows)
+		list = append(list, m)
+		return err
+	}, x.Kitchen.ID, n)
+	return list, err
+}
+
 // Records hands do a kitchen's record; it is good as long as do runs. ErrNoKitchen where the
 // file has none of that name.
 func (s *Store) Records(ctx context.Context, kitchen string, do func(*Record) error) error {

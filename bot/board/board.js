@@ -1,0 +1,61 @@
+// Keeps the page as the kitchen is: takes what the server sends, counts timers and moves the string
+// in between, and says when no news come any more.
+'use strict';
+const main = document.getElementById('now'), news = document.getElementById('news');
+const stale = 25000, apart = 3000; // no news for so long; a second look after so long
+let heard = Date.now(), skew = 0, source;
+
+function put(html) {
+  const at = document.activeElement && main.contains(document.activeElement) ? document.activeElement.closest('[id]') : null;
+  main.innerHTML = html;
+  if (at) { const again = document.getElementById(at.id); if (again) again.focus({preventScroll: true}); }
+  tick();
+}
+function fresh() {
+  heard = Date.now();
+  if (document.body.classList.contains('stale')) { document.body.classList.remove('stale'); news.textContent = 'Live.'; }
+}
+function listen() {
+  if (source) source.close();
+  source = new EventSource('/events');
+  source.addEventListener('now', e => { const d = JSON.parse(e.data); skew = d.at - Date.now(); put(d.html); fresh(); });
+  source.addEventListener('beat', fresh);
+  source.addEventListener('error', () => { if (source.readyState === EventSource.CLOSED) setTimeout(listen, apart); });
+}
+function look() {
+  fetch('/now', {cache: 'no-store'}).then(r => r.ok ? r.text() : Promise.reject()).then(h => { put(h); fresh(); }).catch(() => {});
+}
+function words(ms) {
+  const s = Math.ceil(ms / 1000);
+  if (s <= 0) return 'now';
+  const m = Math.floor(s / 60);
+  return m >= 60 ? Math.floor(m / 60) + ' h ' + (m % 60) + ' min' : m + ':' + String(s % 60).padStart(2, '0');
+}
+function tick() {
+  const now = Date.now() + skew;
+  for (const e of document.querySelectorAll('[data-due]')) e.textContent = words(e.dataset.due - now);
+  const table = document.getElementById('table'), string = table && table.querySelector('.string');
+  if (string) {
+    const share = (now - table.dataset.begun) / 60000 / table.dataset.minutes;
+    string.hidden = share < 0 || share > 1;
+    string.className = 'string x' + Math.round(100 * Math.min(1, Math.max(0, share)));
+  }
+  const quiet = Date.now() - heard;
+  if (quiet > stale) {
+    document.body.classList.add('stale');
+    news.textContent = 'No news for ' + Math.round(quiet / 1000) + ' s: this may be old.';
+  }
+}
+document.addEventListener('visibilitychange', () => { if (!document.hidden) { look(); if (source.readyState === EventSource.CLOSED) listen(); } });
+setInterval(tick, 1000);
+listen();
+
+const form = document.getElementById('sayform');
+if (form) form.addEventListener('submit', e => {
+  e.preventDefault();
+  const text = form.elements.text, reply = document.getElementById('reply');
+  fetch('/say', {method: 'POST', headers: {'Accept': 'application/json'}, body: new URLSearchParams(new FormData(form))})
+    .then(r => r.ok ? r.json() : r.text().then(t => Promise.reject(new Error(t))))
+    .then(d => { reply.textContent = d.text || 'Heard.'; form.elements.nonce.value = d.nonce; text.value = ''; text.focus(); })
+    .catch(err => { reply.textContent = 'Not said: ' + (err.message || 'the kitchen cannot be reached') + '. Try again.'; });
+});

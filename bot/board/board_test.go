@@ -1,0 +1,208 @@
+package board_test
+
+import (
+	"bufio"
+	"encoding/json"
+	"net/http"
+	"net/url"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"scullion/bot/board"
+)
+
+// The page tells how things stand, joins a cook and takes what they say, once.
+func TestPage(t *testing.T) {
+	w := hang(t, nil)
+	w.say("dee", "need 200ml cream for the tart")
+	w.say("bo", "used 400g leeks in the soup")
+	w.say("bo", "binned 50g leeks")
+	_, page := w.get("/")
+	for _, want := range []string{`<span class="what">leek</span> <span class="much">550 g</span>`, "400 ml free; dee 200 ml for the tart", "<b>soup</b>", "400 g leek", "binned 50 g", "Into dishes 400 g", "binned 50g leeks", "Cupboard:</b> flour 1 kg", "Your name", "len w55"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("no %q in\n%s", want, page)
+		}
+	}
+	if r, _ := w.do("POST", "/say", "text=used+100g+leeks&nonce=ABCDEFGHIJKLMNOP"); r.StatusCode != http.StatusForbidden {
+		t.Errorf("said without having joined: %s", r.Status)
+	}
+	if r, _ := w.do("POST", "/join", "name="+url.QueryEscape("  Zoë \n<b>\u202e ")); r.StatusCode != http.StatusSeeOther {
+		t.Fatal(r.Status)
+	}
+	_, page = w.get("/")
+	once := regexp.MustCompile(`name="nonce" value="([^"]+)"`).FindStringSubmatch(page)
+	if !strings.Contains(page, "Zoë &lt;b&gt; says") || once == nil {
+		t.Fatalf("%s", page)
+	}
+	said := url.Values{"text": {"used 100g leeks in the <script>alert(1)</script>"}, "nonce": {once[1]}}.Encode()
+	accept := func(r *http.Request) { r.Header.Set("Accept", "application/json") }
+	for range 2 { // the second is the same message
+		r, body := w.do("POST", "/say", said, accept)
+		var reply struct{ Text, Nonce string }
+		if err := json.Unmarshal([]byte(body), &reply); err != nil || r.StatusCode != http.StatusOK || !strings.Contains(reply.Text, "Leek 100 g") || reply.Nonce == once[1] {
+			t.Fatalf("%s: %s, %v", r.Status, body, err)
+		}
+	}
+	_, page = w.get("/")
+	if !strings.Contains(page, `<span class="much">450 g</span>`) || strings.Contains(page, "<script>alert") {
+		t.Errorf("%s", page)
+	}
+	if r, _ := w.do("POST", "/say", said); r.StatusCode != http.StatusSeeOther { // without the script
+		t.Error(r.Status)
+	}
+}
+
+// In all, what a board loads is under 60 kB.
+func TestSize(t *testing.T) {
+	w := hang(t, nil)
+	for range 8 {
+		w.say("bo", "used 10g leeks in the soup")
+	}
+	sum := 0
+	_, page := w.get("/")
+	sum += len(page)
+	for _, m := range regexp.MustCompile(`(?:href|src)="(/board\.[^"]+)"`).FindAllStringSubmatch(page, -1) {
+		r, body := w.get(m[1])
+		if r.StatusCode != http.StatusOK || len(body) == 0 || !strings.Contains(r.Header.Get("Cache-Control"), "immutable") {
+			t.Errorf("%s: %s", m[1], r.Status)
+		}
+		sum += len(body)
+	}
+	if t.Logf("%d bytes", sum); sum > 60_000 {
+		t.Error("that is more than 60 kB")
+	}
+}
+
+// Nobody comes in from another site, by another name of this machine or without a key, and no
+// page may do more than it needs.
+func TestDoors(t *testing.T) {
+	w := hang(t, nil)
+	r, _ := w.get("/")
+	for name, want := range map[string]string{"Content-Security-Policy": "default-src 'none'", "X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer"} {
+		if !strings.Contains(r.Header.Get(name), want) {
+			t.Errorf("%s: %q", name, r.Header.Get(name))
+		}
+	}
+	if strings.Contains(r.Header.Get("Content-Security-Policy"), "unsafe") {
+		t.Error(r.Header)
+	}
+	if r, _ := w.get("/", func(r *http.Request) { r.Host = "kitchen.example" }); r.StatusCode != http.StatusMisdirectedRequest {
+		t.Errorf("by another name: %s", r.Status)
+	}
+	for _, from := range []func(*http.Request){
+		func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") },
+		func(r *http.Request) { r.Header.Set("Origin", "http://kitchen.example") },
+	} {
+		if r, _ := w.do("POST", "/join", "name=bo", from); r.StatusCode != http.StatusForbidden {
+			t.Errorf("from elsewhere: %s", r.Status)
+		}
+	}
+	w.do("POST", "/join", "name=bo")
+	if r, _ := w.do("POST", "/say", "nonce=ABCDEFGHIJKLMNOP&text="+strings.Repeat("a", 20_000)); r.StatusCode != http.StatusBadRequest {
+		t.Errorf("too long: %s", r.Status)
+	}
+	for _, path := range []string{"/nothing", "/sheet/1", "/sheet/-1", "/sheet/x", "/..%2f", "/key/x"} {
+		if r, _ := w.get(path); r.StatusCode != http.StatusNotFound {
+			t.Errorf("%s: %s", path, r.Status)
+		}
+	}
+	if r, _ := w.do("PUT", "/say", "x"); r.StatusCode != http.StatusMethodNotAllowed {
+		t.Error(r.Status)
+	}
+	slow := 0
+	for range 60 {
+		if r, _ := w.do("POST", "/say", "nonce=ABCDEFGHIJKLMNOP&text=hm"); r.StatusCode == http.StatusTooManyRequests {
+			slow++
+		}
+	}
+	if slow < 10 {
+		t.Errorf("only %d of 60 at once were too fast", slow)
+	}
+}
+
+// With keys nothing is shown to who has none; a key opens, and opens no more once it is taken back.
+func TestKeys(t *testing.T) {
+	keys := &board.Keys{File: filepath.Join(t.TempDir(), "keys")}
+	w := hang(t, func(o *board.Options) { o.Keys = keys })
+	closed := func(why string) {
+		t.Helper()
+		for _, path := range []string{"/", "/now", "/events", "/wrap", "/board.js", "/key/", "/key/AAAAAAAAAAAAAAAAAAAAAA"} {
+			if r, body := w.get(path); r.StatusCode != http.StatusUnauthorized || strings.Contains(body, "leek") {
+				t.Errorf("%s, %s: %s", why, path, r.Status)
+			}
+		}
+	}
+	closed("no key was made")
+	key, err := keys.New()
+	if err != nil || len(key) < 22 {
+		t.Fatal(key, err)
+	}
+	closed("no key was shown")
+	r, _ := w.get("/key/" + key)
+	c := r.Cookies()
+	if r.StatusCode != http.StatusSeeOther || len(c) != 1 || !c[0].HttpOnly || c[0].SameSite != http.SameSiteStrictMode {
+		t.Fatal(r.Status, c)
+	}
+	if r, body := w.get("/"); r.StatusCode != http.StatusOK || !strings.Contains(body, "leek") {
+		t.Errorf("%s", r.Status)
+	}
+	if err := keys.Revoke(); err != nil {
+		t.Fatal(err)
+	}
+	closed("it was taken back")
+}
+
+// An open board hears of what is said in another room.
+func TestEvents(t *testing.T) {
+	w := hang(t, nil)
+	resp, err := http.Get(w.server.URL + "/events")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer resp.Body.Close()
+	events := make(chan string, 10)
+	go func() {
+		for s := bufio.NewScanner(resp.Body); s.Scan(); {
+			if data, ok := strings.CutPrefix(s.Text(), "data: "); ok {
+				events <- data
+			}
+		}
+		close(events)
+	}()
+	wait := func(want string) {
+		t.Helper()
+		for late := time.After(10 * time.Second); ; {
+			select {
+			case e := <-events:
+				var d struct{ HTML string }
+				if json.Unmarshal([]byte(e), &d) == nil && strings.Contains(d.HTML, want) {
+					return
+				}
+			case <-late:
+				t.Fatalf("%q never came", want)
+			}
+		}
+	}
+	wait(`<span class="much">1 kg</span>`)
+	w.say("bo", "used 300g leeks in the soup")
+	wait(`<span class="much">700 g</span>`)
+	w.say("bo", "undo")
+	wait(`<span class="much">1 kg</span>`)
+}
+
+// The account and the sheets have pages of their own.
+func TestAccount(t *testing.T) {
+	w := hang(t, nil)
+	_, page := w.get("/wrap")
+	for _, want := range []string{"Wrap-up &lt;1&gt;", `href="/sheet/0"`, "200 g, 20%", "len w20"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("no %q in\n%s", want, page)
+		}
+	}
+	if r, page := w.get("/sheet/0"); r.StatusCode != http.StatusOK || !strings.Contains(page, "tart") {
+		t.Errorf("%s", r.Status)
+	}
+}

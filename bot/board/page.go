@@ -1,0 +1,173 @@
+package board
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"html/template"
+	"math"
+	"net/http"
+	"strconv"
+	"time"
+
+	"scullion/bot"
+	"scullion/pantry"
+)
+
+//go:embed page.html
+var pageHTML string
+
+//go:embed board.css
+var css string
+
+//go:embed board.js
+var js string
+
+var pages = template.Must(template.New("page.html").Funcs(template.FuncMap{
+	"pct":   pct,
+	"clock": func(t time.Time) string { return t.Format("15:04") },
+	"iso":   func(t time.Time) string { return t.UTC().Format(time.RFC3339) },
+	"unix":  func(t time.Time) int64 { return t.UnixMilli() },
+}).Parse(pageHTML))
+
+// pct is a share as one of the 101 classes of widths and places in the style sheet: a strict
+// content policy allows no styles in the page itself.
+func pct(share float64) string {
+	return strconv.Itoa(int(math.Round(100 * min(1, max(0, share)))))
+}
+
+// view is what the page is made of.
+type view struct {
+	*bot.State
+	Cook    string // who has joined; ""  nobody yet
+	Nonce   string // makes what is said once known twice
+	Table   *table
+	Version string
+	Wrap    bool // there is a page of the account
+}
+
+// table is the timetable as it is laid out.
+type table struct {
+	Begun, Ready time.Time
+	Minutes      int
+	Now          float64 // where the string is, from 0 to 1
+	On           bool    // the string is within the table
+	Ticks        []tick
+	Lanes        []lane
+}
+
+type tick struct {
+	At   float64
+	Name string
+}
+
+type lane struct {
+	Name string
+	Cook bool
+	Rows int
+	Tape []tape
+}
+
+// tape is a strip: a step where it lies.
+type tape struct {
+	At, Width float64
+	Row       int
+	When      string // "16:03"
+	Do, Dish  string
+	DishN     int
+	Minutes   int
+	Alone     bool
+	State     string // "done", "now" or "next"
+}
+
+// layTable lays a plan out along its minutes: steps of a lane that overlap lie in rows of their own.
+func layTable(p *bot.PlanNow, now time.Time) *table {
+	if p == nil {
+		return nil
+	}
+	last := p.Ready
+	for _, l := range p.Lanes {
+		for _, s := range l.Steps {
+			if end := p.Begun.Add(time.Duration(s.From+s.Minutes) * time.Minute); end.After(last) {
+				last = end
+			}
+		}
+	}
+	t := &table{Begun: p.Begun, Ready: p.Ready, Minutes: max(1, int(math.Ceil(last.Sub(p.Begun).Minutes())))}
+	share := func(minute float64) float64 { return minute / float64(t.Minutes) }
+	t.Now = share(now.Sub(p.Begun).Minutes())
+	t.On = t.Now >= 0 && t.Now <= 1
+	every := 5
+	for t.Minutes/every > 10 {
+		every *= 2
+	}
+	for m := 0; m <= t.Minutes; m += every {
+		t.Ticks = append(t.Ticks, tick{share(float64(m)), p.Begun.Add(time.Duration(m) * time.Minute).Format("15:04")})
+	}
+	for _, l := range p.Lanes {
+		x := lane{Name: l.Name, Cook: l.Cook}
+		var ends []int // of each row
+		for _, s := range l.Steps {
+			row := 0
+			for row < len(ends) && ends[row] > s.From {
+				row++
+			}
+			if row == len(ends) {
+				ends = append(ends, 0)
+			}
+			ends[row] = s.From + s.Minutes
+			from := p.Begun.Add(time.Duration(s.From) * time.Minute)
+			state := "next"
+			switch {
+			case !now.Before(from.Add(time.Duration(s.Minutes) * time.Minute)):
+				state = "done"
+			case !now.Before(from):
+				state = "now"
+			}
+			x.Tape = append(x.Tape, tape{At: share(float64(s.From)), Width: share(float64(s.Minutes)), Row: min(row, 8), When: from.Format("15:04"),
+				Do: s.Do, Dish: s.Dish, DishN: s.DishN, Minutes: s.Minutes, Alone: s.Alone, State: state})
+		}
+		x.Rows = min(len(ends), 9)
+		t.Lanes = append(t.Lanes, x)
+	}
+	return t
+}
+
+// render writes a part of the page.
+func render(name string, v any) ([]byte, error) {
+	var b bytes.Buffer
+	if err := pages.ExecuteTemplate(&b, name, v); err != nil {
+		return nil, fmt.Errorf("board page: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+// Timer is how long a timer has to go, for the page.
+func (v *view) Left(t pantry.Timer) string {
+	d := t.Due.Sub(v.At)
+	if d <= 0 {
+		return "now"
+	}
+	return fmt.Sprintf("%d min", int(math.Ceil(d.Minutes())))
+}
+
+func (b *Board) write(w http.ResponseWriter, r *http.Request, status int, name string, v any) {
+	body, err := render(name, v)
+	if err != nil {
+		b.fail(w, r, err)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	w.Write(body)
+}
+
+// fail tells that something went wrong here, and logs what.
+func (b *Board) fail(w http.ResponseWriter, r *http.Request, err error) {
+	if r.Context().Err() != nil {
+		return
+	}
+	b.o.Log.Error("a board page failed", "path", r.URL.Path, "error", err)
+	http.Error(w, "The kitchen could not be read just now. Try again; if it stays so, \"scullion check\" tells more.", http.StatusInternalServerError)
+}

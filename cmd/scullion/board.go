@@ -1,0 +1,230 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+	"rsc.io/qr"
+
+	"scullion/bot"
+	"scullion/bot/board"
+	"scullion/bot/paper"
+	"scullion/pantry/store"
+)
+
+// boardFlags are the flags of board alone.
+type boardFlags struct {
+	http           string
+	newKey, revoke bool
+}
+
+func (a *app) boardCommand() *cobra.Command {
+	o := boardFlags{}
+	c := &cobra.Command{
+		Use:   "board",
+		Short: "Show the kitchen on a wall, live",
+		Long: `Serve a page for a tablet on the wall or a phone: what is left and for whom, the
+timetable, timers, dishes, what was said last, the wrap-up. It is kept up to date
+by itself, whatever program writes to the kitchen, and takes messages of who joined.
+
+On this machine it needs no key. With --http on another address everybody needs
+one: it is shown once, as a link, when the board is first started there. --new-key
+makes one more, --revoke takes all of them back. Names and what is said can be
+seen by all who come in; without TLS in front of it, use a network that you trust.`,
+		Example: `  scullion board
+  scullion board --http 192.168.1.20:8715`,
+		Args: takes(0, ""),
+		RunE: func(c *cobra.Command, _ []string) error {
+			host, _, err := net.SplitHostPort(o.http)
+			if err != nil {
+				return usage{fmt.Sprintf("--http takes an address with a port, like 127.0.0.1:8715, and not %q", o.http)}
+			}
+			return a.withStore(c.Context(), func(s *store.Store) error {
+				keys := &board.Keys{File: s.Path() + ".keys"}
+				if o.revoke {
+					return keys.Revoke()
+				}
+				if ip := net.ParseIP(host); host == "localhost" || ip != nil && ip.IsLoopback() {
+					keys = nil
+				}
+				return a.board(c.Context(), s, keys, o)
+			})
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&o.http, "http", "127.0.0.1:8715", "the `address` to serve at")
+	f.BoolVar(&o.newKey, "new-key", false, "make one more key, and show it")
+	f.BoolVar(&o.revoke, "revoke", false, "take all keys back, and leave")
+	return c
+}
+
+func (a *app) board(ctx context.Context, s *store.Store, keys *board.Keys, o boardFlags) error {
+	l, err := net.Listen("tcp", o.http)
+	if err != nil {
+		return fmt.Errorf("the board cannot be served: %w; name another address with --http", err)
+	}
+	defer l.Close()
+	address := "http://" + l.Addr().String() + "/"
+	if keys != nil {
+		some, err := keys.Any()
+		if err != nil {
+			return err
+		}
+		if !some || o.newKey {
+			key, err := keys.New()
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(a.err, "Open this once on each device; it is not shown again:\n%skey/%s\n%s", address, key, code(address+"key/"+key))
+		}
+	}
+	fmt.Fprintln(a.err, "The board is at "+address+". Ctrl-C ends it.")
+	b := a.newBoard(s, keys)
+	server := &http.Server{Handler: b, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 32 << 10,
+		BaseContext: func(net.Listener) context.Context { return ctx }}
+	served := make(chan error, 1)
+	go func() { served <- server.Serve(l) }()
+	ran := make(chan error, 1)
+	go func() { ran <- b.Run(ctx) }()
+	select {
+	case err = <-served:
+	case err = <-ran:
+	}
+	server.Close() // open boards come back by themselves when it is up again
+	if ctx.Err() != nil || errors.Is(err, http.ErrServerClosed) {
+		return nil
+	}
+	return err
+}
+
+// watchEvery is how often a board looks whether something was committed: a quarter of the 100 ms
+// in which it is to be seen.
+const watchEvery = 25 * time.Millisecond
+
+func (a *app) newBoard(s *store.Store, keys *board.Keys) *board.Board {
+	talk := a.bot(s)
+	return board.New(board.Options{
+		State: func(ctx context.Context) (state *bot.State, err error) {
+			err = a.record(ctx, s, func(x *bot.Records, r *store.Record) error {
+				state, err = bot.StateOf(x, r, a.now())
+				return err
+			})
+			if errors.Is(err, store.ErrNoKitchen) {
+				return &bot.State{At: a.now(), Kitchen: a.kitchen}, nil
+			}
+			return state, err
+		},
+		Account: func(ctx context.Context) (*board.Account, error) { return a.account(ctx, s) },
+		Sheet:   func(ctx context.Context, n int) (string, error) { return a.sheetPage(ctx, s, n) },
+		Watch:   func(ctx context.Context, changed func()) error { return s.Watch(ctx, watchEvery, changed) },
+		Say: func(ctx context.Context, m bot.Message) (bot.Reply, error) {
+			m.Kitchen = a.kitchen
+			return talk.Handle(ctx, m)
+		},
+		Keys: keys, Now: a.now, Log: slog.New(slog.NewTextHandler(a.err, nil)),
+	})
+}
+
+// record hands do a kitchen's record with its foods.
+func (a *app) record(ctx context.Context, s *store.Store, do func(*bot.Records, *store.Record) error) error {
+	return s.Records(ctx, a.kitchen, func(r *store.Record) error {
+		x := &bot.Records{Kitchen: r.Kitchen, WrapUps: r.WrapUps, Services: r.Services, Ledger: r}
+		x.Foods(a.catalogue())
+		return do(x, r)
+	})
+}
+
+// mostBars is how many past services the page of the wrap-up shows.
+const mostBars = 12
+
+func (a *app) account(ctx context.Context, s *store.Store) (*board.Account, error) {
+	page := &board.Account{Kitchen: a.kitchen}
+	err := a.record(ctx, s, func(x *bot.Records, _ *store.Record) error {
+		list, err := x.Wraps()
+		if err != nil {
+			return err
+		}
+		if w := bot.Latest(list); w != nil {
+			page.Text, page.Lines = strings.Split(w.Say(x, a.now()), "\n"), w.SayLines(x)
+		}
+		if w := bot.WithDishes(list, 0); w != nil {
+			for _, d := range w.Dishes {
+				page.Dishes = append(page.Dishes, d.Name)
+			}
+		}
+		for i := len(list) - 1; i >= 0 && len(page.Past) < mostBars; i-- {
+			w := list[i]
+			if w.Until == nil {
+				continue
+			}
+			gone := w.Crate.Dishes.AP + w.Crate.Trim.AP + w.Crate.Binned.AP + w.Crate.Given.AP
+			if gone <= 0 {
+				continue
+			}
+			page.Past = append(page.Past, board.Past{Name: w.Until.In(a.now().Location()).Format("Mon 2 Jan 15:04"), Binned: fmt.Sprintf("%.0f g", w.Crate.Binned.AP), Share: w.Crate.Binned.AP / gone})
+		}
+		return nil
+	})
+	if errors.Is(err, store.ErrNoKitchen) {
+		err = nil
+	}
+	return page, err
+}
+
+func (a *app) sheetPage(ctx context.Context, s *store.Store, n int) (page string, err error) {
+	err = a.record(ctx, s, func(x *bot.Records, _ *store.Record) error {
+		list, err := x.Wraps()
+		if err != nil {
+			return err
+		}
+		w := bot.WithDishes(list, 0)
+		if w == nil || n >= len(w.Dishes) {
+			return nil
+		}
+		sheet, err := x.Sheet(w, w.Dishes[n].Name)
+		if err != nil {
+			return err
+		}
+		o := paper.Options{Place: a.now().Location(), US: a.units == "us", Names: x.CookNames(), Storage: x.LeftoverNote(sheet, a.units)}
+		if !strings.Contains(w.Currency, "+") {
+			o.Currency = w.Currency
+		}
+		page = paper.HTML(sheet, o)
+		return nil
+	})
+	if errors.Is(err, store.ErrNoKitchen) {
+		err = nil
+	}
+	return page, err
+}
+
+// code is a link as a QR code in half blocks; "" where it does not fit.
+func code(link string) string {
+	c, err := qr.Encode(link, qr.L)
+	if err != nil {
+		return ""
+	}
+	const quiet = 2
+	var b strings.Builder
+	for y := -quiet; y < c.Size+quiet; y += 2 {
+		for x := -quiet; x < c.Size+quiet; x++ {
+			b.WriteString([]string{"█", "▄", "▀", " "}[bit(c.Black(x, y))*2+bit(c.Black(x, y+1))])
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
+}
+
+func bit(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
