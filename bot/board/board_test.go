@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"encoding/json"
 	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"path/filepath"
 	"regexp"
@@ -205,4 +206,85 @@ func TestAccount(t *testing.T) {
 	if r, page := w.get("/sheet/0"); r.StatusCode != http.StatusOK || !strings.Contains(page, "tart") {
 		t.Errorf("%s", r.Status)
 	}
+}
+
+// FuzzRequest sends anything to any page: none may break, and none shows what it must not.
+func FuzzRequest(f *testing.F) {
+	keys := &board.Keys{File: filepath.Join(f.TempDir(), "keys")}
+	w := hang(f, nil)
+	locked := hang(f, func(o *board.Options) { o.Keys = keys })
+	for _, s := range [][4]string{{"GET", "/", "", ""}, {"POST", "/say", "text=used+1kg+leeks&nonce=ABCDEFGHIJKLMNOP", "scullion_cook=bo"}, {"POST", "/join", "name=%00%ff", ""}, {"GET", "/sheet/99999999999999999999", "", ""},
+		{"GET", "/key/..%2f", "", "scullion_key=x"}, {"PROPFIND", "/wrap?a=%zz", "x", "scullion_cook=%%%"}} {
+		f.Add(s[0], s[1], s[2], s[3])
+	}
+	f.Fuzz(func(t *testing.T, method, path, body, cookies string) {
+		for _, x := range []*wall{w, locked} {
+			r, err := http.NewRequest(method, "http://127.0.0.1/", strings.NewReader(body))
+			if err != nil {
+				return
+			}
+			if u, err := url.ParseRequestURI(path); err == nil {
+				r.URL = u
+			}
+			if r.URL.Path == "/events" { // that one stays open
+				return
+			}
+			r.Host = "127.0.0.1"
+			r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+			r.Header.Set("Cookie", cookies)
+			out := httptest.NewRecorder()
+			x.board.ServeHTTP(out, r)
+			if out.Code >= 500 || x == locked && (out.Code != http.StatusUnauthorized || strings.Contains(out.Body.String(), "leek")) {
+				t.Fatalf("%s %s: %d %s", method, path, out.Code, out.Body)
+			}
+		}
+	})
+}
+
+// BenchmarkSeen is how long it takes from a commit until the last of 50 open boards has it.
+func BenchmarkSeen(b *testing.B) {
+	w := hang(b, nil)
+	const boards = 50
+	seen := make(chan struct{}, boards*4)
+	for range boards {
+		resp, err := http.Get(w.server.URL + "/events")
+		if err != nil {
+			b.Fatal(err)
+		}
+		defer resp.Body.Close()
+		lines := bufio.NewReader(resp.Body)
+		ready := make(chan struct{})
+		go func() {
+			first := true
+			for {
+				line, err := lines.ReadString('\n')
+				if err != nil {
+					return
+				}
+				if strings.HasPrefix(line, "data: {") {
+					if first {
+						close(ready)
+						first = false
+						continue
+					}
+					seen <- struct{}{}
+				}
+			}
+		}()
+		<-ready
+	}
+	var spent time.Duration
+	for b.Loop() {
+		w.say("bo", "used 1g leeks in the soup")
+		start := time.Now()
+		for range boards {
+			<-seen
+		}
+		spent += time.Since(start)
+		time.Sleep(60 * time.Millisecond) // what came twice
+		for len(seen) > 0 {
+			<-seen
+		}
+	}
+	b.ReportMetric(float64(spent.Milliseconds())/float64(b.N), "ms/seen")
 }

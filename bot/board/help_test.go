@@ -21,6 +21,7 @@ type wall struct {
 	testing.TB
 	s      *store.Store
 	talk   *bot.Bot
+	board  *board.Board
 	server *httptest.Server
 	client *http.Client
 	n      int
@@ -69,6 +70,7 @@ func hang(t testing.TB, change func(*board.Options)) *wall {
 		change(&o)
 	}
 	b := board.New(o)
+	w.board = b
 	ctx, stop := context.WithCancel(context.Background())
 	ran := make(chan struct{})
 	go func() { b.Run(ctx); close(ran) }()

@@ -42,8 +42,7 @@ seen by all who come in; without TLS in front of it, use a network that you trus
   scullion board --http 192.168.1.20:8715`,
 		Args: takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
-			host, _, err := net.SplitHostPort(o.http)
-			if err != nil {
+			if _, _, err := net.SplitHostPort(o.http); err != nil {
 				return usage{fmt.Sprintf("--http takes an address with a port, like 127.0.0.1:8715, and not %q", o.http)}
 			}
 			return a.withStore(c.Context(), func(s *store.Store) error {
@@ -51,10 +50,10 @@ seen by all who come in; without TLS in front of it, use a network that you trus
 				if o.revoke {
 					return keys.Revoke()
 				}
-				if ip := net.ParseIP(host); host == "localhost" || ip != nil && ip.IsLoopback() {
+				if isLoopback(o.http) {
 					keys = nil
 				}
-				return a.board(c.Context(), s, keys, o)
+				return a.board(c.Context(), s, a.bot(s), keys, o)
 			})
 		},
 	}
@@ -65,7 +64,15 @@ seen by all who come in; without TLS in front of it, use a network that you trus
 	return c
 }
 
-func (a *app) board(ctx context.Context, s *store.Store, keys *board.Keys, o boardFlags) error {
+// isLoopback says whether an address is this machine's alone.
+func isLoopback(address string) bool {
+	host, _, err := net.SplitHostPort(address)
+	ip := net.ParseIP(host)
+	return err == nil && (host == "localhost" || ip != nil && ip.IsLoopback())
+}
+
+// board serves the board until ctx ends. Talk is the one bot of this program: it knows what is on.
+func (a *app) board(ctx context.Context, s *store.Store, talk *bot.Bot, keys *board.Keys, o boardFlags) error {
 	l, err := net.Listen("tcp", o.http)
 	if err != nil {
 		return fmt.Errorf("the board cannot be served: %w; name another address with --http", err)
@@ -86,7 +93,7 @@ func (a *app) board(ctx context.Context, s *store.Store, keys *board.Keys, o boa
 		}
 	}
 	fmt.Fprintln(a.err, "The board is at "+address+". Ctrl-C ends it.")
-	b := a.newBoard(s, keys)
+	b := a.newBoard(s, talk, keys)
 	server := &http.Server{Handler: b, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 32 << 10,
 		BaseContext: func(net.Listener) context.Context { return ctx }}
 	served := make(chan error, 1)
@@ -108,8 +115,7 @@ func (a *app) board(ctx context.Context, s *store.Store, keys *board.Keys, o boa
 // in which it is to be seen.
 const watchEvery = 25 * time.Millisecond
 
-func (a *app) newBoard(s *store.Store, keys *board.Keys) *board.Board {
-	talk := a.bot(s)
+func (a *app) newBoard(s *store.Store, talk *bot.Bot, keys *board.Keys) *board.Board {
 	return board.New(board.Options{
 		State: func(ctx context.Context) (state *bot.State, err error) {
 			err = a.record(ctx, s, func(x *bot.Records, r *store.Record) error {

@@ -24,6 +24,7 @@ import (
 // serveFlags are the flags of serve alone.
 type serveFlags struct {
 	http   string
+	board  string
 	listen []string
 	texts  bool
 	keep   int
@@ -31,6 +32,9 @@ type serveFlags struct {
 
 // check refuses what would be taken for something else, or never be noticed.
 func (o serveFlags) check() error {
+	if o.board != "" && !isLoopback(o.board) {
+		return usage{"--board takes an address of this machine, like 127.0.0.1:8715; for others run \"scullion board --http\" beside it, which asks for a key"}
+	}
 	if o.keep < 0 {
 		return usage{"--keep is a number of days, or 0 for good"}
 	}
@@ -55,7 +59,8 @@ The bot's token is read from SCULLION_TOKEN, or from the file that
 SCULLION_TOKEN_FILE names, which nobody but its owner may read. It is never shown.
 
 /healthz and /metrics (Prometheus) are served on this machine only, unless --http
-says otherwise. Lines of the log hold ids and counts, no texts.`,
+says otherwise, and so is the board of the kitchen: see "scullion board --help".
+Lines of the log hold ids and counts, no texts.`,
 		Example: `  SCULLION_TOKEN_FILE=~/.config/scullion/token scullion serve
   scullion serve --db /var/lib/scullion/kitchen.db --http 127.0.0.1:9090`,
 		Args: takes(0, ""),
@@ -72,6 +77,7 @@ says otherwise. Lines of the log hold ids and counts, no texts.`,
 	}
 	f := c.Flags()
 	f.StringVar(&o.http, "http", "127.0.0.1:8714", "where health and metrics are served; \"\" nowhere")
+	f.StringVar(&o.board, "board", "127.0.0.1:8715", "where the kitchen's board is served; \"\" nowhere")
 	f.StringSliceVar(&o.listen, "listen", nil, "`ids` of bots and webhooks that are heard as cooks are")
 	f.BoolVar(&o.texts, "log-texts", false, "log what is said as well, to find out what went wrong")
 	f.IntVar(&o.keep, "keep", 90, "how many `days` what was said is kept in words; 0: for good. Entries always are")
@@ -117,7 +123,8 @@ func (a *app) serve(ctx context.Context, s *store.Store, token string, o serveFl
 		return err
 	}
 	metrics := discord.NewMetrics()
-	client := discord.New(discord.Options{Bot: a.bot(s), Token: token, URL: other, Log: log, Texts: o.texts, Metrics: metrics, Now: a.now, Kitchen: a.kitchen, Listen: o.listen})
+	talk := a.bot(s)
+	client := discord.New(discord.Options{Bot: talk, Token: token, URL: other, Log: log, Texts: o.texts, Metrics: metrics, Now: a.now, Kitchen: a.kitchen, Listen: o.listen})
 	if o.http != "" {
 		stop, err := a.watch(o.http, client, metrics)
 		if err != nil {
@@ -129,6 +136,13 @@ func (a *app) serve(ctx context.Context, s *store.Store, token string, o serveFl
 	defer work.Wait() // it uses the store, which is closed next
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
+	if o.board != "" {
+		work.Go(func() { // without it the room still works
+			if err := a.board(ctx, s, talk, nil, boardFlags{http: o.board}); err != nil {
+				log.Warn("no board: "+err.Error()+", or \"\" for none", "flag", "--board")
+			}
+		})
+	}
 	if o.keep > 0 {
 		work.Go(func() { a.tidy(ctx, s, log, time.Duration(o.keep)*24*time.Hour) })
 	}

@@ -83,7 +83,7 @@ func freeAddress(t testing.TB) string {
 
 func (c *chat) start() {
 	c.Helper()
-	c.live = program(c, "serve", "--db", c.db, "--http", c.http)
+	c.live = program(c, "serve", "--db", c.db, "--http", c.http, "--board", "")
 	c.live.Env = append(c.live.Env, "SCULLION_TOKEN="+strict.Token, "SCULLION_DISCORD_URL="+c.srv.URL())
 	c.live.Stderr = &c.err
 	if err := c.live.Start(); err != nil {
