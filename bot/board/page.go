@@ -101,7 +101,7 @@ func layTable(p *bot.PlanNow, now time.Time) *table {
 	for t.Minutes/every > 10 {
 		every *= 2
 	}
-	for m := 0; m <= t.Minutes; m += every {
+	for m := 0; 20*m <= 19*t.Minutes; m += every { // what stands at the very end is cut off
 		t.Ticks = append(t.Ticks, tick{share(float64(m)), p.Begun.Add(time.Duration(m) * time.Minute).Format("15:04")})
 	}
 	for _, l := range p.Lanes {
