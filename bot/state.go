@@ -19,7 +19,7 @@ type State struct {
 	Cupboard []string    // "flour 900 g"
 	Dishes   []DishNow   // of this service, planned ones first
 	Plan     *PlanNow    // the timetable that is on; nil none
-	Timers   []pantry.Timer
+	Timers   []TimerNow
 	Said     []SaidNow // the last first
 	Waste    WasteNow
 }
@@ -66,6 +66,12 @@ type LaneStep struct {
 	Dish          string
 	DishN         int // its number in the plan, from 1
 	Alone         bool
+}
+
+// TimerNow is a timer that runs.
+type TimerNow struct {
+	About, Cook string
+	Due         time.Time
 }
 
 // SaidNow is a message that was for the kitchen, and the answer.
@@ -116,7 +122,7 @@ func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 	}
 	for _, t := range timers {
 		if !t.Daily && t.Due.After(t.Begun) {
-			s.Timers = append(s.Timers, t)
+			s.Timers = append(s.Timers, TimerNow{About: t.About, Cook: k.CookName(t.Cook), Due: t.Due})
 		}
 	}
 	said, err := d.Said(mostSaid)

@@ -11,7 +11,6 @@ import (
 	"time"
 
 	"scullion/bot"
-	"scullion/pantry"
 )
 
 //go:embed page.html
@@ -142,8 +141,8 @@ func render(name string, v any) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// Timer is how long a timer has to go, for the page.
-func (v *view) Left(t pantry.Timer) string {
+// Left is how long a timer has to go.
+func (v *view) Left(t bot.TimerNow) string {
 	d := t.Due.Sub(v.At)
 	if d <= 0 {
 		return "now"
