@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"encoding/json"
+	"fmt"
 	"slices"
 	"time"
 
@@ -98,13 +99,7 @@ const mostSaid = 8
 func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 	k := x.Kitchen
 	s := &State{At: now, Kitchen: k.Name}
-	for _, l := range Left(k, pantry.DateOf(now)) {
-		if l.line.Shelf == food.Cupboard {
-			s.Cupboard = append(s.Cupboard, l.Item+" "+measure.Say(l.line.OnHand(), l.line.Unit))
-			continue
-		}
-		s.Crate = append(s.Crate, stockLine(k, l))
-	}
+	s.Crate, s.Cupboard = Stock(k, pantry.DateOf(now))
 	from := int64(1)
 	if n := len(x.WrapUps); n > 0 {
 		from = x.WrapUps[n-1].N + 1
@@ -133,6 +128,18 @@ func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 		}
 	}
 	return s, err
+}
+
+// Stock tells what there is, in words: the crate by what must go first, and the cupboard.
+func Stock(k *pantry.Kitchen, today pantry.Date) (crate []StockLine, cupboard []string) {
+	for _, l := range Left(k, today) {
+		if l.line.Shelf == food.Cupboard {
+			cupboard = append(cupboard, l.Item+" "+measure.Say(l.line.OnHand(), l.line.Unit))
+			continue
+		}
+		crate = append(crate, stockLine(k, l))
+	}
+	return crate, cupboard
 }
 
 func stockLine(k *pantry.Kitchen, l LeftLine) StockLine {
@@ -175,9 +182,15 @@ func (x *Records) runningAt(now time.Time) *running {
 	return nil
 }
 
-// now lays a plan out in lanes: its cooks, then its kit, in order of first use.
+// now is the timetable of the plan that is on.
 func (on *running) now(x *Records) *PlanNow {
-	p := &PlanNow{Begun: on.Begun, Ready: on.Begun.Add(time.Duration(on.Plan.Minutes) * time.Minute)}
+	return &PlanNow{Begun: on.Begun, Ready: on.Begun.Add(time.Duration(on.Plan.Minutes) * time.Minute),
+		Lanes: on.Plan.Lanes(func(n int) string { return on.cookCalled(n, x.Kitchen) })}
+}
+
+// Lanes lays a plan out in lanes: its cooks, then its kit, in order of first use. Cook says what
+// its n-th cook is called, from 1.
+func (p *Plan) Lanes(cook func(n int) string) []Lane {
 	var cooks, kit []Lane
 	add := func(list []Lane, name string, cook bool, s LaneStep) []Lane {
 		at := slices.IndexFunc(list, func(l Lane) bool { return l.Name == name })
@@ -187,8 +200,8 @@ func (on *running) now(x *Records) *PlanNow {
 		list[at].Steps = append(list[at].Steps, s)
 		return list
 	}
-	for n := range on.Plan.Dishes {
-		d := &on.Plan.Dishes[n]
+	for n := range p.Dishes {
+		d := &p.Dishes[n]
 		if d.isOff() {
 			continue
 		}
@@ -201,7 +214,7 @@ func (on *running) now(x *Records) *PlanNow {
 			}
 			if s.HandsOn > 0 && s.Cook > 0 {
 				step.Minutes, step.Alone = s.HandsOn, false
-				cooks = add(cooks, on.cookCalled(s.Cook, x.Kitchen), true, step)
+				cooks = add(cooks, cook(s.Cook), true, step)
 			}
 		}
 	}
@@ -211,8 +224,7 @@ func (on *running) now(x *Records) *PlanNow {
 		}
 		slices.SortStableFunc(list, func(a, b Lane) int { return cmp.Compare(a.Steps[0].From, b.Steps[0].From) })
 	}
-	p.Lanes = append(cooks, kit...)
-	return p
+	return append(cooks, kit...)
 }
 
 // cookCalled is what the n-th cook of a plan is called.
@@ -220,7 +232,7 @@ func (on *running) cookCalled(n int, k *pantry.Kitchen) string {
 	if n <= len(on.Cooks) && on.Cooks[n-1] != "" {
 		return k.CookName(on.Cooks[n-1])
 	}
-	return "cook " + string(rune('0'+n))
+	return fmt.Sprint("cook ", n)
 }
 
 // dishes lists what is in the dishes since a message, and what has gone.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"image/png"
 	"io"
 	"net/http"
 	"os"
@@ -113,6 +114,29 @@ func TestBoardKey(t *testing.T) {
 	for _, args := range [][]string{{"board", "--http", "here"}, {"serve", "--board", "0.0.0.0:80"}} {
 		if r := try(t, "", args...); r.status != wrongUsage || strings.Count(r.err, "\n") != 1 {
 			t.Errorf("%q: %+v", args, r)
+		}
+	}
+}
+
+// Pictures come beside what is printed.
+func TestPictures(t *testing.T) {
+	dir := t.TempDir()
+	db := filepath.Join(dir, "k.db")
+	must(t, "got 1kg leeks, 500g butter, 12 eggs, 600ml double cream, 1kg potatoes\nneed 200g leeks for the tart\n", "chat", "--db", db)
+	for _, args := range [][]string{{"left"}, {"plan", "--dishes", "1", "--minutes", "60"}} {
+		file := filepath.Join(dir, args[0]+".png")
+		out := must(t, "", append(args, "--db", db, "--png", file)...)
+		f, err := os.Open(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, err := png.Decode(f)
+		f.Close()
+		if err != nil || img.Bounds().Dx() != 1440 || img.Bounds().Dy() < 100 || out == "" {
+			t.Errorf("%s: %v, %v", args[0], img, err)
+		}
+		if r := try(t, "", append(args, "--db", db, "--png", filepath.Join(dir, "none", "x.png"))...); r.status != failed || strings.Count(r.err, "\n") != 1 {
+			t.Errorf("%+v", r)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 func (a *app) leftCommand() *cobra.Command {
 	var asJSON bool
+	var png string
 	c := &cobra.Command{
 		Use:   "left",
 		Short: "What is left, most urgent first",
@@ -26,6 +27,12 @@ nose come before the dates shown here.`,
 			if len(lines) == 0 {
 				a.hintEmpty()
 			}
+			if png != "" {
+				crate, _ := bot.Stock(k, a.today())
+				if err := draw(png, stock(crate).PNG); err != nil {
+					return err
+				}
+			}
 			switch {
 			case asJSON:
 				return printJSON(a, lines)
@@ -35,6 +42,7 @@ nose come before the dates shown here.`,
 			return a.print(bot.SayLeft(lines))
 		},
 	}
+	c.Flags().StringVar(&png, "png", "", "draw the crate into a `file` too")
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON, for programs")
 	return c
 }

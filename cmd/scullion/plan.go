@@ -19,7 +19,7 @@ func (a *app) planCommand() *cobra.Command {
 	var ask planner.PlanAsk
 	var asJSON bool
 	var without []string
-	var needs string
+	var needs, png string
 	seconds := 2
 	covers := 0 // for how many, where that was said
 	kit := kitValue{}
@@ -44,7 +44,7 @@ and the labels: read them before you cook.`,
 			if c.Flags().Changed("portions") {
 				covers = ask.Portions
 			}
-			return a.plan(c.Context(), ask, covers, time.Duration(seconds)*time.Second, asJSON)
+			return a.plan(c.Context(), ask, covers, time.Duration(seconds)*time.Second, asJSON, png)
 		},
 	}
 	f := c.Flags()
@@ -56,12 +56,13 @@ and the labels: read them before you cook.`,
 	f.StringArrayVar(&without, "no", nil, "leave out a piece of `kit`; may be given again")
 	f.StringVar(&needs, "needs", "", "allergies and diets at the table, in words: \"vegan\", \"nut allergy, no dairy\"")
 	f.Var(&numberValue{&seconds, 600}, "seconds", "think for so long at most")
+	f.StringVar(&png, "png", "", "draw the timetable into a `file` too")
 	f.BoolVar(&asJSON, "json", false, "print JSON, for programs")
 	c.RegisterFlagCompletionFunc("no", cobra.FixedCompletions(technique.Scarce, cobra.ShellCompDirectiveNoFileComp))
 	return c
 }
 
-func (a *app) plan(ctx context.Context, ask planner.PlanAsk, covers int, think time.Duration, asJSON bool) error {
+func (a *app) plan(ctx context.Context, ask planner.PlanAsk, covers int, think time.Duration, asJSON bool, png string) error {
 	k, err := a.view(ctx)
 	if err != nil {
 		return err
@@ -78,6 +79,11 @@ func (a *app) plan(ctx context.Context, ask planner.PlanAsk, covers int, think t
 	}
 	if errors.Is(ctx.Err(), context.Canceled) {
 		return ctx.Err()
+	}
+	if png != "" {
+		if err := draw(png, a.timetable(p, ask.Portions).PNG); err != nil {
+			return err
+		}
 	}
 	if asJSON {
 		return a.printOne(p)
