@@ -31,13 +31,13 @@ func (a *app) boardCommand() *cobra.Command {
 		Use:   "board",
 		Short: "Show the kitchen on a wall, live",
 		Long: `Serve a page for a tablet on the wall or a phone: what is left and for whom, the
-timetable, timers, dishes, what was said last, the wrap-up. It is kept up to date
-by itself, whatever program writes to the kitchen, and takes messages of who joined.
+timetable, timers, dishes, what was said last, the wrap-up. It follows whatever
+program writes to the kitchen, and takes messages of those who joined.
 
 On this machine it needs no key. With --http on another address everybody needs
-one: it is shown once, as a link, when the board is first started there. --new-key
-makes one more, --revoke takes all of them back. Names and what is said can be
-seen by all who come in; without TLS in front of it, use a network that you trust.`,
+one: it is shown once, as a link, when the board is first started there.
+--new-key makes one more, --revoke takes all of them back. All who come in see
+names and what is said; without TLS in front, use a network that you trust.`,
 		Example: `  scullion board
   scullion board --http 192.168.1.20:8715`,
 		Args: takes(0, ""),
