@@ -12,29 +12,10 @@ import (
 	"scullion/pantry/store"
 )
 
-// saidAll says messages in a new kitchen, a minute apart from 17:00 UTC on 3 March 2026, and
-// gives its file. Each must write something.
-func saidAll(t *testing.T, texts ...string) *store.Store {
-	t.Helper()
-	s, err := store.Open(context.Background(), filepath.Join(t.TempDir(), "k.db"), store.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { s.Close() })
-	b := bot.New(s, bot.Options{})
-	for n, text := range texts {
-		r, err := b.Handle(context.Background(), bot.Message{Kitchen: "k", ID: text, Cook: "bo", Text: text, At: time.Date(2026, 3, 3, 17, n, 0, 0, time.UTC)})
-		if err != nil || r.Kind != bot.Log && r.Kind != bot.Answer {
-			t.Fatalf("%q: %s: %s, %v", text, r.Kind, r.Text, err)
-		}
-	}
-	return s
-}
-
 // What is left of a dish holds what the dish holds, also where that is in another dish by then,
 // and suits nobody whom the dish does not suit.
 func TestLeftOverHolds(t *testing.T) {
-	s := saidAll(t,
+	_, s := said(t,
 		"got 500ml cream, 900g leeks, 500g beef mince",
 		"made 200g paste from 50g beef mince",
 		"used 300g leeks, 100ml cream and 50g paste in the soup",
@@ -68,7 +49,7 @@ func TestPartOfADish(t *testing.T) {
 		{[]string{"the stew was for 6", "the stew came out at 900g", "2 portions of stew left over"}, 300},
 		{[]string{"350g of the stew left"}, 350},
 	} {
-		s := saidAll(t, append([]string{"got 1kg beef mince, 400g butter", "used 1kg beef mince and 200g butter in the stew"}, c.say...)...)
+		_, s := said(t, append([]string{"got 1kg beef mince, 400g butter", "used 1kg beef mince and 200g butter in the stew"}, c.say...)...)
 		k, err := s.View(t.Context(), "k")
 		if err != nil {
 			t.Fatal(err)
@@ -82,7 +63,7 @@ func TestPartOfADish(t *testing.T) {
 // Labels tell when food was made, opened or frozen, and by whom: of lots with other dates, each
 // its own. What has no date is labelled too.
 func TestLabelsTellWhen(t *testing.T) {
-	s := saidAll(t,
+	_, s := said(t,
 		"got 1kg beef mince, 600ml cream, 300g onions",
 		"froze 300g beef mince",
 		"opened 300ml cream",

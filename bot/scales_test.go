@@ -22,7 +22,10 @@ func said(t *testing.T, lines ...string) (r bot.Reply, s *store.Store) {
 	t.Cleanup(func() { s.Close() })
 	k := bot.New(s, bot.Options{})
 	for n, line := range lines {
-		who, text, _ := strings.Cut(line, ": ")
+		who, text, named := strings.Cut(line, ": ")
+		if !named {
+			who, text = "bo", line
+		}
 		cook, room, _ := strings.Cut(who, "@")
 		m := bot.Message{Kitchen: "k", ID: fmt.Sprint(n), Cook: cook, Room: room, Text: text, At: time.Date(2026, 3, 3, 17, n, 0, 0, time.UTC)}
 		if r, err = k.Handle(context.Background(), m); err != nil {

@@ -40,13 +40,16 @@ type asking struct {
 //go:embed questions.csv
 var questionsCSV []byte
 
-var questions = sync.OnceValue(func() *asking {
-	f, err := readQuestions("questions.csv", bytes.NewReader(questionsCSV))
+var questions = sync.OnceValue(func() *asking { return formsOf("questions.csv", questionsCSV) })
+
+// formsOf reads a table that is part of the program.
+func formsOf(name string, table []byte) *asking {
+	f, err := readQuestions(name, bytes.NewReader(table))
 	if err != nil {
-		panic(err) // the embedded table is checked by a test
+		panic(err) // the embedded tables are checked by a test
 	}
 	return f
-})
+}
 
 // readers are the slots that are read, each by a case of its own in match.
 var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{guest}", "{guestis}", "*"}

@@ -1,7 +1,6 @@
 package language
 
 import (
-	"bytes"
 	_ "embed"
 	"sync"
 )
@@ -17,12 +16,9 @@ var (
 	ruleTalk = sync.OnceValue(func() *asking { return embedded("ruletalk.csv", ruleTalkCSV) })
 )
 
-// embedded reads a table of forms that is part of the program, and so is checked by a test.
+// embedded is formsOf where nothing but manners may follow a form.
 func embedded(name string, table []byte) *asking {
-	f, err := readQuestions(name, bytes.NewReader(table))
-	if err != nil {
-		panic(err)
-	}
+	f := formsOf(name, table)
 	f.whole = true
 	return f
 }

@@ -1,7 +1,6 @@
 package language
 
 import (
-	"bytes"
 	_ "embed"
 	"sync"
 )
@@ -9,13 +8,7 @@ import (
 //go:embed madetalk.csv
 var madeTalkCSV []byte
 
-var madeTalk = sync.OnceValue(func() *asking {
-	f, err := readQuestions("madetalk.csv", bytes.NewReader(madeTalkCSV))
-	if err != nil {
-		panic(err) // the embedded table is checked by a test
-	}
-	return f
-})
+var madeTalk = sync.OnceValue(func() *asking { return formsOf("madetalk.csv", madeTalkCSV) })
 
 // What may be said of a dish that was made. Food is what it was called, and need be no dish.
 const (

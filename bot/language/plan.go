@@ -1,7 +1,6 @@
 package language
 
 import (
-	"bytes"
 	_ "embed"
 	"slices"
 	"sync"
@@ -239,13 +238,7 @@ func (p *parser) unlike(i int, a *Plan) int {
 //go:embed plantalk.csv
 var planTalkCSV []byte
 
-var planTalk = sync.OnceValue(func() *asking {
-	f, err := readQuestions("plantalk.csv", bytes.NewReader(planTalkCSV))
-	if err != nil {
-		panic(err) // the embedded table is checked by a test
-	}
-	return f
-})
+var planTalk = sync.OnceValue(func() *asking { return formsOf("plantalk.csv", planTalkCSV) })
 
 // What may be said of a plan that was shown.
 const (

@@ -1,7 +1,6 @@
 package language
 
 import (
-	"bytes"
 	_ "embed"
 	"sync"
 )
@@ -9,13 +8,7 @@ import (
 //go:embed scales.csv
 var scalesCSV []byte
 
-var scales = sync.OnceValue(func() *asking {
-	f, err := readQuestions("scales.csv", bytes.NewReader(scalesCSV))
-	if err != nil {
-		panic(err) // the embedded table is checked by a test
-	}
-	return f
-})
+var scales = sync.OnceValue(func() *asking { return formsOf("scales.csv", scalesCSV) })
 
 // What may be answered at the scales besides an amount.
 const (

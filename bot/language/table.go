@@ -1,7 +1,6 @@
 package language
 
 import (
-	"bytes"
 	_ "embed"
 	"slices"
 	"strings"
@@ -49,13 +48,7 @@ const (
 //go:embed table.csv
 var tableCSV []byte
 
-var tableForms = sync.OnceValue(func() *asking {
-	f, err := readQuestions("table.csv", bytes.NewReader(tableCSV))
-	if err != nil {
-		panic(err) // the embedded table is checked by a test
-	}
-	return f
-})
+var tableForms = sync.OnceValue(func() *asking { return formsOf("table.csv", tableCSV) })
 
 // tableWords are what a message about needs has one of, as they begin.
 var tableWords = []string{"table", "allerg", "intoleran", "coeliac", "celiac", "vegan", "vegetarian", "veggie", "plant based", "plant-based", "meat free", "meat-free", " eat", "can have", "cant have", "can't have", "cannot have", "avoid",

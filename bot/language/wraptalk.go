@@ -1,7 +1,6 @@
 package language
 
 import (
-	"bytes"
 	_ "embed"
 	"strings"
 	"sync"
@@ -10,13 +9,7 @@ import (
 //go:embed wraptalk.csv
 var wrapTalkCSV []byte
 
-var wrapTalk = sync.OnceValue(func() *asking {
-	f, err := readQuestions("wraptalk.csv", bytes.NewReader(wrapTalkCSV))
-	if err != nil {
-		panic(err) // the embedded table is checked by a test
-	}
-	return f
-})
+var wrapTalk = sync.OnceValue(func() *asking { return formsOf("wraptalk.csv", wrapTalkCSV) })
 
 // What may be said at the end of a service.
 const (
