@@ -121,5 +121,6 @@ func (d *drawing) write(text string, x, y, room float64, p pen) float64 {
 // writeEnd puts a text where it ends.
 func (d *drawing) writeEnd(text string, x, y, room float64, p pen) float64 {
 	text = cut(text, room, p.size, p.heavy)
-	return d.write(text, x-p.wide(text), y, room, p)
+	wide := p.wide(text)
+	return d.write(text, x-wide, y, wide, p)
 }

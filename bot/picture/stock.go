@@ -134,10 +134,10 @@ func (s *shelf) told(l *StockLine, x0, x1, y float64) float64 {
 	if l.Urgent {
 		date += s.flagWide() + s.u*0.6
 	}
-	s.write(amounts, x0, base, x1-x0, p)
 	if beside := x1 - date; amounts == "" || x0+p.wide(amounts)+s.u*0.8 < beside {
+		s.write(amounts, x0, base, beside-x0, p)
 		s.date(l, max(x0, beside), x1, base)
-	} else if date > 0 {
+	} else if s.write(amounts, x0, base, x1-x0, p); date > 0 {
 		base += high
 		s.date(l, x0, x1, base)
 	}
@@ -164,7 +164,7 @@ func (s *shelf) date(l *StockLine, x, right, base float64) {
 		p := s.small(s.steel)
 		p.heavy = true
 		s.box(x, base-s.u*0.98, wide, s.u*1.3, s.chalk)
-		s.write(first, x+s.u*0.35, base-s.u*0.04, wide, p)
+		s.write(first, x+s.u*0.35, base-s.u*0.04, p.wide(first), p)
 		x += wide + s.u*0.6
 	}
 	s.write(l.Date, x, base, right-x+0.01, s.plain(s.chalk))

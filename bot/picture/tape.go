@@ -55,13 +55,14 @@ func (s *sheet) strip(x0, x1, y, h float64, fill color.RGBA) {
 	s.area(fill, poly)
 }
 
-// mark draws the edge of a dish along the bottom of its tape: each of six has a form of its own.
+// mark draws the line of a dish along the lower edge of its tape: each of six has a form of
+// its own.
 func (s *sheet) mark(n int, x0, x1, y float64) {
 	if n < 1 {
 		return
 	}
-	fill, t := s.markOf(n), snap(s.u/5)
-	switch y -= t; (n - 1) % 6 {
+	fill, t := s.markOf(n), snap(s.u/6)
+	switch y -= t + 1; (n - 1) % 6 {
 	case 0: // a line
 		s.box(x0, y, x1-x0, t, fill)
 	case 1: // dashes
@@ -123,7 +124,7 @@ func (s *sheet) heading(title string, y, room float64) float64 {
 	h := snap(p.size * (1.25*float64(len(lines)) + 0.45))
 	s.strip(s.left, s.left+wide+s.u*1.2, y, h, s.tape)
 	for n, line := range lines {
-		s.write(line, s.left+s.u*0.6, y+p.size*(1.2+1.25*float64(n)), room, p)
+		s.write(line, s.left+s.u*0.6, y+p.size*(1.2+1.25*float64(n)), wide, p)
 	}
 	return y + h
 }

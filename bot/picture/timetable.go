@@ -19,7 +19,6 @@ type setting struct {
 	rowHigh     float64
 	tapeHigh    float64
 	lanes       [][]strip
-	rows        []int // of each lane
 }
 
 // strip is a step with its place: its minutes are tape from x0 to x1, its words have room
@@ -31,6 +30,7 @@ type strip struct {
 	at, room float64 // where its words begin, and how far they may go
 	words    string  // with its minutes, as far as there is room
 	before   bool    // they end where the tape begins
+	above    bool    // they stand above the tape
 	row      int
 }
 
@@ -45,7 +45,7 @@ func (t Timetable) place(o Options) *setting {
 		for _, l := range s.Lanes {
 			gutter = max(gutter, s.thick(s.ink).wide(l.Name))
 		}
-		s.from += snap(min(gutter, s.w*0.2) + s.u*1.8)
+		s.from += snap(min(gutter, s.w*0.2) + s.u*2.1)
 	}
 	s.last = max(1, s.minute(s.Ends))
 	for _, l := range s.Lanes {
@@ -55,13 +55,10 @@ func (t Timetable) place(o Options) *setting {
 	}
 	for _, l := range s.Lanes {
 		var lane []strip
-		rows := 1
 		for _, x := range l.Steps {
-			p := s.put(x, lane)
-			lane = append(lane, p)
-			rows = max(rows, p.row+1)
+			lane = append(lane, s.put(x, lane))
 		}
-		s.lanes, s.rows = append(s.lanes, lane), append(s.rows, rows)
+		s.lanes = append(s.lanes, lane)
 	}
 	return s
 }
@@ -97,34 +94,36 @@ func (s *setting) put(x Step, before []strip) strip {
 // pad is what is left free beside words.
 func (s *setting) pad() float64 { return snap(s.u * 0.4) }
 
-// choices are the places that have room for all the words of a step; where there is none,
-// the one that has most.
+// choices are the places that have room for all the words of a step: for hands on the tape,
+// to its right or to its left; else above it, where they may go from end to end.
 func (s *setting) choices(p strip) []strip {
 	pad := s.pad()
 	need := s.labelWide(p) + 2*pad
-	var all []strip
+	var fit []strip
 	add := func(from, to, at, end float64) {
+		if end-at < need && !p.above {
+			return
+		}
 		c := p
 		c.from, c.to, c.at, c.room, c.before = from, to, at+pad, end-at-2*pad, end == p.x0
-		all = append(all, c)
+		fit = append(fit, c)
 	}
-	end := snap(min(p.x0+need+0.5, s.to))
-	if p.Alone { // words above a thin tape
-		add(p.x0, max(p.x1, end), p.x0, max(p.x1, end))
-		begin := snap(max(s.to-need-0.5, s.from))
-		add(min(p.x0, begin), s.to, min(p.x0, begin), s.to)
-	} else {
+	if !p.Alone {
+		right, left := min(snap(p.x1+need+0.5), s.to), max(snap(p.x0-need-0.5), s.from)
 		add(p.x0, p.x1, p.x0, p.x1)
-		end = snap(min(p.x1+need+0.5, s.to))
-		add(p.x0, end, p.x1, end)
-		begin := snap(max(p.x0-need-0.5, s.from))
-		add(begin, p.x1, begin, p.x0)
+		add(p.x0, right, p.x1, right)
+		add(left, p.x1, left, p.x0)
 	}
-	fits := slices.DeleteFunc(slices.Clone(all), func(c strip) bool { return c.room+2*pad < need })
-	if len(fits) > 0 {
-		return fits
+	if fit == nil {
+		p.above = true
+		if end := snap(p.x0 + need + 0.5); end <= s.to {
+			add(p.x0, max(p.x1, end), p.x0, max(p.x1, end))
+		} else {
+			begin := max(s.to-snap(need+0.5), s.from)
+			add(min(p.x0, begin), s.to, begin, s.to)
+		}
 	}
-	return []strip{slices.MaxFunc(all, func(a, b strip) int { return int(math.Copysign(1, a.room-b.room)) })}
+	return fit
 }
 
 // labelWide is what the figure and the words of a step take.
@@ -229,7 +228,7 @@ func (s *setting) ruler(y float64) float64 {
 		s.box(x-0.5, y+high-s.u*0.75, 1.5, s.u*0.75, s.tick)
 		text := s.Begins.Add(time.Duration(math.Round(at*60)) * time.Second).Format("15:04")
 		wide := p.wide(text)
-		s.write(text, min(max(x-wide/2, s.from-s.u*0.3), s.to+s.u*0.3-wide), y+s.u*1.1, wide+1, p)
+		s.write(text, min(max(x-wide/2, 2), s.w-2-wide), y+s.u*1.1, wide, p)
 	}
 	return y + high
 }
@@ -255,10 +254,30 @@ func (s *setting) lane(n int, y float64) float64 {
 		s.name(l, s.left, y, s.from-s.left-s.u)
 	}
 	y = snap(y)
-	for _, p := range s.lanes[n] {
-		s.step(p, y+float64(p.row)*s.rowHigh)
+	high := s.rowsHigh(s.lanes[n])
+	for row, h := range high {
+		for _, p := range s.lanes[n] {
+			if p.row == row {
+				s.step(p, y, h-(s.rowHigh-s.tapeHigh))
+			}
+		}
+		y += h
 	}
-	return snap(y + float64(s.rows[n])*s.rowHigh)
+	return y
+}
+
+// rowsHigh is how tall the rows of a lane are: taller where words stand above hands.
+func (s *setting) rowsHigh(lane []strip) []float64 {
+	high := []float64{s.rowHigh}
+	for _, p := range lane {
+		for len(high) <= p.row {
+			high = append(high, s.rowHigh)
+		}
+		if p.above && !p.Alone {
+			high[p.row] = s.rowHigh + snap(s.u*0.7)
+		}
+	}
+	return high
 }
 
 // name writes whose lane it is: a cook on tape, a piece of kit on a plate of steel.
@@ -275,25 +294,29 @@ func (s *setting) name(l Lane, x, y, room float64) {
 	} else {
 		s.frame(x, y, wide, s.tapeHigh, s.dim)
 	}
-	s.write(text, x+pad, y+s.tapeHigh/2+s.u*0.36, room-2*pad+0.01, p)
+	s.write(text, x+pad, y+s.tapeHigh/2+s.u*0.36, p.wide(text), p)
 }
 
-// step sticks the tape of a step and writes what it is: whole where hands are at it, thin
-// where it cooks by itself. Its figure stands beside its tape.
-func (s *setting) step(p strip, y float64) {
+// step sticks the tape of a step into its row and writes what it is: whole where hands are
+// at it, thin where it cooks by itself. Its figure stands beside its tape.
+func (s *setting) step(p strip, y, high float64) {
 	w := s.plain(s.chalk)
 	w.struck = p.Done
-	base, high := y+s.tapeHigh/2+s.u*0.3, s.tapeHigh
-	switch {
-	case p.Alone:
-		high = snap(s.u * 0.55)
-		base -= high / 2
-	case p.at > p.x0 && p.at < p.x1: // on the tape
+	end := y + high
+	tape := s.tapeHigh
+	base := end - tape/2 + s.u*0.3
+	if p.above {
+		if tape = snap(s.u * 1.25); p.Alone {
+			tape = snap(s.u * 0.55)
+		}
+		base = end - tape - s.u*0.26
+	} else if p.at > p.x0 && p.at < p.x1 { // on the tape
 		w.fill = s.ink
-		base -= s.u * 0.06
+		base -= s.u * 0.1
 	}
-	s.strip(p.x0, p.x1, y+s.tapeHigh-high, high, s.tape)
-	s.mark(p.DishN, p.x0, p.x1, y+s.tapeHigh)
+	x1 := max(p.x1-1, p.x0+1.5) // two that follow each other are two
+	s.strip(p.x0, x1, end-tape, tape, s.tape)
+	s.mark(p.DishN, p.x0, x1, end)
 	room := s.stubRoom(p.DishN)
 	if p.before {
 		if room > 0 {
@@ -345,11 +368,11 @@ func (s *setting) string(y0, y1 float64) {
 		for _, gap := range s.behind(x-2, x+2, at, y1) {
 			s.box(x-1, at, 2, gap.y0-at, s.twine)
 			s.downward(x-1, at, 1, gap.y0-at, s.strand, 1.5, 2.5)
-			at = gap.y1
+			at = max(at, gap.y1)
 		}
 	}
 	s.strip(left, left+wide, y0, high, s.tape)
-	s.write(text, left+pad, y0+s.u*1.1, wide, p)
+	s.write(text, left+pad, y0+s.u*1.1, wide-2*pad, p)
 }
 
 type gap struct{ y0, y1 float64 }
@@ -359,7 +382,7 @@ func (s *setting) behind(x0, x1, y0, y1 float64) []gap {
 	var list []gap
 	for _, w := range s.words {
 		if w.x < x1 && x0 < w.x+w.wide && w.bottom() > y0 && w.top() < y1 {
-			list = append(list, gap{max(y0, w.top()), min(y1, w.bottom())})
+			list = append(list, gap{max(y0, snap(w.top())-0.5), min(y1, snap(w.bottom())+0.5)})
 		}
 	}
 	slices.SortFunc(list, func(a, b gap) int { return int(math.Copysign(1, a.y0-b.y0)) })
