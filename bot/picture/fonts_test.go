@@ -37,7 +37,7 @@ func TestMeasure(t *testing.T) {
 
 // The ascent and the descent that room is kept for are those of all the glyphs of usual words.
 func TestAscent(t *testing.T) {
-	c := newCanvas(1, 1)
+	c := newCanvas(&drawing{})
 	for _, heavy := range []bool{false, true} {
 		for char := '!'; char <= 'ÿ'; char++ {
 			s := c.glyph(glyph{char, 100, heavy})
@@ -86,7 +86,7 @@ func TestClean(t *testing.T) {
 
 // A character that the fonts do not have is a frame, not nothing; one that takes no room is nothing.
 func TestUnknownCharacters(t *testing.T) {
-	c := newCanvas(1, 1)
+	c := newCanvas(&drawing{})
 	if s := c.glyph(glyph{'韮', 12, false}); len(s.part) == 0 {
 		t.Error("nothing is painted for 韮")
 	}

@@ -65,7 +65,7 @@ func Lanes(cooks []string, work []Work) []Lane {
 	return lanes
 }
 
-// minutes bounds: a timetable is of a service, not of a year.
+// longest is how many minutes a timetable can tell of: some two months.
 const longest = 100_000
 
 // tidy gives a timetable with its words on one line each, its minutes within bounds, and

@@ -37,6 +37,9 @@ func aTimetable() *rapid.Generator[Timetable] {
 	return rapid.Custom(func(t *rapid.T) Timetable {
 		x := Timetable{Title: aText().Draw(t, "title"), Begins: begun.Add(time.Duration(rapid.IntRange(0, 7200).Draw(t, "begins")) * time.Second), Lanes: rapid.SliceOfN(lane, 0, 5).Draw(t, "lanes")}
 		x.Ends = x.Begins.Add(time.Duration(rapid.IntRange(-30, 300).Draw(t, "ends")) * time.Minute)
+		if rapid.IntRange(0, 9).Draw(t, "has no end") == 0 {
+			x.Ends = time.Time{}
+		}
 		if rapid.Bool().Draw(t, "is now") {
 			x.Now = x.Begins.Add(time.Duration(rapid.IntRange(-100, 500).Draw(t, "now")) * time.Minute)
 		}

@@ -18,7 +18,7 @@ import (
 type Timetable struct {
 	Title  string
 	Begins time.Time // minute 0
-	Ends   time.Time // when all is ready
+	Ends   time.Time // when all is ready; zero: not told
 	Now    time.Time // zero: no now-line
 	Lanes  []Lane
 }

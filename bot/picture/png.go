@@ -24,7 +24,7 @@ func (d *drawing) png(w io.Writer) error {
 	if d.h > tallest {
 		return ErrTall
 	}
-	c := newCanvas(d.w, d.h)
+	c := newCanvas(d)
 	for _, s := range d.shapes {
 		c.shape(s)
 	}
@@ -50,14 +50,26 @@ type canvas struct {
 
 const parts = 16
 
-// newCanvas makes one so many px wide and high.
-func newCanvas(w, h float64) *canvas {
-	size := image.Rect(0, 0, int(math.Ceil(w*density)), int(math.Ceil(h*density)))
-	return &canvas{img: image.NewPaletted(size, nil), number: map[color.RGBA]uint8{}, mixes: map[uint8]*[256 * parts]int16{}, glyphs: map[glyph]stencil{}}
+// newCanvas makes one for a drawing, with all its colours; what is mixed of them comes after.
+func newCanvas(d *drawing) *canvas {
+	size := image.Rect(0, 0, int(math.Ceil(d.w*density)), int(math.Ceil(d.h*density)))
+	c := &canvas{img: image.NewPaletted(size, nil), number: map[color.RGBA]uint8{}, mixes: map[uint8]*[256 * parts]int16{}, glyphs: map[glyph]stencil{}}
+	for _, s := range d.shapes {
+		switch s := s.(type) {
+		case box:
+			c.paint(s.fill)
+		case area:
+			c.paint(s.fill)
+		}
+	}
+	for _, w := range d.words {
+		c.paint(w.fill)
+	}
+	return c
 }
 
-// paint gives the number of a colour. Where all numbers are given out, which takes more
-// markers than there are, it is the nearest of them.
+// paint gives the number of a colour. Where all numbers are given out it is the nearest of
+// them; eight dishes with all that there is take some 200.
 func (c *canvas) paint(x color.RGBA) uint8 {
 	if n, ok := c.number[x]; ok {
 		return n

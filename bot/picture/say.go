@@ -9,7 +9,11 @@ import (
 // all that the picture shows.
 func (t Timetable) Text() string {
 	t = t.tidy()
-	head := sentence(t.Title) + fmt.Sprintf("From %s, all ready %s.", t.at(0), t.Ends.In(t.Begins.Location()).Format("15:04"))
+	head := sentence(t.Title) + "From " + t.at(0)
+	if !t.Ends.IsZero() {
+		head += ", all ready " + t.Ends.In(t.Begins.Location()).Format("15:04")
+	}
+	head += "."
 	if !t.Now.IsZero() {
 		head += " Now " + t.Now.In(t.Begins.Location()).Format("15:04") + "."
 	}

@@ -52,6 +52,10 @@ ring: nothing.`
 	if x.Lanes[0].Steps[0].From != 9 {
 		t.Error("the steps were put in another order")
 	}
+	x.Ends, x.Now, x.Lanes = time.Time{}, time.Time{}, x.Lanes[2:]
+	if got := x.Text(); got != "Dinner. From 17:43.\nring: nothing." {
+		t.Errorf("with no end: %s", got)
+	}
 }
 
 func TestStockText(t *testing.T) {
