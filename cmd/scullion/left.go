@@ -29,7 +29,7 @@ nose come before the dates shown here.`,
 			}
 			if png != "" {
 				crate, _ := bot.Stock(k, a.today())
-				if err := draw(png, stock(crate).PNG); err != nil {
+				if err := writeNew(png, stockOf(crate, a.now()).PNG); err != nil {
 					return err
 				}
 			}
@@ -42,7 +42,7 @@ nose come before the dates shown here.`,
 			return a.print(bot.SayLeft(lines))
 		},
 	}
-	c.Flags().StringVar(&png, "png", "", "draw the crate into a `file` too")
+	c.Flags().StringVar(&png, "png", "", "draw the crate into this new `file` too")
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON, for programs")
 	return c
 }

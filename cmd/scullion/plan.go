@@ -19,7 +19,7 @@ func (a *app) planCommand() *cobra.Command {
 	var ask planner.PlanAsk
 	var asJSON bool
 	var without []string
-	var needs, png string
+	var needs, file string
 	seconds := 2
 	covers := 0 // for how many, where that was said
 	kit := kitValue{}
@@ -34,6 +34,7 @@ much of the crate the plan uses, and how much any plan could. Mind allergies
 and the labels: read them before you cook.`,
 		Example: `  scullion plan --dishes 3 --portions 2 --minutes 30
   scullion plan --dishes 2 --cooks 2 --no oven --needs "vegetarian, nut allergy"
+  scullion plan --cooks 2 --png dinner.png
   scullion plan --minutes 60 --seconds 5 --json`,
 		Args: takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -44,7 +45,12 @@ and the labels: read them before you cook.`,
 			if c.Flags().Changed("portions") {
 				covers = ask.Portions
 			}
-			return a.plan(c.Context(), ask, covers, time.Duration(seconds)*time.Second, asJSON, png)
+			if file != "" { // before it thinks
+				if err := isNew(file); err != nil {
+					return err
+				}
+			}
+			return a.plan(c.Context(), ask, covers, time.Duration(seconds)*time.Second, asJSON, file)
 		},
 	}
 	f := c.Flags()
@@ -56,13 +62,13 @@ and the labels: read them before you cook.`,
 	f.StringArrayVar(&without, "no", nil, "leave out a piece of `kit`; may be given again")
 	f.StringVar(&needs, "needs", "", "allergies and diets at the table, in words: \"vegan\", \"nut allergy, no dairy\"")
 	f.Var(&numberValue{&seconds, 600}, "seconds", "think for so long at most")
-	f.StringVar(&png, "png", "", "draw the timetable into a `file` too")
 	f.BoolVar(&asJSON, "json", false, "print JSON, for programs")
+	f.StringVar(&file, "png", "", "draw the timetable into this new `file` too")
 	c.RegisterFlagCompletionFunc("no", cobra.FixedCompletions(technique.Scarce, cobra.ShellCompDirectiveNoFileComp))
 	return c
 }
 
-func (a *app) plan(ctx context.Context, ask planner.PlanAsk, covers int, think time.Duration, asJSON bool, png string) error {
+func (a *app) plan(ctx context.Context, ask planner.PlanAsk, covers int, think time.Duration, asJSON bool, file string) error {
 	k, err := a.view(ctx)
 	if err != nil {
 		return err
@@ -80,15 +86,16 @@ func (a *app) plan(ctx context.Context, ask planner.PlanAsk, covers int, think t
 	if errors.Is(ctx.Err(), context.Canceled) {
 		return ctx.Err()
 	}
-	if png != "" {
-		if err := draw(png, a.timetable(p, ask.Portions).PNG); err != nil {
-			return err
-		}
-	}
+	start := a.now()
 	if asJSON {
-		return a.printOne(p)
+		err = a.printOne(p)
+	} else {
+		err = a.print(bot.SayPlan(p, start))
 	}
-	return a.print(bot.SayPlan(p, a.now()))
+	if err != nil || file == "" {
+		return err
+	}
+	return drawPlan(&p, start, file)
 }
 
 // thinking tells on the terminal how far a plan has come: the gap between what it uses and

@@ -1,11 +1,17 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
+	"image/png"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"time"
+
+	"scullion/bot"
 )
 
 // servedKitchen is a kitchen with a crate and a cupboard.
@@ -162,5 +168,54 @@ func TestPlanText(t *testing.T) {
 		if r := try(t, "", append([]string{"plan", "--db", db}, args...)...); r.status != 2 {
 			t.Errorf("%v: %+v", args, r)
 		}
+	}
+}
+
+// The timetable is drawn into a new file, beside the plan that is printed; what is there
+// already is left alone, and said before any thinking.
+func TestPlanPNG(t *testing.T) {
+	db := servedKitchen(t)
+	file := filepath.Join(t.TempDir(), "dinner.png")
+	args := []string{"plan", "--db", db, "--minutes", "45", "--cooks", "2", "--png", file}
+	if text := must(t, "", args...); !strings.Contains(text, "All ready in") {
+		t.Error(text)
+	}
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(bytes.NewReader(raw))
+	if err != nil || img.Bounds().Dx() != 1440 || img.Bounds().Dy() < 600 {
+		t.Errorf("a picture of %v: %v", img.Bounds(), err)
+	}
+	r := try(t, "", args...)
+	if r.status != failed || r.out != "" || !strings.Contains(r.err, "is left alone") {
+		t.Errorf("a second time: %+v", r)
+	}
+	oneLine(t, r.err)
+	if again, err := os.ReadFile(file); err != nil || !bytes.Equal(again, raw) {
+		t.Errorf("the file that was there has changed: %v", err)
+	}
+	r = try(t, "", "plan", "--db", db, "--png", filepath.Join(t.TempDir(), "no", "such", "folder.png"))
+	if r.status != failed || !strings.Contains(r.err, "the picture cannot be written") {
+		t.Errorf("no such folder: %+v", r)
+	}
+	oneLine(t, r.err)
+}
+
+// What is drawn is what is printed: each step in the lane of its cook for the minutes of
+// hands, and in that of its kit for all of them.
+func TestTimetableOfPlan(t *testing.T) {
+	at := time.Date(2026, 3, 2, 17, 0, 0, 0, time.UTC)
+	p := bot.Plan{Minutes: 30, Dishes: []bot.Planned{{Name: "leek tart", Portions: 2, Steps: []bot.PlanStep{
+		{Do: "heat the oven", Minutes: 12, Kit: []string{"oven"}, Temp: 210},
+		{Do: "boil", Start: 2, Minutes: 8, HandsOn: 1, Kit: []string{"ring"}, Temp: 100, Cook: 1},
+	}}}}
+	want := `1 dish for 2. From 17:00, all ready 17:30.
+cook 1: 17:02 boil (8 min in all), 1 min, dish 1 leek tart.
+oven: 17:00 heat the oven, 210 C, 12 min, dish 1 leek tart, by itself.
+ring: 17:02 boil, 8 min, dish 1 leek tart, by itself.`
+	if got := timetableOf(&p, at).Text(); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
