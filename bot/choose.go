@@ -114,7 +114,7 @@ func (t *turn) startClock(i shown, part int, begun time.Time) (string, error) {
 		return "", err
 	}
 	s := fmt.Sprintf("%s: ready %s", title(i.name()), ready.In(t.m.At.Location()).Format("15:04"))
-	if t.m.Room != "" {
+	if t.m.Room != "" || t.m.Counts {
 		s += ", timer set"
 		err = t.book.SetTimer(pantry.Timer{Message: t.said.ID, Part: part, Cook: t.cook, Room: t.m.Room, About: i.name(), Begun: begun, Due: ready})
 	}

@@ -30,6 +30,7 @@ type Message struct {
 	Heard  time.Time // when it reached the program, where that is long after At
 	Edited int64     // when the text got to be what it is, in µs since 1970; 0 as first said. An older edit changes nothing
 	Press  *Press    // what was pressed; Text is then empty
+	Counts bool      // it was said where timers are seen as they run, though Room is empty and nobody can be called
 
 	// Thinks, where not nil, is called when the message has to be thought about for a while, and
 	// what it gives when that is over.

@@ -193,9 +193,6 @@ func (t *turn) withMorning(r *Reply) error {
 // morning posts what must go in the room of a daily timer, and sets it for the next
 // day; due is false where there is nothing to post.
 func (b *Bot) morning(book pantry.Book, x pantry.Timer, now time.Time) (p Posting, due bool, err error) {
-	if x.Room == "" {
-		return p, false, nil
-	}
 	if err := book.SetTimer(again(x, now)); err != nil {
 		return p, false, err
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"scullion/pantry"
+	"scullion/pantry/account"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
@@ -22,19 +23,31 @@ type State struct {
 	Plan     *PlanNow    // the timetable that is on; nil none
 	Timers   []TimerNow
 	Said     []SaidNow // the last first
-	Waste    WasteNow
+	Gone     GoneNow
 }
 
 // StockLine is what there is of one food.
 type StockLine struct {
 	Item    string
 	Left    string  // "600 g", "about 3 (400 g)"
+	Of      string  // what came in of it, where some of that has gone: "1.2 kg"
+	Short   string  // how much more is claimed than is there; "" none
 	Free    string  // "" all of it is
 	Holders string  // "dee 200 g for the tart"; "" nobody
-	When    string  // "2 days", "use by today"; "" no date
+	When    string  // "2 days", "today"; "" no date
+	Came    string  // when it last came in: "today", "2 days ago"; "" not known
 	Days    int     // until its date; a large number where it has none
 	Share   float64 // of what came in of its lots that is still there, from 0 to 1
 	Held    float64 // of what is there, claimed, from 0 to 1
+	Claims  []Claim // what Holders says
+
+	line int64
+}
+
+// Claim is what a cook has asked to keep.
+type Claim struct {
+	Cook, Amount, Dish string
+	DishN              int // the dish's number in the plan that is on, from 1; 0 it is not of that
 }
 
 // DishNow is a dish, and what went into it or is kept for it.
@@ -42,7 +55,7 @@ type DishNow struct {
 	Name     string
 	Portions int
 	In       []string // "300 g leek"
-	Planned  bool     // of the plan that is on
+	N        int      // its number in the plan that is on, from 1; 0 it is not of that
 	Ready    string   // "18:15"; "" not of a plan
 }
 
@@ -81,13 +94,16 @@ type SaidNow struct {
 	At                time.Time
 }
 
-// WasteNow is what has gone since the last wrap-up, in words.
-type WasteNow struct {
-	Binned, Trim, Used string
+// GoneNow is where the crate has gone since the last wrap-up, by the account: amounts in words, ""
+// none. Shares are of all that has gone, from 0 to 1.
+type GoneNow struct {
+	Used, Given, Trim, Binned                     string
+	UsedShare, GivenShare, TrimShare, BinnedShare float64
 }
 
 // Desk is where a State is read from: one snapshot of the ledger.
 type Desk interface {
+	LastCame() (map[int64]time.Time, error)
 	Timers() ([]pantry.Timer, error)
 	Said(n int) ([]*pantry.Message, error)
 }
@@ -100,6 +116,15 @@ func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 	k := x.Kitchen
 	s := &State{At: now, Kitchen: k.Name}
 	s.Crate, s.Cupboard = Stock(k, pantry.DateOf(now))
+	came, err := d.LastCame()
+	if err != nil {
+		return nil, err
+	}
+	for i := range s.Crate {
+		if at, ok := came[s.Crate[i].line]; ok {
+			s.Crate[i].Came = ago(pantry.DateOf(now).Days(pantry.DateOf(at.In(now.Location()))))
+		}
+	}
 	from := int64(1)
 	if n := len(x.WrapUps); n > 0 {
 		from = x.WrapUps[n-1].N + 1
@@ -111,12 +136,19 @@ func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 	if err := s.dishes(x, on, from); err != nil {
 		return nil, err
 	}
+	for _, l := range s.Crate {
+		for i := range l.Claims {
+			if n := slices.IndexFunc(s.Dishes, func(d DishNow) bool { return d.Name == l.Claims[i].Dish }); n >= 0 {
+				l.Claims[i].DishN = s.Dishes[n].N
+			}
+		}
+	}
 	timers, err := d.Timers()
 	if err != nil {
 		return nil, err
 	}
 	for _, t := range timers {
-		if !t.Daily && t.Due.After(t.Begun) {
+		if !t.Daily && !t.IsCall() && !isOver(t, now) {
 			s.Timers = append(s.Timers, TimerNow{About: t.About, Cook: k.CookName(t.Cook), Due: t.Due})
 		}
 	}
@@ -143,12 +175,18 @@ func Stock(k *pantry.Kitchen, today pantry.Date) (crate []StockLine, cupboard []
 }
 
 func stockLine(k *pantry.Kitchen, l LeftLine) StockLine {
-	x := StockLine{Item: l.Item, Left: measure.Say(l.line.OnHand(), l.line.Unit) + l.frozen() + l.opened(), When: l.when(), Days: l.days}
+	x := StockLine{line: l.line.ID, Item: l.Item, Left: measure.Say(l.line.OnHand(), l.line.Unit) + l.frozen() + l.opened(), When: l.when(), Days: l.days}
 	if len(x.When) > 2 && x.When[:2] == ", " {
 		x.When = x.When[2:]
 	}
 	if l.line.Claimed() > 0 {
 		x.Free, x.Holders = measure.Say(l.line.Free(), l.line.Unit), holders(k, l.line)
+		for _, h := range l.line.Holds {
+			x.Claims = append(x.Claims, Claim{Cook: k.CookName(h.Cook), Amount: measure.Say(h.Amount, l.line.Unit), Dish: h.Dish})
+		}
+	}
+	if n := l.line.Short(); n > 0 {
+		x.Short = measure.Say(n, l.line.Unit)
 	}
 	var came measure.Amount
 	for _, o := range l.line.Lots {
@@ -158,11 +196,25 @@ func stockLine(k *pantry.Kitchen, l LeftLine) StockLine {
 	}
 	if came > 0 {
 		x.Share = min(1, float64(l.line.OnHand())/float64(came))
+		if l.line.OnHand() < came {
+			x.Of = measure.Say(came, l.line.Unit)
+		}
 	}
 	if on := l.line.OnHand(); on > 0 {
 		x.Held = min(1, float64(l.line.Claimed())/float64(on))
 	}
 	return x
+}
+
+// ago puts days in words.
+func ago(days int) string {
+	switch days {
+	case 0:
+		return "today"
+	case 1:
+		return "yesterday"
+	}
+	return fmt.Sprintf("%d days ago", days)
 }
 
 // runningAt gives the service that is on at a moment, where it was begun with a plan; nil none.
@@ -227,6 +279,21 @@ func (p *Plan) Lanes(cook func(n int) string) []Lane {
 	return append(cooks, kit...)
 }
 
+// gone puts in words where the crate has gone.
+func gone(c account.Crate) (g GoneNow) {
+	all := float64(max(0, c.Dishes.AP) + c.Given.AP + c.Trim.AP + c.Binned.AP)
+	for _, x := range []struct {
+		mg    int64
+		say   *string
+		share *float64
+	}{{c.Dishes.AP, &g.Used, &g.UsedShare}, {c.Given.AP, &g.Given, &g.GivenShare}, {c.Trim.AP, &g.Trim, &g.TrimShare}, {c.Binned.AP, &g.Binned, &g.BinnedShare}} {
+		if x.mg > 0 {
+			*x.say, *x.share = sayMg(x.mg), float64(x.mg)/all
+		}
+	}
+	return g
+}
+
 // cookCalled is what the n-th cook of a plan is called.
 func (on *running) cookCalled(n int, k *pantry.Kitchen) string {
 	if n <= len(on.Cooks) && on.Cooks[n-1] != "" {
@@ -256,55 +323,38 @@ func (s *State) dishes(x *Records, on *running, from int64) error {
 				name = on.Names[n]
 			}
 			x := add(name)
-			x.Planned, x.Portions, x.Ready = true, d.Portions, on.at(d.Ready, s.At)
+			x.N, x.Portions, x.Ready = n+1, d.Portions, on.at(d.Ready, s.At)
 		}
 	}
-	sums := map[string]map[int64]measure.Amount{}
+	var steps []pantry.Placed
 	var order []string
-	var binned, trim, used measure.Amount
 	err := x.Ledger.Between(from, 1<<62, func(e pantry.Placed) error {
-		l := x.Kitchen.Line(e.Line)
-		if l == nil {
-			return nil
-		}
-		crate := l.Shelf != food.Cupboard
-		switch {
-		case e.Act == pantry.Bin && e.Trim:
-			trim += e.Amount
-		case e.Act == pantry.Bin && crate:
-			binned += e.Amount
-		case (e.Act == pantry.Use || e.Act == pantry.Return) && !e.Trim:
-			n := e.Amount
-			if e.Act == pantry.Return {
-				n = -n
-			}
-			if crate {
-				used += n
-			}
-			if _, away := pantry.Away(e.Dish); e.Dish == "" || away {
-				return nil
-			}
-			if sums[e.Dish] == nil {
-				sums[e.Dish], order = map[int64]measure.Amount{}, append(order, e.Dish)
-			}
-			sums[e.Dish][e.Line] += n
+		steps = append(steps, e)
+		if _, away := pantry.Away(e.Dish); e.Act == pantry.Use && e.Dish != "" && !away {
+			order = appendOnce(order, e.Dish)
 		}
 		return nil
 	})
-	for _, name := range order {
-		d := add(name)
-		for _, l := range x.Kitchen.Lines {
-			if n := sums[name][l.ID]; n > 0 {
-				d.In = append(d.In, measure.Say(n, l.Unit)+" "+l.Name)
+	p := account.Period{}
+	in := map[string][]string{}
+	for _, a := range account.Flow(steps) {
+		l := x.Kitchen.Line(a.ID)
+		if l == nil {
+			continue
+		}
+		p.Lines = append(p.Lines, *a)
+		for _, d := range a.Of {
+			if d.Amount > 0 {
+				in[d.Name] = append(in[d.Name], measure.Say(d.Amount, l.Unit)+" "+l.Name)
 			}
 		}
 	}
-	s.Waste = WasteNow{Used: measure.Say(max(0, used), measure.Gram)}
-	if binned > 0 {
-		s.Waste.Binned = measure.Say(binned, measure.Gram)
+	for _, name := range order {
+		if len(in[name]) > 0 {
+			d := add(name)
+			d.In = append(d.In, in[name]...)
+		}
 	}
-	if trim > 0 {
-		s.Waste.Trim = measure.Say(trim, measure.Gram)
-	}
+	s.Gone = gone(p.Total(x.Kitchen, x.FoodOf))
 	return err
 }

@@ -40,8 +40,15 @@ func (t *turn) timed(w language.Timer, part int) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	running = slices.DeleteFunc(running, func(x pantry.Timer) bool { return x.IsCall() || x.Daily }) // the plan's own, and the morning message
-	if w.Loose && len(aboutThat(running, w)) == 0 {                                                  // "how long has the milk got?"
+	for _, x := range running {
+		if isOver(x, t.m.At) {
+			if err := t.book.StopTimer(x); err != nil {
+				return "", err
+			}
+		}
+	}
+	running = slices.DeleteFunc(running, func(x pantry.Timer) bool { return x.IsCall() || x.Daily || isOver(x, t.m.At) }) // the plan's own, and the morning message
+	if w.Loose && len(aboutThat(running, w)) == 0 {                                                                       // "how long has the milk got?"
 		return "", nil
 	}
 	if text, done, err := t.planTimer(w, forThat(running, w)); done || err != nil {
@@ -49,7 +56,7 @@ func (t *turn) timed(w language.Timer, part int) (string, error) {
 	}
 	switch w.Wish {
 	case language.TimerSet:
-		if t.m.Room == "" {
+		if t.m.Room == "" && !t.m.Counts {
 			return "No timers here: this room cannot call you. Use the kitchen's own timer.", nil
 		}
 		return t.setTimer(w, part)
@@ -59,6 +66,14 @@ func (t *turn) timed(w language.Timer, part int) (string, error) {
 		return t.runLonger(w, running)
 	}
 	return t.sayTimers(aboutThat(running, w)), nil
+}
+
+// seenFor is how long a timer that calls nobody is seen after it is due.
+const seenFor = 10 * time.Minute
+
+// isOver says whether a timer that calls nobody is long due.
+func isOver(x pantry.Timer, now time.Time) bool {
+	return x.Room == "" && !x.Daily && now.Sub(x.Due) > seenFor
 }
 
 // mostTimers is how many may run in a kitchen at once.
@@ -284,7 +299,7 @@ func (b *Bot) ring(book pantry.Book, now time.Time) (rung []Posting, err error) 
 		return nil, err
 	}
 	for _, x := range running {
-		if x.Due.After(now) {
+		if x.Due.After(now) || x.Room == "" { // there it is seen, and not called
 			continue
 		}
 		if x.Daily {

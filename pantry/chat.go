@@ -57,7 +57,7 @@ type Desk interface {
 	DuePosts(ctx context.Context) ([]Post, error)
 	// KnownOf lists the messages heard in a room, newest first, at most n.
 	KnownOf(ctx context.Context, room string, n int) ([]Known, error)
-	// DueTimers names the kitchens with timers that are due by now, and gives the
+	// DueTimers names the kitchens with timers of rooms that are due by now, and gives the
 	// time of the next after that; zero where no more are running.
 	DueTimers(ctx context.Context, now time.Time) (kitchens []string, next time.Time, err error)
 }

@@ -4,12 +4,16 @@
 package board
 
 import (
+	"cmp"
 	"context"
 	"crypto/sha256"
+	"encoding/base64"
 	"encoding/hex"
 	"log/slog"
 	"net/http"
+	"regexp"
 	"strconv"
+	"strings"
 	"time"
 
 	"scullion/bot"
@@ -30,16 +34,25 @@ type Options struct {
 // Account is what the page of the wrap-up shows, in words.
 type Account struct {
 	Kitchen string
+	Parts   []Part
 	Text    []string // the account in all
 	Lines   []string // by line
 	Dishes  []string // each has a sheet
 	Past    []Past   // services, the latest first
 }
 
+// Part is where some of the crate went.
+type Part struct {
+	Kind         string // how it is drawn: "used", "given", "trim", "binned" or "kept"
+	Name, Amount string
+	Share        float64 // of all that there was, from 0 to 1
+}
+
 // Past is a service of before: what was binned of what left the shelf.
 type Past struct {
 	Name, Binned string
 	Share        float64 // from 0 to 1
+	Bar          float64 // Share by the largest of all, from 0 to 1; the page sees to it
 }
 
 // The most that is read of anybody and held for anybody: the program's own choices.
@@ -55,7 +68,9 @@ type Board struct {
 	hub     hub
 	handler http.Handler
 	version string // of its style and script
-	talk    limit
+	talk    limit  // on what is said
+	looks   limit  // on pages
+	knocks  limit  // on keys that do not fit
 }
 
 // New makes a board. Run keeps it up to date.
@@ -67,24 +82,36 @@ func New(o Options) *Board {
 		o.Log = slog.New(slog.DiscardHandler)
 	}
 	sum := sha256.Sum256([]byte(pageHTML + css + js))
-	b := &Board{o: o, version: hex.EncodeToString(sum[:6])}
+	b := &Board{o: o, version: hex.EncodeToString(sum[:6]), talk: limit{perSecond: 5, atOnce: 20}, looks: limit{perSecond: 50, atOnce: 2 * mostStreams}, knocks: limit{perSecond: 1, atOnce: 20}}
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /{$}", b.page)
-	mux.HandleFunc("GET /now", b.now)
-	mux.HandleFunc("GET /events", b.events)
+	mux.HandleFunc("GET /{$}", b.look(b.page))
+	mux.HandleFunc("GET /now", b.look(b.now))
+	mux.HandleFunc("GET /events", b.look(b.events))
 	mux.HandleFunc("POST /join", b.join)
 	mux.HandleFunc("POST /say", b.say)
 	mux.HandleFunc("GET /board.css", asset("text/css; charset=utf-8", css))
 	mux.HandleFunc("GET /board.js", asset("text/javascript; charset=utf-8", js))
 	if o.Account != nil {
-		mux.HandleFunc("GET /wrap", b.account)
-		mux.HandleFunc("GET /sheet/{n}", b.sheet)
+		mux.HandleFunc("GET /wrap", b.look(b.account))
+		mux.HandleFunc("GET /sheet/{n}", b.look(b.sheet))
 	}
 	b.handler = b.doors(mux)
 	return b
 }
 
 func (b *Board) ServeHTTP(w http.ResponseWriter, r *http.Request) { b.handler.ServeHTTP(w, r) }
+
+// look is a page that reads the kitchen: no more of them than the machine can bear.
+func (b *Board) look(page http.HandlerFunc) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		if !b.looks.may(time.Now()) {
+			w.Header().Set("Retry-After", "3")
+			http.Error(w, "Too many look at once. Wait a moment.", http.StatusTooManyRequests)
+			return
+		}
+		page(w, r)
+	}
+}
 
 // asset serves a file of the page; its address changes with it.
 func asset(kind, text string) http.HandlerFunc {
@@ -129,6 +156,15 @@ func (b *Board) account(w http.ResponseWriter, r *http.Request) {
 		b.fail(w, r, err)
 		return
 	}
+	most := 0.0
+	for _, p := range a.Past {
+		most = max(most, p.Share)
+	}
+	for i := range a.Past {
+		if most > 0 {
+			a.Past[i].Bar = a.Past[i].Share / most
+		}
+	}
 	b.write(w, r, http.StatusOK, "account", map[string]any{"Kitchen": a.Kitchen, "Version": b.version, "Account": a})
 }
 
@@ -147,7 +183,20 @@ func (b *Board) sheet(w http.ResponseWriter, r *http.Request) {
 	default:
 		h := w.Header()
 		h.Set("Content-Type", "text/html; charset=utf-8")
-		h.Set("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'") // a page of its own with its style in it, and no script
+		h.Set("Cache-Control", "no-store")
+		page = strings.Replace(page, "<body>", `<body><style>@media print{nav{display:none}}</style><nav aria-label="Pages"><a href="/wrap">Wrap-up</a></nav>`, 1)
+		h.Set("Content-Security-Policy", "default-src 'none'; style-src"+styles(page)+"; frame-ancestors 'none'; base-uri 'none'; form-action 'none'")
 		w.Write([]byte(page))
 	}
+}
+
+var styleIn = regexp.MustCompile(`(?s)<style>(.*?)</style>`)
+
+// styles are the hashes of the styles in a page, which has no others then.
+func styles(page string) (list string) {
+	for _, m := range styleIn.FindAllStringSubmatch(page, -1) {
+		sum := sha256.Sum256([]byte(m[1]))
+		list += " 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+	}
+	return cmp.Or(list, " 'none'")
 }

@@ -1,14 +1,21 @@
 // Keeps the page as the kitchen is: takes what the server sends, counts timers and moves the string
 // in between, and says when no news come any more.
 'use strict';
-const main = document.getElementById('now'), news = document.getElementById('news');
-const stale = 25000, apart = 3000; // no news for so long; a second look after so long
-let heard = Date.now(), skew = 0, source;
+const main = document.getElementById('now'), news = document.getElementById('news'), clock = document.getElementById('clock'), heardOf = document.getElementById('heard');
+const stale = 20000, apart = 3000; // no news for so long; a second look after so long
+let heard = Date.now(), skew = clock.dataset.at - Date.now(), last = '', source;
 
+// lately is what somebody who cannot see the page is told of, where it changes.
+function lately() {
+  const said = main.querySelector('#said li');
+  return said ? said.textContent : '';
+}
 function put(html) {
-  const at = document.activeElement && main.contains(document.activeElement) ? document.activeElement.closest('[id]') : null;
-  main.innerHTML = html;
+  if (html === last) return tick();
+  const before = lately(), at = document.activeElement && main.contains(document.activeElement) ? document.activeElement.closest('[id]') : null;
+  main.innerHTML = last = html;
   if (at) { const again = document.getElementById(at.id); if (again) again.focus({preventScroll: true}); }
+  if (lately() !== before) heardOf.textContent = lately();
   tick();
 }
 function fresh() {
@@ -18,7 +25,7 @@ function fresh() {
 function listen() {
   if (source) source.close();
   source = new EventSource('/events');
-  source.addEventListener('now', e => { const d = JSON.parse(e.data); skew = d.at - Date.now(); put(d.html); fresh(); });
+  source.addEventListener('now', e => { const d = JSON.parse(e.data); if (d.version !== main.dataset.version) return location.reload(); skew = d.at - Date.now(); put(d.html); fresh(); });
   source.addEventListener('beat', fresh);
   source.addEventListener('error', () => { if (source.readyState === EventSource.CLOSED) setTimeout(listen, apart); });
 }
@@ -32,8 +39,14 @@ function words(ms) {
   return m >= 60 ? Math.floor(m / 60) + ' h ' + (m % 60) + ' min' : m + ':' + String(s % 60).padStart(2, '0');
 }
 function tick() {
-  const now = Date.now() + skew;
-  for (const e of document.querySelectorAll('[data-due]')) e.textContent = words(e.dataset.due - now);
+  const now = Date.now() + skew, two = n => String(n).padStart(2, '0');
+  const minutes = Math.floor((+clock.dataset.day + (now - clock.dataset.at) / 1000) / 60) % 1440;
+  clock.textContent = two(Math.floor(minutes / 60)) + ':' + two(minutes % 60);
+  for (const e of document.querySelectorAll('[data-due]')) {
+    const left = words(e.dataset.due - now), strip = e.closest('li');
+    e.textContent = left;
+    if (left === 'now' && !strip.classList.contains('due')) { strip.classList.add('due'); heardOf.textContent = 'Timer: ' + strip.querySelector('.about').textContent; }
+  }
   const table = document.getElementById('table'), string = table && table.querySelector('.string');
   if (string) {
     const share = (now - table.dataset.begun) / 60000 / table.dataset.minutes;
@@ -42,8 +55,9 @@ function tick() {
   }
   const quiet = Date.now() - heard;
   if (quiet > stale) {
+    if (!document.body.classList.contains('stale')) news.textContent = 'No news for ' + stale / 1000 + ' s.'; // once, or it would be read out each second
     document.body.classList.add('stale');
-    news.textContent = 'No news for ' + Math.round(quiet / 1000) + ' s: this may be old.';
+    news.dataset.quiet = Math.round(quiet / 1000);
   }
 }
 document.addEventListener('visibilitychange', () => { if (!document.hidden) { look(); if (source.readyState === EventSource.CLOSED) listen(); } });

@@ -3,6 +3,7 @@ package board_test
 import (
 	"bufio"
 	"encoding/json"
+	"io"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -22,7 +23,7 @@ func TestPage(t *testing.T) {
 	w.say("bo", "used 400g leeks in the soup")
 	w.say("bo", "binned 50g leeks")
 	_, page := w.get("/")
-	for _, want := range []string{`<span class="what">leek</span> <span class="much">550 g</span>`, "400 ml free; dee 200 ml for the tart", "<b>soup</b>", "400 g leek", "binned 50 g", "Into dishes 400 g", "binned 50g leeks", "Cupboard:</b> flour 1 kg", "Your name", "len w55"} {
+	for _, want := range []string{`<span class="what">leek</span> <span class="much">550 g</span> <span class="of">of 1 kg</span>`, "400 ml free; dee 200 ml for the tart", "came today", "<b>soup</b>", "400 g leek", "binned 50 g", "Into dishes 400 g", "binned 50g leeks", "Cupboard:</b> flour 1 kg", "Your name", "len w55"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q in\n%s", want, page)
 		}
@@ -101,6 +102,16 @@ func TestDoors(t *testing.T) {
 			t.Errorf("from elsewhere: %s", r.Status)
 		}
 	}
+	for path, want := range map[string]int{"/": http.StatusOK, "/now": http.StatusForbidden, "/events": http.StatusForbidden, "/wrap": http.StatusOK} {
+		mode := map[bool][2]string{true: {"navigate", "document"}, false: {"cors", "empty"}}[want == http.StatusOK]
+		if r, _ := w.get(path, func(r *http.Request) {
+			r.Header.Set("Sec-Fetch-Site", "cross-site")
+			r.Header.Set("Sec-Fetch-Mode", mode[0])
+			r.Header.Set("Sec-Fetch-Dest", mode[1])
+		}); r.StatusCode != want {
+			t.Errorf("%s from another site's page, to %s: %s", path, mode[0], r.Status)
+		}
+	}
 	w.do("POST", "/join", "name=bo")
 	if r, _ := w.do("POST", "/say", "nonce=ABCDEFGHIJKLMNOP&text="+strings.Repeat("a", 20_000)); r.StatusCode != http.StatusBadRequest {
 		t.Errorf("too long: %s", r.Status)
@@ -142,18 +153,51 @@ func TestKeys(t *testing.T) {
 		t.Fatal(key, err)
 	}
 	closed("no key was shown")
-	r, _ := w.get("/key/" + key)
+	r, body := w.get("/key/"+key, func(r *http.Request) { // from a link in a mail
+		r.Header.Set("Sec-Fetch-Site", "cross-site")
+		r.Header.Set("Sec-Fetch-Mode", "navigate")
+		r.Header.Set("Sec-Fetch-Dest", "document")
+	})
 	c := r.Cookies()
-	if r.StatusCode != http.StatusSeeOther || len(c) != 1 || !c[0].HttpOnly || c[0].SameSite != http.SameSiteStrictMode {
+	if r.StatusCode != http.StatusOK || !strings.Contains(body, `content="0;url=/"`) || len(c) != 1 || !c[0].HttpOnly || c[0].SameSite != http.SameSiteStrictMode {
 		t.Fatal(r.Status, c)
 	}
 	if r, body := w.get("/"); r.StatusCode != http.StatusOK || !strings.Contains(body, "leek") {
 		t.Errorf("%s", r.Status)
 	}
+	resp, err := w.client.Get(w.server.URL + "/events")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer resp.Body.Close()
+	open := bufio.NewReader(resp.Body)
+	if _, err := open.ReadString('}'); err != nil {
+		t.Fatal(err)
+	}
 	if err := keys.Revoke(); err != nil {
 		t.Fatal(err)
 	}
 	closed("it was taken back")
+	w.say("bo", "used 300g leeks in the soup")
+	rest, err := io.ReadAll(open)
+	if err != nil || strings.Contains(string(rest), "700 g") {
+		t.Errorf("a board that was open is told on after its key was taken back: %v, %s", err, rest)
+	}
+	slow := 0
+	for range 30 {
+		if r, _ := w.get("/key/AAAAAAAAAAAAAAAAAAAAAA"); r.StatusCode == http.StatusTooManyRequests {
+			slow++
+		}
+	}
+	if slow < 5 {
+		t.Errorf("only %d of 30 wrong keys at once were too many", slow)
+	}
+	if key, err = keys.New(); err != nil {
+		t.Fatal(err)
+	}
+	if r, _ := w.get("/key/" + key); r.StatusCode != http.StatusOK {
+		t.Errorf("a key that fits, among many that do not: %s", r.Status)
+	}
 }
 
 // An open board hears of what is said in another room.
@@ -198,13 +242,14 @@ func TestEvents(t *testing.T) {
 func TestAccount(t *testing.T) {
 	w := hang(t, nil)
 	_, page := w.get("/wrap")
-	for _, want := range []string{"Wrap-up &lt;1&gt;", `href="/sheet/0"`, "200 g, 20%", "len w20"} {
+	for _, want := range []string{"Wrap-up &lt;1&gt;", `href="/sheet/0"`, "200 g, 20%", "binned bar w100", "part used w60", "into dishes <b>3 kg</b>, 60%"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q in\n%s", want, page)
 		}
 	}
-	if r, page := w.get("/sheet/0"); r.StatusCode != http.StatusOK || !strings.Contains(page, "tart") {
-		t.Errorf("%s", r.Status)
+	r, page := w.get("/sheet/0")
+	if policy := r.Header.Get("Content-Security-Policy"); r.StatusCode != http.StatusOK || !strings.Contains(page, "tart") || strings.Contains(policy, "unsafe") || strings.Count(policy, "'sha256-") != 2 {
+		t.Errorf("%s, %s", r.Status, policy)
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 
@@ -89,6 +90,26 @@ func (x *tab) until(script string) {
 	}
 }
 
+// tab goes from one thing to the next by the keyboard until it is at the one of that id; each must
+// show that it is.
+func (x *tab) tab(id string) {
+	x.Helper()
+	for range 20 {
+		x.do(chromedp.KeyEvent("\t"))
+		at, err := chromedp.Run(x.ctx, chromedp.Evaluate[[]string](`[document.activeElement.id, getComputedStyle(document.activeElement).outlineStyle]`))
+		if err != nil {
+			x.Fatal(err)
+		}
+		if at[1] != "solid" {
+			x.Errorf("nothing shows that %q is chosen", at[0])
+		}
+		if at[0] == id {
+			return
+		}
+	}
+	x.Fatalf("the keyboard does not get to %q", id)
+}
+
 // fine says that nothing went wrong on the page and that nothing runs over its edge.
 func (x *tab) fine(what string) {
 	x.Helper()
@@ -102,7 +123,18 @@ func (x *tab) fine(what string) {
 	}
 }
 
-const leeks = `[...document.querySelectorAll('#stock .strip')].some(l => l.innerText.includes('leek') && l.innerText.includes('%s'))`
+// prefers has the page drawn light or dark.
+func (x *tab) prefers(scheme string) {
+	x.Helper()
+	if _, err := chromedp.Run(x.ctx, func(ctx context.Context, target *chromedp.Target) (chromedp.Void, error) {
+		_, err := cdp.Call(ctx, target, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+		return chromedp.Void{}, err
+	}); err != nil {
+		x.Fatal(err)
+	}
+}
+
+const leeks = `[...document.querySelectorAll('#stock li')].some(l => l.innerText.includes('leek') && l.innerText.includes('%s'))`
 
 // Two devices: one joins and speaks by the keyboard alone, the other sees it; on a phone and on a
 // wall, light and dark.
@@ -111,16 +143,25 @@ func TestTwoDevices(t *testing.T) {
 	w := hang(t, nil)
 	w.say("ana", "need 200g leeks for the tart")
 	phone, wall := open(t, b, w.server.URL, 320, 640), open(t, b, w.server.URL, 1920, 1080)
-	phone.do(chromedp.Focus("#name"), chromedp.KeyEvent("dee\r"))
+	phone.tab("name")
+	phone.do(chromedp.KeyEvent("dee\r"))
 	phone.until(`document.querySelector('label[for=text]')?.innerText === 'dee says'`)
-	phone.do(chromedp.Focus("#text"), chromedp.KeyEvent("used 300g leeks in the soup\r"))
+	phone.tab("text")
+	phone.do(chromedp.KeyEvent("used 300g leeks in the soup\r"))
 	phone.until(`document.getElementById('reply').innerText.includes('Leek 300 g into the soup')`)
 	begun := time.Now()
 	wall.until(fmt.Sprintf(leeks, "700 g"))
 	t.Logf("seen on the second page %v after the first had its answer", time.Since(begun).Round(time.Millisecond))
 	wall.until(`document.querySelector('#said li').innerText.includes('used 300g leeks in the soup')`)
 	wall.until(`document.querySelector('#dishes').innerText.includes('300 g leek')`)
+	wall.until(`document.getElementById('heard').innerText.includes('Leek 300 g into the soup')`) // for who cannot see it
 	phone.until(`document.activeElement.id === 'text' && document.activeElement.value === ''`)
+	phone.do(chromedp.KeyEvent("timer 2 min for the tart\r"))
+	wall.until(`/^[12]:[0-5][0-9] tart/.test(document.querySelector('#timers li').innerText)`)
+	if _, err := chromedp.Run(wall.ctx, chromedp.Evaluate[bool]("skew += 120000, tick(), true")); err != nil { // as if it were then
+		t.Fatal(err)
+	}
+	wall.until(`document.querySelector('#timers li.due').innerText.startsWith('now tart') && document.getElementById('heard').innerText === 'Timer: tart'`)
 	phone.fine("phone")
 	wall.fine("wall")
 }
@@ -195,13 +236,16 @@ func TestAxe(t *testing.T) {
 		}
 		return found
 	}
-	for _, path := range []string{"/", "/wrap"} {
+	for _, path := range []string{"/", "/wrap", "/sheet/0"} {
 		for _, size := range [][2]int64{{320, 640}, {1920, 1080}} {
-			x := open(t, b, w.server.URL+path, size[0], size[1])
-			if found := look(x); len(found) > 0 {
-				t.Errorf("%s at %v: %s", path, size, strings.Join(found, "\n"))
+			for _, scheme := range []string{"light", "dark"} {
+				x := open(t, b, w.server.URL+path, size[0], size[1])
+				x.prefers(scheme)
+				if found := look(x); len(found) > 0 {
+					t.Errorf("%s at %v, %s: %s", path, size, scheme, strings.Join(found, "\n"))
+				}
+				x.fine(path)
 			}
-			x.fine(path)
 		}
 	}
 	x := open(t, b, w.server.URL, 800, 600)

@@ -93,18 +93,33 @@ func (b *Board) doors(inside http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
 		switch {
+		case fromElsewhere(r):
+			http.Error(w, "Another site's page asked for this. Open the board itself.", http.StatusForbidden)
 		case b.o.Keys == nil && !isHere(r.Host): // another site's name that leads to this machine
 			http.Error(w, "This board is for this machine: open it as http://127.0.0.1 or http://localhost.", http.StatusMisdirectedRequest)
 		case b.o.Keys == nil:
 			inside.ServeHTTP(w, r)
 		case strings.HasPrefix(r.URL.Path, "/key/"):
 			b.key(w, r)
-		case !b.o.Keys.opens(cookie(r, keyCookie)):
+		case !b.mayCome(r):
 			b.write(w, r, http.StatusUnauthorized, "door", nil)
 		default:
 			inside.ServeHTTP(w, r)
 		}
 	})
+}
+
+// mayCome says whether who asks has a key, where one is needed. A browser sends the cookie to the
+// host that set it alone, so that no other name of this machine has it.
+func (b *Board) mayCome(r *http.Request) bool {
+	return b.o.Keys == nil || b.o.Keys.opens(cookie(r, keyCookie))
+}
+
+// fromElsewhere says whether another site's page asks, and not for a page to leave it for: it
+// could not read the answer, but keep the kitchen busy.
+func fromElsewhere(r *http.Request) bool {
+	site, h := r.Header.Get("Sec-Fetch-Site"), r.Header
+	return (site == "cross-site" || site == "same-site") && (r.Method != http.MethodGet || h.Get("Sec-Fetch-Mode") != "navigate" || h.Get("Sec-Fetch-Dest") != "document")
 }
 
 // isHere says whether a host is this machine.
@@ -117,15 +132,20 @@ func isHere(host string) bool {
 	return name == "localhost" || ip != nil && ip.IsLoopback()
 }
 
-// key takes a key from a link, keeps it as a cookie and shows the board.
+// key takes a key from a link and keeps it as a cookie. The page it answers with goes on to the
+// board: after a mere redirect a browser that came from another site's link would not send the
+// cookie, which is for this site alone.
 func (b *Board) key(w http.ResponseWriter, r *http.Request) {
 	key := strings.TrimPrefix(r.URL.Path, "/key/")
-	if !b.talk.may(time.Now()) || r.Method != http.MethodGet || !b.o.Keys.opens(key) {
+	switch {
+	case r.Method == http.MethodGet && b.o.Keys.opens(key):
+		b.setCookie(w, r, keyCookie, key)
+		b.write(w, r, http.StatusOK, "opened", nil)
+	case !b.knocks.may(time.Now()):
+		http.Error(w, "Too many keys that do not fit. Wait a moment.", http.StatusTooManyRequests)
+	default:
 		b.write(w, r, http.StatusUnauthorized, "door", nil)
-		return
 	}
-	b.setCookie(w, r, keyCookie, key)
-	http.Redirect(w, r, "/", http.StatusSeeOther)
 }
 
 func (b *Board) setCookie(w http.ResponseWriter, r *http.Request, name, value string) {
@@ -140,22 +160,22 @@ func cookie(r *http.Request, name string) string {
 	return c.Value
 }
 
-// limit lets through so many a second, and some more at once.
+// limit lets through perSecond, and atOnce after a while of quiet.
 type limit struct {
+	perSecond, atOnce float64
+
 	mu   sync.Mutex
 	left float64
 	at   time.Time
 }
 
-const perSecond, atOnce = 5, 20
-
 func (l *limit) may(now time.Time) bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	if l.at.IsZero() {
-		l.left = atOnce
+		l.left = l.atOnce
 	} else {
-		l.left = min(atOnce, l.left+now.Sub(l.at).Seconds()*perSecond)
+		l.left = min(l.atOnce, l.left+now.Sub(l.at).Seconds()*l.perSecond)
 	}
 	l.at = now
 	if l.left < 1 {

@@ -45,10 +45,10 @@ func options(s *store.Store, talk *bot.Bot) board.Options {
 			return state, err
 		},
 		Account: func(ctx context.Context) (*board.Account, error) {
-			return &board.Account{Kitchen: "k", Text: []string{"Wrap-up <1>"}, Dishes: []string{"tart"}, Past: []board.Past{{Name: "Tue", Binned: "200 g", Share: 0.2}}}, nil
+			return &board.Account{Kitchen: "k", Parts: []board.Part{{Kind: "used", Name: "into dishes", Amount: "3 kg", Share: 0.6}}, Text: []string{"Wrap-up <1>"}, Dishes: []string{"tart"}, Past: []board.Past{{Name: "Tue", Binned: "200 g", Share: 0.2}}}, nil
 		},
 		Sheet: func(_ context.Context, n int) (string, error) {
-			return map[int]string{0: "<!doctype html><title>tart</title>"}[n], nil
+			return map[int]string{0: "<!doctype html><html lang=\"en\"><head><title>tart</title><style>h1 { font-style: italic; }</style></head><body><main><h1>tart</h1></main></body></html>"}[n], nil
 		},
 		Watch: func(ctx context.Context, changed func()) error { return s.Watch(ctx, 5*time.Millisecond, changed) },
 		Say: func(ctx context.Context, m bot.Message) (bot.Reply, error) {

@@ -8,6 +8,7 @@ import (
 	"math"
 	"net/http"
 	"strconv"
+	"strings"
 	"time"
 
 	"scullion/bot"
@@ -17,17 +18,36 @@ import (
 var pageHTML string
 
 //go:embed board.css
-var css string
+var cssText string
+
+var css = cssText + places()
 
 //go:embed board.js
 var js string
 
 var pages = template.Must(template.New("page.html").Funcs(template.FuncMap{
 	"pct":   pct,
+	"at":    func(t time.Time) int { return t.Hour()*3600 + t.Minute()*60 + t.Second() },
 	"clock": func(t time.Time) string { return t.Format("15:04") },
-	"iso":   func(t time.Time) string { return t.UTC().Format(time.RFC3339) },
 	"unix":  func(t time.Time) int64 { return t.UnixMilli() },
 }).Parse(pageHTML))
+
+// places are the classes of widths and places, in hundredths, and of rows in a lane of the timetable.
+func places() string {
+	var b strings.Builder
+	for n := range 101 {
+		fmt.Fprintf(&b, ".x%d{left:%d%%}.w%d{width:%d%%}", n, n, n, n)
+	}
+	const row = 1.75 // rem
+	for n := range mostRows {
+		fmt.Fprintf(&b, ".r%d{top:%.2frem}.h%d{height:%.2frem}", n, 0.12+row*float64(n), n+1, 0.1+row*float64(n+1))
+	}
+	return b.String()
+}
+
+// mostRows is how many steps of a lane that overlap are drawn below one another; more lie on the
+// last.
+const mostRows = 9
 
 // pct is a share as one of the 101 classes of widths and places in the style sheet: a strict
 // content policy allows no styles in the page itself.
@@ -53,6 +73,14 @@ type table struct {
 	On           bool    // the string is within the table
 	Ticks        []tick
 	Lanes        []lane
+	Hands        []hand
+	Alone        []hand // what runs by itself
+}
+
+// hand is what a cook is at and goes on to, or what a piece of kit is at; nil nothing.
+type hand struct {
+	Name      string
+	Now, Next *tape
 }
 
 type tick struct {
@@ -71,7 +99,7 @@ type lane struct {
 type tape struct {
 	At, Width float64
 	Row       int
-	When      string // "16:03"
+	When, End string // "16:03"
 	Do, Dish  string
 	DishN     int
 	Minutes   int
@@ -105,6 +133,7 @@ func layTable(p *bot.PlanNow, now time.Time) *table {
 	}
 	for _, l := range p.Lanes {
 		x := lane{Name: l.Name, Cook: l.Cook}
+		h := hand{Name: l.Name}
 		var ends []int // of each row
 		for _, s := range l.Steps {
 			row := 0
@@ -116,17 +145,30 @@ func layTable(p *bot.PlanNow, now time.Time) *table {
 			}
 			ends[row] = s.From + s.Minutes
 			from := p.Begun.Add(time.Duration(s.From) * time.Minute)
+			end := from.Add(time.Duration(s.Minutes) * time.Minute)
 			state := "next"
 			switch {
-			case !now.Before(from.Add(time.Duration(s.Minutes) * time.Minute)):
+			case !now.Before(end):
 				state = "done"
 			case !now.Before(from):
 				state = "now"
 			}
-			x.Tape = append(x.Tape, tape{At: share(float64(s.From)), Width: share(float64(s.Minutes)), Row: min(row, 8), When: from.Format("15:04"),
-				Do: s.Do, Dish: s.Dish, DishN: s.DishN, Minutes: s.Minutes, Alone: s.Alone, State: state})
+			strip := tape{At: share(float64(s.From)), Width: share(float64(s.Minutes)), Row: min(row, mostRows-1), When: from.Format("15:04"), End: end.Format("15:04"),
+				Do: s.Do, Dish: s.Dish, DishN: s.DishN, Minutes: s.Minutes, Alone: s.Alone, State: state}
+			x.Tape = append(x.Tape, strip)
+			switch {
+			case state == "now" && s.Alone:
+				t.Alone = append(t.Alone, hand{Name: l.Name, Now: &strip})
+			case state == "now" && h.Now == nil:
+				h.Now = &strip
+			case state == "next" && h.Next == nil:
+				h.Next = &strip
+			}
 		}
-		x.Rows = min(len(ends), 9)
+		if l.Cook {
+			t.Hands = append(t.Hands, h)
+		}
+		x.Rows = min(len(ends), mostRows)
 		t.Lanes = append(t.Lanes, x)
 	}
 	return t

@@ -65,7 +65,7 @@ func (b *Board) say(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "Nothing was said.", http.StatusBadRequest)
 		return
 	}
-	reply, err := b.o.Say(r.Context(), bot.Message{ID: "board-" + once, Cook: cook, At: b.o.Now(), Text: text})
+	reply, err := b.o.Say(r.Context(), bot.Message{ID: "board-" + once, Cook: cook, At: b.o.Now(), Text: text, Counts: true})
 	if err != nil {
 		b.fail(w, r, err)
 		return

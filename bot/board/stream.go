@@ -8,15 +8,13 @@ import (
 	"net/http"
 	"sync"
 	"time"
-
-	"scullion/bot"
 )
 
 // How often a board says that it lives, and is drawn anew though nothing was said: days pass,
 // steps begin.
 const (
 	beatEvery = 10 * time.Second
-	drawEvery = time.Minute
+	drawEvery = 15 * time.Second
 	sendLimit = 5 * time.Second // for one event to get out
 )
 
@@ -109,18 +107,15 @@ func (b *Board) event(ctx context.Context) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return eventOf(s)
-}
-
-func eventOf(s *bot.State) ([]byte, error) {
 	html, err := render("now", &view{State: s, Table: layTable(s.Plan, s.At)})
 	if err != nil {
 		return nil, err
 	}
 	data, err := json.Marshal(struct {
-		At   int64  `json:"at"`
-		HTML string `json:"html"`
-	}{s.At.UnixMilli(), string(html)})
+		At      int64  `json:"at"`
+		HTML    string `json:"html"`
+		Version string `json:"version"`
+	}{s.At.UnixMilli(), string(html), b.version})
 	var e bytes.Buffer
 	fmt.Fprintf(&e, "id: %d\nevent: now\ndata: %s\n\n", s.At.UnixMilli(), data)
 	return e.Bytes(), err
@@ -136,7 +131,7 @@ func (b *Board) events(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer b.hub.leave(c)
-	first, err := b.event(r.Context())
+	first, err := b.event(r.Context()) // after joining: nothing is missed in between
 	if err != nil {
 		b.fail(w, r, err)
 		return
@@ -147,6 +142,9 @@ func (b *Board) events(w http.ResponseWriter, r *http.Request) {
 	h.Set("X-Accel-Buffering", "no")
 	out := http.NewResponseController(w)
 	send := func(event []byte) bool {
+		if !b.mayCome(r) { // the key was taken back
+			return false
+		}
 		out.SetWriteDeadline(time.Now().Add(sendLimit))
 		_, err := w.Write(event)
 		return err == nil && out.Flush() == nil

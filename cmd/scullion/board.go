@@ -5,17 +5,21 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"math"
 	"net"
 	"net/http"
+	"os"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 	"rsc.io/qr"
 
 	"scullion/bot"
 	"scullion/bot/board"
 	"scullion/bot/paper"
+	"scullion/pantry/measure"
 	"scullion/pantry/store"
 )
 
@@ -78,7 +82,7 @@ func (a *app) board(ctx context.Context, s *store.Store, talk *bot.Bot, keys *bo
 		return fmt.Errorf("the board cannot be served: %w; name another address with --http", err)
 	}
 	defer l.Close()
-	address := "http://" + l.Addr().String() + "/"
+	address := addresses(l.Addr())[0]
 	if keys != nil {
 		some, err := keys.Any()
 		if err != nil {
@@ -89,12 +93,12 @@ func (a *app) board(ctx context.Context, s *store.Store, talk *bot.Bot, keys *bo
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(a.err, "Open this once on each device; it is not shown again:\n%skey/%s\n%s", address, key, code(address+"key/"+key))
+			a.showKey(key, addresses(l.Addr()))
 		}
 	}
 	fmt.Fprintln(a.err, "The board is at "+address+". Ctrl-C ends it.")
 	b := a.newBoard(s, talk, keys)
-	server := &http.Server{Handler: b, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 32 << 10,
+	server := &http.Server{Handler: b, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, WriteTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 32 << 10,
 		BaseContext: func(net.Listener) context.Context { return ctx }}
 	served := make(chan error, 1)
 	go func() { served <- server.Serve(l) }()
@@ -109,6 +113,47 @@ func (a *app) board(ctx context.Context, s *store.Store, talk *bot.Bot, keys *bo
 		return nil
 	}
 	return err
+}
+
+// addresses are where a board that listens there is found from other machines, likely ones first.
+func addresses(at net.Addr) (list []string) {
+	host, port, _ := net.SplitHostPort(at.String())
+	hosts := []string{host}
+	if ip := net.ParseIP(host); ip != nil && ip.IsUnspecified() {
+		hosts = ourAddresses()
+	}
+	for _, h := range hosts {
+		list = append(list, "http://"+net.JoinHostPort(h, port)+"/")
+	}
+	return list
+}
+
+// ourAddresses are this machine's in its networks, those of version 4 first; where it is in none,
+// its own.
+func ourAddresses() (list []string) {
+	found, _ := net.InterfaceAddrs() // without them it is still reached from here
+	for _, four := range []bool{true, false} {
+		for _, a := range found {
+			if n, ok := a.(*net.IPNet); ok && n.IP.IsGlobalUnicast() && (n.IP.To4() != nil) == four {
+				list = append(list, n.IP.String())
+			}
+		}
+	}
+	if len(list) == 0 {
+		list = []string{"127.0.0.1"}
+	}
+	return list
+}
+
+// showKey shows a key once: as links, and in a terminal as a code to hold a phone's camera to.
+func (a *app) showKey(key string, at []string) {
+	fmt.Fprintln(a.err, "Open this once on each device; it is not shown again:")
+	for _, address := range at {
+		fmt.Fprintln(a.err, address+"key/"+key)
+	}
+	if f, ok := a.err.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		fmt.Fprint(a.err, code(at[0]+"key/"+key))
+	}
 }
 
 // watchEvery is how often a board looks whether something was committed: a quarter of the 100 ms
@@ -158,6 +203,7 @@ func (a *app) account(ctx context.Context, s *store.Store) (*board.Account, erro
 			return err
 		}
 		if w := bot.Latest(list); w != nil {
+			page.Parts = parts(&w.Crate)
 			page.Text, page.Lines = strings.Split(w.Say(x, a.now()), "\n"), w.SayLines(x)
 		}
 		if w := bot.WithDishes(list, 0); w != nil {
@@ -174,7 +220,7 @@ func (a *app) account(ctx context.Context, s *store.Store) (*board.Account, erro
 			if gone <= 0 {
 				continue
 			}
-			page.Past = append(page.Past, board.Past{Name: w.Until.In(a.now().Location()).Format("Mon 2 Jan 15:04"), Binned: fmt.Sprintf("%.0f g", w.Crate.Binned.AP), Share: w.Crate.Binned.AP / gone})
+			page.Past = append(page.Past, board.Past{Name: w.Until.In(a.now().Location()).Format("Mon 2 Jan 15:04"), Binned: grams(w.Crate.Binned.AP), Share: w.Crate.Binned.AP / gone})
 		}
 		return nil
 	})
@@ -182,6 +228,25 @@ func (a *app) account(ctx context.Context, s *store.Store) (*board.Account, erro
 		err = nil
 	}
 	return page, err
+}
+
+// parts are where a crate went, but for what is unaccounted for.
+func parts(c *bot.WrapCrate) (list []board.Part) {
+	all := c.Had.AP + c.Came.AP + c.Made.AP
+	for _, p := range []struct {
+		kind, name string
+		ap         float64
+	}{{"used", "into dishes", c.Dishes.AP}, {"given", "given away", c.Given.AP}, {"trim", "trim", c.Trim.AP}, {"binned", "binned", c.Binned.AP}, {"kept", "carried over", c.Carried.AP}} {
+		if p.ap > 0 && all > 0 {
+			list = append(list, board.Part{Kind: p.kind, Name: p.name, Amount: grams(p.ap), Share: p.ap / all})
+		}
+	}
+	return list
+}
+
+// grams puts a weight in words.
+func grams(g float64) string {
+	return measure.Say(measure.Amount(math.Round(g*1000)), measure.Gram)
 }
 
 func (a *app) sheetPage(ctx context.Context, s *store.Store, n int) (page string, err error) {

@@ -215,3 +215,38 @@ func (a *Line) settleTrim() {
 	}
 	a.Trim, a.Dishes, a.Loose = off, a.Dishes.minus(off), a.Loose-n
 }
+
+// Flow reckons what of each line went where by some entries in force, in order, without what was
+// there before: of its lines Dishes, Given, Trim, Binned and Loose are those that Of gives, in
+// amounts alone, and so are Of and GivenTo; the rest is zero. Lines come in order of first use.
+func Flow(steps []pantry.Placed) []*Line {
+	var list []*Line
+	at := map[int64]*Line{}
+	for i := range steps {
+		e := &steps[i].Entry
+		if e.Act != pantry.Use && e.Act != pantry.Return && e.Act != pantry.Bin {
+			continue
+		}
+		a := at[e.Line]
+		if a == nil {
+			a = &Line{ID: e.Line}
+			at[e.Line], list = a, append(list, a)
+		}
+		switch {
+		case e.Act == pantry.Bin && e.Trim:
+			a.Loose += e.Amount
+		case e.Act == pantry.Bin:
+			a.Binned.Amount += e.Amount
+		case e.Act == pantry.Use && e.Trim:
+			a.Saved += e.Amount
+		case e.Act == pantry.Use:
+			a.use(e.Dish, Sum{Amount: e.Amount})
+		default:
+			a.use(e.Dish, Sum{Amount: -e.Amount})
+		}
+	}
+	for _, a := range list {
+		a.settleTrim()
+	}
+	return list
+}

@@ -143,3 +143,38 @@ func TestCostsFirstExpiredFirst(t *testing.T) {
 		t.Errorf("came %s", s)
 	}
 }
+
+// What goes where is the same whether what was there before is known or not.
+func TestFlow(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		steps, spans := drawn(rt)
+		list, err := account.Of(pantry.Line{ID: 1, Name: "leek"}, steps, spans)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		amounts := func(of []account.Dish) string {
+			s := ""
+			for _, d := range of {
+				s += fmt.Sprint(d.Name, " ", d.Amount, "; ")
+			}
+			return s
+		}
+		for i, want := range list {
+			var within []pantry.Placed
+			for _, s := range steps {
+				if s.N >= spans[i].From && s.N <= spans[i].To {
+					within = append(within, s)
+				}
+			}
+			got := &account.Line{}
+			if flow := account.Flow(within); len(flow) > 0 {
+				got = flow[0]
+			}
+			a := [6]measure.Amount{got.Dishes.Amount, got.Given.Amount, got.Trim.Amount, got.Binned.Amount, got.Loose, got.Saved}
+			b := [6]measure.Amount{want.Dishes.Amount, want.Given.Amount, want.Trim.Amount, want.Binned.Amount, want.Loose, want.Saved}
+			if a != b || amounts(got.Of) != amounts(want.Of) || amounts(got.GivenTo) != amounts(want.GivenTo) {
+				rt.Fatalf("span %d: %v %+v, want %v %+v", i, a, got, b, want)
+			}
+		}
+	})
+}

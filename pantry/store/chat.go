@@ -64,7 +64,7 @@ func (s *Store) KnownOf(ctx context.Context, room string, n int) (list []pantry.
 func (s *Store) DueTimers(ctx context.Context, now time.Time) (kitchens []string, next time.Time, err error) {
 	err = s.read(ctx, func(r reader) error {
 		kitchens = nil
-		err := each(ctx, r, "SELECT DISTINCT kitchen.name FROM timer JOIN kitchen ON kitchen.id = timer.kitchen WHERE due <= ?", func(rows *sql.Rows) error {
+		err := each(ctx, r, "SELECT DISTINCT kitchen.name FROM timer JOIN kitchen ON kitchen.id = timer.kitchen WHERE due <= ? AND room <> ''", func(rows *sql.Rows) error {
 			var k string
 			err := rows.Scan(&k)
 			kitchens = append(kitchens, k)
@@ -74,7 +74,7 @@ func (s *Store) DueTimers(ctx context.Context, now time.Time) (kitchens []string
 			return err
 		}
 		var due sql.NullInt64
-		err = r.QueryRowContext(ctx, "SELECT min(due) FROM timer WHERE due > ?", now.UnixMilli()).Scan(&due)
+		err = r.QueryRowContext(ctx, "SELECT min(due) FROM timer WHERE due > ? AND room <> ''", now.UnixMilli()).Scan(&due)
 		if due.Valid {
 			next = time.UnixMilli(due.Int64)
 		}

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"time"
 
 	"scullion/pantry"
 	"scullion/pantry/food"
@@ -84,6 +85,21 @@ func (x *Record) Said(n int) (list []*pantry.Message, err error) {
 	return list, err
 }
 
+// LastCame gives when each line last came in or was made, by the lines' ids.
+func (x *Record) LastCame() (map[int64]time.Time, error) {
+	list := map[int64]time.Time{}
+	err := each(x.ctx, x.r, lastCame, func(rows *sql.Rows) (err error) {
+		var line int64
+		var at sql.NullString
+		if err := rows.Scan(&line, &at); err != nil || !at.Valid {
+			return err
+		}
+		list[line], err = parseTime(at.String)
+		return err
+	}, x.Kitchen.ID)
+	return list, err
+}
+
 // Records hands do a kitchen's record; it is good as long as do runs. ErrNoKitchen where the
 // file has none of that name.
 func (s *Store) Records(ctx context.Context, kitchen string, do func(*Record) error) error {
@@ -121,6 +137,10 @@ const (
 		WHERE line.kitchen = ? AND entry.act NOT IN ('claim', 'release')
 			AND NOT EXISTS (SELECT 1 FROM revision WHERE revision.message = entry.message AND revision.rev > entry.rev)
 		ORDER BY entry.message, entry.rev, entry.part`
+
+	lastCame = `SELECT line.id, (SELECT entry.at FROM entry CROSS JOIN message ON message.n = entry.message AND message.rev = entry.rev
+			WHERE entry.line = line.id AND entry.act IN ('receive', 'make') ORDER BY entry.message DESC LIMIT 1)
+		FROM line WHERE line.kitchen = ?`
 
 	inForceBetween = "SELECT " + entryColumns + `, entry.message FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev
 		WHERE +message.kitchen = ? AND message.n BETWEEN ? AND ? ORDER BY message.n, entry.rev, entry.part`
