@@ -190,3 +190,22 @@ func TestTimerSeen(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkState reads what a board shows from a ledger of 20 services of 200 entries; a board
+// does so after each commit, and has 100 ms for all that it does.
+func BenchmarkState(b *testing.B) {
+	s := year(b, 20, 200)
+	for b.Loop() {
+		if err := s.Records(context.Background(), "k", func(r *store.Record) error {
+			x := &bot.Records{Kitchen: r.Kitchen, WrapUps: r.WrapUps, Services: r.Services, Ledger: r}
+			x.Foods(food.Default())
+			state, err := bot.StateOf(x, r, time.Now())
+			if err == nil && len(state.Crate) == 0 {
+				b.Fatal("nothing is left")
+			}
+			return err
+		}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
