@@ -104,7 +104,7 @@ func (b *Board) ServeHTTP(w http.ResponseWriter, r *http.Request) { b.handler.Se
 // look is a page that reads the kitchen: no more of them than the machine can bear.
 func (b *Board) look(page http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		if !b.looks.may(time.Now()) {
+		if !b.looks.may(b.o.Now()) {
 			w.Header().Set("Retry-After", "3")
 			http.Error(w, "Too many look at once. Wait a moment.", http.StatusTooManyRequests)
 			return

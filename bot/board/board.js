@@ -3,7 +3,7 @@
 'use strict';
 const main = document.getElementById('now'), news = document.getElementById('news'), clock = document.getElementById('clock'), heardOf = document.getElementById('heard');
 const stale = 20000, apart = 3000; // no news for so long; a second look after so long
-let heard = Date.now(), skew = clock.dataset.at - Date.now(), last = '', source;
+let heard = Date.now(), skew = clock.dataset.at - Date.now(), last = '', tried = 0, source;
 
 // lately is what somebody who cannot see the page is told of, where it changes.
 function lately() {
@@ -57,7 +57,7 @@ function tick() {
   if (quiet > stale) {
     if (!document.body.classList.contains('stale')) news.textContent = 'No news for ' + stale / 1000 + ' s.'; // once, or it would be read out each second
     document.body.classList.add('stale');
-    news.dataset.quiet = Math.round(quiet / 1000);
+    if (Date.now() - tried > stale) { tried = Date.now(); listen(); } // after a sleep a connection may seem open and be dead
   }
 }
 document.addEventListener('visibilitychange', () => { if (!document.hidden) { look(); if (source.readyState === EventSource.CLOSED) listen(); } });

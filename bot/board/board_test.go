@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -50,6 +51,11 @@ func TestPage(t *testing.T) {
 	}
 	_, page = w.get("/")
 	if !strings.Contains(page, `<span class="much">450 g</span>`) || strings.Contains(page, "<script>alert") {
+		t.Errorf("%s", page)
+	}
+	w.say(`<i onclick="x">eve</i>`, `got 1kg <img src=x onerror=alert(1)>, 1kg "quince's"`)
+	w.say(`<i onclick="x">eve</i>`, "need 100g leeks for the <u>pie</u>")
+	if _, page = w.get("/"); !strings.Contains(page, "&lt;i onclick=") || strings.Contains(page, "<i onclick") || strings.Contains(page, "<img") || strings.Contains(page, "<u>") {
 		t.Errorf("%s", page)
 	}
 	if r, _ := w.do("POST", "/say", said); r.StatusCode != http.StatusSeeOther { // without the script
@@ -256,9 +262,14 @@ func TestAccount(t *testing.T) {
 // FuzzRequest sends anything to any page: none may break, and none shows what it must not.
 func FuzzRequest(f *testing.F) {
 	keys := &board.Keys{File: filepath.Join(f.TempDir(), "keys")}
-	w := hang(f, nil)
-	locked := hang(f, func(o *board.Options) { o.Keys = keys })
+	var seconds atomic.Int64
+	slowly := func(o *board.Options) { // or the limits would answer most
+		o.Now = func() time.Time { return time.Unix(1_800_000_000+seconds.Add(1), 0) }
+	}
+	w := hang(f, slowly)
+	locked := hang(f, func(o *board.Options) { slowly(o); o.Keys = keys })
 	for _, s := range [][4]string{{"GET", "/", "", ""}, {"POST", "/say", "text=used+1kg+leeks&nonce=ABCDEFGHIJKLMNOP", "scullion_cook=bo"}, {"POST", "/join", "name=%00%ff", ""}, {"GET", "/sheet/99999999999999999999", "", ""},
+		{"POST", "/say", "text=timer+3+min&nonce=ABCDEFGHIJKLMNOQ", "scullion_cook=%3Cb%3E"}, {"GET", "/now", "", "scullion_cook=" + strings.Repeat("%E2%80%AE", 40)}, {"GET", "/sheet/0", "", ""},
 		{"GET", "/key/..%2f", "", "scullion_key=x"}, {"PROPFIND", "/wrap?a=%zz", "x", "scullion_cook=%%%"}} {
 		f.Add(s[0], s[1], s[2], s[3])
 	}

@@ -206,7 +206,16 @@ func TestComesBack(t *testing.T) {
 	x.until(`document.body.classList.contains('stale') && document.getElementById('news').innerText.startsWith('No news for')`)
 	defer serve()()
 	x.until(fmt.Sprintf(leeks, "750 g"))
-	x.until(`!document.body.classList.contains('stale') && document.getElementById('news').innerText === 'Live.'`)
+	live := `!document.body.classList.contains('stale') && document.getElementById('news').innerText === 'Live.'`
+	x.until(live)
+	// A connection that is dead, though nobody said so.
+	if _, err := chromedp.Run(x.ctx, chromedp.Evaluate[bool]("source.close(), heard -= 60000, tried = 0, tick(), document.body.classList.contains('stale')")); err != nil {
+		t.Fatal(err)
+	}
+	w.say("bo", "used 50g leeks in the soup")
+	x.until(fmt.Sprintf(leeks, "700 g"))
+	x.until(live)
+	x.fine("come back")
 }
 
 // TestAxe has axe-core (Deque's accessibility rules, WCAG 2.2 A and AA) look at the pages.

@@ -141,7 +141,7 @@ func (b *Board) key(w http.ResponseWriter, r *http.Request) {
 	case r.Method == http.MethodGet && b.o.Keys.opens(key):
 		b.setCookie(w, r, keyCookie, key)
 		b.write(w, r, http.StatusOK, "opened", nil)
-	case !b.knocks.may(time.Now()):
+	case !b.knocks.may(b.o.Now()):
 		http.Error(w, "Too many keys that do not fit. Wait a moment.", http.StatusTooManyRequests)
 	default:
 		b.write(w, r, http.StatusUnauthorized, "door", nil)
@@ -175,7 +175,7 @@ func (l *limit) may(now time.Time) bool {
 	if l.at.IsZero() {
 		l.left = l.atOnce
 	} else {
-		l.left = min(l.atOnce, l.left+now.Sub(l.at).Seconds()*l.perSecond)
+		l.left = min(l.atOnce, l.left+max(0, now.Sub(l.at).Seconds())*l.perSecond)
 	}
 	l.at = now
 	if l.left < 1 {

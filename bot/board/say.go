@@ -6,7 +6,7 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
-	"time"
+
 	"unicode"
 	"unicode/utf8"
 
@@ -38,7 +38,7 @@ func cleanName(name string) string {
 }
 
 func (b *Board) join(w http.ResponseWriter, r *http.Request) {
-	if !b.talk.may(time.Now()) {
+	if !b.talk.may(b.o.Now()) {
 		http.Error(w, "Too fast. Wait a moment.", http.StatusTooManyRequests)
 		return
 	}
@@ -55,7 +55,7 @@ func (b *Board) join(w http.ResponseWriter, r *http.Request) {
 func (b *Board) say(w http.ResponseWriter, r *http.Request) {
 	text, once, cook := strings.TrimSpace(r.PostFormValue("text")), r.PostFormValue("nonce"), cookOf(r)
 	switch {
-	case !b.talk.may(time.Now()):
+	case !b.talk.may(b.o.Now()):
 		http.Error(w, "Too fast. Wait a moment.", http.StatusTooManyRequests)
 		return
 	case cook == "":

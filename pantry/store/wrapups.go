@@ -77,7 +77,7 @@ func (x *Record) Timers() (list []pantry.Timer, err error) {
 // Said lists the last n messages that were for the kitchen and are not gone, the last first; their
 // words and the replies are there as long as the ledger keeps them.
 func (x *Record) Said(n int) (list []*pantry.Message, err error) {
-	err = each(x.ctx, x.r, "SELECT "+messageColumns+" FROM message AS m WHERE kitchen = ? AND text <> '' AND NOT gone ORDER BY n DESC LIMIT ?", func(rows *sql.Rows) error {
+	err = each(x.ctx, x.r, "SELECT "+messageColumns+" FROM message AS m WHERE +kitchen = ? AND text <> '' AND NOT gone ORDER BY n DESC LIMIT ?", func(rows *sql.Rows) error {
 		m, err := scanMessage(rows)
 		list = append(list, m)
 		return err
