@@ -19,7 +19,7 @@ import (
 )
 
 // soon is how long a test waits for what should be there at once.
-const soon = 10 * time.Second
+const soon = time.Minute
 
 // quick is a pace for tests.
 var quick = discord.Pace{Open: 2 * time.Second, Retry: 20 * time.Millisecond, MostRetry: time.Second, Identify: 50 * time.Millisecond,
