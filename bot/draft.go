@@ -253,21 +253,44 @@ func (t *turn) tinned(phrase string) string {
 // making drafts a make: the new food, and a use of each thing drawn for it.
 func (t *turn) making(s language.Statement) (list []draft, err error) {
 	into := t.ear.lineName(s.Items[0].Food, t.ear.find(s.Items[0].Food))
+	product, of := s.Items[0], ""
 	for _, it := range s.From {
 		if it.Trim || it.Food == "" || t.trimOf(it.Food).Name != "" { // trimmings draw nothing
 			continue
 		}
-		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Dish: into})
+		if of == "" {
+			if of, err = t.fromPot(it.Food); err != nil {
+				return nil, err
+			}
+			if of != "" { // "made 2kg puree from the casserole"
+				continue
+			}
+		}
+		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: t.asMuch(it, product), Who: t.ear.cook(s.Who), Dish: into})
 	}
-	product := s.Items[0]
 	d := draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: t.ear.cook(s.Who), Day: t.day()}
 	t.dated(&d, product)
-	if len(list) == 0 { // "made 2kg stew" of what is in the pot
+	if d.Dish = of; len(list) == 0 && of == "" { // "made 2kg stew" of what is in the pot
 		if d.Dish, _, err = t.cooked(d.Food); err != nil {
 			return nil, err
 		}
 	}
 	return append(list, d), nil
+}
+
+// asMuch is how much went into a product: as said, or, of the one thing that it was made of and that
+// was made here, as much as came of it ("made 200g puree from the pie").
+func (t *turn) asMuch(it, product language.Item) language.Amount {
+	h := t.ear.find(it.Food)
+	if it.Amount.How != language.Unsaid || product.Amount.How != language.Measured || len(h.lines) != 1 {
+		return it.Amount
+	}
+	l, a := h.lines[0], product.Amount
+	if l.Made == 0 || l.Unit != a.Kind || l.OnHand() == 0 {
+		return it.Amount
+	}
+	a.Base, a.Approx = min(a.Base, l.OnHand()), true
+	return a
 }
 
 // place tells a dish from a shelf and from what is neither, and gives the dish

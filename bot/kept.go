@@ -63,10 +63,10 @@ func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Fo
 	if lot.State = state; !d.Label { // raw food's own keeping is none of it
 		lot.Date, lot.Best = "", false
 	}
-	g, ok, latest, _ := t.guideFor(d.Act, d.Dish, l, f, state)
+	g, ok, m := t.guideFor(d.Act, d.Dish, l, f, state)
 	by := since(d, t).Add(g.Days)
-	if latest != "" && (!ok || latest < by) {
-		by, ok = latest, true
+	if m.date != "" && (!ok || m.date < by) {
+		by, ok = m.date, true
 	}
 	if ok && (lot.Date == "" || by < lot.Date) {
 		if d.Label && t.note == "" {
@@ -90,12 +90,14 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	if e.Lot.State == "" || e.Act != pantry.Make && e.Act != pantry.Receive {
 		return ""
 	}
-	g, ok, latest, of := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
+	g, ok, m := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
 	s := ""
-	switch {
+	switch on := pantry.DateOf(e.At.In(t.m.At.Location())); {
 	case e.Lot.Label:
-	case latest != "" && e.Lot.Date == latest && latest != pantry.DateOf(e.At.In(t.m.At.Location())).Add(g.Days):
-		return " Use by " + sayDay(latest) + ", the date of the " + of + " in it. If that was reheated, do not keep it: what was reheated once is not reheated again."
+	case m.date != "" && e.Lot.Date == m.date && m.date < on:
+		return " Do not keep or serve it: the " + m.of + " in it was past its use-by (" + sayDay(m.date) + "). Bin it."
+	case m.date != "" && e.Lot.Date == m.date && (!ok || m.date != on.Add(g.Days)):
+		return " Use by " + sayDay(m.date) + ", the date of the " + m.of + " in it. If that was reheated, do not keep it: what was reheated once is not reheated again."
 	case !ok:
 		s = " No figure for how long it keeps."
 	default:

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -37,8 +38,14 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			if k, ok := x.until(s, units, place); ok {
 				l.UseBy = k.date
 			}
+			if l.UseBy != "" && l.UseBy < today { // it is binned
+				continue
+			}
 			for _, a := range s.Holds {
 				l.Allergens = append(l.Allergens, a.Name)
+			}
+			for _, a := range s.May {
+				l.May = append(l.May, a.Name)
 			}
 			list = append(list, l)
 		}
@@ -58,20 +65,33 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 		if d.State != food.Cooked && d.State != food.MadeUp {
 			l.What = string(d.State)
 		}
-		f := x.foodOrMade(line)
+		f := x.foodOfLot(line, d.State, d.Date)
 		if l.Unknown = f == nil || f.Unasked; f != nil {
-			l.Allergens = f.Allergen
+			l.Allergens, l.May = f.Allergen, f.MayCarry
 		}
-		if at := slices.IndexFunc(list, func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && (d.State == food.Cooked || d.State == food.MadeUp) { // the dish that it is what is left of
-			o := &list[at]
-			if o.Name = l.Name; l.UseBy != "" && (o.UseBy == "" || l.UseBy < o.UseBy) {
-				o.UseBy, o.Kind = l.UseBy, l.Kind
-			}
+		if at := slices.IndexFunc(list, func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && isOld(d.State) && !l.Made.Before(list[at].Made) { // the dish that it is what is left of
+			list[at] = mergeLabels(list[at], l)
 			continue
 		}
 		list = append(list, l)
 	}
 	return list, nil
+}
+
+// mergeLabels takes in the label of what is left of the same dish: the sooner date, and all that either
+// holds.
+func mergeLabels(l, o paper.Label) paper.Label {
+	if o.UseBy != "" && (l.UseBy == "" || o.UseBy < l.UseBy) {
+		l.UseBy, l.Kind = o.UseBy, o.Kind
+	}
+	for _, a := range o.Allergens {
+		l.Allergens = appendOnce(l.Allergens, a)
+	}
+	for _, a := range o.May {
+		l.May = appendOnce(l.May, a)
+	}
+	l.Name, l.Unknown = o.Name, l.Unknown || o.Unknown
+	return l
 }
 
 // initials are those of the cooks, as they are shown: "AB".
@@ -91,7 +111,7 @@ func sayLabels(list []paper.Label) string {
 		return "Nothing to label: no dish was made, and nothing on hand is opened, cooked, made or frozen."
 	}
 	var lines []string
-	for _, l := range list[:min(len(list), mostPast)] {
+	for _, l := range list[:min(len(list), mostLabels)] {
 		text := l.Name
 		if l.UseBy != "" {
 			text += ": " + cmp.Or(l.Kind, "use by") + " " + sayDay(l.UseBy)
@@ -105,10 +125,19 @@ func sayLabels(list []paper.Label) string {
 		if l.Unknown {
 			text += ", allergens unknown in part"
 		}
+		if may := l.Might(); len(may) > 0 {
+			text += ", may carry " + strings.Join(may, ", ")
+		}
 		lines = append(lines, text+".")
+	}
+	if more := len(list) - mostLabels; more > 0 {
+		lines = append(lines, fmt.Sprintf("And %d more, which are not told here.", more))
 	}
 	return strings.Join(lines, "\n") + "\n\"scullion labels\" prints them. Local rules and the pack's own label go first."
 }
+
+// mostLabels is how many labels a reply tells.
+const mostLabels = 24
 
 // labels tells what is to be labelled.
 func (t *turn) labels() (Reply, error) {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -43,7 +44,9 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return r, false, err
 	}
 	if l := t.k.Named(dish); l != nil && l.OnHand() > 0 && q.About == language.AboutLeftOver {
-		return r, false, nil // it is counted
+		if anew, err := t.cookedSince(l, dish); err != nil || !anew {
+			return r, false, err // it is counted
+		}
 	}
 	if q.About == language.AboutPortions {
 		q.Food = dish
@@ -88,6 +91,41 @@ func (t *turn) cooked(said string) (dish string, in []pantry.Entry, err error) {
 		dish = ""
 	}
 	return dish, in, err
+}
+
+// cookedSince says whether a dish was cooked again since what was left of it was put by last.
+func (t *turn) cookedSince(l *pantry.Line, dish string) (bool, error) {
+	_, in, err := t.cooked(dish)
+	if err != nil || len(in) == 0 {
+		return false, err
+	}
+	entries, err := t.book.Since(l.ID, &pantry.Message{})
+	for _, e := range slices.Backward(entries) {
+		if e.Act == pantry.Make {
+			return slices.ContainsFunc(in, func(u pantry.Entry) bool { return u.At.After(e.At) && u.Line != l.ID }), err
+		}
+	}
+	return true, err
+}
+
+// fromPot gives the dish that words mean which was cooked lately and is not put by; "" none.
+func (t *turn) fromPot(said string) (string, error) {
+	dish, _, err := t.cooked(said)
+	if err != nil || dish == "" {
+		return "", err
+	}
+	if h := t.ear.find(said); h.exact && t.k.Named(dish) == nil && len(h.lines) > 0 {
+		return "", nil // the food of that name
+	}
+	l := t.k.Named(dish)
+	if l == nil || l.OnHand() == 0 {
+		return dish, nil
+	}
+	anew, err := t.cookedSince(l, dish)
+	if !anew {
+		dish = ""
+	}
+	return dish, err
 }
 
 // sheetOf gives the latest sheet of a dish; nil where it was not made.
@@ -197,26 +235,30 @@ func keepsLeast(k *pantry.Kitchen, all *food.Catalogue, dish string, foods []*fo
 	return best, ok
 }
 
-// guideFor is the guidance for what was made, cooked or came in cooked; of what is left of a dish
-// also the soonest date of what was cooked before and went in, and what that is.
-func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Food, state food.State) (g food.Guidance, ok bool, latest pantry.Date, of string) {
+// guideFor is the guidance for what was made, cooked or came in cooked; of what was made also the
+// limit that what went into it sets, with this message or into the dish that it is what is left of.
+func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Food, state food.State) (g food.Guidance, ok bool, m limit) {
 	if act != pantry.Make || dish == "" {
 		g, ok = t.ear.guide(l.Name, f, state, "", t.country())
-		return g, ok, "", ""
+		if act == pantry.Make {
+			m = t.drew
+		}
+		return g, ok, m
 	}
 	foods := []*food.Food{}
-	_, in, err := t.cooked(dish)
+	dish, in, err := t.cooked(dish)
 	for _, e := range in {
 		foods = append(foods, t.ear.foodOf(t.k.Line(e.Line)))
 	}
 	if err == nil {
-		latest, of, err = t.noLonger(in, t.day())
+		m, err = limitOf(t.book, t.ear, dish, in, t.said.At.Add(-pantry.LeftOver), t.m.At.Location())
 	}
 	if err != nil {
-		return g, false, "", ""
+		return g, false, m
 	}
-	g, ok = keepsLeast(t.k, t.ear.all, dish, foods, t.country())
-	return g, ok, latest, of
+	m.sooner(t.drew)
+	g, ok = keepsLeast(t.k, t.ear.all, cmp.Or(dish, l.Name), foods, t.country())
+	return g, ok, m
 }
 
 // isStock says whether a dish of a period is a line that was made, as stock and pastry are: it is

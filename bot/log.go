@@ -41,6 +41,7 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 			t.ready = append(t.ready, *res.entry)
 		case res.ask != nil:
 			asks = append(asks, *res.ask)
+			t.drewNext(&drafts[i])
 		case res.tell != "":
 			tells = append(tells, res.tell)
 			fault = fault || res.fault

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"errors"
 	"slices"
 	"time"
 
@@ -17,9 +18,22 @@ func (x *Records) foodOrMade(l *pantry.Line) *food.Food {
 	return x.madeFood(l, mostMade)
 }
 
+// foodOfLot is foodOrMade of one lot: of two days' pots each has its own allergens, as long as the
+// ledger tells them apart.
+func (x *Records) foodOfLot(l *pantry.Line, state food.State, date pantry.Date) *food.Food {
+	if of := x.past.lots[cameTo{l.ID, state, date}]; len(of) > 0 && !slices.ContainsFunc(of, func(id int64) bool { return id == l.ID }) {
+		return x.madeOf(l, of, mostMade)
+	}
+	return x.foodOrMade(l)
+}
+
 func (x *Records) madeFood(l *pantry.Line, deep int) *food.Food {
+	return x.madeOf(l, x.past.made[l.ID], deep)
+}
+
+// madeOf gives the food of a line that was made of others.
+func (x *Records) madeOf(l *pantry.Line, of []int64, deep int) *food.Food {
 	f := x.FoodOf(l)
-	of := x.past.made[l.ID]
 	if len(of) == 0 || deep == 0 {
 		return f
 	}
@@ -58,9 +72,11 @@ func worse(a, b string) string {
 
 // past is what the ledger says of how food came to be what it is.
 type past struct {
-	since int64             // the message from which on it was read
-	made  map[int64][]int64 // lines that were drawn on to make a line, or went into the dishes that it is what is left of
-	when  map[cameTo]doneBy // who brought food of a line into a state with a date last, and when
+	since int64               // the message from which on it was read
+	made  map[int64][]int64   // lines that were drawn on to make a line, or went into the dishes that it is what is left of
+	when  map[cameTo]doneBy   // who brought food of a line into a state with a date last, and when
+	lots  map[cameTo][]int64  // lines that were drawn on to make a lot
+	into  map[string][]wentIn // by dish
 }
 
 type cameTo struct {
@@ -74,30 +90,40 @@ type doneBy struct {
 	cook string
 }
 
+// wentIn is a use for a dish, and the limit that it sets.
+type wentIn struct {
+	limit
+	line int64
+	at   time.Time
+}
+
 // read reads the ledger from some way before a message on, if that is not done yet.
 func (x *Records) read(from int64) (*past, error) {
 	from = max(1, from-pantry.LookBack)
 	if x.past != nil && x.past.since <= from {
 		return x.past, nil
 	}
-	p := &past{since: from, made: map[int64][]int64{}, when: map[cameTo]doneBy{}}
-	into := map[string][]pantry.Entry{} // uses, by dish
-	var used, made []pantry.Entry       // by one message
+	p := &past{since: from, made: map[int64][]int64{}, when: map[cameTo]doneBy{}, lots: map[cameTo][]int64{}, into: map[string][]wentIn{}}
+	lines, err := x.standing(from)
+	if err != nil {
+		return nil, err
+	}
+	var used, made []pantry.Entry // by one message
 	n := int64(0)
 	settle := func() {
 		for _, m := range made {
 			for _, u := range used {
-				p.madeFrom(m.Line, u.Line)
+				p.madeFrom(m, u.Line)
 			}
-			for _, u := range into[m.Dish] {
-				if m.Dish != "" && m.At.Sub(u.At) <= pantry.LeftOver {
-					p.madeFrom(m.Line, u.Line)
+			for _, u := range p.into[m.Dish] {
+				if m.Dish != "" && m.At.Sub(u.at) <= pantry.LeftOver {
+					p.madeFrom(m, u.line)
 				}
 			}
 		}
 		used, made = nil, nil
 	}
-	err := x.Ledger.Between(from, 1<<62, func(e pantry.Placed) error {
+	err = x.Ledger.Between(from, 1<<62, func(e pantry.Placed) error {
 		if e.N != n {
 			settle()
 			n = e.N
@@ -105,24 +131,72 @@ func (x *Records) read(from int64) (*past, error) {
 		if e.Lot.State != "" {
 			p.when[cameTo{e.Line, e.Lot.State, e.Lot.Date}] = doneBy{e.At, e.Cook}
 		}
-		switch e.Act {
-		case pantry.Make:
-			made = append(made, e.Entry)
-		case pantry.Use:
-			used = append(used, e.Entry)
-			if e.Dish != "" {
-				into[e.Dish] = append(into[e.Dish], e.Entry)
-			}
+		l := lines[e.Line]
+		if l == nil {
+			return nil
 		}
-		return nil
+		if e.Act == pantry.Make {
+			made = append(made, e.Entry)
+		}
+		if e.Act != pantry.Use {
+			_, err := l.Apply(e.Entry)
+			return err
+		}
+		used = append(used, e.Entry)
+		u := wentIn{line: e.Line, at: e.At}
+		_, err := u.drawing(e.Entry, l, x.FoodOf(l), pantry.DateOf(e.At))
+		if e.Dish != "" {
+			p.into[e.Dish] = append(p.into[e.Dish], u)
+		}
+		return err
 	})
 	settle()
 	x.past = p
 	return p, err
 }
 
-func (p *past) madeFrom(line, of int64) {
-	if line != of && !slices.Contains(p.made[line], of) {
-		p.made[line] = append(p.made[line], of)
+// errThere ends a reading of the ledger that has gone far enough.
+var errThere = errors.New("far enough")
+
+// standing gives all lines as they stood before a message.
+func (x *Records) standing(from int64) (map[int64]*pantry.Line, error) {
+	lines := map[int64]*pantry.Line{}
+	for _, l := range x.Kitchen.Lines {
+		f, err := pantry.Fold(*l, nil)
+		if err != nil {
+			return nil, err
+		}
+		lines[l.ID] = &f
+	}
+	if from <= 1 {
+		return lines, nil
+	}
+	err := x.Ledger.AllInForce(func(e pantry.Placed) error {
+		if e.N >= from {
+			return errThere
+		}
+		l := lines[e.Line]
+		if l == nil {
+			return nil
+		}
+		_, err := l.Apply(e.Entry)
+		return err
+	})
+	if errors.Is(err, errThere) {
+		err = nil
+	}
+	return lines, err
+}
+
+func (p *past) madeFrom(m pantry.Entry, of int64) {
+	if m.Line == of {
+		return
+	}
+	lot := cameTo{m.Line, m.Lot.State, m.Lot.Date}
+	if !slices.Contains(p.made[m.Line], of) {
+		p.made[m.Line] = append(p.made[m.Line], of)
+	}
+	if !slices.Contains(p.lots[lot], of) {
+		p.lots[lot] = append(p.lots[lot], of)
 	}
 }

@@ -55,16 +55,29 @@ func datedFood(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food, today pa
 	return list
 }
 
-// mostGoing is how many lines the list of what must go has at most.
-const mostGoing = 5
+// mostGoing is how many lines the list of what must go has at most, mostGoingAsked where it is asked for.
+const (
+	mostGoing      = 5
+	mostGoingAsked = 20
+)
 
 // goesToday says what must go today and what is past its date, a line each; whole
 // says that there is to be an answer where nothing must.
-func (t *turn) goesToday(whole bool) string {
-	return sayGoing(datedFood(t.k, t.ear.foodOf, pantry.DateOf(t.m.At), t.country(), false), whole)
+func (t *turn) goesToday(whole bool) (string, error) {
+	return going(t.book, t.ear, t.m.At, t.country(), whole)
+}
+
+func going(book pantry.Book, ear *ear, now time.Time, country string, whole bool) (string, error) {
+	list := datedFood(book.Kitchen(), ear.foodOf, pantry.DateOf(now), country, false)
+	left, err := pots(book, ear, now, country)
+	return sayGoing(append(list, left...), whole), err
 }
 
 func sayGoing(list []Dated, whole bool) string {
+	most := mostGoing
+	if whole {
+		most = mostGoingAsked
+	}
 	var due []string
 	var next *Dated
 	for i, d := range list {
@@ -76,9 +89,9 @@ func sayGoing(list []Dated, whole bool) string {
 		}
 	}
 	switch {
-	case len(due) > mostGoing:
-		more := len(due) - mostGoing + 1
-		due = append(due[:mostGoing-1], fmt.Sprintf("And %d more: \"what's left?\" has them.", more))
+	case len(due) > most:
+		more := len(due) - most + 1
+		due = append(due[:most-1], fmt.Sprintf("And %d more: \"what's left?\" has them.", more))
 	case len(due) > 0 || !whole:
 	case next != nil:
 		return "Nothing must go today. Next: " + next.Item + ", " + sayBy(next.kind()) + " " + sayDay(next.Date) + "."
@@ -98,7 +111,7 @@ func (d Dated) kind() string {
 // say: "Use by today: cooked rice 300 g (UK FSA).", "Past its use-by (Mon 2 Mar): beef
 // mince 500 g. Do not use: bin it."
 func (d Dated) say() string {
-	what := d.Item + " " + measure.Say(d.Amount, d.Unit)
+	what := d.Item + d.howMuch()
 	if d.State == food.Opened || d.State == food.Frozen || d.State == food.Thawed {
 		what += ", " + string(d.State)
 	}
@@ -183,7 +196,11 @@ func (t *turn) withMorning(r *Reply) error {
 		if err := t.book.SetTimer(again(x, t.m.At)); err != nil {
 			return err
 		}
-		if s := t.goesToday(false); s != "" && !strings.Contains(r.Text, s) {
+		s, err := t.goesToday(false)
+		if err != nil {
+			return err
+		}
+		if s != "" && !strings.Contains(r.Text, s) {
 			r.Text += "\n" + s
 		}
 	}
@@ -198,9 +215,9 @@ func (b *Bot) morning(book pantry.Book, x pantry.Timer, now time.Time) (p Postin
 	}
 	k := book.Kitchen()
 	ear := b.ears.of(k)
-	text := sayGoing(datedFood(k, ear.foodOf, pantry.DateOf(now), countryOf(b.o.Units), false), false)
-	if text == "" {
-		return p, false, nil
+	text, err := going(book, ear, now, countryOf(b.o.Units), false)
+	if text == "" || err != nil {
+		return p, false, err
 	}
 	p, err = announce(book, Posting{Kitchen: k.Name, ID: "morning " + string(pantry.DateOf(now)) + " " + x.Room, To: x.Message, Room: x.Room, At: now,
 		Reply: Reply{To: x.Message, Kind: Answer, Text: text}})

@@ -32,7 +32,8 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 	case language.AboutWhy:
 		return t.why(q)
 	case language.AboutGoes:
-		return Reply{Kind: Answer, Text: t.goesToday(true)}, nil
+		text, err := t.goesToday(true)
+		return Reply{Kind: Answer, Text: text}, err
 	case language.AboutMorning:
 		return t.setMorning(q)
 	case language.AboutNoMore:

@@ -346,8 +346,10 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	e.Trim = e.Trim || d.Act == pantry.Use && offDrawn(l, f, d.Off, base)
 	if e.Act == pantry.Use && !e.Trim {
 		t.warnPast(l, f)
+		_, err = t.drew.drawing(e, l, f, t.day())
+	} else {
+		_, err = l.Apply(e)
 	}
-	_, err = l.Apply(e)
 	return result{entry: &e}, err
 }
 

@@ -7,6 +7,8 @@ import (
 	"scullion/pantry"
 	"scullion/pantry/account"
 	"scullion/pantry/food"
+	"scullion/pantry/measure"
+	"scullion/planner"
 )
 
 // keptUntil is until when what is left of a dish keeps: as guidance has it of all that is in it,
@@ -30,23 +32,30 @@ func (k keptUntil) by() string {
 func (x *Records) until(s *account.Sheet, units string, place *time.Location) (k keptUntil, ok bool) {
 	var foods []*food.Food
 	for _, p := range s.Parts {
-		f, _ := food.Default().Food(cmp.Or(p.Food, p.Item))
+		var f *food.Food
+		if l := x.Kitchen.Named(p.Item); l != nil {
+			f = x.FoodOf(l)
+		}
+		if f == nil {
+			f, _ = food.Default().Food(cmp.Or(p.Food, p.Item))
+		}
 		foods = append(foods, f)
 	}
 	on := pantry.DateOf(s.Cooked.In(place))
 	if k.guidance, ok = keepsLeast(x.Kitchen, food.Default(), s.Dish, foods, countryOf(units)); ok {
 		k.date = on.Add(k.guidance.Days)
 	}
-	for _, p := range s.Parts {
-		l := x.Kitchen.Named(p.Item)
-		if l == nil || l.Made == 0 || x.past == nil {
-			continue
+	if x.past == nil {
+		return k, ok
+	}
+	var m limit
+	for _, u := range x.past.into[s.Dish] {
+		if s.Cooked.Sub(u.at).Abs() <= pantry.LeftOver {
+			m.sooner(u.limit)
 		}
-		for c := range x.past.when {
-			if c.line == l.ID && isOld(c.state) && c.date >= on && (!ok || c.date < k.date) {
-				k.date, k.of, ok = c.date, l.Name, true
-			}
-		}
+	}
+	if m.date != "" && (!ok || m.date < k.date) {
+		k.date, k.of, ok = m.date, m.of, true
 	}
 	return k, ok
 }
@@ -54,23 +63,90 @@ func (x *Records) until(s *account.Sheet, units string, place *time.Location) (k
 // isOld says whether food in a state was cooked or made before it goes into a dish.
 func isOld(state food.State) bool { return state == food.Cooked || state == food.MadeUp }
 
-// noLonger is the soonest date of what was cooked or made before and went into a dish, and what
-// that is; "" where none did.
-func (t *turn) noLonger(in []pantry.Entry, day pantry.Date) (date pantry.Date, of string, err error) {
-	for _, e := range in {
-		l := t.k.Line(e.Line)
-		if l.Made == 0 {
+// limit keeps what food was made into from a date of its own: the soonest date of what was past
+// its use-by when it went in, or had been cooked, made or thawed before.
+type limit struct {
+	date pantry.Date // "" none
+	of   string      // the item whose date it is
+}
+
+func (m *limit) sooner(o limit) {
+	if o.date != "" && (m.date == "" || o.date < m.date) {
+		*m = o
+	}
+}
+
+// thawedDays is how long cooked food out of the freezer keeps: UK FSA, thawed food 24 h.
+const thawedDays = 1
+
+// add takes in a lot of a line that was drawn on a day.
+func (m *limit) add(o pantry.Lot, l *pantry.Line, f *food.Food, day pantry.Date) {
+	before := l.Made > 0 || f != nil && planner.IsCooked(f, l.Name)
+	switch {
+	case o.State == food.Frozen && before: // nobody said that it was thawed
+		m.sooner(limit{day.Add(thawedDays), l.Name})
+	case o.State == food.Frozen:
+	case isOld(o.State), o.State == food.Thawed && before, pastUseBy(o, l, f, day):
+		m.sooner(limit{o.Date, l.Name})
+	}
+}
+
+// drawing applies an entry to a line, and takes in what it drew on.
+func (m *limit) drawing(e pantry.Entry, l *pantry.Line, f *food.Food, day pantry.Date) (pantry.Effect, error) {
+	left := make([]measure.Amount, len(l.Lots))
+	for i := range l.Lots {
+		left[i] = l.Lots[i].Left
+	}
+	effect, err := l.Apply(e)
+	for i := range left {
+		if l.Lots[i].Left < left[i] {
+			m.add(l.Lots[i], l, f, day)
+		}
+	}
+	return effect, err
+}
+
+// drewNext takes in what a use that is still asked about will draw on first: what the same message
+// makes may be of it.
+func (t *turn) drewNext(d *draft) {
+	l := t.k.Line(d.Line)
+	if d.Act != pantry.Use || d.Trim || l == nil {
+		return
+	}
+	if o, ok := l.First(); ok {
+		t.drew.add(o, l, t.ear.foodOf(l), t.day())
+	}
+}
+
+// limitOf is the limit of what went into a dish by its uses in force since a time, which are of
+// these lines.
+func limitOf(book pantry.Book, ear *ear, dish string, in []pantry.Entry, since time.Time, place *time.Location) (m limit, err error) {
+	seen := map[int64]bool{}
+	for _, u := range in {
+		if seen[u.Line] {
 			continue
 		}
-		entries, err := t.book.Since(l.ID, &pantry.Message{})
+		seen[u.Line] = true
+		l := book.Kitchen().Line(u.Line)
+		f := ear.foodOf(l)
+		entries, err := book.Since(l.ID, &pantry.Message{})
 		if err != nil {
-			return "", "", err
+			return m, err
 		}
-		for _, m := range entries {
-			if m.Act == pantry.Make && isOld(m.Lot.State) && m.Lot.Date >= day && (date == "" || m.Lot.Date < date) {
-				date, of = m.Lot.Date, l.Name
+		line, err := pantry.Fold(*l, nil)
+		if err != nil {
+			return m, err
+		}
+		for _, e := range entries {
+			if e.Act == pantry.Use && e.Dish == dish && !e.At.Before(since) {
+				_, err = m.drawing(e, &line, f, pantry.DateOf(e.At.In(place)))
+			} else {
+				_, err = line.Apply(e)
+			}
+			if err != nil {
+				return m, err
 			}
 		}
 	}
-	return date, of, nil
+	return m, nil
 }

@@ -94,8 +94,9 @@ type Records struct {
 	past *past // see read; nil not known yet
 }
 
-// Foods lets lines have the foods of a catalogue.
+// Foods lets lines have the foods of a catalogue, and of what the kitchen taught.
 func (x *Records) Foods(all *food.Catalogue) {
+	all = Foods(all, x.Kitchen)
 	x.FoodOf = func(l *pantry.Line) *food.Food { return foodOf(all, l) }
 }
 

@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"html/template"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,7 +22,8 @@ type Label struct {
 	UseBy     pantry.Date // "": a line to write on
 	Kind      string      // "use by" or "best before"; "" is "use by"
 	Allergens []string
-	Unknown   bool // somebody must be asked for the allergens, or for more of them
+	May       []string // that such food often carries
+	Unknown   bool     // somebody must be asked for the allergens, or for more of them
 	Initials  string
 	Note      string // "reheat once"
 }
@@ -86,15 +88,29 @@ func (l *Label) cell(page LabelPage) labelCell {
 // allergens says what is in it. Nothing logged is not the same as nothing in it.
 func (l *Label) allergens() string {
 	has := "Contains " + strings.Join(plainAll(l.Allergens), ", ")
+	may := ""
+	if list := l.Might(); len(list) > 0 {
+		may = " May carry " + strings.Join(plainAll(list), ", ") + "."
+	}
 	switch {
 	case len(l.Allergens) == 0 && l.Unknown:
-		return "Allergens unknown: ask."
+		return "Allergens unknown: ask." + may
 	case len(l.Allergens) == 0:
-		return "None of the 14 logged: check labels."
+		return "None of the 14 logged: check labels." + may
 	case l.Unknown:
-		return has + ". The rest unknown: ask."
+		return has + ". The rest unknown: ask." + may
 	}
-	return has + ": check labels."
+	return has + ": check labels." + may
+}
+
+// Might gives what such food often carries, but for what it holds.
+func (l *Label) Might() (list []string) {
+	for _, a := range l.May {
+		if !slices.Contains(l.Allergens, a) {
+			list = append(list, a)
+		}
+	}
+	return list
 }
 
 // tooMany stands where allergens find no room even in the smallest type.

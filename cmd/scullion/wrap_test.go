@@ -6,13 +6,16 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"scullion/bot"
 	"scullion/bot/paper"
 )
 
 // served is a kitchen file with a service of a known account, wrapped up.
-func served(t testing.TB) (db string) {
+func served(t testing.TB) (db string) { return servedOn(t, "2026-03-03") }
+
+func servedOn(t testing.TB, day string) (db string) {
 	t.Helper()
 	db = filepath.Join(t.TempDir(), "k.db")
 	in := ""
@@ -20,7 +23,7 @@ func served(t testing.TB) (db string) {
 		"got 1kg leeks for £3, 500g spinach £1.50, 400g cheddar", "start: 1 dish for 4 by 18:30", "used 600g leeks in the leek tart", "binned 150g leek tops", "used 200g cheddar in the leek tart",
 		"binned 100g spinach", "wrap up",
 	} {
-		in += fmt.Sprintf(`{"id":"m%d","cook":"ana","at":"2026-03-03T17:%02d:00Z","text":%q}`+"\n", i, i, text)
+		in += fmt.Sprintf(`{"id":"m%d","cook":"ana","at":"%sT17:%02d:00Z","text":%q}`+"\n", i, day, i, text)
 	}
 	must(t, in, "pipe", "--db", db)
 	return db
@@ -54,11 +57,14 @@ func TestWrapCommand(t *testing.T) {
 		{"1 leek tart, 800 g for 4.", []string{"sheet"}},
 		{"| cheddar | 300 g | 300 g | 50 g | 50 g |", []string{"sheet", "tart", "--portions", "6"}},
 		{"EU and UK (14): milk (cheddar).", []string{"sheet", "1"}},
-		{"Leek tart", []string{"labels", "--page", "roll-62"}},
+		{"Nothing to label", []string{"labels"}}, // all of it is past its use-by
 	} {
 		if out := must(t, "", append(c.args, "--db", db)...); !strings.Contains(out, c.says) {
 			t.Errorf("%v: %s", c.args, out)
 		}
+	}
+	if out := must(t, "", "labels", "--page", "roll-62", "--db", servedOn(t, time.Now().UTC().Format(time.DateOnly))); !strings.Contains(out, "Leek tart") {
+		t.Errorf("labels of today: %s", out)
 	}
 	recipe, err := paper.ReadJSONLD([]byte(must(t, "", "sheet", "1", "--form", "json", "--db", db)))
 	if err != nil || recipe.Portions != 4 || len(recipe.Ingredients) != 2 {
