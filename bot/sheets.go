@@ -95,7 +95,8 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 				break
 			}
 			if w = WithDishes(list, back); w == nil { // made in no service
-				return r, false, nil
+				text, err := t.madeOfWhat(x, q.Food)
+				return Reply{Kind: Answer, Text: text}, text != "", err
 			}
 		}
 	}
@@ -112,6 +113,30 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 		text += "\n" + notes[0]
 	}
 	return Reply{Kind: Answer, Text: text}, true, nil
+}
+
+// madeOfWhat tells what a line was made of that is no dish: "Pureed casserole was made of: chicken
+// thigh, onion."; "" where none that was made is called so.
+func (t *turn) madeOfWhat(x *Records, said string) (string, error) {
+	h := t.ear.find(said)
+	if !h.exact || len(h.lines) != 1 || h.lines[0].Made == 0 {
+		return "", nil
+	}
+	p, err := x.read(1)
+	var of []string
+	for _, id := range p.made[h.lines[0].ID] {
+		of = append(of, x.Kitchen.Line(id).Name)
+	}
+	if err != nil || len(of) == 0 {
+		return "", err
+	}
+	text := title(h.lines[0].Name) + " was made of: " + strings.Join(of, ", ") + "."
+	f := x.foodOrMade(h.lines[0])
+	l := paper.Label{Unknown: f == nil || f.Unasked}
+	if f != nil {
+		l.Allergens, l.May = f.Allergen, f.MayCarry
+	}
+	return text + "\n" + l.Holds(), nil
 }
 
 // CookNames gives what cooks are shown as, by what entries call them.

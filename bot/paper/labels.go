@@ -67,7 +67,7 @@ const blank = "__________" // to be written on
 
 // cell puts a label into words, and fits it.
 func (l *Label) cell(page LabelPage) labelCell {
-	c := labelCell{Name: name(l.Name), Made: capital(cmp.Or(plain(l.What), "made")) + " ", Date: capital(cmp.Or(plain(l.Kind), "use by")) + " ", Allergens: l.allergens(), Note: plain(l.Note)}
+	c := labelCell{Name: name(l.Name), Made: capital(cmp.Or(plain(l.What), "made")) + " ", Date: capital(cmp.Or(plain(l.Kind), "use by")) + " ", Allergens: l.Holds(), Note: plain(l.Note)}
 	if l.Made.IsZero() {
 		c.Made += blank
 	} else {
@@ -85,8 +85,8 @@ func (l *Label) cell(page LabelPage) labelCell {
 	return c
 }
 
-// allergens says what is in it. Nothing logged is not the same as nothing in it.
-func (l *Label) allergens() string {
+// Holds says what allergens are in it. Nothing logged is not the same as nothing in it.
+func (l *Label) Holds() string {
 	has := "Contains " + strings.Join(plainAll(l.Allergens), ", ")
 	may := ""
 	if list := l.Might(); len(list) > 0 {
