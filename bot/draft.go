@@ -349,6 +349,12 @@ func day(d language.Day, at time.Time) (when time.Time, ok bool) {
 	case d.Weekday > 0:
 		ahead := (d.Weekday%7 - int(today.Weekday()) + 7) % 7
 		return today.AddDate(0, 0, ahead), true
+	case d.Month == 0 && d.Dom > 0: // the 5th: a week ago at most, else the next
+		day := time.Date(today.Year(), today.Month(), d.Dom, 0, 0, 0, 0, at.Location())
+		if day.Before(today.AddDate(0, 0, -7)) {
+			day = time.Date(today.Year(), today.Month()+1, d.Dom, 0, 0, 0, 0, at.Location())
+		}
+		return day, day.Day() == d.Dom
 	case d.Month > 0:
 		year := d.Year
 		if year == 0 {

@@ -165,7 +165,7 @@ func (t *turn) warnPast(l *pantry.Line, f *food.Food) {
 		return
 	}
 	if t.note = title(l.Name) + " was past its use-by (" + sayDay(o.Date) + "): do not serve it."; !o.Label && o.State == "" {
-		t.note = title(l.Name) + " was past its use-by by the usual keeping (" + sayDay(o.Date) + "): go by its label, and do not serve it without one."
+		t.note = title(l.Name) + " was past its use-by by the usual keeping (" + sayDay(o.Date) + "): go by its label (\"the " + l.Name + " is use by Friday\" tells it), and do not serve it without one."
 	}
 }
 

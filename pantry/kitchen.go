@@ -188,6 +188,8 @@ type Book interface {
 	// Heard gives the message that this cook, or with "" anyone, said last
 	// before message m; nil where there is none among the ledger's last LookBack.
 	Heard(cook string, m *Message) (*Message, error)
+	// CameWith gives the message by which a line came in or was made last; nil where it did not.
+	CameWith(line int64) (*Message, error)
 	// Latest gives the message that was heard last; nil where none was.
 	Latest() (*Message, error)
 	// AddLine makes a line; its balances start at none.

@@ -11,7 +11,11 @@ var keepTalkCSV []byte
 //go:embed ruletalk.csv
 var ruleTalkCSV []byte
 
+//go:embed datetalk.csv
+var dateTalkCSV []byte
+
 var (
+	dateTalk = sync.OnceValue(func() *asking { return embedded("datetalk.csv", dateTalkCSV) })
 	keepTalk = sync.OnceValue(func() *asking { return embedded("keeptalk.csv", keepTalkCSV) })
 	ruleTalk = sync.OnceValue(func() *asking { return embedded("ruletalk.csv", ruleTalkCSV) })
 )
@@ -39,6 +43,17 @@ const (
 	AboutRuleHours   About = "rulehours"   // for N hours
 	AboutRules       About = "rules"       // what the rules are
 )
+
+// What may be said of the date on food that came in; Date is the day.
+const (
+	AboutUseBy     About = "useby"     // of Food
+	AboutBestBy    About = "bestby"    // of Food: a best-before
+	AboutItsUseBy  About = "itsuseby"  // of what was said last
+	AboutItsBestBy About = "itsbestby" // a best-before of that
+)
+
+// DateTalk reads a message that says what date is on food; nil where it does not.
+func (r *Reader) DateTalk(text string) *Question { return r.talked(text, dateTalk()) }
 
 // KeepTalk reads a message that asks whether food that is here still keeps; nil where it does not.
 func (r *Reader) KeepTalk(text string) *Question { return r.talked(text, keepTalk()) }

@@ -162,11 +162,11 @@ func (a Amount) Vague() bool { return a.High > 0 }
 // Day is a date as said; Set false means none.
 type Day struct {
 	Set     bool
-	Days    int // from today, where Weekday is false and Month is 0
+	Days    int // from today, where Weekday, Month and Dom are 0
 	Weekday int // 1 Monday to 7 Sunday, the next one from today
 	Year    int // 0 this year or the next
 	Month   int // 1 to 12
-	Dom     int // day of the month
+	Dom     int // day of the month; without Month, of that which is nearest
 }
 
 // Amend is a correction of what was last said.

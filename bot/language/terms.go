@@ -201,7 +201,7 @@ func (p *parser) standsDay(s step, i int) bool {
 	return n > 0
 }
 
-// calendar reads 5 march, 5th of march, 5/3, 05.03, 2026-03-05.
+// calendar reads the 5th, 5 march, 5th of march, 5/3, 05.03, 2026-03-05.
 func (p *parser) calendar(d *Day, i int) int {
 	if !p.is(i, digit) {
 		return 0
@@ -215,12 +215,16 @@ func (p *parser) calendar(d *Day, i int) int {
 		return 1
 	}
 	j := i + 1
-	for p.word(j, "th") || p.word(j, "st") || p.word(j, "nd") || p.word(j, "rd") || p.word(j, "of") {
+	for p.is(j, word) && p.t[j].raw == "th" || p.word(j, "st") || p.word(j, "nd") || p.word(j, "rd") || p.word(j, "of") {
 		j++
 	}
 	if w, m := p.class(j, "month"); m > 0 && v.Den == 1 && v.Num <= 31 {
 		d.Dom, d.Month = int(v.Num), int(w.ratio.Num)
 		return j + m - i
+	}
+	if j == i+2 && !p.word(i+1, "of") && v.Den == 1 && v.Num >= 1 && v.Num <= 31 { // the 5th
+		d.Dom = int(v.Num)
+		return 2
 	}
 	return 0
 }

@@ -170,6 +170,19 @@ func (b *book) Latest() (*pantry.Message, error) {
 	return list[0], nil
 }
 
+func (b *book) CameWith(line int64) (*pantry.Message, error) {
+	if err := b.flush(); err != nil {
+		return nil, err
+	}
+	list, err := b.messages("SELECT "+messageColumns+` FROM message AS m WHERE n = (SELECT entry.message FROM entry
+		CROSS JOIN message ON message.n = entry.message AND message.rev = entry.rev
+		WHERE entry.line = ? AND entry.act IN ('receive', 'make') ORDER BY entry.message DESC LIMIT 1)`, line)
+	if err != nil || len(list) == 0 {
+		return nil, err
+	}
+	return list[0], nil
+}
+
 func (b *book) messages(query string, args ...any) (list []*pantry.Message, err error) {
 	rows, err := b.w.query(query, args...)
 	if err != nil {
