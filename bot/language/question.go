@@ -2,6 +2,7 @@ package language
 
 import (
 	"slices"
+	"strconv"
 
 	"scullion/pantry/measure"
 )
@@ -89,6 +90,9 @@ func (p *parser) asks(q *Question, end int) int {
 	return end
 }
 
+// mostSaid is the largest number that a form takes: portions of a works canteen, not a year's.
+const mostSaid = 9999
+
 // match holds a form against the words from i, and gives where the question
 // ends.
 func (p *parser) match(f form, i int) (q *Question, end int) {
@@ -148,11 +152,16 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			_, m = p.class(j, "allergen")
 		case "{number}":
 			var v measure.Ratio
-			if v, m = p.number(j); m > 0 && v.Den == 1 && v.Num > 0 && v.Num < 100 {
+			if v, m = p.number(j); m > 0 && v.Den == 1 && v.Num > 0 && v.Num <= mostSaid {
+				if f.about == AboutSheet && q.N > 0 { // "sheet 1 for 24"
+					q.Food = strconv.Itoa(q.N)
+				}
 				q.N = int(v.Num)
 				if f.about == AboutDo || f.about == AboutStay || f.about == AboutSwap || f.about == AboutDrop {
 					m += p.otherNumbers(j+m, q)
 				}
+			} else { // no number that anybody means so
+				m = 0
 			}
 		case "{nth}":
 			var x *phrase
