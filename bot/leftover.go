@@ -39,6 +39,9 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Amount: q.Amount, Day: t.day()}}, why)
 		return r, r.Kind != Silent, err
 	}
+	if q.About == language.AboutBinned || q.About == language.AboutGiven {
+		return t.portionsGone(q, why)
+	}
 	dish, _, err := t.cooked(q.Food)
 	if err != nil || dish == "" {
 		return r, false, err

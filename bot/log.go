@@ -32,6 +32,24 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 	delivery := t.amongFoods(drafts)
 	for i := range drafts {
 		drafts[i].Yes = drafts[i].Act == pantry.Receive && delivery
+		put, tell, err := t.outOfPot(&drafts[i])
+		if err != nil {
+			return Reply{}, err
+		}
+		if tell != "" {
+			tells, fault = append(tells, tell), true
+			continue
+		}
+		if put != nil {
+			res, err := t.resolve(put)
+			if err != nil {
+				return Reply{}, err
+			}
+			if res.entry != nil {
+				t.ready = append(t.ready, *res.entry)
+				drafts[i].Line = res.entry.Line
+			}
+		}
 		res, err := t.resolve(&drafts[i])
 		if err != nil {
 			return Reply{}, err
@@ -133,10 +151,19 @@ func (t *turn) noted(entries []pantry.Entry, effects []pantry.Effect) Reply {
 	for _, e := range entries {
 		r.Entries = append(r.Entries, t.show(e))
 	}
-	if len(entries) == 1 {
-		r.Text = t.sayOne(entries[0], effects[0])
+	var told []pantry.Entry
+	var did []pantry.Effect
+	for i := range entries {
+		if !isPassing(entries, i) {
+			told, did = append(told, entries[i]), append(did, effects[i])
+		}
+	}
+	if len(told) == 1 {
+		if r.Text = t.sayOne(told[0], did[0]); len(entries) > 1 { // nobody knows what is left in the pot
+			r.Text = strings.TrimSuffix(r.Text, " None left.")
+		}
 	} else {
-		r.Text = t.sayMany(entries, effects)
+		r.Text = t.sayMany(told, did)
 	}
 	return r
 }

@@ -208,7 +208,13 @@ func (t *turn) stood(m *pantry.Message) (string, error) {
 	}
 	var list []string
 	if len(entries) > 0 {
-		list = append(list, t.together(entries))
+		var told []pantry.Entry
+		for i, e := range entries {
+			if !isPassing(entries, i) {
+				told = append(told, e)
+			}
+		}
+		list = append(list, t.together(told))
 	} else if lessons, err := t.book.Lessons(m); err != nil {
 		return "", err
 	} else if len(lessons) > 0 {

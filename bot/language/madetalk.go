@@ -16,6 +16,8 @@ const (
 	AboutFrozen   About = "frozen"   // all of it that is here was frozen
 	AboutThawed   About = "thawed"   // the same, thawed
 	AboutLeftOver About = "leftover" // so much of it is left over: Amount, or N portions
+	AboutBinned   About = "binned"   // N portions of it were thrown away
+	AboutGiven    About = "given"    // N portions of it were given away; Food says to whom as well: "stew to the shelter"
 )
 
 // ofAny are those whose amount may be a share, or of pieces.
