@@ -76,7 +76,8 @@ func (w *Weight) add(o Weight) {
 type Crate struct {
 	Had, Came, Made, Dishes, Given, Trim, Binned, Carried, Variance Weight
 
-	Again int64  // mg edible of Dishes that were made in the period: counted when they were used for it
+	Due   int64  // mg edible that there was to use: what came and what was carried in, less what keeps and what was given away
+	Eaten int64  // mg edible of that which went into dishes, and was not thrown away out of them
 	Kept  Weight // of Carried, what keeps so well that it is no waste
 	Saved int64  // mg of trim that was used
 }
@@ -116,29 +117,46 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 			x.to.add(weight)
 			in.AP -= weight.AP
 		}
-		if a.Made.Amount > 0 {
-			c.Again += max(0, w.Eaten(a))
-		}
 		carried := w.of(a.Carried)
 		carried.AP = in.AP // what rounding leaves
 		c.Carried.add(carried)
-		if f != nil && f.Keeper {
+		keeps := f != nil && f.Keeper && line.Made == 0
+		if keeps {
 			c.Kept.add(carried)
 		}
+		due, eaten := w.used(a, keeps)
+		c.Due, c.Eaten = c.Due+due, c.Eaten+eaten
 		c.Saved += w.grams(a.Saved)
 	}
 	return c
 }
 
-// UsedShare is how much of what there was to eat went into dishes, from 0 to 1: what was given
-// away does not count, nor what keeps and was carried over, nor what was made of it: that was
-// used when it was made. Zero where there was nothing.
+// used is the mg edible that there was to use of a line, and that was used of it. What was made in
+// the period was used when it was made: of that there is nothing to use, and what is thrown away
+// of it is no use after all, a gram for a gram. What became of a line that had both goes by how
+// much there was of each.
+func (w weigher) used(a *Line, keeps bool) (due, eaten int64) {
+	in := a.In().Amount
+	if in <= 0 {
+		return 0, w.Eaten(a)
+	}
+	part := func(mg int64, of measure.Amount) int64 { return int64(float64(mg) * float64(of) / float64(in)) }
+	there := a.Had.Amount + a.Came.Amount
+	due = w.of(Sum{Amount: there}).EP - part(w.of(a.Given).EP, there)
+	if keeps {
+		due -= part(w.of(a.Carried).EP, there)
+	}
+	return due, part(w.Eaten(a), there) - part(w.of(a.Binned).EP, a.Made.Amount)
+}
+
+// UsedShare is how much of what there was to use went into dishes that were eaten or kept, from 0
+// to 1: what was given away does not count, nor what keeps and was carried over. Zero where there
+// was nothing.
 func (c *Crate) UsedShare() float64 {
-	had := c.Had.EP + c.Came.EP - c.Kept.EP - c.Given.EP
-	if had <= 0 {
+	if c.Due <= 0 {
 		return 0
 	}
-	return min(1, max(0, float64(c.Dishes.EP-c.Again)/float64(had)))
+	return min(1, max(0, float64(c.Eaten)/float64(c.Due)))
 }
 
 // weigher turns amounts of a line into weights.
