@@ -105,11 +105,11 @@ func (w *Wrap) sayMoney() string {
 func (w *Wrap) sayCosts(sign string) string {
 	c := &w.total
 	say := func(minor int64) string { return sayPrice(sign, minor) }
-	had := c.Had.Cost + c.Came.Cost + c.Made.Cost
+	had := c.Had.Cost + c.Came.Cost
 	if had == 0 {
 		return ""
 	}
-	text := "Cost " + say(had) + ": " + say(c.Dishes.Cost+c.Trim.Cost) + " into dishes"
+	text := "Cost " + say(had) + ": " + say(w.intoDishes()) + " into dishes"
 	if c.Given.Cost > 0 {
 		text += ", " + say(c.Given.Cost) + " given away"
 	}
@@ -127,6 +127,10 @@ func (w *Wrap) sayCosts(sign string) string {
 	}
 	return text + "."
 }
+
+// intoDishes is what the dishes cost, with the trim, less what was put by of them: that is carried,
+// binned or given away.
+func (w *Wrap) intoDishes() int64 { return w.total.Dishes.Cost + w.total.Trim.Cost - w.total.Made.Cost }
 
 // sayUnpriced: " Of 3 kg nobody said the cost." What was made here is paid for with what went in.
 func (w *Wrap) sayUnpriced() string {

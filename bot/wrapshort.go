@@ -54,11 +54,11 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 // shortCost: ", £9.60 of £13.00 (400 g without a cost)"; "" where nobody said any.
 func (w *Wrap) shortCost() string {
 	c := &w.total
-	had := c.Had.Cost + c.Came.Cost + c.Made.Cost
+	had := c.Had.Cost + c.Came.Cost
 	if had == 0 || strings.Contains(w.Currency, "+") {
 		return ""
 	}
-	text := ", " + sayPrice(w.Currency, c.Dishes.Cost+c.Trim.Cost) + " of " + sayPrice(w.Currency, had)
+	text := ", " + sayPrice(w.Currency, w.intoDishes()) + " of " + sayPrice(w.Currency, had)
 	if n := c.Had.Unpriced + c.Came.Unpriced; n > 0 {
 		text += " (" + sayMg(n) + " without a cost)"
 	}

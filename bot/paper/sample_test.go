@@ -57,12 +57,12 @@ func (k *kitchen) sheet(t testing.TB, dish string, portions int, extra []account
 			}
 		}
 	}
-	periods, err := account.Periods(&k.Kitchen, nil, k.said)
+	foodOf := func(l *pantry.Line) *food.Food { f, _ := food.Default().Food(l.Food); return f }
+	periods, err := account.Periods(&k.Kitchen, nil, k.said, foodOf)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := account.Source{Kitchen: &k.Kitchen, Yield: 1_180_000, Period: &periods[0], Entries: k.said, Extra: extra, Steps: steps,
-		FoodOf: func(l *pantry.Line) *food.Food { f, _ := food.Default().Food(l.Food); return f }}
+	s := account.Source{Kitchen: &k.Kitchen, Yield: 1_180_000, Period: &periods[0], Entries: k.said, Extra: extra, Steps: steps, FoodOf: foodOf}
 	return s.Write(dish, portions)
 }
 

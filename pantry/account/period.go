@@ -26,8 +26,8 @@ type Period struct {
 const end = 1<<63 - 1
 
 // Periods reckons the accounts of all stretches of a kitchen's ledger, in order, the open one
-// last.
-func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger) ([]Period, error) {
+// last. FoodOf gives the food of a line; nil where no table knows it.
+func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf func(*pantry.Line) *food.Food) ([]Period, error) {
 	list := make([]Period, 0, len(wraps)+1)
 	spans := make([]Span, 0, len(wraps)+1)
 	from, since := int64(1), time.Time{}
@@ -38,12 +38,19 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger) ([]Period,
 	}
 	spans = append(spans, Span{from, end})
 	list = append(list, Period{Span: spans[len(spans)-1], Since: since})
-	entries := map[int64][]pantry.Placed{}
+	var all []pantry.Placed
 	if err := ledger.AllInForce(func(p pantry.Placed) error {
-		entries[p.Line] = append(entries[p.Line], p)
+		all = append(all, p)
 		return nil
 	}); err != nil {
 		return nil, err
+	}
+	if err := carry(k, all, spans, foodOf); err != nil {
+		return nil, err
+	}
+	entries := map[int64][]pantry.Placed{}
+	for _, p := range all {
+		entries[p.Line] = append(entries[p.Line], p)
 	}
 	for _, l := range k.Lines {
 		accounts, err := Of(*l, entries[l.ID], spans)
