@@ -234,6 +234,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.moneyTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.priceTalk(); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.dateTalk(); done || err != nil {
 		return r, err
 	}

@@ -175,6 +175,8 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			if c, m = p.clock(j, true); m > 0 {
 				q.At = c.at
 			}
+		case "{price}":
+			m = p.priceAt(q, j)
 		case "{day}":
 			q.Date, m = p.dayAt(j)
 		case "{dish}":

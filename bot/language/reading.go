@@ -260,5 +260,8 @@ type Question struct {
 
 	Needs []TableNeed // what somebody cannot eat
 	Heads int         // how many the table are, where that stands among Needs
-	Who   []string    // names of guests
+	Cost  int64       // what food cost, in the currency's smallest unit: all of it, or a unit To, or one Each
+	Sign  string      // of its currency; "" not said
+	Each  bool
+	Who   []string // names of guests
 }
