@@ -103,6 +103,12 @@ func TestAllergensAgainstReference(t *testing.T) {
 					continue
 				}
 				compared++
+				if name == "table salt" { // of which it means celery salt: that is a food of its own here, and holds celery
+					if f, ok := Default().Food("celery salt"); !ok || !slices.Contains(f.Allergen, allergen) {
+						t.Errorf("celery salt holds no %s", allergen)
+					}
+					continue
+				}
 				has := slices.Contains(f.Allergen, allergen)
 				if !has && (column == "foods_always" || !slices.Contains(f.MayCarry, allergen)) {
 					t.Errorf("%s: %s has it under %s; ours: %q, %q", f.Name, column, allergen, f.Allergen, f.MayCarry)
