@@ -31,7 +31,7 @@ func (t *turn) moneyTalk() (r Reply, done bool, err error) {
 	if err != nil {
 		return r, true, err
 	}
-	m, err := apart(x, list)
+	m := apart(x, list)
 	if err != nil {
 		return r, true, err
 	}

@@ -144,10 +144,7 @@ func (t *turn) binnedSoFar() (Reply, error) {
 		return Reply{Kind: Answer, Text: "Nothing was binned in this service, as far as anybody said."}, nil
 	}
 	var lines []string
-	m, err := apart(x, list)
-	if err != nil {
-		return Reply{}, err
-	}
+	m := apart(x, list)
 	at := slices.Index(list, w)
 	for _, a := range w.binned(x) {
 		l := x.Kitchen.Line(a.ID)
@@ -194,7 +191,7 @@ func sayShare(list []*Wrap) string {
 	if eaten > 0 {
 		text += fmt.Sprintf(", %.0f%% of what left the shelf", 100*float64(binned)/float64(eaten))
 	}
-	if cost > 0 {
+	if cost > 0 && len(list[0].apart) == 0 { // several currencies are not added
 		text += ", cost " + sayPrice(list[0].Currency, cost)
 	}
 	return text + "."
@@ -238,7 +235,7 @@ func SayWaste(x *Records, list []*Wrap) string {
 	}
 	for _, o := range waste[:min(len(waste), mostPast)] {
 		line := fmt.Sprintf("%s %s: %s binned in %s", bar(o.Binned/most), o.Item, measure.Say(measure.Amount(o.Binned*1000), o.line.Unit), counted1(o.Times, "service", "services"))
-		if o.Cost > 0 {
+		if o.Cost > 0 && len(list[0].apart) == 0 {
 			line += ", cost " + sayPrice(list[0].Currency, o.cost)
 		}
 		lines = append(lines, line+".")

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 
 	"scullion/pantry"
@@ -23,23 +24,84 @@ type purse struct {
 }
 
 // apart reckons the accounts in each currency in which costs were said.
-func apart(x *Records, list []*Wrap) (*money, error) {
+func apart(x *Records, list []*Wrap) *money {
 	m := &money{x: x, list: list}
 	signs := strings.Split(list[0].Currency, "+")
 	if len(signs) == 1 { // costs without a sign are in it too
 		m.purses = []purse{{signs[0], x, list}}
-		return m, nil
+		return m
 	}
-	for _, sign := range append(signs, "") {
+	for i, a := range list[0].apart {
+		p := purse{a.sign, a.x, make([]*Wrap, len(list))}
+		for n, w := range list {
+			p.list[n] = w.apart[i].Wrap
+		}
+		m.purses = append(m.purses, p)
+	}
+	return m
+}
+
+// setApart gives accounts their like in each currency.
+func (x *Records) setApart(list []*Wrap, signs []string) error {
+	for _, sign := range signs {
 		own := *x
 		own.Ledger = priced{x.Ledger, sign}
 		wraps, err := own.Wraps()
 		if err != nil {
-			return nil, err
+			return err
 		}
-		m.purses = append(m.purses, purse{sign, &own, wraps})
+		for i := range list {
+			wraps[i].Currency = sign
+			list[i].apart = append(list[i].apart, apartWrap{sign, &own, wraps[i]})
+			list[i].Apart = append(list[i].Apart, WrapCost{sign, wraps[i].Crate, wraps[i].Dishes})
+		}
 	}
-	return m, nil
+	for _, w := range list {
+		c := &w.Crate
+		for _, s := range []*WrapSum{&c.Had, &c.Came, &c.Made, &c.Dishes, &c.Given, &c.Trim, &c.Binned, &c.Carried, &c.Variance, &c.Kept} {
+			s.Cost = 0
+		}
+		for i := range w.Lines {
+			w.Lines[i].Cost = 0
+		}
+		for _, list := range [][]WrapDish{w.Dishes, w.GivenTo} {
+			for i := range list {
+				list[i].Cost = 0
+			}
+		}
+	}
+	return nil
+}
+
+// priceApart gives the sheet of a dish its costs currency by currency; where all of them are in
+// one it says in which.
+func (w *Wrap) priceApart(s *account.Sheet) error {
+	var list []account.Price
+	for _, a := range w.apart {
+		own, err := a.x.Sheet(a.Wrap, s.Dish)
+		if err != nil {
+			return err
+		}
+		if own.Cost == 0 {
+			continue
+		}
+		list = append(list, account.Price{Sign: a.sign, Cost: own.Cost})
+		for _, p := range own.Parts {
+			at := slices.IndexFunc(s.Parts, func(o account.Ingredient) bool { return o.Item == p.Item && o.Unlogged == p.Unlogged })
+			if p.Cost == 0 || at < 0 {
+				continue
+			}
+			if o := &s.Parts[at]; o.Cost == p.Cost {
+				o.Sign = a.sign
+			} else { // bought in two currencies
+				o.Cost, o.Unpriced = 0, true
+			}
+		}
+	}
+	if len(list) > 1 {
+		s.Cost, s.Apart = 0, list
+	}
+	return nil
 }
 
 // say gives what is reckoned of the i-th account, for each of n, currency by currency: "£3.80

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -39,7 +40,8 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 			}
 		}
 	}
-	return s.Write(dish, portions), nil
+	sheet := s.Write(dish, portions)
+	return sheet, w.priceApart(sheet)
 }
 
 // isIn says whether something of a line went into a dish, as far as it was said.
@@ -229,8 +231,8 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 		text += ". Came to " + sayYield(s)
 	}
 	lines = append(lines, text+".")
-	if s.Cost > 0 {
-		text := "Cost " + sayPrice(currency, eachOf(s.Cost, s.Portions)) + each
+	if cost := sayCostEach(s, currency); cost != "" {
+		text := "Cost " + cost + each
 		if len(s.Unpriced) > 0 {
 			text += ", without " + few(s.Unpriced)
 		}
@@ -238,6 +240,22 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	}
 	lines = append(lines, sayHolds(s))
 	return strings.Join(lines, "\n")
+}
+
+// sayCostEach is what a portion of a sheet costs, in each currency; "" where nobody said any.
+func sayCostEach(s *account.Sheet, currency string) string {
+	var list []string
+	for _, p := range s.Apart {
+		list = append(list, sayPrice(p.Sign, eachOf(p.Cost, s.Portions)))
+	}
+	if s.Cost > 0 {
+		sign := currency
+		for _, p := range s.Parts {
+			sign = cmp.Or(p.Sign, sign)
+		}
+		list = append(list, sayPrice(sign, eachOf(s.Cost, s.Portions)))
+	}
+	return both(list, "and")
 }
 
 // eachOf is the cost of a portion, of all where nobody said how many there are.

@@ -24,9 +24,18 @@ type Wrap struct {
 	Lines     []WrapLine `json:"lines"`
 	Dishes    []WrapDish `json:"dishes"`
 	GivenTo   []WrapDish `json:"given_to,omitempty"` // what was given away, by who got it; "" nobody said
+	Apart     []WrapCost `json:"apart,omitempty"`    // the costs of each currency, where they were said in several: all others are 0 then
 
 	period *account.Period
 	total  account.Crate
+	apart  []apartWrap // in each currency, where costs were said in several
+}
+
+// apartWrap is an account with the costs of one currency alone, and what it is reckoned from.
+type apartWrap struct {
+	sign string
+	x    *Records
+	*Wrap
 }
 
 // WrapCrate is the account of the whole crate; it closes: had + came + made = dishes + given +
@@ -42,6 +51,13 @@ type WrapCrate struct {
 	Carried  WrapSum `json:"carried"`
 	Variance WrapSum `json:"variance"`
 	Kept     WrapSum `json:"keeps"` // of carried, what keeps
+}
+
+// WrapCost is the account in one currency: what was priced in others has no cost there.
+type WrapCost struct {
+	Currency string     `json:"currency,omitempty"` // its sign; none: nobody said it
+	Crate    WrapCrate  `json:"crate"`
+	Dishes   []WrapDish `json:"dishes"`
 }
 
 // WrapSum is grams as purchased, the edible of them, and what they cost; of Unpriced grams the
@@ -116,6 +132,11 @@ func (x *Records) Wraps() ([]*Wrap, error) {
 			for _, s := range l.Signs {
 				signs = appendOnce(signs, s)
 			}
+		}
+	}
+	if len(signs) > 1 {
+		if err := x.setApart(list, append(slices.Clone(signs), "")); err != nil {
+			return nil, err
 		}
 	}
 	for _, w := range list { // what is carried over was priced in a service before

@@ -92,11 +92,14 @@ func sayPrice(sign string, minor int64) string {
 // is trimmed is paid for with the dish.
 func (w *Wrap) sayMoney() string {
 	text := w.sayCosts(w.Currency)
+	for i, a := range w.apart {
+		if i == 0 {
+			text = ""
+		}
+		text = strings.TrimSpace(text + " " + a.sayCosts(a.sign))
+	}
 	if text == "" {
 		return ""
-	}
-	if strings.Contains(w.Currency, "+") {
-		text += " Costs were said in several currencies (" + w.Currency + "), and are added as if they were one."
 	}
 	return text + w.sayUnpriced()
 }

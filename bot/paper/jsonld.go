@@ -97,8 +97,8 @@ func JSONLD(s *account.Sheet, o Options) string {
 		}
 		r.Author = append(r.Author, ldThing{"Person", shown})
 	}
-	if s.Cost > 0 {
-		r.Cost = money(s.Cost, o.Currency)
+	if s.Cost > 0 || len(s.Apart) > 0 {
+		r.Cost = prices(s, o, 1)
 		if len(s.Unpriced) > 0 {
 			r.Cost = "at least " + r.Cost
 		}

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -29,9 +30,9 @@ func (v *view) parts(s *account.Sheet, o Options, was int) {
 		}
 		switch {
 		case !p.Unpriced:
-			r.Cost = money(p.Cost, o.Currency)
+			r.Cost = money(p.Cost, cmp.Or(p.Sign, o.Currency))
 		case p.Cost > 0:
-			r.Cost = "over " + money(p.Cost, o.Currency)
+			r.Cost = "over " + money(p.Cost, cmp.Or(p.Sign, o.Currency))
 		}
 		if p.Unlogged {
 			planned = append(planned, r.Item)
@@ -43,8 +44,8 @@ func (v *view) parts(s *account.Sheet, o Options, was int) {
 		ap, ep = ap+apGrams(p), ep+p.Grams
 	}
 	v.Total = row{Item: "total by weight", AP: grams(ap), EP: grams(ep)}
-	if s.Cost != 0 {
-		v.Total.Cost = money(s.Cost, o.Currency)
+	if s.Cost != 0 || len(s.Apart) > 0 {
+		v.Total.Cost = prices(s, o, 1)
 	}
 	v.Yield = grams(ep) + " edible, of " + grams(ap) + " as purchased"
 	if s.Portions > 0 {

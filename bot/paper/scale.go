@@ -38,6 +38,12 @@ func Scale(s *account.Sheet, portions int) (*account.Sheet, []string) {
 		x.Grams += x.Parts[i].Grams
 		x.Cost += x.Parts[i].Cost
 	}
+	if len(s.Apart) > 0 { // the parts are in several currencies
+		x.Cost, x.Apart = 0, nil
+		for _, p := range s.Apart {
+			x.Apart = append(x.Apart, account.Price{Sign: p.Sign, Cost: int64(math.Round(float64(p.Cost) * by))})
+		}
+	}
 	slices.SortStableFunc(x.Parts, func(a, b account.Ingredient) int {
 		switch {
 		case a.Grams > b.Grams:

@@ -140,22 +140,38 @@ func (v *view) money(s *account.Sheet, o Options) {
 	if len(s.Unpriced) > 0 {
 		left = "no cost known for " + both(plainAll(s.Unpriced)) + "."
 	}
-	if s.Cost == 0 {
+	if s.Cost == 0 && len(s.Apart) == 0 {
 		v.Cost = "No cost known."
 		if left != "" {
 			v.Cost = capital(left)
 		}
 		return
 	}
-	v.Cost = money(s.Cost, o.Currency)
+	v.Cost = prices(s, o, 1)
 	if s.Portions > 0 {
-		v.Cost += ", " + money(each(s.Cost, s.Portions), o.Currency) + " a portion"
+		v.Cost += ", " + prices(s, o, s.Portions) + " a portion"
 	}
 	if left == "" {
 		v.Cost += "."
 		return
 	}
 	v.Cost = "At least " + v.Cost + ": " + left
+}
+
+// prices says what one of so many parts of a dish costs: "£2.40", "£1.20 and $0.80".
+func prices(s *account.Sheet, o Options, parts int) string {
+	if len(s.Apart) == 0 {
+		sign := o.Currency
+		for i := range s.Parts {
+			sign = cmp.Or(s.Parts[i].Sign, sign)
+		}
+		return money(each(s.Cost, parts), sign)
+	}
+	var list []string
+	for _, p := range s.Apart {
+		list = append(list, money(each(p.Cost, parts), p.Sign))
+	}
+	return both(list)
 }
 
 // each gives a portion's share, rounded half up.

@@ -24,6 +24,7 @@ type Sheet struct {
 	YieldUnit measure.Kind
 	Cost      int64    // of what has one, in the currency's smallest unit
 	Unpriced  []string // what of it has none
+	Apart     []Price  // of each currency, where what is in it was priced in several: Cost is 0 then
 	Energy    Nutrients
 	Holds     []Allergen // of the EU/UK 14, by nature
 	May       []Allergen // that such food often carries: see the label
@@ -43,8 +44,15 @@ type Ingredient struct {
 	Grams    float64        // of EP
 	Pieces   float64        // 0: it was weighed, not counted
 	Cost     int64
+	Sign     string // of its currency, where the kitchen's costs are in several
 	Unpriced bool
 	Unlogged bool // of the plan: nobody said that it went in
+}
+
+// Price is a sum of money, in the currency's smallest unit, and the sign of that.
+type Price struct {
+	Sign string
+	Cost int64
 }
 
 // Step is something that was done, and when.
