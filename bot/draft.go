@@ -176,7 +176,7 @@ func (t *turn) plainly(s language.Statement) bool {
 	case s.Mended:
 		return false
 	case s.Act == string(pantry.Receive):
-		return s.Verb != "got" && s.Verb != "brought" && len(strings.Fields(t.m.Text)) <= plainWords
+		return !s.Loose && s.Verb != "got" && s.Verb != "brought" && len(strings.Fields(t.m.Text)) <= plainWords
 	}
 	return s.Verb != "" && !s.Loose
 }

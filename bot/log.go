@@ -6,7 +6,6 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
-	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -133,11 +132,7 @@ func (t *turn) dishes(entries []pantry.Entry) error {
 func (t *turn) logged(entries []pantry.Entry, effects []pantry.Effect) Reply {
 	r := t.noted(entries, effects)
 	if l := t.forIdea(entries); l != nil && !t.asks {
-		s, err := t.service()
-		if err != nil {
-			return r // what was written stands, whatever comes of the idea
-		}
-		for _, i := range t.ideasFor(s, l.Name, language.Limits{}, nil, 1) {
+		for _, i := range t.aside(l) {
 			r.Ideas = append(r.Ideas, i.Idea)
 			r.Text += "\nFree " + l.Name + ": " + r.Ideas[0].say() + ` "more" for others.`
 		}
@@ -166,21 +161,6 @@ func (t *turn) noted(entries []pantry.Entry, effects []pantry.Effect) Reply {
 		r.Text = t.sayMany(told, did)
 	}
 	return r
-}
-
-// forIdea is the line to offer an idea for: of the crate food just used, binned
-// or put back, what is left free.
-func (t *turn) forIdea(entries []pantry.Entry) (best *pantry.Line) {
-	for _, e := range entries {
-		l := t.k.Line(e.Line)
-		if e.Act != pantry.Use && e.Act != pantry.Return && e.Act != pantry.Count && e.Act != pantry.Release || e.Lot.State != "" || l.Free() == 0 || l.Shelf != food.Crate {
-			continue
-		}
-		if best == nil || l.Free() > best.Free() {
-			best = l
-		}
-	}
-	return best
 }
 
 // show gives an entry as the JSON has it.

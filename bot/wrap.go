@@ -251,6 +251,8 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 	switch q.About {
 	case language.AboutWrapUp:
 		r, err = t.wrapUp()
+	case language.AboutUnwrap:
+		r, err = t.unwrapLast()
 	case language.AboutWeigh:
 		r, err = t.weighBack()
 	case language.AboutLines:
@@ -423,18 +425,37 @@ func (t *turn) unwrapped(logged []*pantry.Message) (r Reply, done bool, err erro
 	if q := t.reader().WrapTalk(m.Text); q == nil || q.About != language.AboutWrapUp { // it is what was logged then
 		return r, false, nil
 	}
+	r, err = t.unwrap(m)
+	return r, true, err
+}
+
+// unwrapLast takes the last wrap-up back, whoever it was by and whatever was logged since.
+func (t *turn) unwrapLast() (Reply, error) {
+	wraps, err := t.book.WrapUps()
+	if err != nil || len(wraps) == 0 || t.said.At.Sub(wraps[len(wraps)-1].At) > serviceLong {
+		return Reply{Kind: Error, Text: "There is no wrap-up of late to take back."}, err
+	}
+	m, err := t.book.Message(wraps[len(wraps)-1].Message)
+	if err != nil {
+		return Reply{}, err
+	}
+	return t.unwrap(m)
+}
+
+// unwrap takes a wrap-up back that ended with message m.
+func (t *turn) unwrap(m *pantry.Message) (r Reply, err error) {
 	if err := t.book.TakeNeeds(m, t.said); err != nil {
-		return r, true, err
+		return r, err
 	}
 	if err := t.book.DropWrapUp(m); err != nil {
-		return r, true, err
+		return r, err
 	}
 	text := "Taken back: the wrap-up. The account is open again."
 	on, err := t.reopen(m)
 	if on != "" {
 		text += "\n" + on
 	}
-	return Reply{Kind: Answer, Text: text, Timed: on != "" && t.m.Room != ""}, true, err
+	return Reply{Kind: Answer, Text: text, Timed: on != "" && t.m.Room != ""}, err
 }
 
 // keepWrapped lets what is logged a short while after a wrap-up be of the service that was

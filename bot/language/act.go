@@ -20,13 +20,16 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 		p.open = nil
 		return p.nextClause(k + n - 1)
 	}
+	if v.value == "use away" && k == i && p.mark(k+n, ":") && p.find(k+n, "to") == p.end { // "donated: 4kg onions" heads what came in
+		v = &phrase{words: v.words, class: v.class, value: "receive load"}
+	}
 	load := v.value == "receive load"
 	if load {
 		n = p.landed(k, n)
 	}
 	s := Statement{Mended: p.mend[k], Doubt: v.class == "do" && !p.hadTo(k), Verb: strings.Join(v.words, " ")}
 	act, need, _ := strings.Cut(v.value, " ")
-	s.Act, s.Thrown, s.Loose = act, need == "throw", need == "move" || need == "throw"
+	s.Act, s.Thrown, s.Loose = act, need == "throw", need == "move" || need == "throw" || need == "gift"
 	if load && p.toCome(i, k, k+n) || p.order(i, k, v, need) {
 		p.open = nil
 		return p.end

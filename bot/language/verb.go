@@ -53,6 +53,9 @@ func (p *parser) verb(i int) (v *phrase, at, n int) {
 			if _, m := p.class(k, "unused"); m > 0 {
 				continue
 			}
+			if v.class == "not" && v.value != "" && p.startsAmount(k+n) { // "forgot 50g butter in the tart"
+				return &phrase{words: v.words, class: "do", value: v.value}, k, n
+			}
 			return v, k, n
 		default:
 			k += n - 1

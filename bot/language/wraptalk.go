@@ -14,6 +14,7 @@ var wrapTalk = sync.OnceValue(func() *asking { return formsOf("wraptalk.csv", wr
 // What may be said at the end of a service.
 const (
 	AboutWrapUp    About = "wrapup"    // the service is over
+	AboutUnwrap    About = "unwrap"    // it is not over after all
 	AboutWeigh     About = "weigh"     // go through the lines with the scales
 	AboutLines     About = "lines"     // the account line by line
 	AboutAsPlanned About = "asplanned" // what the plan kept went in, said or not

@@ -13,6 +13,9 @@ func TestWrapTalk(t *testing.T) {
 		"Let's wrap up for tonight.":         {About: AboutWrapUp},
 		"ok, wrap it up":                     {About: AboutWrapUp},
 		"wrap-up":                            {About: AboutWrapUp},
+		"undo the wrap-up":                   {About: AboutUnwrap},
+		"scrap that wrap up":                 {About: AboutUnwrap},
+		"reopen the service":                 {About: AboutUnwrap},
 		"it was for 4":                       {About: AboutPortions, N: 4},
 		"the leek pie was for 6 people":      {About: AboutPortions, Food: "leek pie", N: 6},
 		"4 portions of the curry":            {About: AboutPortions, Food: "curry", N: 4},
@@ -36,7 +39,7 @@ func TestWrapTalk(t *testing.T) {
 	}
 	for _, text := range []string{
 		"wrap up the leftovers in foil", "wrapped the tart up", "weighed back 300g leek", "a sheet of nori", "used 2 sheets of filo", "cook it",
-		"plan again", "make that 200g", "made the soup again", "service is slow", "close the oven", "cook the leeks", "leeks weigh 450g",
+		"unwrap the cheese", "undo the wrap on the lamb", "forget the wraps", "plan again", "make that 200g", "made the soup again", "service is slow", "close the oven", "cook the leeks", "leeks weigh 450g",
 	} {
 		if q := r.WrapTalk(text); q != nil {
 			t.Errorf("%q: %+v", text, q)
