@@ -62,6 +62,7 @@ type Reply struct {
 	Plan    *Plan   `json:"plan,omitempty"`
 	Ask     *Ask    `json:"ask,omitempty"`
 
+	Look  *Look     `json:"-"` // what a picture beside it shows; nil none
 	Timed bool      `json:"-"` // a timer was set: Ring has something new to tell
 	Posts []Posting `json:"-"` // what rooms are to be shown now; only in the reply that Handle gives
 }

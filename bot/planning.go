@@ -178,7 +178,7 @@ func (t *turn) offerPlan(p planned) (Reply, error) {
 	}
 	t.b.plans.Store(t.m.Kitchen, true)
 	p.Plan, p.Start, p.Keep = planOf(made), t.m.At, nil
-	r := Reply{Kind: Answer, Text: p.Plan.say(t.m.At), Plan: &p.Plan}
+	r := Reply{Kind: Answer, Text: p.Plan.say(t.m.At), Plan: &p.Plan, Look: t.look(&Look{Plan: p.Plan.at(t.m.At, nil)})}
 	for _, line := range t.keptTo(p.Wish.Limits, p.Plan.items(), 0, "dish ") {
 		r.Text += "\n" + line
 	}

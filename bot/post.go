@@ -28,6 +28,7 @@ type Posting struct {
 	Cook  string // who said the message, by the name shown
 	Plain bool   // nothing in it that the cook did not say: a sign will do where a room is quiet
 	Spent bool   // what it offers to press has been done with
+	Look  *Look  `json:",omitempty"` // what a picture beside the reply shows; nil none
 	Asked string `json:",omitempty"` // what a Press of its Ask must name as its Question
 }
 
@@ -58,7 +59,7 @@ func posting(p pantry.Post) (Posting, error) {
 
 // body is a posting as it is kept: less what has columns of its own.
 func (s Posting) body() ([]byte, error) {
-	return json.Marshal(Posting{To: s.To, Reply: s.Reply, Cook: s.Cook, Plain: s.Plain, Spent: s.Spent, Asked: s.Asked})
+	return json.Marshal(Posting{To: s.To, Reply: s.Reply, Cook: s.Cook, Plain: s.Plain, Spent: s.Spent, Look: s.Look, Asked: s.Asked})
 }
 
 // post keeps the reply for the room that the message was said in. Silence needs
@@ -85,7 +86,7 @@ func (t *turn) post(r Reply) error {
 		}
 	}
 	p := Posting{Kitchen: t.m.Kitchen, ID: id, Room: t.m.Room, At: t.said.At, Reply: r, Cook: t.k.CookName(t.said.Cook),
-		Plain: t.plain && r.Kind == Log && !t.m.Edit && t.m.Press == nil, Asked: t.askTag}
+		Plain: t.plain && r.Kind == Log && !t.m.Edit && t.m.Press == nil, Look: r.Look, Asked: t.askTag}
 	p.Spent = t.m.Delete || t.m.Press != nil && t.m.Press.Kind != PressIdea && r.Kind == Log
 	if old != nil {
 		was, err := posting(*old)
@@ -99,7 +100,7 @@ func (t *turn) post(r Reply) error {
 
 // savePost keeps a posting that has changed.
 func (t *turn) savePost(p Posting) error {
-	p.Reply.Posts = nil
+	p.Reply.Posts, p.Reply.Look = nil, nil
 	body, err := p.body()
 	if err != nil {
 		return err

@@ -16,7 +16,7 @@ import (
 func (t *turn) question(q *language.Question) (Reply, error) {
 	switch q.About {
 	case language.AboutLeft:
-		return Reply{Kind: Answer, Text: SayLeft(Left(t.k, pantry.DateOf(t.m.At)))}, nil
+		return Reply{Kind: Answer, Text: SayLeft(Left(t.k, pantry.DateOf(t.m.At))), Look: t.lookLeft()}, nil
 	case language.AboutFree:
 		return Reply{Kind: Answer, Text: SayFree(Left(t.k, pantry.DateOf(t.m.At)))}, nil
 	case language.AboutIdeas:

@@ -166,6 +166,7 @@ func (t *turn) accept(p planned) (Reply, error) {
 	}
 	r.Timed = t.m.Room != ""
 	r.Text = t.sayBegun(on, timed)
+	r.Look = t.lookRunning(on)
 	return r, nil
 }
 
@@ -331,7 +332,7 @@ func (t *turn) nextStep(on running, whole bool) (Reply, error) {
 			}
 			lines = append(lines, fmt.Sprintf("%d %s, for %d, ready %s.", n+1, title(d.Name), d.Portions, on.at(d.Ready, t.m.At)))
 		}
-		return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
+		return Reply{Kind: Answer, Text: strings.Join(lines, "\n"), Look: t.lookRunning(on)}, nil
 	}
 	cook := on.cook(t.cook)
 	if cook == 0 && len(on.Cooks) < on.cooks() {

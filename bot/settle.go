@@ -246,6 +246,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.ruleTalk(why); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.pictureTalk(why); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.atScales(); done || err != nil {
 		return r, err
 	}
@@ -352,5 +355,8 @@ func (t *turn) alsoAsked(r Reply, q *language.Question) (Reply, error) {
 	}
 	r.Text += "\n" + a.Text
 	r.Ideas = append(r.Ideas, a.Ideas...)
+	if a.Look != nil {
+		r.Look = a.Look
+	}
 	return r, nil
 }

@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -59,29 +58,6 @@ type DishNow struct {
 	Ready    string   // "18:15"; "" not of a plan
 }
 
-// PlanNow is the timetable that is on.
-type PlanNow struct {
-	Begun, Ready time.Time
-	Lanes        []Lane
-}
-
-// Lane is what one cook, or one piece of kit, does when. Steps do not overlap unless kit has room for
-// several.
-type Lane struct {
-	Name  string
-	Cook  bool
-	Steps []LaneStep
-}
-
-// LaneStep is a step in its lane, From minutes after the plan began.
-type LaneStep struct {
-	From, Minutes int
-	Do            string
-	Dish          string
-	DishN         int // its number in the plan, from 1
-	Alone         bool
-}
-
 // TimerNow is a timer that runs.
 type TimerNow struct {
 	About, Cook string
@@ -131,7 +107,7 @@ func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 	}
 	on := x.runningAt(now)
 	if on != nil {
-		s.Plan = on.now(x)
+		s.Plan = on.now(x.Kitchen)
 	}
 	if err := s.dishes(x, on, from); err != nil {
 		return nil, err
@@ -232,51 +208,6 @@ func (x *Records) runningAt(now time.Time) *running {
 		return on
 	}
 	return nil
-}
-
-// now is the timetable of the plan that is on.
-func (on *running) now(x *Records) *PlanNow {
-	return &PlanNow{Begun: on.Begun, Ready: on.Begun.Add(time.Duration(on.Plan.Minutes) * time.Minute),
-		Lanes: on.Plan.Lanes(func(n int) string { return on.cookCalled(n, x.Kitchen) })}
-}
-
-// Lanes lays a plan out in lanes: its cooks, then its kit, in order of first use. Cook says what
-// its n-th cook is called, from 1.
-func (p *Plan) Lanes(cook func(n int) string) []Lane {
-	var cooks, kit []Lane
-	add := func(list []Lane, name string, cook bool, s LaneStep) []Lane {
-		at := slices.IndexFunc(list, func(l Lane) bool { return l.Name == name })
-		if at < 0 {
-			at, list = len(list), append(list, Lane{Name: name, Cook: cook})
-		}
-		list[at].Steps = append(list[at].Steps, s)
-		return list
-	}
-	for n := range p.Dishes {
-		d := &p.Dishes[n]
-		if d.isOff() {
-			continue
-		}
-		name := Idea{Title: d.Name}.name()
-		for i := range d.Steps {
-			s := &d.Steps[i]
-			step := LaneStep{From: s.Start, Minutes: max(1, s.Minutes), Do: s.Do, Dish: name, DishN: n + 1, Alone: s.HandsOn < s.Minutes}
-			for _, k := range s.Kit {
-				kit = add(kit, k, false, step)
-			}
-			if s.HandsOn > 0 && s.Cook > 0 {
-				step.Minutes, step.Alone = s.HandsOn, false
-				cooks = add(cooks, cook(s.Cook), true, step)
-			}
-		}
-	}
-	for _, list := range [][]Lane{cooks, kit} {
-		for i := range list {
-			slices.SortStableFunc(list[i].Steps, func(a, b LaneStep) int { return cmp.Compare(a.From, b.From) })
-		}
-		slices.SortStableFunc(list, func(a, b Lane) int { return cmp.Compare(a.Steps[0].From, b.Steps[0].From) })
-	}
-	return append(cooks, kit...)
 }
 
 // gone puts in words where the crate has gone.

@@ -37,6 +37,9 @@ func learn(own *food.Own, l pantry.Lesson) (food.Food, error) {
 	if _, isRule, _ := l.Rule(); isRule { // nothing about what the food is
 		return food.Food{}, nil
 	}
+	if _, isSetting := l.Setting(); isSetting {
+		return food.Food{}, nil
+	}
 	if l.Means == "" {
 		return own.Describe(l.Cells)
 	}

@@ -53,6 +53,7 @@ type Pace struct {
 	Late      time.Duration // after which an answer says that it is late; 90 s
 	Respond   time.Duration // the most to wait before an interaction is deferred; 1.5 s
 	Typing    time.Duration // how long a message is thought about before the bot is seen to type; 300 ms
+	Draw      time.Duration // how long a text waits for its picture; 80 ms
 	TypeOn    time.Duration // how often that is shown again; 8 s, for it lasts about 10
 }
 
@@ -63,7 +64,7 @@ func (p Pace) filled() Pace {
 	}{
 		{&p.Open, 30 * time.Second}, {&p.Retry, time.Second}, {&p.MostRetry, 10 * time.Minute}, {&p.Identify, 5 * time.Second},
 		{&p.Steady, time.Minute}, {&p.Reread, 10 * time.Minute}, {&p.Late, 90 * time.Second}, {&p.Respond, 1500 * time.Millisecond},
-		{&p.Typing, 300 * time.Millisecond}, {&p.TypeOn, 8 * time.Second},
+		{&p.Typing, 300 * time.Millisecond}, {&p.TypeOn, 8 * time.Second}, {&p.Draw, drawTime},
 	} {
 		*d.of = cmp.Or(*d.of, d.usual)
 	}

@@ -182,7 +182,11 @@ func (c *Client) onRights(raw json.RawMessage) error {
 		return err
 	}
 	for _, r := range c.all() {
-		if r.now().House == d.Guild && r.out.isShut() {
+		if r.now().House != d.Guild {
+			continue
+		}
+		r.out.mayAttach()
+		if r.out.isShut() {
 			r.add(task{read: true})
 		}
 	}

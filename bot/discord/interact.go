@@ -164,6 +164,7 @@ func (c *Client) command(i *interaction, r *room) {
 			s = "That could not be read. Say it in your own words in the channel, like: used 300g leek in the tart"
 		}
 		c.sayAlone(i, deferred, escape(s), rowsOf(reply, m.ID))
+		c.showAlone(c.alive, i, reply.Look)
 		return
 	}
 	texts, rows := r.rendered(*mine, c.o.Now())
@@ -176,7 +177,7 @@ func (c *Client) command(i *interaction, r *room) {
 		r.out.add(*mine)
 		return
 	}
-	if len(texts) > 1 {
+	if len(texts) > 1 || mine.Look != nil { // the rest, or the picture, comes behind it
 		mine.Place = at
 		r.out.add(*mine)
 		return

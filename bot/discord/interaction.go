@@ -121,6 +121,13 @@ func (i *interaction) sub() string {
 	return ""
 }
 
+// lacksFiles says whether the bot is known to have no right to show pictures in the channel.
+func (i *interaction) lacksFiles() bool {
+	has, err := strconv.ParseInt(i.Allowed, 10, 64)
+	const all = 8
+	return err == nil && has&all == 0 && has&attachFiles == 0
+}
+
 // lacking lists the rights that the bot has not got in the channel.
 func (i *interaction) lacking() string {
 	has, err := strconv.ParseInt(i.Allowed, 10, 64)

@@ -22,15 +22,23 @@ func (c *Client) kitchen(i *interaction, r *room) {
 	case "quiet":
 		c.private(i, c.setQuiet(r, i.opt("on") == "true"))
 	default:
-		c.private(i, c.showRoom(r))
+		c.private(i, c.showRoom(r)+noPictures(i))
 	}
+}
+
+// noPictures tells whoever may manage the channel why plans come without pictures.
+func noPictures(i *interaction) string {
+	if !i.lacksFiles() {
+		return ""
+	}
+	return "\nPlans come as text alone: for pictures give the bot the right Attach Files."
 }
 
 const notOpen = "This channel is no kitchen. /kitchen open makes it one."
 
 func (c *Client) openRoom(i *interaction, r *room) string {
 	if r != nil && (i.opt("name") == "" || i.opt("name") == r.now().Kitchen) {
-		return c.showRoom(r)
+		return c.showRoom(r) + noPictures(i)
 	}
 	if lack := i.lacking(); lack != "" {
 		return "The bot lacks rights in this channel: " + lack + ". Give them to it in the channel's settings, then say /kitchen open again."
@@ -52,7 +60,7 @@ func (c *Client) openRoom(i *interaction, r *room) string {
 		if err = c.o.Bot.Join(c.alive, room); err == nil {
 			c.open(room)
 			c.log.Info("a room is joined", "room", room.ID, "kitchen", room.Kitchen)
-			return fmt.Sprintf("This channel is now the kitchen \"%s\". Say what happens, like: used 300g leek in the tart. What is said here is read by the bot; /help has more.", escape(name))
+			return fmt.Sprintf("This channel is now the kitchen \"%s\". Say what happens, like: used 300g leek in the tart. What is said here is read by the bot; /help has more.", escape(name)) + noPictures(i)
 		}
 		if !errors.Is(err, bot.ErrTaken) {
 			break

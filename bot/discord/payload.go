@@ -14,13 +14,16 @@ const mostText = 2000
 // payload is a message as it is sent or edited. It is not the library's: that
 // has no nonce, without which a send that is tried again may stand there twice.
 type payload struct {
-	Content    string      `json:"content"`
-	Nonce      string      `json:"nonce,omitempty"`
-	Enforce    bool        `json:"enforce_nonce,omitempty"`
-	Allowed    allowed     `json:"allowed_mentions"`
-	Reference  *replyTo    `json:"message_reference,omitempty"`
-	Flags      int         `json:"flags,omitempty"`
-	Components []actionRow `json:"components"`
+	Content    string        `json:"content"`
+	Nonce      string        `json:"nonce,omitempty"`
+	Enforce    bool          `json:"enforce_nonce,omitempty"`
+	Allowed    allowed       `json:"allowed_mentions"`
+	Reference  *replyTo      `json:"message_reference,omitempty"`
+	Flags      int           `json:"flags,omitempty"`
+	Components []actionRow   `json:"components"`
+	Attached   *[]attachment `json:"attachments,omitempty"` // nil: as they are
+
+	file *upload
 }
 
 // allowed lets nobody be pinged, whatever the text says.

@@ -56,9 +56,9 @@ func (c *Client) pressed(i *interaction, r *room, m bot.Message, reply bot.Reply
 	if mine != nil && i.Message != nil && (mine.Place == "" || mine.Place == apart) { // where it stands was not known yet
 		mine.Place = i.Message.ID
 	}
-	if mine != nil && (reply.Kind == bot.Log || reply.Kind == bot.Asking) && !deferred && i.Message != nil && mine.Place == i.Message.ID {
+	if mine != nil && (reply.Kind == bot.Log || reply.Kind == bot.Asking) && !deferred && mine.Look == nil && i.Message != nil && mine.Place == i.Message.ID {
 		if texts, rows := r.rendered(*mine, c.o.Now()); len(texts) == 1 {
-			p := text(texts[0])
+			p := text(texts[0]).bare()
 			p.Components = rows
 			if c.respond(i, respChange, p) == nil {
 				r.out.shown(*mine, mine.Place)

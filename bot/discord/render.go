@@ -41,7 +41,7 @@ func (s *sender) showLate(ctx context.Context, batch []bot.Posting) (string, err
 	last := batch[len(batch)-1]
 	last.Place = ""
 	last.ID, last.Kitchen = lastID(batch), batch[0].Kitchen+"\x00late"
-	at, err := s.stand(ctx, last, split(strings.Join(lines, "\n")), rows[:min(len(rows), mostRows)])
+	at, err := s.stand(ctx, last, split(strings.Join(lines, "\n")), rows[:min(len(rows), mostRows)], nil)
 	return apart + at, err
 }
 

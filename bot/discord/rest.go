@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -39,11 +40,23 @@ func newRest(o Options) *rest {
 // call makes one call. The bucket is what the library's limiter goes by: it
 // locks it for as long as the call takes, so that unlike calls need unlike ones.
 func (r *rest) call(ctx context.Context, method, address string, body any, bucket string, answer any) error {
-	raw, err := r.s.RequestWithBucketID(method, address, body, bucket, discordgo.WithContext(ctx))
+	raw, err := r.request(ctx, method, address, body, bucket)
 	if err != nil || answer == nil {
 		return err
 	}
 	return json.Unmarshal(raw, answer)
+}
+
+func (r *rest) request(ctx context.Context, method, address string, body any, bucket string) ([]byte, error) {
+	p, ok := body.(payload)
+	if !ok || p.file == nil {
+		return r.s.RequestWithBucketID(method, address, body, bucket, discordgo.WithContext(ctx))
+	}
+	kind, form, err := discordgo.MultipartBodyWithJSON(p, []*discordgo.File{{Name: p.file.name, ContentType: "image/png", Reader: bytes.NewReader(p.file.png)}})
+	if err != nil {
+		return nil, err
+	}
+	return r.s.RequestRaw(method, address, kind, form, bucket, 0, discordgo.WithContext(ctx))
 }
 
 // logins gives how many new sessions may be begun, and in how long there will be

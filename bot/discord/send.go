@@ -28,8 +28,14 @@ type sender struct {
 	barred bool // the bot lacks the rights: what is due is the ledger's to keep
 	ended  bool
 	wake   chan struct{}
-	at     []string         // where the parts of what is in hand stand; the sending goroutine's own
-	live   map[string]stamp // of answers to live messages that are not on their way yet, by id
+	at     []string          // where the parts of what is in hand stand; the sending goroutine's own
+	pics   map[string]uint64 // what pictures messages stand with; the sending goroutine's own
+	live   map[string]stamp  // of answers to live messages that are not on their way yet, by id
+
+	ready     map[string]*upload // pictures of what stands without, by the posting's id
+	slow      map[string]int     // the Rev of what is shown while its picture is still made
+	noFiles   bool               // the bot may show no pictures here
+	toldFiles bool
 }
 
 // stamp is when a message came, and what of the time since the ledger took.
@@ -39,7 +45,7 @@ type stamp struct {
 }
 
 func newSender(x *room) *sender {
-	return &sender{x: x, wake: make(chan struct{}, 1), live: map[string]stamp{}}
+	return &sender{x: x, wake: make(chan struct{}, 1), live: map[string]stamp{}, pics: map[string]uint64{}, ready: map[string]*upload{}, slow: map[string]int{}}
 }
 
 // answers takes in the answer to a live message.

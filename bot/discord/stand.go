@@ -30,8 +30,13 @@ func (s *sender) show(batch []bot.Posting) (place string, err error) {
 	case p.Place != "" && strings.HasPrefix(p.Place, apart) && (p.Reply.Kind == bot.Silent || p.Spent && p.Plain):
 		return p.Place, nil
 	}
+	pic, later := s.pictured(p, now)
 	texts, rows := x.rendered(p, now)
-	return s.stand(ctx, p, texts, rows)
+	place, err = s.stand(ctx, p, texts, rows, pic)
+	if later != nil && err == nil {
+		s.addLater(p, place, later)
+	}
+	return place, err
 }
 
 // heardSign stands on a message in a quiet room: what it says is counted.
@@ -39,16 +44,17 @@ const heardSign = "✅"
 
 // stand makes the parts of an answer stand, those at places where they are and the
 // others behind them, in reply to the first: by that they are known again. The
-// buttons are under the last.
-func (s *sender) stand(ctx context.Context, p bot.Posting, texts []string, rows []actionRow) (string, error) {
+// buttons, and the picture where there is one, are with the last.
+func (s *sender) stand(ctx context.Context, p bot.Posting, texts []string, rows []actionRow, pic *upload) (string, error) {
 	rest, channel := s.x.c.rest, s.x.now().ID
 	for i, t := range texts {
 		m := text(t)
+		var u *upload
 		if i == len(texts)-1 {
-			m.Components = rows
+			m.Components, u = rows, pic
 		}
 		if i < len(s.at) {
-			if err := rest.edit(ctx, channel, s.at[i], m); err != nil {
+			if err := s.edit(ctx, channel, s.at[i], m, u); err != nil {
 				return strings.Join(s.at, " "), err
 			}
 			continue
@@ -59,11 +65,22 @@ func (s *sender) stand(ctx context.Context, p bot.Posting, texts []string, rows 
 		} else {
 			m = m.in(s.at[0])
 		}
-		id, as, err := rest.send(ctx, channel, m)
+		if u != nil {
+			m = m.with(u)
+		}
+		var id, as string
+		err := s.try(m, func(m payload) (err error) {
+			id, as, err = rest.send(ctx, channel, m)
+			return err
+		})
+		if err == nil {
+			s.standsWith(id, u)
+		}
 		if err == nil && as != strings.TrimSpace(t) { // an earlier try has been there, with another text
-			edited := m
-			edited.Nonce, edited.Enforce, edited.Reference = "", false, nil
-			err = rest.edit(ctx, channel, id, edited)
+			edited := text(t)
+			edited.Components = m.Components
+			s.standsWith(id, nil) // whatever that one had
+			err = s.edit(ctx, channel, id, edited, u)
 		}
 		if err != nil {
 			return strings.Join(s.at, " "), err
@@ -78,4 +95,13 @@ func (s *sender) stand(ctx context.Context, p bot.Posting, texts []string, rows 
 		s.at = s.at[:last]
 	}
 	return strings.Join(s.at, " "), nil
+}
+
+// edit changes a message of the bot's, and the picture it stands with.
+func (s *sender) edit(ctx context.Context, channel, id string, m payload, u *upload) error {
+	err := s.try(s.dressed(id, m, u), func(m payload) error { return s.x.c.rest.edit(ctx, channel, id, m) })
+	if err == nil {
+		s.standsWith(id, u)
+	}
+	return err
 }

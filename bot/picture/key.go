@@ -22,7 +22,7 @@ func (s *setting) key(y float64) float64 {
 }
 
 // dishes are a step of each dish, by its number.
-func (s *setting) dishes() (list []Step) {
+func (s *Timetable) dishes() (list []Step) {
 	for _, l := range s.Lanes {
 		for _, x := range l.Steps {
 			if x.DishN > 0 && !slices.ContainsFunc(list, func(y Step) bool { return x.DishN == y.DishN }) {
@@ -38,13 +38,13 @@ func (s *setting) dishes() (list []Step) {
 func (s *setting) meanings(y float64) float64 {
 	p := s.small(s.dim)
 	x, base := s.left, y+s.u*1.1
-	put := func(text string, high float64, struck bool) {
+	put := func(text string, high float64, struck, heavy bool) {
+		p := p
+		p.struck, p.heavy = struck, heavy
 		wide := p.wide(text)
 		if x+s.u*2+wide > s.right {
 			x, base = s.left, base+s.u*1.7
 		}
-		p := p
-		p.struck = struck
 		if high > 0 {
 			s.strip(x, x+s.u*1.6, snap(base-s.u*0.36-high/2), snap(high), s.tape)
 			x += s.u * 2
@@ -55,11 +55,14 @@ func (s *setting) meanings(y float64) float64 {
 		return slices.ContainsFunc(s.Lanes, func(l Lane) bool { return slices.ContainsFunc(l.Steps, is) })
 	}
 	if any(func(x Step) bool { return x.Alone }) {
-		put("hands at it", s.u*1.3, false)
-		put("cooks by itself", s.u*0.55, false)
+		put("hands at it", s.u*1.3, false, false)
+		put("cooks by itself", s.u*0.55, false, false)
 	}
 	if any(func(x Step) bool { return x.Done }) {
-		put("done", 0, true)
+		put("done", 0, true, false)
+	}
+	if any(func(x Step) bool { return x.On }) {
+		put("on now", 0, false, true)
 	}
 	if x == s.left {
 		return y

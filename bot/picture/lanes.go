@@ -14,7 +14,8 @@ type Work struct {
 	DishN                  int      // from 1; 0 none
 	Cook                   int      // from 1; 0 nobody's hands
 	Kit                    []string // each in use for all the minutes
-	Done                   bool
+	Done, On               bool
+	HandsDone              bool // hands are free of it, though it may go on
 }
 
 // Lanes sorts work into lanes: a cook each, as many as there are names or hands; then the
@@ -37,9 +38,10 @@ func Lanes(cooks []string, work []Work) []Lane {
 	at := map[string]int{}
 	var alone []Step
 	for _, w := range work {
-		step := Step{From: w.From, Minutes: w.Minutes, Text: w.Text, Dish: w.Dish, DishN: w.DishN, Done: w.Done}
+		step := Step{From: w.From, Minutes: w.Minutes, Text: w.Text, Dish: w.Dish, DishN: w.DishN, Done: w.Done, On: w.On}
 		hands := step
 		hands.Minutes = w.HandsOn
+		hands.Done, hands.On = w.Done || w.HandsDone, w.On && !w.HandsDone
 		if step.Alone = w.HandsOn < w.Minutes; step.Alone {
 			hands.Text = fmt.Sprintf("%s (%d min in all)", w.Text, w.Minutes)
 		}

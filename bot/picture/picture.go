@@ -37,6 +37,7 @@ type Step struct {
 	DishN         int    // the number of its dish, from 1; 0 none
 	Alone         bool   // needs no hands: cooks by itself
 	Done          bool
+	On            bool // runs now
 }
 
 // Stock is what is left, most urgent first.

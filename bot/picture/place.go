@@ -123,18 +123,23 @@ func (s *setting) choices(p strip) []strip {
 
 // labelWide is what the figure and the words of a step take.
 func (s *setting) labelWide(p strip) float64 {
-	return s.stubRoom(p.DishN) + s.plain(s.ink).wide(p.Text+lasts(p.Step))
+	return s.stubRoom(p.DishN) + s.hand(p.Step).wide(p.Text+lasts(p.Step))
 }
 
 func lasts(x Step) string { return fmt.Sprintf(", %d min", x.Minutes) }
 
 // told are the words of a step, cut before their minutes.
 func (s *setting) told(x Step, room float64) string {
-	p, min := s.plain(s.ink), lasts(x)
+	p, min := s.hand(x), lasts(x)
 	if room < 4*p.wide(min) && room < p.wide(x.Text+min) {
-		return cut(x.Text, room, p.size, false)
+		return cut(x.Text, room, p.size, p.heavy)
 	}
-	return cut(x.Text, room-p.wide(min)+0.01, p.size, false) + min
+	return cut(x.Text, room-p.wide(min)+0.01, p.size, p.heavy) + min
+}
+
+// hand is how the words of a step are written: what runs now heavily, what is done struck through.
+func (s *setting) hand(x Step) pen {
+	return pen{size: s.u, heavy: x.On, struck: x.Done, fill: s.chalk}
 }
 
 // stubRoom is what the figure of a dish takes, with what is free beside it.

@@ -95,7 +95,7 @@ func (s *setting) string(y0, y1 float64) {
 		}
 	}
 	s.strip(left, left+wide, y0, high, s.tape)
-	s.write(text, left+pad, y0+s.u*1.1, wide-2*pad, p)
+	s.write(text, left+pad, y0+s.u*1.1, wide-2*pad+0.01, p)
 }
 
 type gap struct{ y0, y1 float64 }

@@ -13,8 +13,8 @@ func sample() Timetable {
 		Lanes: Lanes([]string{"larder", "stove"}, []Work{
 			{From: 0, Minutes: 12, HandsOn: 0, Text: "heat the oven, 210 C", Dish: potato, DishN: 1, Kit: []string{"oven"}, Done: true},
 			{From: 0, Minutes: 2, HandsOn: 2, Text: "trim, oil, salt (leek)", Dish: potato, DishN: 1, Cook: 1, Done: true},
-			{From: 8, Minutes: 12, HandsOn: 1, Text: "prick, start in the microwave", Dish: potato, DishN: 1, Cook: 1, Kit: []string{"microwave"}},
-			{From: 12, Minutes: 29, HandsOn: 1, Text: "roast, turn the trays round half way (leek), 210 C", Dish: potato, DishN: 1, Cook: 1, Kit: []string{"oven"}},
+			{From: 8, Minutes: 12, HandsOn: 1, Text: "prick, start in the microwave", Dish: potato, DishN: 1, Cook: 1, Kit: []string{"microwave"}, On: true, HandsDone: true},
+			{From: 12, Minutes: 29, HandsOn: 1, Text: "roast, turn the trays round half way (leek), 210 C", Dish: potato, DishN: 1, Cook: 1, Kit: []string{"oven"}, On: true, HandsDone: true},
 			{From: 20, Minutes: 18, HandsOn: 0, Text: "finish in the oven, turn the trays round half way, 210 C", Dish: potato, DishN: 1, Kit: []string{"oven"}},
 			{From: 26, Minutes: 10, HandsOn: 6, Text: "cook the filling through (mushrooms)", Dish: potato, DishN: 1, Cook: 1, Kit: []string{"ring"}},
 			{From: 36, Minutes: 2, HandsOn: 2, Text: "stir the sauce, dress leaves", Dish: potato, DishN: 1, Cook: 1},

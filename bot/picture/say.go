@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// Text tells a timetable in words: a lane a line, each of its steps by the clock. It has
+// Text tells a timetable in words: its dishes, then a lane a line, each of its steps by the clock. It has
 // all that the picture shows.
 func (t Timetable) Text() string {
 	t = t.tidy()
@@ -18,10 +18,18 @@ func (t Timetable) Text() string {
 		head += " Now " + t.Now.In(t.Begins.Location()).Format("15:04") + "."
 	}
 	lines := []string{head}
+	called := map[int]string{}
+	for _, d := range t.dishes() {
+		if d.Dish == "" {
+			continue
+		}
+		called[d.DishN] = d.Dish
+		lines = append(lines, fmt.Sprintf("Dish %d: %s.", d.DishN, d.Dish))
+	}
 	for _, l := range t.Lanes {
 		var steps []string
 		for _, s := range l.Steps {
-			steps = append(steps, t.say(s))
+			steps = append(steps, t.say(s, called[s.DishN]))
 		}
 		if steps == nil {
 			steps = []string{"nothing"}
@@ -31,10 +39,13 @@ func (t Timetable) Text() string {
 	return strings.Join(lines, "\n")
 }
 
-// say: "17:48 slice (leek), 2 min, 1 leek tart, done".
-func (t *Timetable) say(s Step) string {
+// say: "17:48 slice (leek), 2 min, dish 1, done".
+// Called is what its dish is called, as far as that was told.
+func (t *Timetable) say(s Step, called string) string {
 	parts := []string{t.at(s.From) + " " + s.Text, fmt.Sprintf("%d min", s.Minutes)}
 	switch {
+	case s.DishN > 0 && s.Dish == called:
+		parts = append(parts, fmt.Sprintf("dish %d", s.DishN))
 	case s.DishN > 0:
 		parts = append(parts, strings.TrimSpace(fmt.Sprintf("dish %d %s", s.DishN, s.Dish)))
 	case s.Dish != "":
@@ -45,6 +56,9 @@ func (t *Timetable) say(s Step) string {
 	}
 	if s.Done {
 		parts = append(parts, "done")
+	}
+	if s.On {
+		parts = append(parts, "on now")
 	}
 	return strings.Join(parts, ", ")
 }

@@ -9,18 +9,18 @@ import (
 
 func TestLanes(t *testing.T) {
 	work := []Work{
-		{From: 5, Minutes: 2, HandsOn: 2, Text: "slice (leek)", Dish: "leek tart", DishN: 1, Cook: 2, Done: true},
+		{From: 5, Minutes: 2, HandsOn: 2, Text: "slice (leek)", Dish: "leek tart", DishN: 1, Cook: 2, Done: true, HandsDone: true},
 		{From: 0, Minutes: 12, Text: "heat the oven", Dish: "leek tart", DishN: 1, Kit: []string{"oven"}},
-		{From: 1, Minutes: 20, HandsOn: 3, Text: "mix, rest", Dish: "pancakes", DishN: 2, Cook: 1},
+		{From: 1, Minutes: 20, HandsOn: 3, Text: "mix, rest", Dish: "pancakes", DishN: 2, Cook: 1, On: true, HandsDone: true},
 		{From: 8, Minutes: 10, HandsOn: 10, Text: "stir", Dish: "soup", DishN: 3, Cook: 1, Kit: []string{"ring", "blender"}},
 	}
 	want := []Lane{
-		{Name: "larder", Cook: true, Steps: []Step{{From: 1, Minutes: 3, Text: "mix, rest (20 min in all)", Dish: "pancakes", DishN: 2}, {From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3}}},
+		{Name: "larder", Cook: true, Steps: []Step{{From: 1, Minutes: 3, Text: "mix, rest (20 min in all)", Dish: "pancakes", DishN: 2, Done: true}, {From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3}}},
 		{Name: "cook 2", Cook: true, Steps: []Step{{From: 5, Minutes: 2, Text: "slice (leek)", Dish: "leek tart", DishN: 1, Done: true}}},
 		{Name: "oven", Steps: []Step{{From: 0, Minutes: 12, Text: "heat the oven", Dish: "leek tart", DishN: 1, Alone: true}}},
 		{Name: "ring", Steps: []Step{{From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3}}},
 		{Name: "blender", Steps: []Step{{From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3}}},
-		{Name: "by itself", Steps: []Step{{From: 1, Minutes: 20, Text: "mix, rest", Dish: "pancakes", DishN: 2, Alone: true}}},
+		{Name: "by itself", Steps: []Step{{From: 1, Minutes: 20, Text: "mix, rest", Dish: "pancakes", DishN: 2, Alone: true, On: true}}},
 	}
 	if got := Lanes([]string{"larder", ""}, work); !reflect.DeepEqual(got, want) {
 		t.Errorf("got  %+v\nwant %+v", got, want)
@@ -43,7 +43,8 @@ func TestTimetableText(t *testing.T) {
 		{Name: "ring"},
 	}}
 	want := `Dinner. From 17:43, all ready 18:13. Now 17:50.
-larder: 17:48 slice (leek), 2 min, dish 2 leek tart, done; 17:52 fold, 4 min, dish 2 leek tart.
+Dish 2: leek tart.
+larder: 17:48 slice (leek), 2 min, dish 2, done; 17:52 fold, 4 min, dish 2.
 oven: 17:43 heat the oven, 12 min, by itself.
 ring: nothing.`
 	if got := x.Text(); got != want {

@@ -97,8 +97,7 @@ func (s *setting) name(l Lane, x, y, room float64) {
 // step sticks the tape of a step into its row and writes what it is: whole where hands are
 // at it, thin where it cooks by itself. Its figure stands beside its tape.
 func (s *setting) step(p strip, y, high float64) {
-	w := s.plain(s.chalk)
-	w.struck = p.Done
+	w := s.hand(p.Step)
 	end := y + high
 	tape := s.tapeHigh
 	base := end - tape/2 + s.u*0.3
@@ -112,6 +111,10 @@ func (s *setting) step(p strip, y, high float64) {
 		base -= s.u * 0.1
 	}
 	x1 := max(p.x1-1, p.x0+1.5) // two that follow each other are two
+	if p.On {                   // between two pegs
+		s.box(p.x0-2, end-tape+1, 2, tape+1, s.tick)
+		s.box(x1, end-tape+1, 2, tape+1, s.tick)
+	}
 	s.strip(p.x0, x1, end-tape, tape, s.tape)
 	s.mark(p.DishN, p.x0, x1, end)
 	room := s.stubRoom(p.DishN)

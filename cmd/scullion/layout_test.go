@@ -15,9 +15,10 @@ import (
 var allowed = map[string][]string{
 	"cmd/scullion":       {"bot", "pantry", "planner"},
 	"bot/terminal":       {"bot", "bot/picture"},
-	"bot/discord":        {"bot", "bot/picture"},
+	"bot/discord":        {"bot", "bot/picture", "bot/drawn"},
 	"bot/discord/strict": {},
-	"bot/board":          {"bot", "bot/picture"},
+	"bot/board":          {"bot", "bot/picture", "bot/drawn"},
+	"bot/drawn":          {"bot", "bot/picture"},
 	"bot/picture":        {},
 	"bot/paper":          {"pantry", "pantry/account", "pantry/food", "pantry/measure"},
 	"bot":                {"bot/language", "bot/paper", "pantry", "pantry/account", "pantry/food", "pantry/measure", "planner", "planner/heat"},

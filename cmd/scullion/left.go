@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"scullion/bot"
+	"scullion/bot/drawn"
 )
 
 func (a *app) leftCommand() *cobra.Command {
@@ -29,7 +30,7 @@ nose come before the dates shown here.`,
 			}
 			if png != "" {
 				crate, _ := bot.Stock(k, a.today())
-				if err := writeNew(png, stockOf(crate, a.now()).PNG); err != nil {
+				if err := writeNew(png, drawn.Stock(crate, a.now()).PNG); err != nil {
 					return err
 				}
 			}

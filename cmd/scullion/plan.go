@@ -21,6 +21,7 @@ func (a *app) planCommand() *cobra.Command {
 	var without []string
 	var needs, file string
 	seconds := 2
+	on := false
 	covers := 0 // for how many, where that was said
 	kit := kitValue{}
 	kit.Set(usualKit)
@@ -35,6 +36,7 @@ and the labels: read them before you cook.`,
 		Example: `  scullion plan --dishes 3 --portions 2 --minutes 30
   scullion plan --dishes 2 --cooks 2 --no oven --needs "vegetarian, nut allergy"
   scullion plan --cooks 2 --png dinner.png
+  scullion plan --on --png now.png
   scullion plan --minutes 60 --seconds 5 --json`,
 		Args: takes(0, ""),
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -50,6 +52,9 @@ and the labels: read them before you cook.`,
 					return err
 				}
 			}
+			if on {
+				return a.planOn(c.Context(), file)
+			}
 			return a.plan(c.Context(), ask, covers, time.Duration(seconds)*time.Second, asJSON, file)
 		},
 	}
@@ -63,7 +68,9 @@ and the labels: read them before you cook.`,
 	f.StringVar(&needs, "needs", "", "allergies and diets at the table, in words: \"vegan\", \"nut allergy, no dairy\"")
 	f.Var(&numberValue{&seconds, 600}, "seconds", "think for so long at most")
 	f.BoolVar(&asJSON, "json", false, "print JSON, for programs")
+	f.BoolVar(&on, "on", false, "make none: show the one that is on, what is done of it and what runs")
 	f.StringVar(&file, "png", "", "draw the timetable into this new `file` too")
+	c.MarkFlagsMutuallyExclusive("on", "json")
 	c.RegisterFlagCompletionFunc("no", cobra.FixedCompletions(technique.Scarce, cobra.ShellCompDirectiveNoFileComp))
 	return c
 }

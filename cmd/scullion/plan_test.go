@@ -9,9 +9,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
-
-	"scullion/bot"
 )
 
 // servedKitchen is a kitchen with a crate and a cupboard.
@@ -201,21 +198,4 @@ func TestPlanPNG(t *testing.T) {
 		t.Errorf("no such folder: %+v", r)
 	}
 	oneLine(t, r.err)
-}
-
-// What is drawn is what is printed: each step in the lane of its cook for the minutes of
-// hands, and in that of its kit for all of them.
-func TestTimetableOfPlan(t *testing.T) {
-	at := time.Date(2026, 3, 2, 17, 0, 0, 0, time.UTC)
-	p := bot.Plan{Minutes: 30, Dishes: []bot.Planned{{Name: "leek tart", Portions: 2, Steps: []bot.PlanStep{
-		{Do: "heat the oven", Minutes: 12, Kit: []string{"oven"}, Temp: 210},
-		{Do: "boil", Start: 2, Minutes: 8, HandsOn: 1, Kit: []string{"ring"}, Temp: 100, Cook: 1},
-	}}}}
-	want := `1 dish for 2. From 17:00, all ready 17:30.
-cook 1: 17:02 boil (8 min in all), 1 min, dish 1 leek tart.
-oven: 17:00 heat the oven, 210 C, 12 min, dish 1 leek tart, by itself.
-ring: 17:02 boil, 8 min, dish 1 leek tart, by itself.`
-	if got := timetableOf(&p, at).Text(); got != want {
-		t.Errorf("got\n%s\nwant\n%s", got, want)
-	}
 }

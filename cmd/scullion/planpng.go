@@ -2,21 +2,23 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
-	"slices"
 	"time"
 
 	"scullion/bot"
+	"scullion/bot/drawn"
 	"scullion/bot/picture"
+	"scullion/pantry/store"
 )
 
 // drawPlan writes the timetable of a plan to a new file, as a picture.
 func drawPlan(p *bot.Plan, start time.Time, file string) error {
-	return writeNew(file, timetableOf(p, start).PNG)
+	return writeNew(file, drawn.Plan(p.At(start), start).PNG)
 }
 
 // writeNew writes a picture to a new file.
@@ -52,22 +54,28 @@ func notNew(file string, err error) error {
 	return fmt.Errorf("the picture cannot be written: %w; look at where it is to go", err)
 }
 
-// timetableOf is a plan as what is drawn of it.
-func timetableOf(p *bot.Plan, start time.Time) picture.Timetable {
-	var work []picture.Work
-	for n, d := range p.Dishes {
-		for _, s := range d.Steps {
-			text := s.Do
-			if slices.Contains(s.Kit, "oven") || slices.Contains(s.Kit, "grill") {
-				text += fmt.Sprintf(", %d C", s.Temp)
+// planOn tells the plan that is on, lane by lane, and draws it into a new file where one is named.
+func (a *app) planOn(ctx context.Context, file string) error {
+	return a.withStore(ctx, func(s *store.Store) error {
+		var plan *bot.PlanNow
+		now := a.now()
+		err := a.record(ctx, s, func(x *bot.Records, r *store.Record) error {
+			state, err := bot.StateOf(x, r, now)
+			if err == nil {
+				plan = state.Plan
 			}
-			work = append(work, picture.Work{From: s.Start, Minutes: s.Minutes, HandsOn: s.HandsOn, Text: text, Dish: d.Name, DishN: n + 1, Cook: s.Cook, Kit: s.Kit})
+			return err
+		})
+		if err != nil && !errors.Is(err, store.ErrNoKitchen) {
+			return err
 		}
-	}
-	dishes := "dishes"
-	if len(p.Dishes) == 1 {
-		dishes = "dish"
-	}
-	title := fmt.Sprintf("%d %s for %d", len(p.Dishes), dishes, p.Dishes[0].Portions)
-	return picture.Timetable{Title: title, Begins: start, Ends: start.Add(time.Duration(p.Minutes) * time.Minute), Lanes: picture.Lanes(nil, work)}
+		if plan == nil {
+			return errors.New(`no plan is on; say "plan" in the kitchen, then "accept"`)
+		}
+		t := drawn.Plan(plan, now)
+		if err := a.print(t.Text()); err != nil || file == "" {
+			return err
+		}
+		return writeNew(file, t.PNG)
+	})
 }
