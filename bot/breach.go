@@ -110,7 +110,7 @@ func (t *turn) whose(n pantry.Need) string {
 	case n.Lasting:
 		return title(t.k.CookName(n.Who)) + " (" + n.Said + ")"
 	case n.Who != "":
-		return n.Said + " at " + n.Who
+		return n.Said + " " + sayAt(n.Who)
 	}
 	return n.Said + " at the table"
 }

@@ -261,4 +261,5 @@ type Question struct {
 	Needs []TableNeed // what somebody cannot eat
 	Heads int         // how many the table are, where that stands among Needs
 	Who   []string    // names of guests
+	Place string      // where guests are: "table 5", "bed 3"
 }
