@@ -39,7 +39,9 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 			}
 		}
 	}
-	return s.Write(dish, portions), nil
+	sheet := s.Write(dish, portions)
+	sheet.Textures = x.textures(w)
+	return sheet, nil
 }
 
 // isIn says whether something of a line went into a dish, as far as it was said.
@@ -237,6 +239,9 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 		lines = append(lines, text+".")
 	}
 	lines = append(lines, sayHolds(s))
+	if len(s.Textures) > 0 {
+		lines = append(lines, "Textures asked for: "+strings.Join(s.Textures, ", ")+". Not checked here: test each before it goes out.")
+	}
 	return strings.Join(lines, "\n")
 }
 

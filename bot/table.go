@@ -8,6 +8,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 )
 
 // tableTalk answers what a message says or asks of who cannot eat what, and reads the rest of
@@ -235,7 +236,8 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 	if len(strange) > 0 {
 		lines = append(lines, title(both(strange, "and"))+": none of the 14 that labels must name, so only the names of foods are watched. Read the whole label.")
 	}
-	in, err := t.alreadyIn(new)
+	lines = append(lines, sayDiets(keep)...)
+	in, err := t.alreadyIn(append(slices.Clone(new), dietsOf(keep)...))
 	if err != nil {
 		return nil, err
 	}
@@ -268,6 +270,16 @@ func (t *turn) alreadyIn(new []pantry.Need) (lines []string, err error) {
 		}
 		if hard, _ := c.broken(new); len(hard) > 0 && sayAway(e.Dish) == "" {
 			lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
+			continue
+		}
+		for _, n := range dietsOf(new) {
+			fit, _, _, err := t.byDiet(n.What, l)
+			if err != nil {
+				return nil, err
+			}
+			if fit == food.NotFit && sayAway(e.Dish) == "" {
+				lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
+			}
 		}
 	}
 	return lines, nil
