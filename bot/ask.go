@@ -157,6 +157,7 @@ func (q *pending) said() string {
 
 // ask keeps the question for the cook and gives it as a reply.
 func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
+	list = openLast(list)
 	q := list[0]
 	q.Rest = list[1:]
 	if t.waiting() { // what was asked before is not forgotten
@@ -176,7 +177,7 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	r := Reply{Kind: Asking, Text: q.text(t), Ask: &Ask{About: q.About, Options: []string{}}}
+	r := Reply{Kind: Asking, Text: q.text(t) + q.sayRest(), Ask: &Ask{About: q.About, Options: []string{}}}
 	for _, o := range q.Options {
 		r.Ask.Options = append(r.Ask.Options, o.Label)
 	}
@@ -276,6 +277,10 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		r, err = t.complete(q, kept.Message)
 		return r, true, err
 	}
+	if q.Kind == askNeed && a.Denies && a.Amount.How == language.Unsaid { // "no, that was for the kids": a later yes must not write it
+		r, err = t.leaveOut(q, kept.Message)
+		return r, true, err
+	}
 	if q.isShown() || a.Other || !q.isAbout(a.Words) {
 		return r, false, nil
 	}
@@ -303,6 +308,28 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	r, err = t.complete(q, kept.Message)
+	return r, true, err
+}
+
+// inPlain takes a message that is nothing but an answer in several words: "go ahead", "no, leave it
+// out". It comes before all else that such words may mean.
+func (t *turn) inPlain() (r Reply, done bool, err error) {
+	kept := t.k.Questions[t.cook]
+	q, ok := t.stillAsked(kept)
+	if !ok || q.isShown() || q.Kind == askWeigh || t.m.At.Before(kept.At) || t.m.Edit && !t.reopened {
+		return r, false, nil
+	}
+	a := t.reader().AnswerTalk(t.m.Text)
+	switch {
+	case a == nil:
+		return r, false, nil
+	case a.About == language.AboutYes && q.take(language.Answer{Yes: true}):
+		r, err = t.complete(q, kept.Message)
+	case a.About == language.AboutNo:
+		r, err = t.leaveOut(q, kept.Message)
+	default:
+		return r, false, nil
+	}
 	return r, true, err
 }
 

@@ -78,12 +78,34 @@ func (c *contents) broken(needs []pantry.Need) (hard, label []breach) {
 				label = append(label, breach{n, by})
 			}
 		case pantry.NeedFood:
-			if c.isNamed(n.What) {
-				hard = append(hard, breach{n, []string{n.What}})
+			if by, fit := c.barredBy(n.What); fit == food.NotFit {
+				hard = append(hard, breach{n, []string{by}})
+			} else if fit == food.AskFit {
+				label = append(label, breach{n, []string{n.What}})
 			}
 		}
 	}
 	return hard, label
+}
+
+// barredBy says whether what somebody cannot eat is in it: by name, or by the table of diets where
+// that has it ("no pork" knows bacon).
+func (c *contents) barredBy(what string) (by, fit string) {
+	if c.isNamed(what) {
+		return what, food.NotFit
+	}
+	look := func(f *food.Food, name string) {
+		if got, because := food.ByDiet("no "+what, f, name); fit != food.NotFit && got != "" && (got == food.NotFit || fit == "") {
+			by, fit = because, got
+		}
+	}
+	for _, name := range c.names {
+		look(nil, name)
+	}
+	for _, f := range c.foods {
+		look(f, f.Name)
+	}
+	return by, fit
 }
 
 // isNamed says whether the line, its food or what it was made of is called by a word.
@@ -110,7 +132,7 @@ func (t *turn) whose(n pantry.Need) string {
 	case n.Lasting:
 		return title(t.k.CookName(n.Who)) + " (" + n.Said + ")"
 	case n.Who != "":
-		return n.Said + " at " + n.Who
+		return n.Said + " " + sayAt(n.Who)
 	}
 	return n.Said + " at the table"
 }
@@ -219,7 +241,8 @@ func (t *turn) notYetIn(dish string, list []breach) (left []breach, err error) {
 	}
 	for _, b := range list {
 		by := slices.DeleteFunc(slices.Clone(b.by), func(a string) bool {
-			return slices.Contains(has.holds, a) || b.need.Kind == pantry.NeedFood && has.isNamed(a)
+			_, fit := has.barredBy(b.need.What)
+			return slices.Contains(has.holds, a) || b.need.Kind == pantry.NeedFood && fit == food.NotFit
 		})
 		if len(by) > 0 {
 			left = append(left, breach{b.need, by})

@@ -41,6 +41,7 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 		}
 	}
 	sheet := s.Write(dish, portions)
+	sheet.Textures = x.textures(w)
 	return sheet, w.priceApart(sheet)
 }
 
@@ -239,6 +240,9 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 		lines = append(lines, text+".")
 	}
 	lines = append(lines, sayHolds(s))
+	if len(s.Textures) > 0 {
+		lines = append(lines, "Textures asked for: "+strings.Join(s.Textures, ", ")+". Not checked here: test each before it goes out.")
+	}
 	return strings.Join(lines, "\n")
 }
 

@@ -46,7 +46,7 @@ func (t *turn) suited(l language.Limits, items [][]string, from int, prefix stri
 			name += " (" + of[diet] + ")"
 		}
 		if !slices.Contains([]string{"vegan", "vegetarian"}, diet) {
-			lines = append(lines, name+": no table here knows; ask, and check labels.")
+			lines = append(lines, name+": "+t.mayEat(diet, items, from, prefix))
 			continue
 		}
 		var yes, label []string
@@ -173,6 +173,13 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 			return r, err
 		}
 		if told != "" {
+			lines = appendOnce(lines, told)
+		}
+		byTable, err := t.notByTable(e, l, written)
+		if err != nil {
+			return r, err
+		}
+		for _, told := range byTable {
 			lines = appendOnce(lines, told)
 		}
 	}

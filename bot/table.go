@@ -8,6 +8,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 )
 
 // tableTalk answers what a message says or asks of who cannot eat what, and reads the rest of
@@ -111,7 +112,7 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 	var persons []string
 	switch x.About {
 	case language.AboutNumbered, language.AboutOverAt:
-		of.Who = fmt.Sprint("table ", x.N)
+		of.Who = x.Place
 	case language.AboutOf:
 		keep = append(keep, pantry.Need{Kind: pantry.NeedHeads, Count: x.N, Said: fmt.Sprint(x.N)})
 	case language.AboutMe, language.AboutWell:
@@ -210,6 +211,10 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 			lines = append(lines, "That was said to be over since: "+sayNeed(n)+".")
 			continue
 		}
+		if said := t.sayAdded(now, n.Lasting); said != "" {
+			lines = append(lines, said)
+			continue
+		}
 		lines = append(lines, t.sayNow(now, who, n.Lasting))
 	}
 	var new []pantry.Need
@@ -231,7 +236,8 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 	if len(strange) > 0 {
 		lines = append(lines, title(both(strange, "and"))+": none of the 14 that labels must name, so only the names of foods are watched. Read the whole label.")
 	}
-	in, err := t.alreadyIn(new)
+	lines = append(lines, sayDiets(keep)...)
+	in, err := t.alreadyIn(append(slices.Clone(new), dietsOf(keep)...))
 	if err != nil {
 		return nil, err
 	}
@@ -264,9 +270,47 @@ func (t *turn) alreadyIn(new []pantry.Need) (lines []string, err error) {
 		}
 		if hard, _ := c.broken(new); len(hard) > 0 && sayAway(e.Dish) == "" {
 			lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
+			continue
+		}
+		for _, n := range dietsOf(new) {
+			fit, _, _, err := t.byDiet(n.What, l)
+			if err != nil {
+				return nil, err
+			}
+			if fit == food.NotFit && sayAway(e.Dish) == "" {
+				lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
+			}
 		}
 	}
 	return lines, nil
+}
+
+// mostNeedsTold is how many needs of the table are told again behind a new one.
+const mostNeedsTold = 5
+
+// sayAdded tells what this message adds to a long list of the table's needs; "" where all of it is told.
+func (t *turn) sayAdded(now []pantry.Need, lasting bool) string {
+	var of, new []pantry.Need
+	for _, n := range now {
+		if n.Lasting || n.Kind == pantry.NeedHeads {
+			continue
+		}
+		if of = append(of, n); n.N == t.said.N {
+			new = append(new, n)
+		}
+	}
+	if lasting || len(of) <= mostNeedsTold || len(new) == 0 || len(new) == len(of) {
+		return ""
+	}
+	return fmt.Sprintf("Table, for this service: %s. With what was said before %d needs: \"table?\" lists them.", sayList(new), len(of))
+}
+
+func sayList(list []pantry.Need) string {
+	var says []string
+	for _, n := range list {
+		says = append(says, sayNeed(n))
+	}
+	return strings.Join(says, ", ")
 }
 
 // sayNow tells what is known of a person, or of the table.
@@ -319,9 +363,20 @@ func sayNeed(n pantry.Need) string {
 		s += " (" + strings.ReplaceAll(n.What, "+", ", ") + ")"
 	}
 	if !n.Lasting && n.Who != "" {
-		s += " at " + n.Who
+		s += " " + sayAt(n.Who)
 	}
 	return s
+}
+
+// inside are the places that guests are in, not at.
+var inside = []string{"bed", "ward", "room", "bay", "year", "class", "suite", "cabin", "unit", "flat", "pod", "house", "group"}
+
+// sayAt: "at table 5", "in bed 3".
+func sayAt(place string) string {
+	if kind, _, _ := strings.Cut(place, " "); slices.Contains(inside, kind) {
+		return "in " + place
+	}
+	return "at " + place
 }
 
 // sayTable answers who cannot eat what.
@@ -376,8 +431,8 @@ func (t *turn) needsOf(m *pantry.Message) (list []string) {
 // alarming are words that nobody says of a guest beside the point: a message that has one of
 // them and one of seated, and is not read, is said to be so.
 var (
-	alarming = []string{"allergy", "allergies", "allergic", "coeliac", "celiac", "anaphyla", "intoleran"}
-	seated   = []string{"table", "tbl", "guest", "customer", "seat", "cover", "diner"}
+	alarming = []string{"allergy", "allergies", "allergic", "alergic", "alergy", "allergys", "coeliac", "celiac", "anaphyla", "intoleran"}
+	seated   = []string{"table", "tbl", "guest", "customer", "seat", "cover", "diner", "bed ", "ward", "room ", "patient", "resident", "pupil", "year ", "class ", "bay ", "booking", "ticket", "party of", "order for", "front of house", "foh", "waiter", "chef"}
 )
 
 // notSilent answers a message that speaks of an allergy and was not understood: silence would be
@@ -391,5 +446,5 @@ func (t *turn) notSilent(r Reply) Reply {
 	if !slices.ContainsFunc(alarming, said) || !slices.ContainsFunc(seated, said) {
 		return r
 	}
-	return Reply{Kind: Answer, Text: "Not kept: that is not read as a need of the table. Say it like \"table: 1 nut allergy\", or \"dee is allergic to nuts\"; \"table?\" tells what is known."}
+	return Reply{Kind: Answer, Text: "Not kept: that is not read as a need of the table. Say it like \"table: 1 nut allergy\", \"bed 3 is allergic to egg\" or \"dee is allergic to nuts\"; \"table?\" tells what is known."}
 }

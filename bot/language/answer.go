@@ -10,6 +10,7 @@ type Answer struct {
 	Each    bool     // that much of each: "one of each"
 	Words   []string // what else it says: "brown"
 	Other   bool     // it says something of its own, and is no answer
+	Denies  bool     // it begins with "no", whatever else it says, and has no "yes"
 }
 
 // mostAnswerWords is more than an answer has.
@@ -18,6 +19,14 @@ const mostAnswerWords = 8
 // Answer reads text as an answer.
 func (r *Reader) Answer(text string) Answer {
 	p := r.parser(text)
+	a := p.answer()
+	if len(p.t) > 1 && (p.word(0, "no") || p.word(0, "nope") || p.word(0, "nah")) && !p.word(1, "idea") && !p.word(1, "problem") && !p.word(1, "worries") {
+		a.Denies = !a.Yes
+	}
+	return a
+}
+
+func (p *parser) answer() Answer {
 	var a Answer
 	words := 0
 	for i := 0; i < p.end; {

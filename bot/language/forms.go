@@ -19,6 +19,7 @@ type form struct {
 	told  bool // only behind "tell me" and its like
 	timer bool // says the word "timer"
 	limit bool // may begin with a limit: "vegan ideas"
+	ill   bool // begins with an allergy
 }
 
 // step is a word of a form, or a slot.
@@ -52,7 +53,7 @@ func formsOf(name string, table []byte) *asking {
 }
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{guest}", "{guestis}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{place}", "{guest}", "{guestis}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -108,6 +109,9 @@ func (all *asking) add(about About, words []string) error {
 			continue
 		case slices.Contains(readers, bare):
 			s.slot = bare
+			if bare == "{place}" {
+				s.any = all.words["{seat}"].any
+			}
 		case strings.HasPrefix(bare, "{"):
 			named, ok := all.words[bare]
 			if !ok {
@@ -119,6 +123,7 @@ func (all *asking) add(about About, words []string) error {
 		}
 		s.opt = strings.HasPrefix(w, "[")
 		f.limit = f.limit || s.slot == "{limit}" && s.opt
+		f.ill = f.ill || n == 0 && s.slot == "{illness}"
 		f.timer = f.timer || strings.HasPrefix(w, "timer")
 		all.learn(s)
 		f.steps = append(f.steps, s)
@@ -142,7 +147,7 @@ func (all *asking) learn(s step) {
 func firstWords(steps []step) map[string]bool {
 	first := map[string]bool{}
 	for _, s := range steps {
-		if s.slot != "" {
+		if s.slot != "" && s.any == nil {
 			first[""] = true
 		}
 		for _, w := range s.any {

@@ -13,6 +13,8 @@ const (
 	ofPersons  // only words that are said of people: "coeliac", "a nut allergy"; not "no nuts", "dairy free"
 	barredFood // bare foods: what somebody cannot eat
 	atNumber   // as anyNeed, but "table 7: no cream" may be an order
+	ofIllness  // allergies alone
+	ofTexture  // textures alone, with how many or the word for a diet
 )
 
 // needList reads "1 nut allergy, 2 vegan and a coeliac" at i into q, and gives how many
@@ -49,7 +51,7 @@ func (p *parser) need(i int, q *Question, how int) int {
 	if p.among("{fine}", j) > 0 && x.Count != 0 { // "5 eat everything": of them there is nothing to say
 		return j + p.among("{fine}", j) - i
 	}
-	if counted && x.Count > 0 && p.among("{no}", j) > 0 && p.word(j, "no") { // "table 7 no cream"
+	if counted && x.Count > 0 && p.among("{no}", j) > 0 && p.word(j, "no") && p.among("{other}", j) == 0 { // "table 7 no cream"
 		return 0
 	}
 	if counted {
@@ -62,7 +64,7 @@ func (p *parser) need(i int, q *Question, how int) int {
 		return j + n - i
 	}
 	n := 0
-	for _, read := range []func(int, *TableNeed, int) int{p.allergic, p.hasAllergy, p.hasDiet, p.barred} {
+	for _, read := range []func(int, *TableNeed, int) int{p.allergic, p.hasAllergy, p.hasTexture, p.hasDiet, p.barred} {
 		if n = read(j, &x, how); n > 0 {
 			break
 		}
@@ -111,7 +113,10 @@ func (p *parser) soMany(i int, x *TableNeed) (j int, counted bool) {
 func (p *parser) among(name string, i int) int { return p.spelt(tableForms().words[name], i) }
 
 // allergic reads "allergic to nuts and fish".
-func (p *parser) allergic(i int, x *TableNeed, _ int) int {
+func (p *parser) allergic(i int, x *TableNeed, how int) int {
+	if how == ofTexture {
+		return 0
+	}
 	j := i + p.among("{bad}", i)
 	n := p.among("{to}", j)
 	if n == 0 {
@@ -126,7 +131,10 @@ func (p *parser) allergic(i int, x *TableNeed, _ int) int {
 }
 
 // hasAllergy reads "nut allergy", "dairy intolerant", "severe peanut allergy".
-func (p *parser) hasAllergy(i int, x *TableNeed, _ int) int {
+func (p *parser) hasAllergy(i int, x *TableNeed, how int) int {
+	if how == ofTexture {
+		return 0
+	}
 	j := i
 	for n := p.among("{bad}", j); n > 0; n = p.among("{bad}", j) {
 		j += n
@@ -154,13 +162,13 @@ func (p *parser) hasAllergy(i int, x *TableNeed, _ int) int {
 
 // hasDiet reads "vegan", "coeliac", "halal".
 func (p *parser) hasDiet(i int, x *TableNeed, how int) int {
-	if how == barredFood {
+	if how == barredFood || how == ofIllness || how == ofTexture {
 		return 0
 	}
 	j := i + p.among("{bad}", i)
-	if n := p.among("{other}", j); n > 0 && (how == anyNeed || p.t[j].w != "no") {
+	if n := p.among("{other}", j); n > 0 && (how == anyNeed || how == atNumber || p.t[j].w != "no") {
 		x.Diet = strings.ToLower(p.asSaid(j, n))
-		x.Diet = strings.TrimSuffix(x.Diet, "s")
+		x.Diet = strings.TrimSuffix(strings.TrimSuffix(x.Diet, " only"), "s")
 		x.Said = x.Diet
 		return j + n - i
 	}
@@ -180,7 +188,7 @@ func (p *parser) hasDiet(i int, x *TableNeed, how int) int {
 // foods.
 func (p *parser) barred(i int, x *TableNeed, how int) int {
 	j := i
-	if how == ofPersons {
+	if how == ofPersons || how == ofIllness || how == ofTexture {
 		return 0
 	}
 	no := p.among("{no}", j)

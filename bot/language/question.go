@@ -204,6 +204,12 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			m = p.needList(j, q, ofPersons)
 		case "{barred}":
 			m = p.needList(j, q, barredFood)
+		case "{illness}":
+			m = p.needList(j, q, ofIllness)
+		case "{textures}":
+			m = p.needList(j, q, ofTexture)
+		case "{place}":
+			q.Place, m = p.placeAt(j)
 		case "{guest}":
 			m = p.nameAt(j, q)
 		case "{guestis}":

@@ -264,4 +264,5 @@ type Question struct {
 	Sign  string      // of its currency; "" not said
 	Each  bool
 	Who   []string // names of guests
+	Place string   // where guests are: "table 5", "bed 3"
 }

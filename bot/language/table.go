@@ -23,7 +23,8 @@ type TableNeed struct {
 type TableTalk struct {
 	About About
 	Who   []string // names as typed; none: the table
-	N     int      // of AboutOf how many they are, of AboutNumbered which table; 0 none
+	N     int      // of AboutOf how many they are; 0 none
+	Place string   // of AboutNumbered and AboutOverAt which: "table 5", "bed 3"
 	Needs []TableNeed
 	Doubt bool // it is not said as a fact
 	Name  bool // a name of Who is the word of a cook here, or said to be a guest's
@@ -34,15 +35,16 @@ const (
 	AboutNeeds    About = "needs"    // of the table
 	AboutAll      About = "all"      // of everyone at it; read as AboutNeeds
 	AboutOf       About = "of"       // of a table of N
-	AboutNumbered About = "numbered" // of table N
+	AboutNumbered About = "numbered" // of Place
 	AboutGuest    About = "guest"    // of Who, for good
 	AboutMe       About = "me"       // of the speaker
 	AboutOver     About = "over"     // no needs any more: of the table
-	AboutOverAt   About = "overat"   // of table N
+	AboutOverAt   About = "overat"   // of Place
 	AboutBetter   About = "better"   // of Who
 	AboutWell     About = "well"     // of the speaker
 	AboutWho      About = "who"      // it is asked
 	aboutOpen     About = "open"
+	aboutUnknown  About = "unknown" // an allergy to what no table knows; read as AboutNumbered or AboutNeeds
 )
 
 //go:embed table.csv
@@ -52,7 +54,8 @@ var tableForms = sync.OnceValue(func() *asking { return formsOf("table.csv", tab
 
 // tableWords are what a message about needs has one of, as they begin.
 var tableWords = []string{"table", "allerg", "intoleran", "coeliac", "celiac", "vegan", "vegetarian", "veggie", "plant based", "plant-based", "meat free", "meat-free", " eat", "can have", "cant have", "can't have", "cannot have", "avoid",
-	"dietar", "needs", "diets", "wrap", "halal", "kosher", "pescatarian", "isn't allowed", "isnt allowed", "not allowed", "mustn't have", "mustnt have", "can’t have", "mustn’t have", "isn’t allowed", "no longer", "fodmap", "jain", "can do", "can't do", "can't touch"}
+	"dietar", "needs", "diets", "wrap", "halal", "kosher", "pescatarian", "isn't allowed", "isnt allowed", "not allowed", "mustn't have", "mustnt have", "can’t have", "mustn’t have", "isn’t allowed", "no longer", "fodmap", "jain", "can do", "can't do", "can't touch", "anaphyla", "tbl",
+	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "cover ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet"}
 
 // saysTable is a quick look for the words that a message about needs has.
 func saysTable(text string) bool {
@@ -116,7 +119,7 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 }
 
 // apartHyphens makes two words of "dairy-free".
-var apartHyphens = strings.NewReplacer("-free", " free", "-allerg", " allerg", "-intoleran", " intoleran")
+var apartHyphens = strings.NewReplacer("-free", " free", "-allerg", " allerg", "-intoleran", " intoleran", "-sized", " sized", "bite-size", "bite size")
 
 // doubted says whether a word of doubt stands between i and k.
 func (p *parser) doubted(i, k int) bool {
@@ -200,7 +203,10 @@ func (p *parser) tableForm(i int, asked, first bool) *TableTalk {
 		if q == nil || end < p.end {
 			continue
 		}
-		x := &TableTalk{About: f.about, Who: q.Who, N: q.N, Needs: q.Needs}
+		x := &TableTalk{About: f.about, Who: q.Who, N: q.N, Place: q.Place, Needs: q.Needs}
+		if x.About == aboutUnknown && !x.unknown(q.Food) {
+			continue
+		}
 		if x.About == AboutNeeds && q.Heads > 0 { // "table: 8 covers, 2 vegan"
 			x.About, x.N = AboutOf, q.Heads
 		}
@@ -215,6 +221,8 @@ func (p *parser) tableForm(i int, asked, first bool) *TableTalk {
 				x.Needs[n].Count = Everyone
 			}
 		case x.About == aboutOpen && (asked || !first):
+			return nil
+		case f.ill && !first: // "no walnuts on seat 2, nut allergy"
 			return nil
 		case asked && x.About != AboutWho: // "dee is vegan?"
 			x.About = AboutWho

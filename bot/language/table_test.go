@@ -13,6 +13,9 @@ import (
 // line puts what was read into one line: "guest dee: 1 gluten cereals (coeliac)".
 func (x TableTalk) line() string {
 	s := string(x.About)
+	if x.Place != "" {
+		s += " " + strings.TrimPrefix(x.Place, "table ")
+	}
 	if x.N > 0 {
 		s += fmt.Sprint(" ", x.N)
 	}

@@ -45,7 +45,10 @@ func (r *Reader) talked(text string, a *asking) *Question {
 	}
 	p.classesOf(0, p.end)
 	p.whole = a.whole
-	return p.form(a, p.idle(0))
+	if q := p.form(a, p.idle(0)); q != nil || a != answerTalk() {
+		return q
+	}
+	return p.form(a, 0) // "log it"
 }
 
 // form finds the form of a table that all has from at on; nil none.

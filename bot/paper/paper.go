@@ -11,6 +11,7 @@ package paper
 
 import (
 	"cmp"
+	"strings"
 	"time"
 
 	"scullion/pantry/account"
@@ -106,6 +107,9 @@ func see(s *account.Sheet, o Options) *view {
 	v.energy(s)
 	v.allergens(s, o)
 	v.Diets = []string{diet("Vegan", s.Vegan, len(s.Parts)), diet("Vegetarian", s.Meatless, len(s.Parts))}
+	if len(s.Textures) > 0 {
+		v.Diets = append(v.Diets, "Textures asked for: "+strings.Join(s.Textures, ", ")+". Not checked here: test each before it goes out.")
+	}
 	if o.Storage != "" {
 		v.Keeping = append(v.Keeping, plain(o.Storage))
 	}

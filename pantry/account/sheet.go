@@ -31,6 +31,7 @@ type Sheet struct {
 	Unknown   []string   // items that nobody knows the allergens of
 	Vegan     Diet
 	Meatless  Diet
+	Textures  []string // asked for by guests of its service: "9 pureed (IDDSI level 4)"
 }
 
 // Ingredient is one food of a dish.

@@ -1,0 +1,76 @@
+package bot
+
+import (
+	"encoding/json"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/pantry"
+)
+
+// openLast puts what is not in the pantry, and may be said again, behind what needs an answer: it
+// would be put aside by the next message, and the rest with it.
+func openLast(list []pending) []pending {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b pending) int {
+		switch {
+		case a.idle() == b.idle():
+			return 0
+		case a.idle():
+			return 1
+		}
+		return -1
+	})
+	return list
+}
+
+// sayRest says what else of a message is not written yet: " Not written yet: flour."; "" nothing.
+func (q *pending) sayRest() string {
+	var names []string
+	for i := range q.Rest {
+		if r := &q.Rest[i]; !r.isShown() && r.Kind != askWeigh && r.About != q.About {
+			names = appendOnce(names, r.About)
+		}
+	}
+	if len(names) == 0 || q.Kind == askWeigh {
+		return ""
+	}
+	return " Not written yet: " + both(names, "and") + "."
+}
+
+// stillOpen tells what cooks were asked since a time and never answered, so that it was not
+// written: "Not written, as nobody answered: butter (ana), onions (dee)."; "" nothing.
+func (t *turn) stillOpen(since time.Time) string {
+	var list []string
+	for _, cook := range slices.Sorted(maps.Keys(t.k.Questions)) {
+		kept := t.k.Questions[cook]
+		var q pending
+		if kept == nil || kept.At.Before(since) || json.Unmarshal(kept.Body, &q) != nil {
+			continue
+		}
+		for _, x := range append([]pending{q}, q.Rest...) {
+			if x.isShown() || x.Kind == askWeigh || x.Draft.Act == "" || !slices.Contains([]pantry.Act{pantry.Use, pantry.Bin, pantry.Return, pantry.Receive, pantry.Make}, x.Draft.Act) {
+				continue
+			}
+			what := strings.TrimSpace(x.Draft.Amount.Said + " " + x.About)
+			if x.Draft.Dish != "" {
+				what += " for the " + x.Draft.Dish
+			}
+			list = append(list, what+" ("+t.k.CookName(cook)+")")
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return "\nNot written, as nobody answered: " + strings.Join(list, ", ") + "."
+}
+
+// since is when an account began.
+func (w *Wrap) since() time.Time {
+	if w.Since == nil {
+		return time.Time{}
+	}
+	return *w.Since
+}
