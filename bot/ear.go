@@ -236,10 +236,29 @@ func (x *ear) listen(phrase string) found {
 // likely gives the lines that a phrase comes nearest to where it is no food's
 // name to the letter: a pantry is small, and so "leke" is its leek. Of what
 // comes in, the catalogue must know nothing that is as near: more comes in than
-// is there already.
+// is there already, and only a plain slip of the keys is no food of its own.
 func (x *ear) likely(phrase string, comesIn bool) (list []*pantry.Line) {
+	another := food.IsAnother(phrase)
 	for _, id := range x.lines.Likely(phrase, comesIn) {
-		if l := x.k.Line(int64(id)); l != nil {
+		l := x.k.Line(int64(id))
+		if l == nil {
+			continue
+		}
+		own := append(strings.Fields(l.Name), l.Name)
+		var others []string
+		if f := x.foodOf(l); f != nil {
+			own, others = append(own, append(strings.Fields(f.Name), f.Name)...), f.Called()
+		}
+		near := func(name string, own bool) bool {
+			switch {
+			case comesIn:
+				return food.IsTypo(phrase, name)
+			case another: // "mush" is short for mushrooms
+				return own && len(phrase) > 3 && strings.HasPrefix(name, strings.ToLower(phrase))
+			}
+			return food.IsNear(phrase, name, own)
+		}
+		if slices.ContainsFunc(own, func(n string) bool { return near(n, true) }) || slices.ContainsFunc(others, func(n string) bool { return near(n, false) }) {
 			list = append(list, l)
 		}
 	}

@@ -213,13 +213,13 @@ func (f fit) mean() (like float64, least int) {
 }
 
 // knows says whether a plain word tells a food from others: it is in a name of
-// this index or of the catalogue.
+// this index or of the catalogue, or English for another food.
 func (x *Index) knows(word string) bool {
 	if _, ok := x.forms[word]; ok {
 		return true
 	}
 	_, ok := foodWords()[word]
-	return ok
+	return ok || foodNouns()[word]
 }
 
 // foodWords holds every word of the catalogue's names, singular and plural. A
