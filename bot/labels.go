@@ -59,9 +59,10 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			l.What = string(d.State)
 		}
 		f := x.foodOrMade(line)
-		if l.Unknown = f == nil || f.Unasked; f != nil {
-			l.Allergens = f.Allergen
+		if f == nil {
+			f = food.Named(line.Name)
 		}
+		l.Unknown, l.Allergens = f.Unasked, f.Allergen
 		if at := slices.IndexFunc(list, func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && (d.State == food.Cooked || d.State == food.MadeUp) { // the dish that it is what is left of
 			o := &list[at]
 			if o.Name = l.Name; l.UseBy != "" && (o.UseBy == "" || l.UseBy < o.UseBy) {

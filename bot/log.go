@@ -261,6 +261,9 @@ func (t *turn) noFigures(l *pantry.Line) string {
 		return ""
 	}
 	note := " No figures for " + l.Name + " yet: no ideas, and check labels for allergens."
+	if by := food.Named(l.Name); len(by.Allergen) > 0 {
+		note = " No figures for " + l.Name + " yet: no ideas. By its name it holds " + both(by.Allergen, "and") + "; check labels."
+	}
 	if mg := l.PieceMg(); mg == unknownPieceMg && !l.Weighed() {
 		note += " One is taken as 100 g."
 	}

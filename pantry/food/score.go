@@ -153,7 +153,10 @@ func (n *name) score(f fit) hit {
 }
 
 func (n *name) worthWhole(f fit) float64 {
+	last := slices.Index(f.from, slices.Max(f.from)) // which word of the name the phrase ends with
 	switch {
+	case last < len(n.folded)-1 && tables().product[n.folded[last]]: // "rice pudding" is no pudding rice
+		return worthNear
 	case !slices.IsSorted(f.from):
 		return worthOrder
 	case f.idle > 0:
