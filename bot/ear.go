@@ -26,6 +26,9 @@ type ear struct {
 	base   *food.Catalogue
 	taught int              // as the kitchen's Taught
 	asked  map[string]found // what was found before; emptied when a line comes
+
+	joined   [][]string // names with an "and" in them
+	joinedOf int        // of how many dishes and lines
 }
 
 // ears keeps an ear for each kitchen, so that an index is built once.
@@ -121,6 +124,27 @@ func (x *ear) Exact(words []string) []int {
 		return ids
 	}
 	return x.all.Index().Exact(words)
+}
+
+// Together gives the kitchen's own names with an "and" in them, of dishes and of food.
+func (x *ear) Together() [][]string {
+	n := len(x.k.Dishes) + len(x.k.Lines)
+	if n == x.joinedOf {
+		return x.joined
+	}
+	x.joined, x.joinedOf = nil, n
+	add := func(name string) {
+		if strings.Contains(name, " and ") {
+			x.joined = append(x.joined, strings.Fields(strings.ToLower(name)))
+		}
+	}
+	for _, d := range x.k.Dishes {
+		add(d)
+	}
+	for _, l := range x.k.Lines {
+		add(l.Name)
+	}
+	return x.joined
 }
 
 func (x *ear) MaxWords() int { return max(x.lines.MaxWords(), x.all.Index().MaxWords()) }
@@ -420,6 +444,9 @@ func singular(name string) string {
 	head, rest := headOf(name)
 	i := strings.LastIndexByte(head, ' ') + 1
 	last := head[i:]
+	if strings.HasSuffix(head[:i], " and ") { // "fish and chips"
+		return name
+	}
 	if s := food.Fold(last); s != strings.ReplaceAll(strings.ReplaceAll(last, "'", ""), "’", "") {
 		head = head[:i] + s
 	}
