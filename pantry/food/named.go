@@ -147,12 +147,14 @@ func (f *Food) fitByName() {
 	}
 }
 
-// catalogueBrings is what the catalogue's foods hold, by their first names.
+// catalogueBrings is what the catalogue's foods hold, by the names that are theirs alone.
 var catalogueBrings = sync.OnceValue(func() map[string]brings {
 	t := map[string]brings{}
 	for _, f := range Default().Foods() {
 		if len(f.Allergen) > 0 {
-			t[key(f.Name)] = brings{holds: f.Allergen}
+			for _, n := range f.own() {
+				t[key(n)] = brings{holds: f.Allergen}
+			}
 		}
 	}
 	return t

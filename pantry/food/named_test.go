@@ -34,7 +34,7 @@ func TestNamed(t *testing.T) {
 		"cream crackers": "gluten cereals", "oyster mushrooms": "", "shea butter": "", "cocoa butter": "", "cream of tartar": "", "buckwheat": "", "crab apple jelly": "",
 		"gluten free flour": "", "gluten-free pasta": "", "vegan cheese": "", "dairy free cream": "", "egg free mayo": "", "rice noodles": "", "doughnut peach": "gluten cereals",
 		"gluten free fish fingers": "fish", "jellyfish": "", "coconut": "", "pine nuts": "", "watercress": "", "butter lettuce": "", "ginger beer": "", "grapefruit": "",
-		"codeine": "", "sweet potato": "", "bream fillets": "fish", "whelks": "molluscs", "haloumi fries": "",
+		"codeine": "", "sweet potato": "", "bream fillets": "fish", "whelks": "molluscs", "haloumi fries": "milk",
 	} {
 		f := Named(name)
 		var w []string
