@@ -151,7 +151,7 @@ func (f *Food) fitByName() {
 var catalogueBrings = sync.OnceValue(func() map[string]brings {
 	t := map[string]brings{}
 	for _, f := range Default().Foods() {
-		if len(f.Allergen) > 0 {
+		if len(f.Allergen) > 0 && f.Group != prepared {
 			for _, n := range f.own() {
 				t[key(n)] = brings{holds: f.Allergen}
 			}

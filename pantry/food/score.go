@@ -142,6 +142,9 @@ func (n *name) score(f fit) hit {
 		worth, how = worthNear, "near"
 	}
 	like, least := f.mean()
+	if n.whole && (missing+extra > 0 || like < leastWhole || slices.Contains(f.how, "short") || slices.Contains(f.how, "sound")) {
+		return hit{}
+	}
 	h := hit{score: worth * like, how: how, weak: f.weak}
 	if least >= 0 && f.like[least] < 1 {
 		h.slipped = n.folded[least]
@@ -185,6 +188,9 @@ func (n *name) worthPart(f fit, head bool) float64 {
 	}
 	return worthPart
 }
+
+// leastWhole is how like a name that stands for itself only must be to what was said.
+const leastWhole = 0.85
 
 // only says whether no word of the name fitted but those of a set.
 func (n *name) only(f fit, set map[string]bool) bool {
