@@ -37,17 +37,18 @@ func (t *turn) addContents(c *contents, l *pantry.Line, deep int) error {
 			return err
 		}
 	}
-	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked { // of what was made here, what went in tells
+	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked || l.Made > 0 && len(of) == 0 && !isJustCooked(l.Name) { // of what was made here, what went in tells
 		c.unknown = true
 	}
-	if f != nil {
-		c.foods = append(c.foods, f)
-		for _, a := range f.Allergen {
-			c.holds = appendOnce(c.holds, a)
-		}
-		for _, a := range f.MayCarry {
-			c.may = appendOnce(c.may, a)
-		}
+	if f == nil {
+		f = food.Named(l.Name)
+	}
+	c.foods = append(c.foods, f)
+	for _, a := range f.Allergen {
+		c.holds = appendOnce(c.holds, a)
+	}
+	for _, a := range f.MayCarry {
+		c.may = appendOnce(c.may, a)
 	}
 	for _, id := range of {
 		if x := t.k.Line(id); x != nil && !slices.Contains(c.names, x.Name) {
@@ -57,6 +58,22 @@ func (t *turn) addContents(c *contents, l *pantry.Line, deep int) error {
 		}
 	}
 	return nil
+}
+
+// sayContents tells what a line holds that no table knows, or that was made here: by its
+// name, and by what went in.
+func (t *turn) sayContents(l *pantry.Line) (Reply, error) {
+	c, err := t.contentsOf(l)
+	if err != nil {
+		return Reply{}, err
+	}
+	may := slices.DeleteFunc(c.may, func(a string) bool { return slices.Contains(c.holds, a) })
+	f := food.Food{Allergen: c.holds, MayCarry: may, Unasked: c.unknown}
+	text := title(l.Name) + ": " + sayAllergens(&f)
+	if !c.unknown && len(c.holds)+len(may) == 0 {
+		text = title(l.Name) + ": none of the 14 by what was logged"
+	}
+	return Reply{Kind: Answer, Text: text + ". Check labels."}, nil
 }
 
 // breach is a need that a food breaks, and by what.
@@ -180,6 +197,9 @@ func (t *turn) mayNot(d *draft, l *pantry.Line) (*pending, error) {
 // go into a dish for all that. "" where not.
 func (t *turn) heed(name string) string {
 	f := t.ear.find(name).food
+	if f == nil {
+		f = food.Named(name)
+	}
 	hard, label := t.brokenBy(f)
 	switch {
 	case len(hard) > 0:
@@ -263,9 +283,11 @@ func (t *turn) breaches(allergens, items []string) ([]breach, error) {
 			continue
 		}
 		c.names = append(c.names, name)
-		if f, ok := t.ear.all.Food(name); ok {
-			c.foods, c.holds = append(c.foods, f), append(c.holds, f.Allergen...)
+		f, ok := t.ear.all.Food(name)
+		if !ok {
+			f = food.Named(name)
 		}
+		c.foods, c.holds = append(c.foods, f), append(c.holds, f.Allergen...)
 	}
 	hard, _ := c.broken(t.needs())
 	return hard, nil

@@ -26,6 +26,9 @@ type ear struct {
 	base   *food.Catalogue
 	taught int              // as the kitchen's Taught
 	asked  map[string]found // what was found before; emptied when a line comes
+
+	joined   [][]string // names with an "and" in them
+	joinedOf int        // of how many dishes and lines
 }
 
 // ears keeps an ear for each kitchen, so that an index is built once.
@@ -121,6 +124,27 @@ func (x *ear) Exact(words []string) []int {
 		return ids
 	}
 	return x.all.Index().Exact(words)
+}
+
+// Together gives the kitchen's own names with an "and" in them, of dishes and of food.
+func (x *ear) Together() [][]string {
+	n := len(x.k.Dishes) + len(x.k.Lines)
+	if n == x.joinedOf {
+		return x.joined
+	}
+	x.joined, x.joinedOf = nil, n
+	add := func(name string) {
+		if strings.Contains(name, " and ") {
+			x.joined = append(x.joined, strings.Fields(strings.ToLower(name)))
+		}
+	}
+	for _, d := range x.k.Dishes {
+		add(d)
+	}
+	for _, l := range x.k.Lines {
+		add(l.Name)
+	}
+	return x.joined
 }
 
 func (x *ear) MaxWords() int { return max(x.lines.MaxWords(), x.all.Index().MaxWords()) }
@@ -236,10 +260,29 @@ func (x *ear) listen(phrase string) found {
 // likely gives the lines that a phrase comes nearest to where it is no food's
 // name to the letter: a pantry is small, and so "leke" is its leek. Of what
 // comes in, the catalogue must know nothing that is as near: more comes in than
-// is there already.
+// is there already, and only a plain slip of the keys is no food of its own.
 func (x *ear) likely(phrase string, comesIn bool) (list []*pantry.Line) {
+	another := food.IsAnother(phrase)
 	for _, id := range x.lines.Likely(phrase, comesIn) {
-		if l := x.k.Line(int64(id)); l != nil {
+		l := x.k.Line(int64(id))
+		if l == nil {
+			continue
+		}
+		own := append(strings.Fields(l.Name), l.Name)
+		var others []string
+		if f := x.foodOf(l); f != nil {
+			own, others = append(own, append(strings.Fields(f.Name), f.Name)...), f.Called()
+		}
+		near := func(name string, own bool) bool {
+			switch {
+			case comesIn:
+				return food.IsTypo(phrase, name)
+			case another: // "mush" is short for mushrooms
+				return own && len(phrase) > 3 && strings.HasPrefix(name, strings.ToLower(phrase))
+			}
+			return food.IsNear(phrase, name, own)
+		}
+		if slices.ContainsFunc(own, func(n string) bool { return near(n, true) }) || slices.ContainsFunc(others, func(n string) bool { return near(n, false) }) {
 			list = append(list, l)
 		}
 	}
@@ -401,6 +444,9 @@ func singular(name string) string {
 	head, rest := headOf(name)
 	i := strings.LastIndexByte(head, ' ') + 1
 	last := head[i:]
+	if strings.HasSuffix(head[:i], " and ") { // "fish and chips"
+		return name
+	}
 	if s := food.Fold(last); s != strings.ReplaceAll(strings.ReplaceAll(last, "'", ""), "’", "") {
 		head = head[:i] + s
 	}

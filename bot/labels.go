@@ -66,9 +66,10 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			l.What = string(d.State)
 		}
 		f := x.foodOfLot(line, d.State, d.Date)
-		if l.Unknown = f == nil || f.Unasked; f != nil {
-			l.Allergens, l.May = f.Allergen, f.MayCarry
+		if f == nil {
+			f = food.Named(line.Name)
 		}
+		l.Unknown, l.Allergens, l.May = f.Unasked, f.Allergen, f.MayCarry
 		if at := slices.IndexFunc(list, func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && isOld(d.State) && !l.Made.Before(list[at].Made) { // the dish that it is what is left of
 			list[at] = mergeLabels(list[at], l)
 			continue

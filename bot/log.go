@@ -6,6 +6,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -265,14 +266,29 @@ func lotNote(e pantry.Entry) string {
 }
 
 func (t *turn) noFigures(l *pantry.Line) string {
-	if t.ear.foodOf(l) != nil {
-		return ""
+	if f := t.ear.foodOf(l); f != nil {
+		return t.checkLabel(l, f)
 	}
 	note := " No figures for " + l.Name + " yet: no ideas, and check labels for allergens."
+	if by := food.Named(l.Name); len(by.Allergen) > 0 {
+		note = " No figures for " + l.Name + " yet: no ideas. By its name it holds " + both(by.Allergen, "and") + "; check labels."
+	}
 	if mg := l.PieceMg(); mg == unknownPieceMg && !l.Weighed() {
 		note += " One is taken as 100 g."
 	}
 	return note + fmt.Sprintf(" Tell me: \"new food: %s, 80 g each, keeps 3 days\".", l.Name)
+}
+
+// checkLabel reminds of the label of food that is made up by whoever made it: " Holds eggs,
+// and perhaps more: check the label."
+func (t *turn) checkLabel(l *pantry.Line, f *food.Food) string {
+	switch {
+	case !f.Unasked || f.Group != "prepared":
+		return ""
+	case len(f.Allergen) == 0:
+		return " What it holds is by its label: check it for allergens."
+	}
+	return " Holds " + both(f.Allergen, "and") + ", and perhaps more: check the label."
 }
 
 // stands says what is left of a line: "600 g left, 400 g free."

@@ -3,6 +3,7 @@ package bot
 import (
 	"errors"
 	"slices"
+	"strings"
 	"time"
 
 	"scullion/pantry"
@@ -34,19 +35,27 @@ func (x *Records) madeFood(l *pantry.Line, deep int) *food.Food {
 // madeOf gives the food of a line that was made of others.
 func (x *Records) madeOf(l *pantry.Line, of []int64, deep int) *food.Food {
 	f := x.FoodOf(l)
-	if len(of) == 0 || deep == 0 {
+	switch {
+	case len(of) == 0 && l.Made > 0 && !isJustCooked(l.Name): // nobody logged what went in
+		if f == nil {
+			return food.Named(l.Name)
+		}
+		made := *f
+		made.Unasked = true
+		return &made
+	case len(of) == 0 || deep == 0:
 		return f
 	}
 	made := food.Food{Name: l.Name, Unit: l.Unit, Vegan: "yes", Meatless: "yes"}
+	by := food.Named(l.Name)
 	if f != nil {
-		made = *f
-		made.Allergen, made.MayCarry = slices.Clone(f.Allergen), slices.Clone(f.MayCarry)
+		made, by = *f, f
 	}
+	made.Allergen, made.MayCarry = slices.Clone(by.Allergen), slices.Clone(by.MayCarry)
 	for _, id := range of {
 		part := x.madeFood(x.Kitchen.Line(id), deep-1)
 		if part == nil {
-			made.Unasked, made.Vegan, made.Meatless = true, worse(made.Vegan, ""), worse(made.Meatless, "")
-			continue
+			part = food.Named(x.Kitchen.Line(id).Name)
 		}
 		for _, a := range part.Allergen {
 			made.Allergen = appendOnce(made.Allergen, a)
@@ -58,6 +67,18 @@ func (x *Records) madeOf(l *pantry.Line, of []int64, deep int) *food.Food {
 		made.Vegan, made.Meatless = worse(made.Vegan, part.Vegan), worse(made.Meatless, part.Meatless)
 	}
 	return &made
+}
+
+// isJustCooked says whether a name tells of no more than a food and that it was cooked
+// in water or without: what went in is known though nobody logged it.
+func isJustCooked(name string) bool {
+	for _, how := range []string{"cooked ", "boiled ", "steamed "} {
+		if rest, ok := strings.CutPrefix(name, how); ok {
+			_, known := food.Default().Food(rest)
+			return known
+		}
+	}
+	return false
 }
 
 // worse gives what two foods together are to a diet: "no", "check label" or "yes".

@@ -185,6 +185,9 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 			l := h.lines[0]
 			return Reply{Kind: Answer, Text: "One " + l.Name + " of what is here weighs about " + measure.Say(l.PieceMg(), l.Unit) + "."}, nil
 		}
+		if q.About == language.AboutHolds && len(h.lines) == 1 && (f == nil || h.lines[0].Made > 0) {
+			return t.sayContents(h.lines[0])
+		}
 		if f == nil || q.About == language.AboutWeight && sayPieces(f, fewParts) == "" {
 			return Reply{Kind: Answer, Text: "No figures for " + strings.ToLower(phrase) + " yet: what it holds is unknown, so check the label."}, nil
 		}

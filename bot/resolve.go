@@ -61,6 +61,13 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		}
 	}
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
+	if t.isDishOnly(d, h) {
+		return nil, nil, result{}, nil
+	}
+	dish := d.Act == pantry.Make && isDishOf(d.Food, h)
+	if dish {
+		h = found{lines: t.namedJust(d.Food)}
+	}
 	if len(h.lines) == 0 && !comesIn && (d.Amount.How == language.Measured || d.Amount.How == language.Share) { // "used 200g of the tart"
 		if l := t.madeCalled(d.Food); l != nil {
 			h.lines, h.exact = []*pantry.Line{l}, true
@@ -70,13 +77,13 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && (bare || d.Amount.How == language.Pieces && d.Amount.Part == "") {
 		return nil, nil, result{}, nil
 	}
-	if len(h.lines) == 0 && d.plain() {
+	if len(h.lines) == 0 && !dish && d.plain() {
 		h.lines = t.guess(d, h, comesIn)
 	}
 	if len(h.lines) == 0 && !comesIn && h.food == nil {
 		h.lines = t.slipOf(d)
 	}
-	if comesIn && len(h.lines) == 0 && h.food == nil && d.plain() {
+	if comesIn && len(h.lines) == 0 && h.food == nil && !dish && d.plain() {
 		h.food, h.guess = t.ear.all.Likely(d.Food)
 	}
 	if h.other && (comesIn || d.Act == pantry.Count) { // cooked food does not come into the raw line
@@ -103,6 +110,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		if held := slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }); len(held) > 0 {
 			lines = held
 		}
+	}
+	if alike := t.cookedToo(d, lines); len(alike) > 0 {
+		lines, h.exact = alike, true
 	}
 	switch {
 	case len(lines) == 1:

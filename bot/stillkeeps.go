@@ -118,12 +118,13 @@ func (t *turn) heldLines(phrase string) (lines []*pantry.Line, isFood bool) {
 			lines = slices.Clone(h.lines)
 		}
 	}
+	just := len(t.namedJust(phrase)) > 0 // "croissants" are no almond croissants
 	for _, l := range t.k.Lines {
 		f := t.ear.foodOf(l)
 		if isFood && f != nil && f == h.food && !slices.Contains(lines, l) { // "the rice" may be cooked
 			lines = append(lines, l)
 		}
-		if f == nil && fitsName(l.Name, phrase) && singular(lastWord(l.Name)) == singular(lastWord(food.Fold(phrase))) && !slices.Contains(lines, l) {
+		if f == nil && !just && fitsName(l.Name, phrase) && singular(lastWord(l.Name)) == singular(lastWord(food.Fold(phrase))) && !slices.Contains(lines, l) {
 			lines = append(lines, l)
 		}
 	}

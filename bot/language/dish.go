@@ -57,6 +57,9 @@ func (p *parser) dish(i int) (name string, n int) {
 		return "", 0
 	}
 	var list []string
+	if m := p.together(j); m > 0 {
+		list, j = p.namedTogether(j, m), j+m
+	}
 	for j < p.end && len(list) < 6 {
 		t := p.t[j]
 		if t.sort == mark && t.w == "-" && p.is(j+1, word) && t.from == p.t[j-1].to {

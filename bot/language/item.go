@@ -119,9 +119,15 @@ func (p *parser) food(it *Item, i int) int {
 		i++
 		j = i
 	}
+	both := p.together(i)
+	j += both
 	for j < p.end && j-i < 6 {
 		if n := p.knownLength(j); n > 1 || n == 1 && j == i {
 			j += n
+			continue
+		}
+		if j > i && p.ownWord(j) {
+			j++
 			continue
 		}
 		if p.mark(j, "-") && j > i && p.is(j+1, word) && p.t[j].from == p.t[j-1].to {
@@ -183,7 +189,10 @@ func (p *parser) food(it *Item, i int) int {
 	if last > i && p.word(last-1, "outer") {
 		last--
 	}
-	for k := i; k < last; k++ {
+	if last >= i+both {
+		it.Words = p.namedTogether(i, both)
+	}
+	for k := i + len(it.Words); k < last; k++ {
 		if p.t[k].sort == word {
 			it.Words = append(it.Words, p.t[k].raw)
 		}

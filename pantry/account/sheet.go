@@ -207,9 +207,7 @@ func (s *Source) sum(x *Sheet) {
 			x.Unknown = append(x.Unknown, p.Item)
 		}
 		if f == nil {
-			x.Vegan.check("check label", p.Item)
-			x.Meatless.check("check label", p.Item)
-			continue
+			f = food.Named(p.Item)
 		}
 		for _, a := range f.Allergen {
 			holds[a] = append(holds[a], p.Item)

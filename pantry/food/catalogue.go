@@ -11,6 +11,15 @@ import (
 //go:embed foods.csv
 var foodsCSV string
 
+// prepared.csv has what kitchens buy ready or make of many foods. Who made it decides
+// what is in it: allergens are those that its name entails, and more is unknown.
+//
+//go:embed prepared.csv
+var preparedCSV string
+
+// prepared is the group of its foods.
+const prepared = "prepared"
+
 // Table gives the embedded food table as it stands in the program, for a cook
 // to read and to copy rows from.
 func Table() string { return foodsCSV }
@@ -31,14 +40,21 @@ var defaultCatalogue = sync.OnceValue(func() *Catalogue {
 	return c
 })
 
-// Default gives the embedded catalogue, foods.csv with trimmings.csv. It is
-// made once.
+// Default gives the embedded catalogue, foods.csv with trimmings.csv, and
+// prepared.csv. It is made once.
 func Default() *Catalogue { return defaultCatalogue() }
 
 func embedded() (*Catalogue, error) {
 	foods, err := Read("foods.csv", strings.NewReader(foodsCSV))
 	if err != nil {
 		return nil, err
+	}
+	more, err := Read("prepared.csv", strings.NewReader(preparedCSV))
+	if err != nil {
+		return nil, err
+	}
+	for i := range more {
+		more[i].Unasked = true
 	}
 	if err := readTrimmings("trimmings.csv", strings.NewReader(trimmingsCSV), foods); err != nil {
 		return nil, err
@@ -49,7 +65,7 @@ func embedded() (*Catalogue, error) {
 	if _, err := readRules("temperatures.csv", temperaturesCSV); err != nil {
 		return nil, err
 	}
-	return New(foods)
+	return New(append(foods, more...))
 }
 
 // New makes a catalogue of foods, such as Read gives. Names and other names
@@ -74,7 +90,11 @@ func gathered(foods []*Food) (*Catalogue, error) {
 		}
 	}
 	for i := range foods {
-		c.index.Add(i, foods[i].Called()...)
+		if foods[i].Group == prepared {
+			c.index.AddWhole(i, foods[i].Called()...)
+		} else {
+			c.index.Add(i, foods[i].Called()...)
+		}
 		for _, n := range foods[i].General {
 			if k := key(n); !c.has(k) {
 				c.byKey[k] = i

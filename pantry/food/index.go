@@ -29,6 +29,7 @@ type name struct {
 	words  []int32 // the numbers of folded
 	bonds  []bond  // compounds in it
 	first  bool    // the first name that was given for its id
+	whole  bool    // no part of it and no short form means it
 }
 
 // bond marks words[from:to] as one thing only together: "sweet potato".
@@ -50,13 +51,19 @@ func NewIndex() *Index {
 // Add makes id findable by names; id is the caller's own. Several ids may
 // share a name: Find then gives them all, in the order they were added. A name
 // without a letter or digit is left out.
-func (x *Index) Add(id int, names ...string) {
+func (x *Index) Add(id int, names ...string) { x.add(id, false, names) }
+
+// AddWhole is Add for names of which no part and no short form means the thing:
+// "soup" is no fish soup, and "bttr" no batter.
+func (x *Index) AddWhole(id int, names ...string) { x.add(id, true, names) }
+
+func (x *Index) add(id int, whole bool, names []string) {
 	for _, text := range names {
 		words := folded(text)
 		if len(words) == 0 {
 			continue
 		}
-		n := name{id: id, text: text, folded: words, bonds: bonds(words)}
+		n := name{id: id, text: text, folded: words, bonds: bonds(words), whole: whole}
 		for i, written := range split(text) {
 			w := x.number(words[i])
 			n.words = append(n.words, w)

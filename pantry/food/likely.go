@@ -14,6 +14,7 @@ import (
 const (
 	shortName = 4 // letters; less are too few to tell anything by
 	longName  = 7
+	twiceLong = 10 // letters in which two slips tell still: "gotes cheese"
 	tooFar    = 3
 	leastLost = 3 // "mlk", "chz": what is left where letters are dropped
 	mostLost  = 2 // letters dropped beside the vowels: "crots"
@@ -56,9 +57,9 @@ func IsSlipOf(phrase, name string) bool {
 		len(said.word) > shortName && undouble(said.bones) == undouble(w.bones) && len(undouble(w.bones)) >= shortName
 }
 
-// Likely gives the food that a long phrase must be a slip of, if it is nearer to
-// none: "gotes cheese". Words that are a food's stay as they are: "beet mince"
-// may be anything, but it is no beef mince.
+// Likely gives the food that a long phrase must be a slip of: but for a key it is
+// one of its names ("gotes cheese"), and it is no English of its own. Words that
+// are a food's stay as they are: "beet mince" may be anything, but it is no beef mince.
 func (c *Catalogue) Likely(phrase string) (*Food, bool) {
 	said := saidAs(phrase)
 	if len(said) == 0 || len(said[0].word) < longName {
@@ -69,12 +70,74 @@ func (c *Catalogue) Likely(phrase string) (*Food, bool) {
 		return nil, false
 	}
 	f := c.foods[ids[0]]
+	if !slices.ContainsFunc(f.Called(), func(n string) bool { return IsTypo(phrase, n) }) {
+		return nil, false
+	}
 	for _, w := range split(phrase) {
 		if c.index.knows(w) && !slices.ContainsFunc(f.Called(), func(n string) bool { return slices.Contains(folded(n), singular(w)) }) {
 			return nil, false
 		}
 	}
 	return f, true
+}
+
+// IsTypo says whether a phrase that is no English is a name but for a slip of the
+// keys behind its first letter: one, or two in a long name; or but for doubled
+// letters and a vowel ("cheder"). What voice typing made of a name is that name.
+func IsTypo(phrase, name string) bool {
+	w := join(folded(name))
+	words := split(phrase)
+	if heard, ok := hear(words); ok && !slices.Equal(heard, words) && IsTypo(strings.Join(heard, " "), name) {
+		return true
+	}
+	said := join(busy(folded(phrase)))
+	switch {
+	case said == w, len(said) >= leastLost && said == bones(said) && said == bones(w):
+		return true
+	case IsPlain(phrase), min(len(said), len(w)) < shortName, said[0] != w[0]:
+		return false
+	}
+	d := edlib.OSADamerauLevenshteinDistance(said, w)
+	for _, many := range forms(w) { // "potatose"
+		d = min(d, edlib.OSADamerauLevenshteinDistance(join(busy(words)), many))
+	}
+	s, n := spell(said), spell(w)
+	switch {
+	case min(len(said), len(w)) == shortName: // "laek" is leek, "lerk" may be anything
+		return d == 1 && (s.letters == n.letters || s.bare == n.bare)
+	case s.bare == n.bare:
+		return true
+	case min(len(said), len(w)) >= twiceLong:
+		return d <= 2
+	}
+	return d == 1 || d == 2 && undouble(s.bones) == undouble(n.bones)
+}
+
+// shortAlias is the most letters of a word that one wrong letter makes another of:
+// "marg" is no murg.
+const shortAlias = 5
+
+// IsNear says whether a phrase is near a name of something that is there, as
+// Index.Likely has it: own, if it is what that is called here. Another name of a few
+// letters must have all of the phrase's or the other way round.
+func IsNear(phrase, name string, own bool) bool {
+	said, w := saidAs(phrase), join(folded(name))
+	if len(said) == 0 {
+		return false
+	}
+	if !own && len(w) <= shortAlias {
+		has := letters(w)
+		said = slices.DeleteFunc(said, func(s spelling) bool { return s.letters&^has != 0 && has&^s.letters != 0 })
+	}
+	return len(said) > 0 && (slipsAway(said, w) < tooFar ||
+		slices.ContainsFunc(said, func(s spelling) bool { return len(s.word) >= shortName && strings.HasPrefix(w, s.word) }))
+}
+
+// IsAnother says whether a word is a food's name by the catalogue, or English for
+// food, so that it is no slip of another's.
+func IsAnother(word string) bool {
+	words := split(word)
+	return len(words) == 1 && (len(Default().index.Exact(words)) > 0 || foodNouns()[words[0]] || foodNouns()[singular(words[0])])
 }
 
 // TrimmingLike gives the trimming that a word is a slip of: "peelngs".

@@ -13,6 +13,13 @@ var plainTXT string
 // pears. See TestPlainWords for where they come from.
 var plainWords = sync.OnceValue(func() map[string]bool { return WordList(plainTXT) })
 
+//go:embed foodnouns.txt
+var foodNounsTXT string
+
+// foodNouns are English words for food that no name of the catalogue holds:
+// "batter", "praline". See TestFoodNouns for where they come from.
+var foodNouns = sync.OnceValue(func() map[string]bool { return WordList(foodNounsTXT) })
+
 // WordList reads a list of words, one a line; lines that begin with # are talk.
 func WordList(text string) map[string]bool {
 	list := map[string]bool{}

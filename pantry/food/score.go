@@ -142,6 +142,9 @@ func (n *name) score(f fit) hit {
 		worth, how = worthNear, "near"
 	}
 	like, least := f.mean()
+	if n.whole && (missing+extra > 0 || like < leastWhole || slices.Contains(f.how, "short") || slices.Contains(f.how, "sound")) {
+		return hit{}
+	}
 	h := hit{score: worth * like, how: how, weak: f.weak}
 	if least >= 0 && f.like[least] < 1 {
 		h.slipped = n.folded[least]
@@ -153,7 +156,10 @@ func (n *name) score(f fit) hit {
 }
 
 func (n *name) worthWhole(f fit) float64 {
+	last := slices.Index(f.from, slices.Max(f.from)) // which word of the name the phrase ends with
 	switch {
+	case last < len(n.folded)-1 && tables().product[n.folded[last]]: // "rice pudding" is no pudding rice
+		return worthNear
 	case !slices.IsSorted(f.from):
 		return worthOrder
 	case f.idle > 0:
@@ -182,6 +188,9 @@ func (n *name) worthPart(f fit, head bool) float64 {
 	}
 	return worthPart
 }
+
+// leastWhole is how like a name that stands for itself only must be to what was said.
+const leastWhole = 0.85
 
 // only says whether no word of the name fitted but those of a set.
 func (n *name) only(f fit, set map[string]bool) bool {
@@ -213,13 +222,13 @@ func (f fit) mean() (like float64, least int) {
 }
 
 // knows says whether a plain word tells a food from others: it is in a name of
-// this index or of the catalogue.
+// this index or of the catalogue, or English for another food.
 func (x *Index) knows(word string) bool {
 	if _, ok := x.forms[word]; ok {
 		return true
 	}
 	_, ok := foodWords()[word]
-	return ok
+	return ok || foodNouns()[word]
 }
 
 // foodWords holds every word of the catalogue's names, singular and plural. A

@@ -67,7 +67,9 @@ type guide struct {
 }
 
 // Ways in which a row of storage.csv may say what it is of, the most telling first.
-var guideOf = []string{"name", "food", "kind", "group", "keeping", "any"}
+// "raw" is a name as well, of dishes that stay raw: what is made with them, as tartare sauce,
+// is not.
+var guideOf = []string{"raw", "name", "food", "kind", "group", "keeping", "any"}
 
 var guides = sync.OnceValue(func() []guide {
 	list, _ := readGuides("storage.csv", storageCSV) // the table is embedded; a test reads it and names any fault
@@ -102,7 +104,7 @@ func readGuide(rec []string) (guide, error) {
 	g.Date = at("date", 6).oneOf([]string{"use-by", "best-before"})
 	g.Jurisdiction = at("jurisdiction", 7).oneOf([]string{"UK", "US", "UK/US", "Canada"})
 	g.Caution, g.Source = strings.Clone(rec[8]), strings.Clone(rec[9])
-	if g.of == "name" {
+	if g.of == "name" || g.of == "raw" {
 		for _, n := range g.what {
 			g.names = append(g.names, folded(n))
 		}
@@ -128,7 +130,7 @@ func checkGuides(foods []Food) error {
 	}
 	for _, g := range list {
 		for _, w := range g.what {
-			if g.of != "name" && !known[g.of+" "+w] {
+			if g.of != "name" && g.of != "raw" && !known[g.of+" "+w] {
 				return fmt.Errorf("storage.csv: %s: no %s is called %q", g.What, g.of, w)
 			}
 		}
@@ -141,7 +143,9 @@ func (g *guide) fits(words []string, f *Food) bool {
 	switch {
 	case g.of == "any":
 		return true
-	case g.of == "name":
+	case g.of == "raw" && len(words) > 0 && slices.Contains(besideRaw, words[len(words)-1]):
+		return false
+	case g.of == "name", g.of == "raw":
 		return slices.ContainsFunc(g.names, func(n []string) bool { return sideBySide(words, n) })
 	case f == nil:
 		return false
@@ -154,6 +158,9 @@ func (g *guide) fits(words []string, f *Food) bool {
 	}
 	return f.Keeps.Place == "fridge" && f.Keeps.Date == "use-by"
 }
+
+// besideRaw end the name of what goes with a raw dish: "sushi rice" is cooked.
+var besideRaw = []string{"sauce", "dressing", "rice", "vinegar", "ginger", "mayonnaise", "mayo"}
 
 // sideBySide says whether part stands in words side by side.
 func sideBySide(words, part []string) bool {
@@ -219,7 +226,7 @@ func Guide(name string, f *Food, state State, place, jurisdiction string) (Guida
 func IsMade(name string) bool {
 	words := folded(name)
 	return slices.ContainsFunc(guides(), func(g guide) bool {
-		return g.of == "name" && slices.Contains(g.states, MadeUp) && g.fits(words, nil)
+		return (g.of == "name" || g.of == "raw") && slices.Contains(g.states, MadeUp) && g.fits(words, nil)
 	})
 }
 

@@ -1,0 +1,95 @@
+package bot
+
+import (
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+	"scullion/planner"
+)
+
+// Which of several lines a name means where it may be said of food raw and of food that
+// was made of it.
+
+// namedJust gives the line that is called just so, on hand or not.
+func (t *turn) namedJust(phrase string) (list []*pantry.Line) {
+	for _, l := range t.k.Lines {
+		if key(l.Name) == key(phrase) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// cookedToo gives the lines that may be meant where a staple is here both dry and
+// cooked, and no word tells which: nobody bins or freezes dry rice, and what is used
+// or left may be either, unless there is not so much of one.
+func (t *turn) cookedToo(d *draft, lines []*pantry.Line) []*pantry.Line {
+	if len(lines) != 1 || d.Act == pantry.Receive || d.Act == pantry.Make || d.Trim || d.State != "" && d.State != food.Frozen {
+		return nil
+	}
+	dry := lines[0]
+	f := t.ear.foodOf(dry)
+	if f == nil || dry.Shelf != food.Cupboard || planner.IsCooked(f, d.Food) || planner.IsCooked(f, dry.Name) {
+		return nil
+	}
+	for _, w := range strings.Fields(strings.ToLower(d.Food)) {
+		if slices.Contains([]string{"dry", "dried", "raw", "uncooked"}, w) {
+			return nil
+		}
+	}
+	var cooked *pantry.Line
+	for _, l := range t.k.Lines {
+		if g := t.ear.foodOf(l); g == f && l.OnHand() > 0 && planner.IsCooked(f, l.Name) {
+			cooked = l
+		}
+	}
+	if cooked == nil {
+		return nil
+	}
+	has := func(l *pantry.Line) bool {
+		return d.Amount.How != language.Measured || d.Amount.Kind != measure.Gram || d.Amount.Base <= l.OnHand()
+	}
+	switch {
+	case d.Act == pantry.Bin || d.State == food.Frozen, !has(dry) && has(cooked):
+		if has(cooked) {
+			return []*pantry.Line{cooked}
+		}
+		return nil
+	case d.Act == pantry.Use && !has(cooked) || d.Act == pantry.Claim || d.Act == pantry.Release || d.Act == pantry.Return:
+		return nil
+	}
+	return []*pantry.Line{cooked, dry}
+}
+
+// madeOfNothing are the groups of foods that no kitchen makes: what is made by another name of
+// theirs is a dish, as moules are of mussels.
+var madeOfNothing = []string{"fish", "shellfish", "meat", "poultry", "root vegetable", "brassica", "leaf", "allium", "squash", "fruiting vegetable", "stem vegetable",
+	"pod or fresh pulse", "mushroom", "dried pulse", "fruit"}
+
+// isDishOf says whether a phrase which is found as a food as it is bought is another name of
+// it, so that what was made by that name is a dish.
+func isDishOf(phrase string, h found) bool {
+	if h.food == nil || !h.exact || !slices.Contains(madeOfNothing, h.food.Group) || planner.IsCooked(h.food, phrase) {
+		return false
+	}
+	own := strings.Fields(key(strings.ToLower(h.food.Name)))
+	for _, w := range strings.Fields(key(strings.ToLower(phrase))) {
+		if slices.Contains(own, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// isDishOnly says whether what was binned or left is the rest of a dish whose name is
+// another name of a food that went in: "the rest of the moules" is no raw mussels.
+func (t *turn) isDishOnly(d *draft, h found) bool {
+	if d.Act != pantry.Bin && d.Act != pantry.Count || d.Amount.How != language.Share || len(h.lines) == 0 || len(t.namedJust(d.Food)) > 0 || !isDishOf(d.Food, h) {
+		return false
+	}
+	return slices.ContainsFunc(t.k.Dishes, func(dish string) bool { return key(dish) == key(d.Food) })
+}
