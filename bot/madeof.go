@@ -8,6 +8,7 @@ import (
 
 	"scullion/pantry"
 	"scullion/pantry/food"
+	"scullion/pantry/measure"
 )
 
 // foodOrMade gives the food of a line. One that was made here has the allergens of all that went
@@ -66,7 +67,42 @@ func (x *Records) madeOf(l *pantry.Line, of []int64, deep int) *food.Food {
 		made.Unasked = made.Unasked || part.Unasked
 		made.Vegan, made.Meatless = worse(made.Vegan, part.Vegan), worse(made.Meatless, part.Meatless)
 	}
+	x.feed(&made, l, of, deep)
 	return &made
+}
+
+// mostUnknown is the share of what something was made of that may be without figures of energy for
+// it to have some. The program's own choice.
+const mostUnknown = 0.05
+
+// feed reckons the energy and nutrients of what was made, per 100 g edible of what went in.
+func (x *Records) feed(made *food.Food, l *pantry.Line, of []int64, deep int) {
+	if made.Figures {
+		return
+	}
+	var all, known float64
+	var sum food.Food
+	for _, id := range of {
+		part := x.Kitchen.Line(id)
+		f := x.madeFood(part, deep-1)
+		g := float64(x.past.went[[2]int64{l.ID, id}])
+		if f != nil && part.Unit == measure.Millilitre && f.Density > 0 {
+			g = g * float64(f.Density) / 1000
+		}
+		if f != nil {
+			g *= f.Edible().Float()
+		}
+		if all += g; f == nil || !f.Figures {
+			continue
+		}
+		known += g
+		sum.Kcal, sum.Protein, sum.Fat, sum.Carb, sum.Fibre = sum.Kcal+g*f.Kcal, sum.Protein+g*f.Protein, sum.Fat+g*f.Fat, sum.Carb+g*f.Carb, sum.Fibre+g*f.Fibre
+	}
+	if all <= 0 || known < (1-mostUnknown)*all {
+		return
+	}
+	made.Figures = true
+	made.Kcal, made.Protein, made.Fat, made.Carb, made.Fibre = sum.Kcal/known, sum.Protein/known, sum.Fat/known, sum.Carb/known, sum.Fibre/known
 }
 
 // isJustCooked says whether a name tells of no more than a food and that it was cooked
@@ -93,11 +129,12 @@ func worse(a, b string) string {
 
 // past is what the ledger says of how food came to be what it is.
 type past struct {
-	since int64               // the message from which on it was read
-	made  map[int64][]int64   // lines that were drawn on to make a line, or went into the dishes that it is what is left of
-	when  map[cameTo]doneBy   // who brought food of a line into a state with a date last, and when
-	lots  map[cameTo][]int64  // lines that were drawn on to make a lot
-	into  map[string][]wentIn // by dish
+	since int64                       // the message from which on it was read
+	made  map[int64][]int64           // lines that were drawn on to make a line, or went into the dishes that it is what is left of
+	when  map[cameTo]doneBy           // who brought food of a line into a state with a date last, and when
+	lots  map[cameTo][]int64          // lines that were drawn on to make a lot
+	into  map[string][]wentIn         // by dish
+	went  map[[2]int64]measure.Amount // how much of a line went into another, as it was made
 }
 
 type cameTo struct {
@@ -114,8 +151,9 @@ type doneBy struct {
 // wentIn is a use for a dish, and the limit that it sets.
 type wentIn struct {
 	limit
-	line int64
-	at   time.Time
+	line   int64
+	amount measure.Amount
+	at     time.Time
 }
 
 // read reads the ledger from some way before a message on, if that is not done yet.
@@ -124,7 +162,7 @@ func (x *Records) read(from int64) (*past, error) {
 	if x.past != nil && x.past.since <= from {
 		return x.past, nil
 	}
-	p := &past{since: from, made: map[int64][]int64{}, when: map[cameTo]doneBy{}, lots: map[cameTo][]int64{}, into: map[string][]wentIn{}}
+	p := &past{since: from, made: map[int64][]int64{}, when: map[cameTo]doneBy{}, lots: map[cameTo][]int64{}, into: map[string][]wentIn{}, went: map[[2]int64]measure.Amount{}}
 	lines, err := x.standing(from)
 	if err != nil {
 		return nil, err
@@ -134,11 +172,11 @@ func (x *Records) read(from int64) (*past, error) {
 	settle := func() {
 		for _, m := range made {
 			for _, u := range used {
-				p.madeFrom(m, u.Line)
+				p.madeFrom(m, u.Line, u.Amount)
 			}
 			for _, u := range p.into[m.Dish] {
 				if m.Dish != "" && m.At.Sub(u.at) <= pantry.LeftOver {
-					p.madeFrom(m, u.line)
+					p.madeFrom(m, u.line, u.amount)
 				}
 			}
 		}
@@ -164,7 +202,7 @@ func (x *Records) read(from int64) (*past, error) {
 			return err
 		}
 		used = append(used, e.Entry)
-		u := wentIn{line: e.Line, at: e.At}
+		u := wentIn{line: e.Line, amount: e.Amount, at: e.At}
 		_, err := u.drawing(e.Entry, l, x.FoodOf(l), pantry.DateOf(e.At))
 		if e.Dish != "" {
 			p.into[e.Dish] = append(p.into[e.Dish], u)
@@ -209,10 +247,11 @@ func (x *Records) standing(from int64) (map[int64]*pantry.Line, error) {
 	return lines, err
 }
 
-func (p *past) madeFrom(m pantry.Entry, of int64) {
+func (p *past) madeFrom(m pantry.Entry, of int64, amount measure.Amount) {
 	if m.Line == of {
 		return
 	}
+	p.went[[2]int64{m.Line, of}] += amount
 	lot := cameTo{m.Line, m.Lot.State, m.Lot.Date}
 	if !slices.Contains(p.made[m.Line], of) {
 		p.made[m.Line] = append(p.made[m.Line], of)
