@@ -142,7 +142,7 @@ func (n *name) score(f fit) hit {
 		worth, how = worthNear, "near"
 	}
 	like, least := f.mean()
-	if n.whole && (missing+extra > 0 || like < leastWhole || slices.Contains(f.how, "short") || slices.Contains(f.how, "sound")) {
+	if n.whole && (missing+extra > 0 || like < leastWhole || slices.Contains(f.how, "short")) {
 		return hit{}
 	}
 	h := hit{score: worth * like, how: how, weak: f.weak}
@@ -190,7 +190,7 @@ func (n *name) worthPart(f fit, head bool) float64 {
 }
 
 // leastWhole is how like a name that stands for itself only must be to what was said.
-const leastWhole = 0.85
+const leastWhole = 0.6
 
 // only says whether no word of the name fitted but those of a set.
 func (n *name) only(f fit, set map[string]bool) bool {
