@@ -398,6 +398,11 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 		}
 	case language.Pieces:
 		one, known := pieceWeight(a, d.Whole != "", l, f)
+		if pack, err := t.packCame(a, l); err != nil {
+			return 0, 0, true, err
+		} else if pack > 0 && d.Act != pantry.Receive {
+			one, known = pack, true
+		}
 		if plainNumber(d, l, one, known) { // "butter 50 in the sauce", "leek 300"
 			base, err = a.N.Of(1000)
 			return base, 0, a.Approx, err
