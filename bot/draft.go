@@ -97,8 +97,11 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if it.Trim && s.Act == "use" && s.Dish == "" && it.Dish == "" && s.Thrown { // "chucked 300g cauliflower leaves"
 				d.Act, d.Trim, d.Doubt = pantry.Bin, true, false
 			}
-			if cameOff(list, d, it) { // "used 500g carrots in the soup, 60g peel"
-				d.Act, d.Trim, d.Doubt, s.Dish = pantry.Bin, true, false, ""
+			own := ""
+			if cameOff(list, d, it, s.Dish) { // "used 500g carrots in the soup, 60g peel"
+				own, _ = t.place(pantry.Use, cmp.Or(offDish(list, d), it.Dish, s.Dish))
+				d.Act, d.Trim, d.Doubt, it.Dish, s.Dish = pantry.Bin, true, false, "", ""
+				list = lessUnsaid(list, d)
 			}
 			if it.Trim && d.Act == pantry.Receive && it.Off != "" && it.Food != "" { // bones and stalks that are bought are a food of their own
 				d.Food = it.Food + " " + it.Off
@@ -125,6 +128,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if food.Fold(d.Food) == "water" { // from the tap
 				continue
 			}
+			d.Dish = cmp.Or(d.Dish, own)
 			d.Only, d.Mended, d.Bare = s.Only, s.Mended, s.Verb == "" && s.Act == string(pantry.Use)
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
 				continue

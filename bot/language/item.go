@@ -36,6 +36,9 @@ func (p *parser) item(i int) (it Item, n int) {
 		}
 	}
 	it.Amount = a
+	if n := p.cameOff(&it, i, j); n > 0 {
+		return it, j + n - i
+	}
 	if p.word(j, "them") && p.foodAt(j+1) { // "40g of them walnuts"
 		j++
 	}

@@ -32,6 +32,8 @@ func (p *parser) verbless(i int) int {
 		s.Dish = dish
 	case m > 0 && ph.value == "bin" && (m > 1 || behind == j): // "400ml milk down the sink", "carrot peelings, 140g, in the compost"
 		s.Dish, j, headed = "bin", behind+m, true
+	case s.Dish == "" && allCame(s.Items): // "300g fat off the beef"
+		s.Dish, headed = "bin", true
 	case s.Dish == "":
 		j, headed = p.dishBehind(&s, j), true
 	}
