@@ -102,6 +102,8 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 				own, _ = t.place(pantry.Use, cmp.Or(offDish(list, d), it.Dish, s.Dish))
 				d.Act, d.Trim, d.Doubt, it.Dish, s.Dish = pantry.Bin, true, false, "", ""
 				list = lessUnsaid(list, d)
+			} else if d.Trim { // "used 500g carrots in the soup, binned 60g peel"
+				own = offDish(list, d)
 			}
 			if it.Trim && d.Act == pantry.Receive && it.Off != "" && it.Food != "" { // bones and stalks that are bought are a food of their own
 				d.Food = it.Food + " " + it.Off

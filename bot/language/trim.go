@@ -13,6 +13,24 @@ func (p *parser) trimmed(i int) bool {
 	return m > 0 && p.startsAmount(p.skipMark(i+m, ":-="))
 }
 
+// trimNext says whether what came off the food before is all that stands at i: "peel 60g", "140g of
+// peel".
+func (p *parser) trimNext(i int) bool {
+	if p.trimmed(i) {
+		return true
+	}
+	if !p.startsAmount(i) {
+		return false
+	}
+	_, n := p.amount(i)
+	k := p.skip(i+n, "of")
+	_, m := p.class(k, "trim")
+	if v, b := p.longest(k+m, "did", "going"); strings.HasPrefix(v.value, "bin") { // "80g tops binned"
+		k += b
+	}
+	return n > 0 && m > 0 && p.over(k+m)
+}
+
 // trimOfIt reads what an amount of the food before was, behind it: "60g of it peel", "80g of that
 // was greens". It gives how many tokens that takes.
 func (p *parser) trimOfIt(it *Item, i int) int {
@@ -41,16 +59,16 @@ func (p *parser) cameOff(it *Item, i, j int) int {
 	if it.Amount.How != Measured {
 		return 0
 	}
-	k := j
-	if !p.word(k, "off") { // that is a slip of "of" as well
-		k = p.skip(k, "of")
-	}
+	k := p.skip(j, "of")
 	_, m := p.class(k, "trim")
 	if m == 0 && p.is(k, word) && food.NamesTrimming(p.t[k].w) && !p.foodAt(k) {
 		m = 1
 	}
-	off := p.word(k+m, "off") || m > 0 && p.lexHas(k+m, k+m+1, "from")
-	if !off || m == 0 && (i == 0 || p.t[i-1].w != "trimmed") {
+	switch {
+	case m > 0 && (p.word(k+m, "off") || p.lexHas(k+m, k+m+1, "from")):
+	case m == 0 && i > 0 && p.word(i-1, "trimmed") && p.find(i, "off") < j: // which the amount takes for a slip of "of"
+		k = p.find(i, "off")
+	default:
 		return 0
 	}
 	at := p.skip(p.skip(k+m+1, "of"), "det")
