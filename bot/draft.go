@@ -97,8 +97,13 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if it.Trim && s.Act == "use" && s.Dish == "" && it.Dish == "" && s.Thrown { // "chucked 300g cauliflower leaves"
 				d.Act, d.Trim, d.Doubt = pantry.Bin, true, false
 			}
-			if cameOff(list, d, it) { // "used 500g carrots in the soup, 60g peel"
-				d.Act, d.Trim, d.Doubt, s.Dish = pantry.Bin, true, false, ""
+			own := ""
+			if cameOff(list, d, it, s.Dish) { // "used 500g carrots in the soup, 60g peel"
+				own, _ = t.place(pantry.Use, cmp.Or(offDish(list, d), it.Dish, s.Dish))
+				d.Act, d.Trim, d.Doubt, it.Dish, s.Dish = pantry.Bin, true, false, "", ""
+				list = lessUnsaid(list, d)
+			} else if d.Trim { // "used 500g carrots in the soup, binned 60g peel"
+				own = offDish(list, d)
 			}
 			if it.Trim && d.Act == pantry.Receive && it.Off != "" && it.Food != "" { // bones and stalks that are bought are a food of their own
 				d.Food = it.Food + " " + it.Off
@@ -125,6 +130,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if food.Fold(d.Food) == "water" { // from the tap
 				continue
 			}
+			d.Dish = cmp.Or(d.Dish, own)
 			d.Only, d.Mended, d.Bare = s.Only, s.Mended, s.Verb == "" && s.Act == string(pantry.Use)
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
 				continue
@@ -398,6 +404,11 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 		}
 	case language.Pieces:
 		one, known := pieceWeight(a, d.Whole != "", l, f)
+		if pack, err := t.packCame(a, l); err != nil {
+			return 0, 0, true, err
+		} else if pack > 0 && d.Act != pantry.Receive {
+			one, known = pack, true
+		}
 		if plainNumber(d, l, one, known) { // "butter 50 in the sauce", "leek 300"
 			base, err = a.N.Of(1000)
 			return base, 0, a.Approx, err

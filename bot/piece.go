@@ -74,10 +74,10 @@ func sampled(l *pantry.Line, one measure.Amount) (sum measure.Amount) {
 // isPiece says whether so much is the weight of one piece of the food, and not
 // of a pack of them: a sack of potatoes is no potato.
 func isPiece(a language.Amount, f *food.Food, one measure.Amount) bool {
-	if a.Pack != "" && (f == nil || f.Piece != a.Pack) {
-		return false
+	if a.Pack != "" { // the printed weight is what it is
+		return f != nil && f.Piece == a.Pack
 	}
-	if f == nil || f.PieceMg == 0 || f.Piece != "" && a.Pack == "" { // a sea bass is no fillet
+	if f == nil || f.PieceMg == 0 || f.Piece != "" { // a sea bass is no fillet
 		return true
 	}
 	low, high := f.PieceSpread()

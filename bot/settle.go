@@ -324,7 +324,7 @@ func (t *turn) instead(reading language.Reading, why string) (r Reply, err error
 	} else if _, entries, e := t.justWritten(); reading.UndoNear && (len(entries) == 0 || e != nil) {
 		return Reply{Kind: Silent}, e
 	} else {
-		r, err = t.undo(reading.Undo, reading.UndoFood)
+		r, err = t.undo(reading.Undo, reading.UndoFood, len(reading.Statements) > 0)
 	}
 	if err != nil || len(reading.Statements) == 0 {
 		return r, err

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -70,15 +71,46 @@ func (t *turn) partOf(list []draft, it language.Item, first bool) string {
 	return ""
 }
 
-// cameOff says whether an item of a list of uses is what came off one of them, and went into no
-// dish that was named behind it: "500g carrots, 60g peel", "500g carrots in the soup, 60g carrot
-// peel".
-func cameOff(list []draft, d draft, it language.Item) bool {
+// cameOff says whether an item of a list is what came off one of them, or off the food that is named
+// with it, and went into no dish: "500g carrots, 60g peel", "500g carrots in the soup, 60g carrot
+// peel", "300g fat off the beef". What is peel or bones came off what went into the same dish, but for
+// a stock: "500g carrots, 60g peel in the soup".
+func cameOff(list []draft, d draft, it language.Item, dish string) bool {
+	into := cmp.Or(it.Dish, dish)
+	if it.Came && !language.TakesTrim(into) && d.Act != pantry.Claim && d.Act != pantry.Count && (it.Food != "" || len(list) > 0) {
+		return true
+	}
 	if !it.Trim || d.Act != pantry.Use || it.Dish != "" || it.Amount.How == language.Unsaid || len(list) == 0 {
 		return false
 	}
 	return slices.ContainsFunc(list, func(o draft) bool {
 		return o.Act == pantry.Use && (d.Food == "" || key(d.Food) == key(o.Food))
+	})
+}
+
+// offDish is the one dish that the food went into, in the same message, which a trim came off; "" none,
+// or several.
+func offDish(list []draft, d draft) (dish string) {
+	for _, o := range list {
+		switch {
+		case o.Act != pantry.Use || d.Food != "" && key(d.Food) != key(o.Food):
+		case dish != "" && o.Dish != dish:
+			return ""
+		default:
+			dish = o.Dish
+		}
+	}
+	if sayAway(dish) != "" {
+		return ""
+	}
+	return dish
+}
+
+// lessUnsaid leaves out that a food was trimmed, where how much came off it says all: "filleted the
+// hake, 3.6kg bones".
+func lessUnsaid(list []draft, d draft) []draft {
+	return slices.DeleteFunc(list, func(o draft) bool {
+		return o.Act == pantry.Use && o.Dish == "" && o.Amount.How == language.Unsaid && !o.Amount.Some && (d.Food == "" || key(d.Food) == key(o.Food))
 	})
 }
 

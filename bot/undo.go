@@ -53,13 +53,22 @@ func (t *turn) askedLast() (bool, error) {
 }
 
 // undo withdraws the last n messages by which this cook logged something; with
-// a food named, the last one about it.
-func (t *turn) undo(n int, foodName string) (Reply, error) {
+// a food named, the last one about it. Of a message that was corrected since it takes back the
+// correction first, unless whole.
+func (t *turn) undo(n int, foodName string, whole bool) (Reply, error) {
 	list, err := t.book.LastLogged(t.cook, max(n, undoSearch))
 	if err != nil {
 		return Reply{}, err
 	}
 	if n == 1 && foodName == "" {
+		by, of, err := t.lastCorrection(list)
+		if err != nil {
+			return Reply{}, err
+		}
+		logged := list
+		if by != nil { // it was the last, unless one of these was
+			list = append([]*pantry.Message{by}, list...)
+		}
 		if r, done, err := t.unwrapped(list); done || err != nil {
 			return r, err
 		}
@@ -75,6 +84,10 @@ func (t *turn) undo(n int, foodName string) (Reply, error) {
 		if r, done, err := t.wantedAgain(list); done || err != nil {
 			return r, err
 		}
+		if by != nil && !whole {
+			return t.uncorrect(of)
+		}
+		list = logged
 	}
 	if foodName != "" {
 		if h := t.ear.find(foodName); len(h.lines) == 0 { // "undo your apron"

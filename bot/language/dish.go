@@ -161,6 +161,9 @@ func DishName(said string) string {
 	return said
 }
 
+// IsPack says whether a part of a food is a pack with its weight printed on it: "tin".
+func IsPack(part string) bool { return words().is(part, "packed") }
+
 // IsState says whether a word tells in what state food is: "leftovers".
 func IsState(w string) bool { return words().is(w, "state") }
 

@@ -18,6 +18,10 @@ func (p *parser) item(i int) (it Item, n int) {
 	j := i
 	a, m := p.amount(j)
 	j += m
+	it.Amount = a
+	if n := p.cameOff(&it, i, j); n > 0 {
+		return it, j + n - i
+	}
 	if _, other := p.class(j, "notfood"); m > 0 && other > 0 && !(a.How == Measured && p.lexHas(j, j+1, "trim")) { // "for 20 minutes", "14 portions"
 		return it, 0
 	}

@@ -248,6 +248,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if p.binnedNext(s, k+n) { // "used 600g celeriac, 140g peel binned"
 			return j
 		}
+		it.Came = it.Came || it.Trim && it.Food == "" && p.mark(k-1, ",") && p.neverIn(it.Off)
 		s.Items = append(s.Items, it)
 		j = p.terms(&s.Items[len(s.Items)-1], k+n)
 	}

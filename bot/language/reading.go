@@ -111,6 +111,7 @@ type Item struct {
 	Dish   string // the dish of this item alone, where the statement has several
 	Trim   bool   // peel, bones: the food's trim, not the food
 	Off    string // the word for that trim: "tops"
+	Came   bool   // it was said to have come off: "300g fat off the beef"
 	Whole  string // Food with the word for the part behind it, where that is its name as well: "salmon fillets"
 	Best   bool   // Date was called a best-before
 	Cost   int64  // in the currency's smallest unit; 0 none

@@ -1,6 +1,7 @@
 package language
 
 import (
+	"slices"
 	"strings"
 
 	"scullion/pantry/food"
@@ -10,6 +11,24 @@ import (
 func (p *parser) trimmed(i int) bool {
 	_, m := p.class(i, "trim")
 	return m > 0 && p.startsAmount(p.skipMark(i+m, ":-="))
+}
+
+// trimNext says whether what came off the food before is all that stands at i: "peel 60g", "140g of
+// peel".
+func (p *parser) trimNext(i int) bool {
+	if p.trimmed(i) {
+		return true
+	}
+	if !p.startsAmount(i) {
+		return false
+	}
+	_, n := p.amount(i)
+	k := p.skip(i+n, "of")
+	_, m := p.class(k, "trim")
+	if v, b := p.longest(k+m, "did", "going"); strings.HasPrefix(v.value, "bin") { // "80g tops binned"
+		k += b
+	}
+	return n > 0 && m > 0 && p.over(k+m)
 }
 
 // trimOfIt reads what an amount of the food before was, behind it: "60g of it peel", "80g of that
@@ -31,4 +50,60 @@ func (p *parser) trimOfIt(it *Item, i int) int {
 	}
 	it.Ref, it.Trim, it.Off = false, true, strings.ToLower(p.text[p.t[j].from:p.t[j+m-1].to])
 	return j + m - i
+}
+
+// cameOff reads at j, behind an amount that begins at i, what came off which food: "300g fat off
+// the beef", "250g peel from the carrots", and "trimmed 400g off the beef". It gives how many tokens
+// that takes.
+func (p *parser) cameOff(it *Item, i, j int) int {
+	if it.Amount.How != Measured {
+		return 0
+	}
+	k := p.skip(j, "of")
+	_, m := p.class(k, "trim")
+	if m == 0 && p.is(k, word) && food.NamesTrimming(p.t[k].w) && !p.foodAt(k) {
+		m = 1
+	}
+	switch {
+	case m > 0 && (p.word(k+m, "off") || p.lexHas(k+m, k+m+1, "from")):
+	case m == 0 && i > 0 && p.word(i-1, "trimmed") && p.find(i, "off") < j: // which the amount takes for a slip of "of"
+		k = p.find(i, "off")
+	default:
+		return 0
+	}
+	at := p.skip(p.skip(k+m+1, "of"), "det")
+	n := p.knownLength(at)
+	if n == 0 {
+		return 0
+	}
+	it.Trim, it.Came, it.Off = true, true, "trim"
+	if m > 0 {
+		it.Off = strings.ToLower(p.text[p.t[k].from:p.t[k+m-1].to])
+	}
+	for x := at; x < at+n; x++ {
+		it.Words = append(it.Words, p.t[x].raw)
+	}
+	it.Food = strings.Join(it.Words, " ")
+	return at + n - j
+}
+
+// allCame says whether all of some items are what came off a food that is named.
+func allCame(items []Item) bool {
+	return len(items) > 0 && !slices.ContainsFunc(items, func(it Item) bool { return !it.Came || it.Food == "" })
+}
+
+// neverIn says whether nobody leaves such trim in the dish that its food goes into: bones, but not
+// the stalks.
+func (p *parser) neverIn(off string) bool {
+	for _, ph := range words().first[off] {
+		if ph.class == "trim" && ph.value == "off" && len(ph.words) == 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// TakesTrim says whether a dish is one that peel and bones go into: "chicken stock".
+func TakesTrim(dish string) bool {
+	return words().is(dish[strings.LastIndexByte(dish, ' ')+1:], "stockpot")
 }

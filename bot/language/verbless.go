@@ -32,6 +32,8 @@ func (p *parser) verbless(i int) int {
 		s.Dish = dish
 	case m > 0 && ph.value == "bin" && (m > 1 || behind == j): // "400ml milk down the sink", "carrot peelings, 140g, in the compost"
 		s.Dish, j, headed = "bin", behind+m, true
+	case s.Dish == "" && allCame(s.Items): // "300g fat off the beef"
+		s.Dish, headed = "bin", true
 	case s.Dish == "":
 		j, headed = p.dishBehind(&s, j), true
 	}
@@ -208,7 +210,7 @@ func (p *parser) dishBehind(s *Statement, j int) int {
 		}
 		k++
 	}
-	if k == from || !p.namesDish(from, k) || !p.trailing(k) {
+	if k == from || !p.namesDish(from, k) || p.trail(k) == 0 {
 		return j
 	}
 	var list []string
@@ -238,7 +240,7 @@ func (p *parser) trail(j int) int {
 		if _, m := p.class(j, "ask"); m > 0 && !p.mark(j-1, ",-") { // "300g leek in the tart is too much"
 			return 0
 		}
-		if p.newClause(j) {
+		if p.newClause(j) || p.mark(j, ",") && p.trimNext(j+1) {
 			return j
 		}
 		if p.mark(j, ",-") {

@@ -124,7 +124,7 @@ func (s *Source) Write(dish string, portions int) *Sheet {
 		if line == nil || at < 0 || a.Of[at].Amount <= 0 {
 			continue
 		}
-		p := s.part(a, line, a.Of[at].Sum)
+		p := s.part(a, line, a.Of[at])
 		p.Pieces = max(0, counted[a.ID])
 		if f := s.FoodOf(line); p.Pieces == 0 && f != nil && f.Group == "egg" && line.PieceMg() > 0 { // an egg is an egg
 			p.Pieces = float64(p.AP) / float64(line.PieceMg())
@@ -154,19 +154,43 @@ func (s *Source) Write(dish string, portions int) *Sheet {
 }
 
 // part is what went into a dish of one line.
-func (s *Source) part(a *Line, line *pantry.Line, sum Sum) Ingredient {
-	f := s.FoodOf(line)
+func (s *Source) part(a *Line, line *pantry.Line, d Dish) Ingredient {
+	f, sum := s.FoodOf(line), d.Sum
 	w := weigher{line, f}
 	p := Ingredient{Item: line.Name, Food: line.Food, Unit: line.Unit, AP: sum.Amount, EP: sum.Amount, Cost: sum.Cost, Unpriced: sum.Unpriced > 0}
-	switch used := a.Used().Amount; {
-	case a.Trim.Amount > 0 && used > 0:
-		p.EP = measure.Amount(float64(sum.Amount) * (1 - float64(a.Trim.Amount)/float64(used)))
-	case f != nil:
+	if off, known := s.cameOff(a, d); known {
+		p.EP = sum.Amount - off
+	} else if f != nil {
 		p.EP = measure.Amount(float64(sum.Amount) * f.Prepared().Float())
 		p.Usual = p.EP < p.AP
 	}
 	p.Grams = float64(w.grams(p.EP)) / 1000
 	return p
+}
+
+// cameOff is how much of a line's trim came off what went into a dish: what was said of that dish, else
+// its share of what was said of none. Not known where none was.
+func (s *Source) cameOff(a *Line, d Dish) (off measure.Amount, known bool) {
+	own, rest := map[string]measure.Amount{}, a.Trim.Amount
+	for _, e := range s.Entries {
+		if e.Line == a.ID && e.Act == pantry.Bin && e.Trim && e.Dish != "" {
+			own[e.Dish] += e.Amount
+			rest -= e.Amount
+		}
+	}
+	if own[d.Name] > 0 {
+		return min(own[d.Name], d.Amount), true
+	}
+	others := a.Used().Amount
+	for _, o := range a.Of {
+		if own[o.Name] > 0 {
+			others -= max(0, o.Amount)
+		}
+	}
+	if rest <= 0 || others <= 0 {
+		return 0, false
+	}
+	return measure.Amount(float64(d.Amount) * float64(min(rest, others)) / float64(others)), true
 }
 
 // pieces gives how many pieces of each item went into a dish, of those that were counted each
