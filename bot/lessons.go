@@ -28,6 +28,9 @@ func (l Lesson) Say() string {
 	if r, isRule, err := (pantry.Lesson{Name: l.Name, Cells: l.Facts}).Rule(); isRule && err == nil {
 		return "House rule: " + sayRule(r) + "."
 	}
+	if x, ok := (pantry.Lesson{Name: l.Name, Cells: l.Facts}).Told(); ok {
+		return "Said to be in the " + x.Name + ": " + x.Of + "."
+	}
 	if l.Means != "" {
 		return title(l.Name) + " is " + l.Means + "."
 	}
@@ -44,6 +47,9 @@ func (l Lesson) Say() string {
 func whatWasTaught(l pantry.Lesson) string {
 	if r, isRule, err := l.Rule(); isRule && err == nil {
 		return "the house rule, " + sayRule(r)
+	}
+	if x, ok := l.Told(); ok {
+		return "that " + x.Of + " is in the " + x.Name
 	}
 	return "what was said of " + l.Name
 }

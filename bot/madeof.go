@@ -13,7 +13,7 @@ import (
 // into it, and suits those whom all of that suits; nil where nobody knows anything of it.
 func (x *Records) foodOrMade(l *pantry.Line) *food.Food {
 	if l == nil || l.Made == 0 || x.past == nil {
-		return x.FoodOf(l)
+		return x.withTold(l, x.FoodOf(l))
 	}
 	return x.madeFood(l, mostMade)
 }
@@ -33,7 +33,7 @@ func (x *Records) madeFood(l *pantry.Line, deep int) *food.Food {
 
 // madeOf gives the food of a line that was made of others.
 func (x *Records) madeOf(l *pantry.Line, of []int64, deep int) *food.Food {
-	f := x.FoodOf(l)
+	f := x.withTold(l, x.FoodOf(l))
 	if len(of) == 0 || deep == 0 {
 		return f
 	}
