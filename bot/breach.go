@@ -40,6 +40,7 @@ func (t *turn) addContents(c *contents, l *pantry.Line, deep int) error {
 	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked || l.Made > 0 && len(of) == 0 && !isJustCooked(l.Name) { // of what was made here, what went in tells
 		c.unknown = true
 	}
+	c.addTold(t.k.ToldOf(l.Name))
 	if f == nil {
 		f = food.Named(l.Name)
 	}
@@ -146,6 +147,8 @@ func common(a, b []string) (list []string) {
 // whose says of whom a need is: "milk allergy at the table", "dee (coeliac)".
 func (t *turn) whose(n pantry.Need) string {
 	switch {
+	case n.At.IsZero(): // it is only asked about
+		return n.Said
 	case n.Lasting:
 		return title(t.k.CookName(n.Who)) + " (" + n.Said + ")"
 	case n.Who != "":
@@ -252,6 +255,7 @@ func (t *turn) notYetIn(dish string, list []breach) (left []breach, err error) {
 		return nil, err
 	}
 	var has contents
+	has.addTold(t.k.ToldOf(dish))
 	for _, e := range append(in, t.ready...) {
 		if e.Dish == dish && (e.Act == pantry.Use || e.Act == pantry.Claim) {
 			if err := t.addContents(&has, t.k.Line(e.Line), mostMade); err != nil {

@@ -31,6 +31,9 @@ func (l Lesson) Say() string {
 	if to, isSetting := (pantry.Lesson{Name: l.Name, Cells: l.Facts}).Setting(); isSetting {
 		return title(l.Name) + ": " + to + "."
 	}
+	if x, ok := (pantry.Lesson{Name: l.Name, Cells: l.Facts}).Told(); ok {
+		return "Said to be in the " + x.Name + ": " + x.Of + "."
+	}
 	if l.Means != "" {
 		return title(l.Name) + " is " + l.Means + "."
 	}
@@ -50,6 +53,9 @@ func whatWasTaught(l pantry.Lesson) string {
 	}
 	if to, isSetting := l.Setting(); isSetting {
 		return l.Name + " " + to
+	}
+	if x, ok := l.Told(); ok {
+		return "that " + x.Of + " is in the " + x.Name
 	}
 	return "what was said of " + l.Name
 }

@@ -15,7 +15,7 @@ import (
 // into it, and suits those whom all of that suits; nil where nobody knows anything of it.
 func (x *Records) foodOrMade(l *pantry.Line) *food.Food {
 	if l == nil || l.Made == 0 || x.past == nil {
-		return x.FoodOf(l)
+		return x.withTold(l, x.FoodOf(l))
 	}
 	return x.madeFood(l, mostMade)
 }
@@ -35,11 +35,11 @@ func (x *Records) madeFood(l *pantry.Line, deep int) *food.Food {
 
 // madeOf gives the food of a line that was made of others.
 func (x *Records) madeOf(l *pantry.Line, of []int64, deep int) *food.Food {
-	f := x.FoodOf(l)
+	f := x.withTold(l, x.FoodOf(l))
 	switch {
 	case len(of) == 0 && l.Made > 0 && !isJustCooked(l.Name): // nobody logged what went in
 		if f == nil {
-			return food.Named(l.Name)
+			return x.withTold(l, food.Named(l.Name))
 		}
 		made := *f
 		made.Unasked = true

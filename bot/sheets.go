@@ -42,6 +42,7 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 	}
 	sheet := s.Write(dish, portions)
 	sheet.Textures = x.textures(w)
+	x.addTold(sheet)
 	return sheet, w.priceApart(sheet)
 }
 

@@ -34,7 +34,8 @@ func Foods(base *food.Catalogue, k *pantry.Kitchen) *food.Catalogue {
 // learn adds one lesson to a kitchen's own foods. A name for a line that is no
 // food of the catalogue goes to the line alone: see taughtFor.
 func learn(own *food.Own, l pantry.Lesson) (food.Food, error) {
-	if _, isRule, _ := l.Rule(); isRule { // nothing about what the food is
+	_, isRule, _ := l.Rule()
+	if _, isTold := l.Told(); isRule || isTold { // nothing about what the food is
 		return food.Food{}, nil
 	}
 	if _, isSetting := l.Setting(); isSetting {

@@ -208,6 +208,11 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			m = p.needList(j, q, ofIllness)
 		case "{textures}":
 			m = p.needList(j, q, ofTexture)
+		case "{inside}":
+			x := TableNeed{}
+			if m = p.notEaten(j, &x); m > 0 {
+				q.Needs = append(q.Needs, x)
+			}
 		case "{place}":
 			q.Place, m = p.placeAt(j)
 		case "{guest}":
@@ -248,7 +253,7 @@ func (p *parser) toRest(j int, rest []step) int {
 			if rest[0].slot == "*" && p.trails(k, &Question{}) > 0 {
 				return k - j
 			}
-			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "{amount}" && p.startsAmount(k) || p.standsDay(rest[0], k) || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
+			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "{amount}" && p.startsAmount(k) || p.standsDay(rest[0], k) || p.standsNeed(rest[0], k) || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
 				return k - j
 			}
 		}

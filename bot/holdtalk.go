@@ -1,0 +1,197 @@
+package bot
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+)
+
+// holdTalk answers what is asked of what dishes hold, and keeps what a cook says is in one. Done is
+// false where no dish or food is meant.
+func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
+	q, _ := t.reader().HoldTalk(t.m.Text)
+	if q == nil || q.Food != "" && language.IsPlace(strings.ToLower(q.Food)) {
+		return r, false, nil
+	}
+	x, list, err := t.wraps()
+	if err != nil {
+		return r, true, err
+	}
+	about, said := q.About, strings.ToLower(q.Food)
+	if i := slices.Index(itsAbouts, about); i >= 0 {
+		about = ofAbouts[i]
+		if said, err = t.spokenOf(); err != nil || said == "" {
+			return r, false, err
+		}
+	}
+	if about == language.AboutWhichHas {
+		text, err := t.whichHold(x, list, q.Needs)
+		return Reply{Kind: Answer, Text: text}, true, err
+	}
+	h, err := t.heldBy(x, list, said)
+	if err != nil {
+		return r, true, err
+	}
+	if about == language.AboutSaidIn {
+		return t.saidIn(q, h, said, why)
+	}
+	if h == nil && !t.reader().NamesDish(said) && about != language.AboutAllergens {
+		return r, false, nil
+	}
+	if about == language.AboutUnsaidIn {
+		return t.unsaidIn(q, said, h)
+	}
+	if h == nil {
+		h = newHolding(said)
+	}
+	if t.isPlainFood(h) && slices.ContainsFunc(t.reader().Read(t.m.Text).Questions, func(q *language.Question) bool { return q.About == language.AboutHolds }) {
+		return r, false, nil // the table of foods tells more
+	}
+	switch about {
+	case language.AboutAllergens:
+		return Reply{Kind: Answer, Text: h.sayAll()}, true, nil
+	case language.AboutHas:
+		return Reply{Kind: Answer, Text: h.sayHas(q.Needs)}, true, nil
+	}
+	text := t.sayMayEat(q, h)
+	return Reply{Kind: Answer, Text: text}, text != "", nil
+}
+
+// itsAbouts are of what was spoken of last, ofAbouts the same of something named.
+var (
+	itsAbouts = []language.About{language.AboutItsAllergens, language.AboutItHas, language.AboutItEats, language.AboutItsSaidIn}
+	ofAbouts  = []language.About{language.AboutAllergens, language.AboutHas, language.AboutEats, language.AboutSaidIn}
+)
+
+// spokenLong is how long "it" may mean what was spoken of before. The program's own choice.
+const spokenLong = 15 * time.Minute
+
+// spokenOf is the dish, or else the food, that this cook spoke of last; "" none.
+func (t *turn) spokenOf() (string, error) {
+	m := t.said
+	for range 5 {
+		var err error
+		if m, err = t.book.Heard(t.cook, m); err != nil || m == nil || t.m.At.Sub(m.At) > spokenLong {
+			return "", err
+		}
+		if q, _ := t.reader().HoldTalk(m.Text); q != nil {
+			if q.Food != "" {
+				return strings.ToLower(q.Food), nil
+			}
+			continue
+		}
+		if q := t.reader().WrapTalk(m.Text); q != nil && q.Food != "" {
+			return strings.ToLower(q.Food), nil
+		}
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return "", err
+		}
+		if e := lastOf(entries); len(entries) > 0 {
+			return cmp.Or(e.Dish, t.k.Line(e.Line).Name), nil
+		}
+	}
+	return "", nil
+}
+
+// saidIn keeps what a cook says is in a dish, or in food on hand. What is neither, and is not called as a
+// dish is, is talk.
+func (t *turn) saidIn(q *language.Question, h *holding, said, why string) (Reply, bool, error) {
+	low := " " + strings.ToLower(t.m.Text)
+	if h == nil && (!t.mayBeDish(said) || strings.Contains(low, " my ") || strings.Contains(low, " your ")) {
+		return Reply{}, false, nil
+	}
+	name := said
+	if h != nil {
+		name = h.name
+	}
+	if t.isSameFood(name, q.Needs) { // "the butter has milk in it"
+		return Reply{}, false, nil
+	}
+	r, err := t.tellIn(name, q.Needs, why)
+	return r, r.Kind != Silent, err
+}
+
+// mayBeDish says whether a name that nothing here has may be a dish's: it says so, or has a word that
+// is no plain English.
+func (t *turn) mayBeDish(name string) bool {
+	return t.reader().NamesDish(name) || slices.ContainsFunc(strings.Fields(name), func(w string) bool { return !food.IsPlain(w) && !slices.Contains(t.ear.cooks, w) })
+}
+
+// isPlainFood says whether it is a food as it came, of which nothing was said.
+func (t *turn) isPlainFood(h *holding) bool {
+	l := t.k.Named(h.name)
+	return h.known && len(h.items) == 1 && !slices.Contains(t.k.Dishes, h.name) && len(t.k.ToldOf(h.name)) == 0 && (l == nil || l.Made == 0)
+}
+
+// isSameFood says whether what is said to be in something is known of its food by nature.
+func (t *turn) isSameFood(name string, needs []language.TableNeed) bool {
+	f, ok := t.ear.all.Food(name)
+	return ok && !slices.ContainsFunc(needs, func(n language.TableNeed) bool {
+		return n.Allergy == "" || len(common(strings.Split(n.Allergy, "+"), f.Allergen)) < len(strings.Split(n.Allergy, "+"))
+	})
+}
+
+// unsaidIn says that nothing is free from anything because somebody says so; what was said to be in
+// is taken back by "undo".
+func (t *turn) unsaidIn(q *language.Question, said string, h *holding) (Reply, bool, error) {
+	name := said
+	if h != nil {
+		name = h.name
+	}
+	for _, x := range t.k.ToldOf(name) {
+		if slices.ContainsFunc(q.Needs, func(n language.TableNeed) bool {
+			return len(common(x.Holds, strings.Split(n.Allergy, "+"))) > 0 || n.Said == x.Of || n.Food == x.Of
+		}) {
+			return Reply{Kind: Answer, Text: fmt.Sprintf("Not taken back: %s said that %s is in the %s. Only taking that message back (\"undo\", or deleting it) does.", t.k.CookName(x.By), x.Of, name)}, true, nil
+		}
+	}
+	return Reply{Kind: Answer, Text: fmt.Sprintf("Not kept: nothing here is ever free from something because it was said. What went into the %s, and its labels, tell.", name)}, true, nil
+}
+
+// sayMayEat answers whether those who were named may have it; "" where that is not what was asked.
+func (t *turn) sayMayEat(q *language.Question, h *holding) string {
+	var needs []pantry.Need
+	var lines []string
+	for _, n := range q.Needs {
+		needs = append(needs, t.needSaid(pantry.Need{}, n))
+	}
+	now := t.needs()
+	for _, w := range q.Who {
+		who := cmp.Or(t.ear.people[strings.ToLower(w)], strings.ToLower(w))
+		n := len(needs)
+		for _, o := range now {
+			if o.Lasting && o.Who == who {
+				needs = append(needs, o)
+			}
+		}
+		if len(needs) == n && !slices.Contains(t.k.Dishes, h.name) { // "can ana have the cream?"
+			return ""
+		}
+		if len(needs) == n {
+			lines = append(lines, title(w)+": nothing is kept, so unknown. Ask.")
+		}
+	}
+	if len(q.Needs) == 0 && len(q.Who) == 0 {
+		for _, o := range now {
+			if !o.Lasting && o.Kind != pantry.NeedHeads && (q.Place == "" || o.Who == "" || o.Who == q.Place) {
+				needs = append(needs, o)
+			}
+		}
+		if len(needs) == 0 {
+			lines = append(lines, title(cmp.Or(q.Place, "table"))+": no needs are known. That is no clearance: ask the guests.")
+		}
+	}
+	if len(needs) > 0 {
+		lines = append(lines, t.sayAgainst(h, needs))
+	} else {
+		lines = append(lines, h.sayAll())
+	}
+	return strings.Join(lines, "\n")
+}

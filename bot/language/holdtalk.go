@@ -1,0 +1,92 @@
+package language
+
+import (
+	_ "embed"
+	"slices"
+	"strings"
+	"sync"
+)
+
+//go:embed holdtalk.csv
+var holdTalkCSV []byte
+
+var holdTalk = sync.OnceValue(func() *asking { return formsOf("holdtalk.csv", holdTalkCSV) })
+
+// What is asked and said of what dishes and foods hold; holdtalk.csv has the forms. Food is what it
+// was called, and need be none; of the second of each pair it is what was spoken of last. Needs has
+// what is asked about or said, or what somebody cannot eat.
+const (
+	AboutAllergens    About = "allergens"
+	AboutItsAllergens About = "itsallergens"
+	AboutHas          About = "has"
+	AboutItHas        About = "ithas"
+	AboutWhichHas     About = "which"
+	AboutEats         About = "eats"
+	AboutItEats       About = "iteats"
+	AboutSaidIn       About = "said"
+	AboutItsSaidIn    About = "itssaid"
+	AboutUnsaidIn     About = "unsaid"
+)
+
+// holdWords are what such a message has one of.
+var holdWords = []string{"allerg", "contain", " have", "has ", " got ", "free", "there", "made with", " in ", "can ", "ok for", "okay for", "fine for", "safe for", "suitable", "right for", "good for", "which", "fried in", "cooked in", "thickened", "finished with", "made from", "is ", "are "}
+
+// HoldTalk reads a message that asks or tells what a dish holds; nil where it does not. Asked says
+// that it is a question.
+func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
+	low := strings.ToLower(text)
+	if len(text) > mostHeld || !slices.ContainsFunc(holdWords, func(w string) bool { return strings.Contains(low, w) }) {
+		return nil, false
+	}
+	asked = strings.Contains(text, "?")
+	p := r.parser(apartHyphens.Replace(text))
+	p.end = len(p.t)
+	for p.end > 0 && p.t[p.end-1].sort == mark {
+		p.end--
+	}
+	if p.end == 0 {
+		return nil, asked
+	}
+	p.classesOf(0, p.end)
+	at := p.idle(0)
+	for _, first := range []string{p.firstAt(at), ""} {
+		for _, f := range holdTalk().forms[first] {
+			if f.asked && !asked || asked && slices.Contains(tellings, f.about) {
+				continue
+			}
+			if q, end := p.match(f, at); q != nil && end >= p.end && !slices.Contains(nobodys, q.Food) {
+				out := *q
+				return &out, asked
+			}
+		}
+	}
+	return nil, asked
+}
+
+// tellings are no questions.
+var tellings = []About{AboutSaidIn, AboutItsSaidIn, AboutUnsaidIn}
+
+// nobodys are words that name no dish.
+var nobodys = strings.Fields("we i you he she they it that this them those these who what anyone somebody someone everyone all everything something anything")
+
+// mostHeld is how long a message of this sort may be.
+const mostHeld = 200
+
+// NamesDish says whether a name has a word for a kind of dish: "leek tart".
+func (r *Reader) NamesDish(name string) bool {
+	p := r.parser(name)
+	p.end = len(p.t)
+	p.classesOf(0, p.end)
+	return p.namesDish(0, p.end)
+}
+
+// standsNeed says whether what a slot for needs asks for stands at k.
+func (p *parser) standsNeed(s step, k int) bool {
+	switch s.slot {
+	case "{inside}":
+		return p.notEaten(k, &TableNeed{}) > 0
+	case "{persons}":
+		return p.needList(k, &Question{}, ofPersons) > 0
+	}
+	return false
+}

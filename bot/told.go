@@ -1,0 +1,141 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/account"
+	"scullion/pantry/food"
+)
+
+// addTold adds what cooks have said is in it.
+func (c *contents) addTold(list []pantry.Told) {
+	for _, x := range list {
+		c.names = append(c.names, x.Of)
+		for _, a := range x.Holds {
+			c.holds = appendOnce(c.holds, a)
+		}
+		for _, a := range x.May {
+			c.may = appendOnce(c.may, a)
+		}
+	}
+}
+
+// withTold is the food of a line with what cooks have said is in it.
+func (x *Records) withTold(l *pantry.Line, f *food.Food) *food.Food {
+	if l == nil {
+		return f
+	}
+	list := x.Kitchen.ToldOf(l.Name)
+	if len(list) == 0 {
+		return f
+	}
+	made := food.Food{Name: l.Name, Unit: l.Unit, Unasked: true, Vegan: "check label", Meatless: "check label"}
+	if f != nil {
+		made = *f
+		made.Allergen, made.MayCarry = slices.Clone(f.Allergen), slices.Clone(f.MayCarry)
+		made.Vegan, made.Meatless = worse(f.Vegan, "check label"), worse(f.Meatless, "check label")
+	}
+	for _, told := range list {
+		for _, a := range told.Holds {
+			made.Allergen = appendOnce(made.Allergen, a)
+		}
+		for _, a := range told.May {
+			made.MayCarry = appendOnce(made.MayCarry, a)
+		}
+	}
+	return &made
+}
+
+// sayTold: "fish sauce, said by ana".
+func sayTold(k *pantry.Kitchen, x pantry.Told) string {
+	return x.Of + ", said by " + k.CookName(x.By)
+}
+
+// addTold adds to a sheet what cooks have said is in its dish. A diet is not cleared by what was
+// logged any more.
+func (x *Records) addTold(s *account.Sheet) {
+	for _, told := range x.Kitchen.ToldOf(s.Dish) {
+		from := sayTold(x.Kitchen, told)
+		s.Holds = allergensWith(s.Holds, told.Holds, from)
+		s.May = allergensWith(s.May, told.May, from)
+		for _, d := range []*account.Diet{&s.Vegan, &s.Meatless} {
+			if d.Fit == "yes" {
+				d.Fit, d.Why = "check label", append(d.Why, told.Of)
+			}
+		}
+	}
+	s.May = slices.DeleteFunc(s.May, func(m account.Allergen) bool {
+		return slices.ContainsFunc(s.Holds, func(h account.Allergen) bool { return h.Name == m.Name })
+	})
+}
+
+// allergensWith adds allergens to a list, in the order of the 14.
+func allergensWith(list []account.Allergen, names []string, from string) []account.Allergen {
+	for _, a := range names {
+		n := slices.IndexFunc(list, func(o account.Allergen) bool { return o.Name == a })
+		if n < 0 {
+			n, list = len(list), append(list, account.Allergen{Name: a})
+		}
+		list[n].From = appendOnce(slices.Clone(list[n].From), from)
+	}
+	order := food.Allergens()
+	slices.SortStableFunc(list, func(a, b account.Allergen) int { return slices.Index(order, a.Name) - slices.Index(order, b.Name) })
+	return list
+}
+
+// tellIn keeps what a cook says is in a dish: "there's mustard in the satay too".
+func (t *turn) tellIn(name string, needs []language.TableNeed, why string) (Reply, error) {
+	var list []pantry.Lesson
+	var all pantry.Told
+	var says []string
+	for _, n := range needs {
+		x := pantry.Told{Name: name, Of: n.Said, By: t.cook, At: t.said.At}
+		if n.Allergy != "" {
+			x.Holds = strings.Split(n.Allergy, "+")
+		} else if f, ok := t.ear.all.Food(n.Food); ok {
+			x.Holds, x.May = f.Allergen, f.MayCarry
+		}
+		says = append(says, x.Of)
+		all.Holds, all.May = append(all.Holds, x.Holds...), append(all.May, x.May...)
+		list = append(list, x.Lesson())
+	}
+	if len(list) == 0 {
+		return Reply{Kind: Silent}, nil
+	}
+	if err := t.book.Teach(t.said, t.said, why, list); err != nil {
+		return Reply{}, err
+	}
+	t.ear = t.b.ears.of(t.k)
+	text := fmt.Sprintf("Kept of the %s: %s is in it", name, both(says, "and"))
+	if isPlural(says[len(says)-1]) || len(says) > 1 {
+		text = fmt.Sprintf("Kept of the %s: %s are in it", name, both(says, "and"))
+	}
+	if len(all.Holds) > 0 {
+		text += ", so it holds " + both(onceEach(all.Holds), "and")
+	}
+	text += `. Sheets, labels and answers tell it; no stock was drawn. "undo" takes it back.`
+	c := contents{}
+	for _, l := range list {
+		x, _ := l.Told()
+		c.addTold([]pantry.Told{x})
+	}
+	hard, label := c.broken(t.needs())
+	if len(hard) > 0 {
+		text += "\nMind: " + t.sayBreach("the "+name, hard)
+	}
+	for _, b := range label {
+		text += fmt.Sprintf("\nMind: that often carries %s: check the label (%s).", both(b.by, "and"), t.whose(b.need))
+	}
+	return Reply{Kind: Log, Text: text}, nil
+}
+
+func onceEach(list []string) (out []string) {
+	for _, s := range list {
+		out = appendOnce(out, s)
+	}
+	return out
+}

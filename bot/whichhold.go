@@ -1,0 +1,123 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// whichHold tells which dishes of this service, of the plan that is on and of what was made and is
+// on hand hold what is asked about, may carry it, or are not known.
+func (t *turn) whichHold(x *Records, list []*Wrap, asked []language.TableNeed) (string, error) {
+	var needs []pantry.Need
+	var what []string
+	for _, n := range asked {
+		need := t.needSaid(pantry.Need{}, n)
+		needs = append(needs, need)
+		if need.Kind == pantry.NeedAllergy {
+			what = append(what, strings.ReplaceAll(need.What, "+", " or "))
+			continue
+		}
+		what = append(what, need.What)
+	}
+	names, err := t.dishesNow(list)
+	if err != nil {
+		return "", err
+	}
+	if len(names) == 0 {
+		return "No dish was made yet, as far as anybody said.", nil
+	}
+	var holds, may, unknown, not []string
+	for _, name := range names {
+		h, err := t.heldBy(x, list, name)
+		if err != nil {
+			return "", err
+		}
+		if h == nil {
+			unknown = append(unknown, name)
+			continue
+		}
+		hard, label := h.broken(needs)
+		diet := ""
+		for _, n := range needs {
+			if n.Kind == pantry.NeedDiet {
+				diet = t.sayDietOf(h, n)
+			}
+		}
+		switch {
+		case len(hard) > 0:
+			by := strings.TrimSuffix(strings.TrimPrefix(h.sayBy(hard), "By "), ".")
+			if by == "" {
+				by = hard[0].by[0]
+			}
+			holds = append(holds, name+" ("+by+")")
+		case strings.HasPrefix(diet, "No. "):
+			_, by, _ := strings.Cut(strings.TrimSuffix(diet, "."), ": ")
+			holds = append(holds, name+" ("+by+")")
+		case len(label) > 0:
+			may = append(may, name+" ("+few(h.mayBring(label[0].by))+")")
+		case len(h.items) == 0 || len(h.noIdea) > 0 || diet != "":
+			unknown = append(unknown, name)
+		default:
+			not = append(not, name)
+		}
+	}
+	var says []string
+	of := both(what, "or")
+	isDiet := slices.ContainsFunc(needs, func(n pantry.Need) bool { return n.Kind == pantry.NeedDiet })
+	if len(holds) > 0 && isDiet {
+		says = append(says, "Not "+of+": "+strings.Join(holds, "; ")+".")
+	} else if len(holds) > 0 {
+		says = append(says, "With "+of+": "+strings.Join(holds, "; ")+".")
+	}
+	if len(may) > 0 {
+		says = append(says, "May carry it: "+strings.Join(may, "; ")+".")
+	}
+	if len(unknown) > 0 {
+		says = append(says, "Unknown, ask and check labels: "+both(unknown, "and")+".")
+	}
+	if len(not) > 0 {
+		kind := "None by nature in what was logged"
+		if isDiet {
+			kind = "Nothing against it in what was logged"
+		}
+		says = append(says, fmt.Sprintf("%s: %s.", kind, both(not, "and")))
+	}
+	return strings.Join(append(says, noClearance), "\n"), nil
+}
+
+// dishesNow are the dishes of the service, of the plan that is on, those of which something was said and
+// what was made and is on hand.
+func (t *turn) dishesNow(list []*Wrap) (names []string, err error) {
+	if w := WithDishes(list, 0); w != nil {
+		for _, d := range w.Dishes {
+			names = appendOnce(names, d.Name)
+		}
+	}
+	on, running, err := t.running()
+	if err != nil {
+		return nil, err
+	}
+	if running {
+		on.complete(t)
+		for n, name := range on.Names {
+			if n < len(on.Plan.Dishes) && !on.Plan.Dishes[n].isOff() {
+				names = appendOnce(names, name)
+			}
+		}
+	}
+	for _, l := range t.k.Lines {
+		if l.Made > 0 && l.OnHand() > 0 {
+			names = appendOnce(names, l.Name)
+		}
+	}
+	for _, l := range t.k.Lessons {
+		if x, ok := l.Told(); ok && t.said.At.Sub(x.At) < serviceLong {
+			names = appendOnce(names, x.Name)
+		}
+	}
+	return names, nil
+}
