@@ -66,8 +66,9 @@ const (
 type Board struct {
 	o       Options
 	hub     hub
+	names   names
 	handler http.Handler
-	version string // of its style and script
+	version string // of its pages, style and script
 	talk    limit  // on what is said
 	looks   limit  // on pages
 	knocks  limit  // on keys that do not fit
@@ -88,8 +89,8 @@ func New(o Options) *Board {
 	mux.HandleFunc("GET /now", b.look(b.now))
 	mux.HandleFunc("GET /events", b.look(b.events))
 	mux.HandleFunc("POST /join", b.join)
+	mux.HandleFunc("POST /leave", b.leave)
 	mux.HandleFunc("POST /say", b.say)
-	mux.HandleFunc("GET /board.css", asset("text/css; charset=utf-8", css))
 	mux.HandleFunc("GET /board.js", asset("text/javascript; charset=utf-8", js))
 	if o.Account != nil {
 		mux.HandleFunc("GET /wrap", b.look(b.account))

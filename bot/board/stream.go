@@ -131,6 +131,8 @@ func (b *Board) events(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer b.hub.leave(c)
+	end := b.names.show(cookOf(r), cookie(r, deviceCookie), b.o.Now())
+	defer func() { end(b.o.Now()) }()
 	first, err := b.event(r.Context()) // after joining: nothing is missed in between
 	if err != nil {
 		b.fail(w, r, err)
