@@ -129,7 +129,8 @@ func (b *Board) view(r *http.Request) (*view, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &view{State: s, Cook: cookOf(r), Nonce: nonce(), Table: layTable(s.Plan, s.At), Version: b.version, Wrap: b.o.Account != nil}, nil
+	v := &view{State: s, Cook: cookOf(r), Nonce: nonce(), Table: layTable(s.Plan, s.At), Version: b.version, Wrap: b.o.Account != nil}
+	return v, v.fill()
 }
 
 func (b *Board) page(w http.ResponseWriter, r *http.Request) {
@@ -148,7 +149,10 @@ func (b *Board) now(w http.ResponseWriter, r *http.Request) {
 		b.fail(w, r, err)
 		return
 	}
-	b.write(w, r, http.StatusOK, "now", v)
+	h := w.Header()
+	h.Set("Content-Type", "text/html; charset=utf-8")
+	h.Set("Cache-Control", "no-store")
+	w.Write([]byte(v.Body))
 }
 
 func (b *Board) account(w http.ResponseWriter, r *http.Request) {

@@ -2,7 +2,9 @@ package board
 
 import (
 	"bytes"
+	"crypto/sha256"
 	_ "embed"
+	"encoding/hex"
 	"fmt"
 	"html/template"
 	"math"
@@ -60,8 +62,10 @@ type view struct {
 	Nonce   string // makes what is said once known twice
 	Table   *table
 	Version string
-	Wrap    bool   // there is a page of the account
-	Trouble string // why a name could not be had
+	Wrap    bool          // there is a page of the account
+	Body    template.HTML // the part of it that changes
+	Sum     string        // of that
+	Trouble string        // why a name could not be had
 }
 
 // render writes a part of the page.
@@ -71,6 +75,14 @@ func render(name string, v any) ([]byte, error) {
 		return nil, fmt.Errorf("board page: %w", err)
 	}
 	return b.Bytes(), nil
+}
+
+// fill renders the part of the page that changes.
+func (v *view) fill() error {
+	html, err := render("now", v)
+	sum := sha256.Sum256(html)
+	v.Body, v.Sum = template.HTML(html), hex.EncodeToString(sum[:8]) // it was escaped as it was made
+	return err
 }
 
 // Left is how long a timer has to go.
