@@ -61,8 +61,11 @@ func layTable(p *bot.PlanNow, now time.Time) *table {
 	}
 	t := &table{Ready: p.Ready, Late: p.Late}
 	var b bytes.Buffer
-	// to the minute, so that the picture stays what it is until the next
-	if err := drawn.Plan(p, now.Truncate(time.Minute)).SVG(&b, picture.Options{Width: wide, Inline: true}); err == nil {
+	minute := now.Truncate(time.Minute) // so that the picture stays what it is until the next
+	if minute.Before(p.Begun) {
+		minute = p.Begun
+	}
+	if err := drawn.Plan(p, minute).SVG(&b, picture.Options{Width: wide, Inline: true}); err == nil {
 		t.Picture = template.HTML(b.String()) // all words in it are escaped by package picture
 	}
 	over := map[string]bool{} // by what it is: it may be in two lanes
