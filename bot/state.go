@@ -23,6 +23,7 @@ type State struct {
 	Timers   []TimerNow
 	Said     []SaidNow // the last first
 	Gone     GoneNow
+	Chat     []string // the names of cooks who speak in a chat
 }
 
 // StockLine is what there is of one food.
@@ -66,6 +67,7 @@ type TimerNow struct {
 
 // SaidNow is a message that was for the kitchen, and the answer.
 type SaidNow struct {
+	ID                string // of the message
 	Cook, Text, Reply string
 	At                time.Time
 }
@@ -119,12 +121,18 @@ func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 			}
 		}
 	}
+	for _, p := range k.People {
+		if p.Name != "" {
+			s.Chat = append(s.Chat, p.Name)
+		}
+	}
+	slices.Sort(s.Chat)
 	timers, err := d.Timers()
 	if err != nil {
 		return nil, err
 	}
 	for _, t := range timers {
-		if !t.Daily && !t.IsCall() && !isOver(t, now) {
+		if ofPlan := on != nil && t.Message == on.Message; !t.Daily && !t.IsCall() && !isOver(t, now) && !ofPlan { // the plan's steps tell theirs
 			s.Timers = append(s.Timers, TimerNow{About: t.About, Cook: k.CookName(t.Cook), Due: t.Due})
 		}
 	}
@@ -132,7 +140,7 @@ func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 	for _, m := range said {
 		var r Reply
 		if json.Unmarshal(m.Reply, &r) == nil {
-			s.Said = append(s.Said, SaidNow{Cook: k.CookName(m.Cook), Text: m.Text, Reply: r.Brief(), At: m.At})
+			s.Said = append(s.Said, SaidNow{ID: m.ID, Cook: k.CookName(m.Cook), Text: m.Text, Reply: r.Brief(), At: m.At})
 		}
 	}
 	return s, err

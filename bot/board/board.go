@@ -66,8 +66,9 @@ const (
 type Board struct {
 	o       Options
 	hub     hub
+	names   names
 	handler http.Handler
-	version string // of its style and script
+	version string // of its pages, style and script
 	talk    limit  // on what is said
 	looks   limit  // on pages
 	knocks  limit  // on keys that do not fit
@@ -88,8 +89,8 @@ func New(o Options) *Board {
 	mux.HandleFunc("GET /now", b.look(b.now))
 	mux.HandleFunc("GET /events", b.look(b.events))
 	mux.HandleFunc("POST /join", b.join)
+	mux.HandleFunc("POST /leave", b.leave)
 	mux.HandleFunc("POST /say", b.say)
-	mux.HandleFunc("GET /board.css", asset("text/css; charset=utf-8", css))
 	mux.HandleFunc("GET /board.js", asset("text/javascript; charset=utf-8", js))
 	if o.Account != nil {
 		mux.HandleFunc("GET /wrap", b.look(b.account))
@@ -128,7 +129,8 @@ func (b *Board) view(r *http.Request) (*view, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &view{State: s, Cook: cookOf(r), Nonce: nonce(), Table: layTable(s.Plan, s.At), Version: b.version, Wrap: b.o.Account != nil}, nil
+	v := &view{State: s, Cook: cookOf(r), Nonce: nonce(), Table: layTable(s.Plan, s.At), Version: b.version, Wrap: b.o.Account != nil}
+	return v, v.fill()
 }
 
 func (b *Board) page(w http.ResponseWriter, r *http.Request) {
@@ -147,7 +149,10 @@ func (b *Board) now(w http.ResponseWriter, r *http.Request) {
 		b.fail(w, r, err)
 		return
 	}
-	b.write(w, r, http.StatusOK, "now", v)
+	h := w.Header()
+	h.Set("Content-Type", "text/html; charset=utf-8")
+	h.Set("Cache-Control", "no-store")
+	w.Write([]byte(v.Body))
 }
 
 func (b *Board) account(w http.ResponseWriter, r *http.Request) {

@@ -1,19 +1,19 @@
-// Keeps the page as the kitchen is: takes what the server sends, counts timers and moves the string
-// in between, and says when no news come any more.
+// Keeps the page as the kitchen is: takes what the server sends, counts timers in between, and says when no news come any more.
 'use strict';
 const main = document.getElementById('now'), news = document.getElementById('news'), clock = document.getElementById('clock'), heardOf = document.getElementById('heard');
 const stale = 20000, apart = 3000; // no news for so long; a second look after so long
-let heard = Date.now(), skew = clock.dataset.at - Date.now(), last = '', tried = 0, source;
+let heard = Date.now(), skew = clock.dataset.at - Date.now(), last = main.dataset.sum, tried = 0, begun = false, source;
 
 // lately is what somebody who cannot see the page is told of, where it changes.
 function lately() {
   const said = main.querySelector('#said li');
   return said ? said.textContent : '';
 }
-function put(html) {
-  if (html === last) return tick();
+function put(html, sum) {
+  if (sum === last) return tick();
+  last = sum;
   const before = lately(), at = document.activeElement && main.contains(document.activeElement) ? document.activeElement.closest('[id]') : null;
-  main.innerHTML = last = html;
+  main.innerHTML = html;
   if (at) { const again = document.getElementById(at.id); if (again) again.focus({preventScroll: true}); }
   if (lately() !== before) heardOf.textContent = lately();
   tick();
@@ -24,34 +24,29 @@ function fresh() {
 }
 function listen() {
   if (source) source.close();
+  begun = true;
   source = new EventSource('/events');
-  source.addEventListener('now', e => { const d = JSON.parse(e.data); if (d.version !== main.dataset.version) return location.reload(); skew = d.at - Date.now(); put(d.html); fresh(); });
+  source.addEventListener('now', e => { const d = JSON.parse(e.data); if (d.version !== main.dataset.version) return location.reload(); skew = d.at - Date.now(); put(d.html, d.sum); fresh(); });
   source.addEventListener('beat', fresh);
   source.addEventListener('error', () => { if (source.readyState === EventSource.CLOSED) setTimeout(listen, apart); });
 }
 function look() {
-  fetch('/now', {cache: 'no-store'}).then(r => r.ok ? r.text() : Promise.reject()).then(h => { put(h); fresh(); }).catch(() => {});
+  fetch('/now', {cache: 'no-store'}).then(r => r.ok ? r.text() : Promise.reject()).then(h => { put(h, ''); fresh(); }).catch(() => {});
 }
 function words(ms) {
-  const s = Math.ceil(ms / 1000);
-  if (s <= 0) return 'now';
+  const over = ms < 0 ? 'over ' : '', s = over ? Math.floor(-ms / 1000) : Math.ceil(ms / 1000);
+  if (s < 1) return 'now';
   const m = Math.floor(s / 60);
-  return m >= 60 ? Math.floor(m / 60) + ' h ' + (m % 60) + ' min' : m + ':' + String(s % 60).padStart(2, '0');
+  return over + (m >= 60 ? Math.floor(m / 60) + ' h ' + (m % 60) + ' min' : m + ':' + String(s % 60).padStart(2, '0'));
 }
 function tick() {
   const now = Date.now() + skew, two = n => String(n).padStart(2, '0');
   const minutes = Math.floor((+clock.dataset.day + (now - clock.dataset.at) / 1000) / 60) % 1440;
   clock.textContent = two(Math.floor(minutes / 60)) + ':' + two(minutes % 60);
   for (const e of document.querySelectorAll('[data-due]')) {
-    const left = words(e.dataset.due - now), strip = e.closest('li');
-    e.textContent = left;
-    if (left === 'now' && !strip.classList.contains('due')) { strip.classList.add('due'); heardOf.textContent = 'Timer: ' + strip.querySelector('.about').textContent; }
-  }
-  const table = document.getElementById('table'), string = table && table.querySelector('.string');
-  if (string) {
-    const share = (now - table.dataset.begun) / 60000 / table.dataset.minutes;
-    string.hidden = share < 0 || share > 1;
-    string.className = 'string x' + Math.round(100 * Math.min(1, Math.max(0, share)));
+    const left = e.dataset.due - now, strip = e.closest('li'), about = strip.querySelector('.about');
+    e.textContent = words(left);
+    if (left <= 0 && about && !strip.classList.contains('due')) { strip.classList.add('due'); heardOf.textContent = 'Time: ' + about.textContent; }
   }
   const quiet = Date.now() - heard;
   if (quiet > stale) {
@@ -60,9 +55,12 @@ function tick() {
     if (Date.now() - tried > stale) { tried = Date.now(); listen(); } // after a sleep a connection may seem open and be dead
   }
 }
-document.addEventListener('visibilitychange', () => { if (!document.hidden) { look(); if (source.readyState === EventSource.CLOSED) listen(); } });
+document.addEventListener('visibilitychange', () => { if (!document.hidden) { look(); if (source && source.readyState === EventSource.CLOSED) listen(); } });
 setInterval(tick, 1000);
-listen();
+// What there is, is painted first; a page in the background paints nothing, and begins all the same.
+function begin() { if (!begun) { begun = true; listen(); } }
+requestAnimationFrame(() => setTimeout(begin));
+setTimeout(begin, 1000);
 
 const form = document.getElementById('sayform');
 if (form) form.addEventListener('submit', e => {

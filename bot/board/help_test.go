@@ -50,7 +50,7 @@ func options(s *store.Store, talk *bot.Bot) board.Options {
 		Sheet: func(_ context.Context, n int) (string, error) {
 			return map[int]string{0: "<!doctype html><html lang=\"en\"><head><title>tart</title><style>h1 { font-style: italic; }</style></head><body><main><h1>tart</h1></main></body></html>"}[n], nil
 		},
-		Watch: func(ctx context.Context, changed func()) error { return s.Watch(ctx, 5*time.Millisecond, changed) },
+		Watch: func(ctx context.Context, changed func()) error { return s.Watch(ctx, "k", 5*time.Millisecond, changed) },
 		Say: func(ctx context.Context, m bot.Message) (bot.Reply, error) {
 			m.Kitchen = "k"
 			return talk.Handle(ctx, m)

@@ -2,7 +2,9 @@ package board
 
 import (
 	"bytes"
+	"crypto/sha256"
 	_ "embed"
+	"encoding/hex"
 	"fmt"
 	"html/template"
 	"math"
@@ -12,6 +14,7 @@ import (
 	"time"
 
 	"scullion/bot"
+	"scullion/bot/picture"
 )
 
 //go:embed page.html
@@ -20,7 +23,11 @@ var pageHTML string
 //go:embed board.css
 var cssText string
 
-var css = cssText + places()
+// css is the style of all pages. It stands in each: what a page is painted by comes in one answer.
+var css = cssText + picture.Style() + widths()
+
+// styleHash is by what the content policy knows it.
+var styleHash = styles("<style>" + css + "</style>")
 
 //go:embed board.js
 var js string
@@ -29,27 +36,20 @@ var pages = template.Must(template.New("page.html").Funcs(template.FuncMap{
 	"pct":   pct,
 	"at":    func(t time.Time) int { return t.Hour()*3600 + t.Minute()*60 + t.Second() },
 	"clock": func(t time.Time) string { return t.Format("15:04") },
+	"style": func() template.CSS { return template.CSS(css) },
 	"unix":  func(t time.Time) int64 { return t.UnixMilli() },
 }).Parse(pageHTML))
 
-// places are the classes of widths and places, in hundredths, and of rows in a lane of the timetable.
-func places() string {
+// widths are the classes of widths, in hundredths.
+func widths() string {
 	var b strings.Builder
 	for n := range 101 {
-		fmt.Fprintf(&b, ".x%d{left:%d%%}.w%d{width:%d%%}", n, n, n, n)
-	}
-	const row = 1.75 // rem
-	for n := range mostRows {
-		fmt.Fprintf(&b, ".r%d{top:%.2frem}.h%d{height:%.2frem}", n, 0.12+row*float64(n), n+1, 0.1+row*float64(n+1))
+		fmt.Fprintf(&b, ".w%d{width:%d%%}", n, n)
 	}
 	return b.String()
 }
 
-// mostRows is how many steps of a lane that overlap are drawn below one another; more lie on the
-// last.
-const mostRows = 9
-
-// pct is a share as one of the 101 classes of widths and places in the style sheet: a strict
+// pct is a share as one of the 101 classes of widths in the style: a strict
 // content policy allows no styles in the page itself.
 func pct(share float64) string {
 	return strconv.Itoa(int(math.Round(100 * min(1, max(0, share)))))
@@ -62,116 +62,10 @@ type view struct {
 	Nonce   string // makes what is said once known twice
 	Table   *table
 	Version string
-	Wrap    bool // there is a page of the account
-}
-
-// table is the timetable as it is laid out.
-type table struct {
-	Begun, Ready time.Time
-	Minutes      int
-	Now          float64 // where the string is, from 0 to 1
-	On           bool    // the string is within the table
-	Ticks        []tick
-	Lanes        []lane
-	Hands        []hand
-	Alone        []hand // what runs by itself
-}
-
-// hand is what a cook is at and goes on to, or what a piece of kit is at; nil nothing.
-type hand struct {
-	Name      string
-	Now, Next *tape
-}
-
-type tick struct {
-	At   float64
-	Name string
-}
-
-type lane struct {
-	Name string
-	Cook bool
-	Rows int
-	Tape []tape
-}
-
-// tape is a strip: a step where it lies.
-type tape struct {
-	At, Width float64
-	Row       int
-	When, End string // "16:03"
-	Do, Dish  string
-	DishN     int
-	Minutes   int
-	Alone     bool
-	State     string // "done", "now" or "next"
-}
-
-// layTable lays a plan out along its minutes: steps of a lane that overlap lie in rows of their own.
-func layTable(p *bot.PlanNow, now time.Time) *table {
-	if p == nil {
-		return nil
-	}
-	last := p.Ready
-	for _, l := range p.Lanes {
-		for _, s := range l.Steps {
-			if end := p.Begun.Add(time.Duration(s.From+s.Minutes) * time.Minute); end.After(last) {
-				last = end
-			}
-		}
-	}
-	t := &table{Begun: p.Begun, Ready: p.Ready, Minutes: max(1, int(math.Ceil(last.Sub(p.Begun).Minutes())))}
-	share := func(minute float64) float64 { return minute / float64(t.Minutes) }
-	t.Now = share(now.Sub(p.Begun).Minutes())
-	t.On = t.Now >= 0 && t.Now <= 1
-	every := 5
-	for t.Minutes/every > 10 {
-		every *= 2
-	}
-	for m := 0; 20*m <= 19*t.Minutes; m += every { // what stands at the very end is cut off
-		t.Ticks = append(t.Ticks, tick{share(float64(m)), p.Begun.Add(time.Duration(m) * time.Minute).Format("15:04")})
-	}
-	for _, l := range p.Lanes {
-		x := lane{Name: l.Name, Cook: l.Cook}
-		h := hand{Name: l.Name}
-		var ends []int // of each row
-		for _, s := range l.Steps {
-			row := 0
-			for row < len(ends) && ends[row] > s.From {
-				row++
-			}
-			if row == len(ends) {
-				ends = append(ends, 0)
-			}
-			ends[row] = s.From + s.Minutes
-			from := p.Begun.Add(time.Duration(s.From) * time.Minute)
-			end := from.Add(time.Duration(s.Minutes) * time.Minute)
-			state := "next"
-			switch {
-			case !now.Before(end):
-				state = "done"
-			case !now.Before(from):
-				state = "now"
-			}
-			strip := tape{At: share(float64(s.From)), Width: share(float64(s.Minutes)), Row: min(row, mostRows-1), When: from.Format("15:04"), End: end.Format("15:04"),
-				Do: s.Do, Dish: s.Dish, DishN: s.DishN, Minutes: s.Minutes, Alone: s.Alone, State: state}
-			x.Tape = append(x.Tape, strip)
-			switch {
-			case state == "now" && s.Alone:
-				t.Alone = append(t.Alone, hand{Name: l.Name, Now: &strip})
-			case state == "now" && h.Now == nil:
-				h.Now = &strip
-			case state == "next" && h.Next == nil:
-				h.Next = &strip
-			}
-		}
-		if l.Cook {
-			t.Hands = append(t.Hands, h)
-		}
-		x.Rows = min(len(ends), mostRows)
-		t.Lanes = append(t.Lanes, x)
-	}
-	return t
+	Wrap    bool          // there is a page of the account
+	Body    template.HTML // the part of it that changes
+	Sum     string        // of that
+	Trouble string        // why a name could not be had
 }
 
 // render writes a part of the page.
@@ -183,13 +77,32 @@ func render(name string, v any) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
+// fill renders the part of the page that changes.
+func (v *view) fill() error {
+	html, err := render("now", v)
+	sum := sha256.Sum256(html)
+	v.Body, v.Sum = template.HTML(html), hex.EncodeToString(sum[:8]) // it was escaped as it was made
+	return err
+}
+
 // Left is how long a timer has to go.
-func (v *view) Left(t bot.TimerNow) string {
-	d := t.Due.Sub(v.At)
-	if d <= 0 {
+func (v *view) Left(t bot.TimerNow) string { return leftUntil(t.Due, v.At) }
+
+// leftUntil puts the time until something in words: "4 min", "now", "over 2 min".
+func leftUntil(due, now time.Time) string {
+	switch d := due.Sub(now); {
+	case d > 0:
+		return fmt.Sprintf("%d min", int(math.Ceil(d.Minutes())))
+	case d > -time.Minute:
 		return "now"
+	default:
+		return fmt.Sprintf("over %d min", int(-d.Minutes()))
 	}
-	return fmt.Sprintf("%d min", int(math.Ceil(d.Minutes())))
+}
+
+// OnBoard says whether something was said on a board, in a kitchen where others speak in a chat.
+func (v *view) OnBoard(s bot.SaidNow) bool {
+	return len(v.Chat) > 0 && strings.HasPrefix(s.ID, boardID)
 }
 
 func (b *Board) write(w http.ResponseWriter, r *http.Request, status int, name string, v any) {

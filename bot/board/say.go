@@ -47,6 +47,21 @@ func (b *Board) join(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "Say who you are: a name of up to 30 letters.", http.StatusBadRequest)
 		return
 	}
+	trouble, err := b.mayBe(r, name, b.device(w, r))
+	if err != nil {
+		b.fail(w, r, err)
+		return
+	}
+	if trouble != "" {
+		v, err := b.view(r)
+		if err != nil {
+			b.fail(w, r, err)
+			return
+		}
+		v.Cook, v.Trouble = "", trouble
+		b.write(w, r, http.StatusConflict, "page.html", v)
+		return
+	}
 	b.setCookie(w, r, cookCookie, url.QueryEscape(name))
 	http.Redirect(w, r, "/", http.StatusSeeOther)
 }
@@ -65,7 +80,16 @@ func (b *Board) say(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "Nothing was said.", http.StatusBadRequest)
 		return
 	}
-	reply, err := b.o.Say(r.Context(), bot.Message{ID: "board-" + once, Cook: cook, At: b.o.Now(), Text: text, Counts: true})
+	trouble, err := b.mayBe(r, cook, b.device(w, r))
+	if err != nil {
+		b.fail(w, r, err)
+		return
+	}
+	if trouble != "" {
+		http.Error(w, trouble, http.StatusConflict)
+		return
+	}
+	reply, err := b.o.Say(r.Context(), bot.Message{ID: boardID + once, Cook: cook, At: b.o.Now(), Text: text, Counts: true})
 	if err != nil {
 		b.fail(w, r, err)
 		return

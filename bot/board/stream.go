@@ -107,15 +107,16 @@ func (b *Board) event(ctx context.Context) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	html, err := render("now", &view{State: s, Table: layTable(s.Plan, s.At)})
-	if err != nil {
+	v := &view{State: s, Table: layTable(s.Plan, s.At)}
+	if err := v.fill(); err != nil {
 		return nil, err
 	}
 	data, err := json.Marshal(struct {
 		At      int64  `json:"at"`
 		HTML    string `json:"html"`
+		Sum     string `json:"sum"`
 		Version string `json:"version"`
-	}{s.At.UnixMilli(), string(html), b.version})
+	}{s.At.UnixMilli(), string(v.Body), v.Sum, b.version})
 	var e bytes.Buffer
 	fmt.Fprintf(&e, "id: %d\nevent: now\ndata: %s\n\n", s.At.UnixMilli(), data)
 	return e.Bytes(), err
@@ -131,6 +132,8 @@ func (b *Board) events(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer b.hub.leave(c)
+	end := b.names.show(cookOf(r), cookie(r, deviceCookie), b.o.Now())
+	defer func() { end(b.o.Now()) }()
 	first, err := b.event(r.Context()) // after joining: nothing is missed in between
 	if err != nil {
 		b.fail(w, r, err)

@@ -41,6 +41,9 @@ var dark = theme{
 }
 
 func (o Options) theme() *theme {
+	if o.Inline {
+		return classed
+	}
 	if o.Dark {
 		return &dark
 	}

@@ -61,6 +61,10 @@ type StockLine struct {
 type Options struct {
 	Width int  // px, from 320 to 2400; 0 is 720. The height is what it takes
 	Dark  bool // on dark steel
+
+	// Inline is for an SVG inside a page that tells the same in words and has the rules of Style: it
+	// is hidden from who listens, has no ground of its own, and its colours are classes.
+	Inline bool
 }
 
 // SVG writes a timetable as an SVG 1.1 document. Its errors are w's.

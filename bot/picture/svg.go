@@ -16,8 +16,15 @@ import (
 // of any policy, twice if need be.
 func (d *drawing) svg(w io.Writer, title, said string) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 %[1]s %[2]s" width="%[1]s" height="%[2]s" font-family="Go, system-ui, sans-serif" font-size="%s" fill="%s">`+"\n", num(d.w), num(d.h), num(d.size), css(d.fill))
-	fmt.Fprintf(&b, "<title>%s</title>\n<desc>%s</desc>\n", escape(clean(title)), escape(said))
+	inside := d.fill.A == 0
+	role := `role="img"`
+	if inside {
+		role = `aria-hidden="true"`
+	}
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" %s viewBox="0 0 %[2]s %[3]s" width="%[2]s" height="%[3]s" font-family="Go, system-ui, sans-serif" font-size="%s" %s>`+"\n", role, num(d.w), num(d.h), num(d.size), fill(d.fill))
+	if !inside {
+		fmt.Fprintf(&b, "<title>%s</title>\n<desc>%s</desc>\n", escape(clean(title)), escape(said))
+	}
 	for n := 0; n < len(d.shapes); n++ {
 		switch s := d.shapes[n].(type) {
 		case area:
@@ -27,7 +34,7 @@ func (d *drawing) svg(w io.Writer, title, said string) error {
 				s.broken(&b)
 				break
 			}
-			fmt.Fprintf(&b, `<path fill="%s" d="`, css(s.fill))
+			fmt.Fprintf(&b, `<path %s d="`, fill(s.fill))
 			for ; n < len(d.shapes); n++ { // those of a colour together
 				next, ok := d.shapes[n].(box)
 				if !ok || next.dash != nil || next.fill != s.fill {
@@ -56,11 +63,11 @@ func (s box) broken(b *bytes.Buffer) {
 	if s.down {
 		thick, to = s.w, fmt.Sprintf("M%s %sv%s", num(s.x+s.w/2), num(s.y), num(s.h))
 	}
-	fmt.Fprintf(b, `<path stroke="%s" stroke-width="%s" stroke-dasharray="%s" d="%s"/>`+"\n", css(s.fill), num(thick), strings.Join(dash, " "), to)
+	fmt.Fprintf(b, `<path %s stroke-width="%s" stroke-dasharray="%s" d="%s"/>`+"\n", stroke(s.fill), num(thick), strings.Join(dash, " "), to)
 }
 
 func (s area) svg(b *bytes.Buffer) {
-	fmt.Fprintf(b, `<path fill="%s" d="`, css(s.fill))
+	fmt.Fprintf(b, `<path %s d="`, fill(s.fill))
 	for _, poly := range s.polys {
 		at := poly[0]
 		fmt.Fprintf(b, "M%s %sl", num(at.x), num(at.y))
@@ -82,13 +89,13 @@ func (s area) svg(b *bytes.Buffer) {
 const wider = 1.3
 
 // svg writes words; what they have of the whole picture's size and colour need not be said.
-func (w *words) svg(b *bytes.Buffer, size float64, fill color.RGBA) {
+func (w *words) svg(b *bytes.Buffer, size float64, usual color.RGBA) {
 	fmt.Fprintf(b, `<text x="%s" y="%s"`, num(w.x), num(w.y))
 	if w.size != size {
 		fmt.Fprintf(b, ` font-size="%s"`, num(w.size))
 	}
-	if w.fill != fill {
-		fmt.Fprintf(b, ` fill="%s"`, css(w.fill))
+	if w.fill != usual {
+		b.WriteString(" " + fill(w.fill))
 	}
 	if w.heavy {
 		b.WriteString(` font-weight="bold"`)

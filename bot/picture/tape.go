@@ -31,6 +31,10 @@ func (s *sheet) thick(fill color.RGBA) pen { return pen{size: s.u, heavy: true, 
 func (s *sheet) brushed(h float64) *drawing {
 	s.h = snap(h)
 	d := drawing{w: s.w, h: s.h, size: s.u, fill: s.chalk}
+	if s.steel.A == 0 { // of a page, which has a ground
+		d.shapes, d.words = s.shapes, s.words
+		return &d
+	}
 	d.box(0, 0, s.w, s.h, s.steel)
 	d.downward(0, 0, s.w, s.h, s.grain, 0.5, 2, 0.5, 4.5, 0.5, 1.5, 0.5, 3.5, 1, 2.5)
 	d.shapes = append(d.shapes, s.shapes...)

@@ -174,7 +174,7 @@ func (a *app) newBoard(s *store.Store, talk *bot.Bot, keys *board.Keys) *board.B
 		},
 		Account: func(ctx context.Context) (*board.Account, error) { return a.account(ctx, s) },
 		Sheet:   func(ctx context.Context, n int) (string, error) { return a.sheetPage(ctx, s, n) },
-		Watch:   func(ctx context.Context, changed func()) error { return s.Watch(ctx, watchEvery, changed) },
+		Watch:   func(ctx context.Context, changed func()) error { return s.Watch(ctx, a.kitchen, watchEvery, changed) },
 		Say: func(ctx context.Context, m bot.Message) (bot.Reply, error) {
 			m.Kitchen = a.kitchen
 			return talk.Handle(ctx, m)
