@@ -41,10 +41,17 @@ func (h *holding) addFood(name string, f *food.Food) {
 	if f == nil || f.Unasked {
 		h.noIdea, h.unknown = appendOnce(h.noIdea, name), true
 	}
-	if f != nil {
+	h.bringsFood(name, name, f)
+}
+
+// bringsFood notes what a food brings; where no table knows it, what its name says.
+func (h *holding) bringsFood(part, name string, f *food.Food) {
+	if f == nil {
+		f, part = food.Named(name), part+" by its name"
+	} else {
 		h.foods = append(h.foods, f)
-		h.brings(name, f.Allergen, f.MayCarry)
 	}
+	h.brings(part, f.Allergen, f.MayCarry)
 }
 
 // addLine adds a line: by its food, by what it was made of, and by what cooks have said is in it.
@@ -70,13 +77,10 @@ func (t *turn) addLine(h *holding, x *Records, l *pantry.Line, via string, deep 
 		h.brings(sayTold(t.k, o), o.Holds, o.May)
 	}
 	h.names, h.items, h.known = append(h.names, l.Name), appendOnce(h.items, l.Name), h.known || f != nil || len(of) > 0
-	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked {
+	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked || l.Made > 0 && len(of) == 0 && !isJustCooked(l.Name) {
 		h.noIdea, h.unknown = appendOnce(h.noIdea, part), true
 	}
-	if f != nil {
-		h.foods = append(h.foods, f)
-		h.brings(part, f.Allergen, f.MayCarry)
-	}
+	h.bringsFood(part, l.Name, f)
 	for _, id := range of {
 		if o := t.k.Line(id); o != nil && o != l && !slices.Contains(h.names, o.Name) {
 			if err := t.addLine(h, x, o, l.Name, deep-1); err != nil {

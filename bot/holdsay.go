@@ -37,7 +37,7 @@ func (h *holding) sayAll() string {
 		says = append(says, "May carry "+sayFrom(may)+".")
 	}
 	if len(h.noIdea) > 0 {
-		says = append(says, "Unknown: what "+few(h.noIdea)+" holds.")
+		says = append(says, "Unknown: "+h.sayNoIdea()+".")
 	}
 	switch {
 	case len(h.items) == 0 && len(holds) == 0:
@@ -48,6 +48,14 @@ func (h *holding) sayAll() string {
 		says = append([]string{"none of the 14 by nature in what was logged."}, says...)
 	}
 	return title(h.called()) + ": " + strings.Join(says, " ") + " By what was logged, so it may be incomplete: check labels."
+}
+
+// sayNoIdea: "what dukkah in the pie holds nobody has said".
+func (h *holding) sayNoIdea() string {
+	if len(h.noIdea) == 1 && h.noIdea[0] == h.name {
+		return "what went into the " + h.called() + " nobody has said"
+	}
+	return "what " + few(h.noIdea) + " in the " + h.called() + " holds nobody has said"
 }
 
 // sayHas answers whether it holds what is asked about, one line a thing.
@@ -74,7 +82,7 @@ func (h *holding) sayHasAllergen(a string) string {
 	case len(h.items) == 0:
 		return fmt.Sprintf("Unknown: nobody has logged what went into the %s. Ask who cooks it, and check labels.", h.name)
 	case len(h.noIdea) > 0:
-		return fmt.Sprintf("Unknown: what %s in the %s holds nobody has said. No %s by nature in the rest that was logged. Check labels.", few(h.noIdea), h.called(), a)
+		return fmt.Sprintf("Unknown: %s. No %s by nature in the rest that was logged. Check labels.", h.sayNoIdea(), a)
 	}
 	return fmt.Sprintf("No %s by nature in what was logged for the %s (%s). %s", a, h.called(), few(h.items), noClearance)
 }
@@ -111,7 +119,7 @@ func (t *turn) sayAgainst(h *holding, needs []pantry.Need) string {
 	case len(h.items) == 0:
 		lines = append(lines, fmt.Sprintf("Unknown: nobody has logged what went into the %s (%s). Ask who cooks it, and check labels.", h.name, of))
 	case len(h.noIdea) > 0:
-		lines = append(lines, fmt.Sprintf("Unknown: what %s in the %s holds nobody has said (%s). Check labels.", few(h.noIdea), h.called(), of))
+		lines = append(lines, fmt.Sprintf("Unknown: %s (%s). Check labels.", h.sayNoIdea(), of))
 	case len(lines) == 0:
 		lines = append(lines, fmt.Sprintf("Nothing logged for the %s (%s) is known to be against that (%s). %s", h.called(), few(h.items), of, noClearance))
 	}
