@@ -121,6 +121,9 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 	}
 	r := t.noted(now, new)
 	r.Text = "Was " + strings.Join(was, ", ") + ". Now: " + r.Text
+	if q, ok := t.recent(); ok && q.Kind == askWeigh {
+		r.Text += "\n" + q.text(t)
+	}
 	return r, nil
 }
 

@@ -148,6 +148,11 @@ func (t *turn) inUnitOf(old pantry.Entry, a language.Amount) language.Amount {
 	if a.How != language.Pieces || a.Part != "" || old.Pieces != 0 && old.Piece == "" {
 		return a
 	}
+	if old.Act == pantry.Count && old.Lot.State == "" {
+		if b, ok := t.onScales(a, t.k.Line(old.Line)); ok {
+			return b
+		}
+	}
 	unit := lastWord(strings.TrimSpace(old.Said))
 	if i := strings.LastIndexAny(old.Said, digits); i >= 0 {
 		_, n := utf8.DecodeRuneInString(old.Said[i:])

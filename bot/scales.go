@@ -30,8 +30,11 @@ func (t *turn) atScales() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	what, a := t.reader().Scales(t.m.Text)
-	if what == "" {
+	if what == "" || !mine && t.waiting() && (what != language.ScalesAmount || a.How != language.Measured || own.takesAmount()) {
 		return r, false, nil
+	}
+	if !mine && t.waiting() {
+		return t.weighedBeside(what, a)
 	}
 	if !mine {
 		if (what == language.ScalesNod || what == language.ScalesStop) && !t.beganRound() {
@@ -41,6 +44,11 @@ func (t *turn) atScales() (r Reply, done bool, err error) {
 			return r, true, err
 		}
 	}
+	return t.answerScales(what, a)
+}
+
+// answerScales takes an answer to the round of weighing back that is this cook's.
+func (t *turn) answerScales(what language.About, a language.Amount) (r Reply, done bool, err error) {
 	q, about, err := t.open()
 	if err != nil {
 		return r, true, err
@@ -51,15 +59,38 @@ func (t *turn) atScales() (r Reply, done bool, err error) {
 	return t.weighing(q, about, what, a)
 }
 
-// roundOfOthers says whether the latest that anybody here was asked is a round of weighing back,
-// which another cook began in this room; it is nobody else's to answer while this cook has been
-// asked something too.
+// roundOfOthers says whether the latest that any other cook was asked is a round of weighing back,
+// which was begun in this room.
 func (t *turn) roundOfOthers() bool {
-	if t.waiting() {
-		return false
-	}
 	cook, ok := t.latestAsked()
 	return ok && cook != t.cook
+}
+
+// weighedBeside takes a weight as the answer to another cook's round, of a cook who has been asked
+// something that it does not answer: that stays open, and the round is the other's again.
+func (t *turn) weighedBeside(what language.About, a language.Amount) (r Reply, done bool, err error) {
+	from, _ := t.latestAsked()
+	own := t.k.Questions[t.cook]
+	if err := t.setQuestion(t.cook, nil); err != nil {
+		return r, true, err
+	}
+	if err := t.takeRound(); err != nil {
+		return r, true, err
+	}
+	if r, done, err = t.answerScales(what, a); err != nil {
+		return r, done, err
+	}
+	if round := t.k.Questions[t.cook]; asksScales(round) {
+		if err := t.setQuestion(from, round); err != nil {
+			return r, done, err
+		}
+	}
+	return r, done, t.setQuestion(t.cook, own)
+}
+
+// takesAmount says whether an amount may be the answer to a question.
+func (q *pending) takesAmount() bool {
+	return !slices.Contains([]string{askWhich, askInstead, askNew, askName, askDone, askNeed}, q.Kind)
 }
 
 // latestAsked gives the cook who was asked last, if that was what the scales say and nobody was
@@ -75,7 +106,7 @@ func (t *turn) latestAsked() (cook string, ok bool) {
 	var last *pantry.Question
 	for c, kept := range t.k.Questions {
 		q, open := t.stillAsked(kept)
-		if !open || q.idle() {
+		if !open || q.idle() || c == t.cook && q.Kind != askWeigh && !q.takesAmount() {
 			continue
 		}
 		switch {
@@ -280,7 +311,11 @@ func (t *turn) reweighed() (r Reply, done bool, err error) {
 	case "":
 		return r, false, nil
 	case language.ScalesAmount:
-		q.Draft.Amount = measuredAt(a, l)
+		var ok bool
+		if q.Draft.Amount, ok = t.onScales(a, l); !ok {
+			t.asked = questionOf(t.said)
+			return t.unweighed(&q, a), true, nil
+		}
 	case language.ScalesNone:
 		q.Draft.Amount = noneOf(l)
 	default:
@@ -325,19 +360,6 @@ func (t *turn) undoScales(q pending, asked *pantry.Message) (Reply, error) {
 	}
 	r.Text += "\n" + list[0].text(t)
 	return r, t.setQuestion(t.cook, &pantry.Question{Message: asked.ID, At: t.m.At, Body: body})
-}
-
-// measuredAt makes of an amount at the scales what the line is counted in: a bare number of 20 or more
-// is grams or millilitres.
-func measuredAt(a language.Amount, l *pantry.Line) language.Amount {
-	if a.How != language.Pieces || a.Part != "" || a.N.Num < smallestBare*a.N.Den {
-		return a
-	}
-	base, err := a.N.Of(1000)
-	if err != nil {
-		return a
-	}
-	return language.Amount{How: language.Measured, Kind: l.Unit, Base: base, Said: a.Said, Approx: a.Approx}
 }
 
 // noneOf is what is counted of a line that is used up.

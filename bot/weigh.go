@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -57,14 +58,24 @@ func (t *turn) reclose() error {
 // judgement, no source.
 const tooMuch = 2
 
-// doubted asks about a figure at the scales that is far above the record; ok is false where it
+// doubted asks about a figure at the scales that is far from the record; ok is false where it
 // is not, or was said twice.
 func (t *turn) doubted(q pending, about string) (r Reply, ok bool, err error) {
-	l := t.k.Line(q.Draft.Line)
-	if q.Kind != askWeigh || q.Draft.Amount.How != language.Measured || q.Draft.Amount.Base <= tooMuch*l.OnHand() {
+	l, a := t.k.Line(q.Draft.Line), q.Draft.Amount
+	if q.Kind != askWeigh || a.How == language.Share {
 		return r, false, nil
 	}
-	said := measure.Say(q.Draft.Amount.Base, l.Unit)
+	base, _, _, err := t.weigh(q.Draft, l, t.ear.foodOf(l), l.Unit)
+	if errors.Is(err, errNoWeight) {
+		return t.unweighed(&q, a), true, nil
+	}
+	if err != nil || !unlikely(base, l.OnHand()) {
+		return r, false, nil // what is too much for a kitchen is told where it is written
+	}
+	said := measure.Say(base, l.Unit)
+	if a.How == language.Pieces {
+		said = a.Said
+	}
 	if q.Was == said {
 		return r, false, nil
 	}
@@ -99,7 +110,10 @@ func (t *turn) weighing(q pending, about string, what language.About, a language
 	case language.ScalesNone:
 		q.Draft.Amount = noneOf(l)
 	default:
-		q.Draft.Amount = measuredAt(a, l)
+		var ok bool
+		if q.Draft.Amount, ok = t.onScales(a, l); !ok {
+			return t.unweighed(&q, a), true, nil
+		}
 		if r, asked, err := t.doubted(q, about); asked || err != nil {
 			return r, true, err
 		}

@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"strings"
 	"sync"
 )
 
@@ -50,7 +51,7 @@ func (r *Reader) Scales(text string) (what About, a Amount) {
 	if n == 0 || a.How == Unsaid || a.Article && a.Part == "" || p.wrong != "" {
 		return "", Amount{}
 	}
-	if i += n; a.How == Pieces && a.Part == "" && a.N.Num > 0 && a.N.Num < a.N.Den { // "a quarter"
+	if i += n; a.How == Pieces && a.Part == "" && a.N.Num > 0 && a.N.Num < a.N.Den && !strings.ContainsAny(a.Said, ".,") { // "a quarter", but "0.5" is what they show
 		a.How = Share
 	}
 	if a.How == Share {
