@@ -255,7 +255,7 @@ func (t *turn) notYetIn(dish string, list []breach) (left []breach, err error) {
 		return nil, err
 	}
 	var has contents
-	has.addTold(t.k.ToldOf(dish))
+	has.addTold(t.k.ToldOfDish(dish))
 	for _, e := range append(in, t.ready...) {
 		if e.Dish == dish && (e.Act == pantry.Use || e.Act == pantry.Claim) {
 			if err := t.addContents(&has, t.k.Line(e.Line), mostMade); err != nil {

@@ -19,6 +19,7 @@ type holding struct {
 	items   []string // all that is in it, by name
 	when    string   // ", as cooked Tue 3 Mar"; "" now
 	known   bool     // anything is known of what is in it
+	logged  bool     // and not only because somebody said so
 }
 
 func newHolding(name string) *holding {
@@ -37,7 +38,7 @@ func (h *holding) brings(part string, holds, may []string) {
 
 // addFood adds a food that is no line here.
 func (h *holding) addFood(name string, f *food.Food) {
-	h.known, h.items, h.names = true, appendOnce(h.items, name), append(h.names, name)
+	h.known, h.logged, h.items, h.names = true, true, appendOnce(h.items, name), append(h.names, name)
 	if f == nil || f.Unasked {
 		h.noIdea, h.unknown = appendOnce(h.noIdea, name), true
 	}
@@ -71,12 +72,9 @@ func (t *turn) addLine(h *holding, x *Records, l *pantry.Line, via string, deep 
 		of = p.made[l.ID]
 	}
 	told := t.k.ToldOf(l.Name)
-	h.addTold(told)
-	for _, o := range told {
-		h.known = true
-		h.brings(sayTold(t.k, o), o.Holds, o.May)
-	}
+	t.addSaid(h, told)
 	h.names, h.items, h.known = append(h.names, l.Name), appendOnce(h.items, l.Name), h.known || f != nil || len(of) > 0
+	h.logged = true
 	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked || l.Made > 0 && len(of) == 0 && !isJustCooked(l.Name) {
 		h.noIdea, h.unknown = appendOnce(h.noIdea, part), true
 	}
@@ -154,13 +152,17 @@ func (t *turn) heldByDish(x *Records, list []*Wrap, dish string) (*holding, erro
 			}
 		}
 	}
-	told := t.k.ToldOf(dish)
+	t.addSaid(h, t.k.ToldOfDish(dish))
+	return h, nil
+}
+
+// addSaid adds what cooks have said is in it.
+func (t *turn) addSaid(h *holding, told []pantry.Told) {
 	h.addTold(told)
 	for _, o := range told {
-		h.known = true
+		h.known, h.items = true, appendOnce(h.items, o.Of)
 		h.brings(sayTold(t.k, o), o.Holds, o.May)
 	}
-	return h, nil
 }
 
 // heldBy gathers what something is known to hold that words call: a dish, food on hand, both where
@@ -204,7 +206,7 @@ func (t *turn) heldBy(x *Records, list []*Wrap, said string) (*holding, error) {
 // something was said.
 func (t *turn) dishCalled(list []*Wrap, said string) string {
 	dish := t.dish(strings.ToLower(said))
-	if slices.Contains(t.k.Dishes, dish) || len(t.k.ToldOf(dish)) > 0 {
+	if slices.Contains(t.k.Dishes, dish) || len(t.k.ToldOfDish(dish)) > 0 {
 		return dish
 	}
 	for back := 0; ; back++ {

@@ -39,8 +39,11 @@ func (h *holding) sayAll() string {
 	if len(h.noIdea) > 0 {
 		says = append(says, "Unknown: "+h.sayNoIdea()+".")
 	}
+	if !h.logged && h.known {
+		says = append(says, "Nobody has logged what else went in: unknown.")
+	}
 	switch {
-	case len(h.items) == 0 && len(holds) == 0:
+	case !h.known:
 		return title(h.called()) + ": nobody has logged what went in, so what it holds is unknown. Ask who cooks it, and check labels."
 	case len(holds)+len(may)+len(h.noIdea) == 0:
 		return title(h.called()) + ": none of the 14 by nature in what was logged (" + few(h.items) + "). " + noClearance
@@ -66,8 +69,16 @@ func (h *holding) sayHas(needs []language.TableNeed) string {
 			lines = append(lines, h.sayHasFood(n.Food))
 			continue
 		}
+		var none []string
 		for a := range strings.SplitSeq(n.Allergy, "+") {
-			lines = append(lines, h.sayHasAllergen(a))
+			if len(h.from[a])+len(h.mayFrom[a]) > 0 {
+				lines = append(lines, h.sayHasAllergen(a))
+			} else {
+				none = append(none, a)
+			}
+		}
+		if len(none) > 0 {
+			lines = append(lines, h.sayHasAllergen(both(none, "or")))
 		}
 	}
 	return strings.Join(lines, "\n")
@@ -79,8 +90,8 @@ func (h *holding) sayHasAllergen(a string) string {
 		return fmt.Sprintf("The %s holds %s (%s). Check labels for more.", h.called(), a, few(h.from[a]))
 	case len(h.mayFrom[a]) > 0:
 		return fmt.Sprintf("The %s may carry %s (%s): check the label before anybody is told.", h.called(), a, few(h.mayFrom[a]))
-	case len(h.items) == 0:
-		return fmt.Sprintf("Unknown: nobody has logged what went into the %s. Ask who cooks it, and check labels.", h.name)
+	case !h.logged:
+		return fmt.Sprintf("Unknown: nobody has logged what%s went into the %s. Ask who cooks it, and check labels.", h.els(), h.name)
 	case len(h.noIdea) > 0:
 		return fmt.Sprintf("Unknown: %s. No %s by nature in the rest that was logged. Check labels.", h.sayNoIdea(), a)
 	}
@@ -91,10 +102,18 @@ func (h *holding) sayHasFood(name string) string {
 	if by, fit := h.barredBy(singular(name)); fit == food.NotFit {
 		return fmt.Sprintf("The %s has %s in it. Check labels for more.", h.called(), by)
 	}
-	if len(h.items) == 0 {
-		return fmt.Sprintf("Unknown: nobody has logged what went into the %s. Ask who cooks it.", h.name)
+	if !h.logged {
+		return fmt.Sprintf("Unknown: nobody has logged what%s went into the %s. Ask who cooks it.", h.els(), h.name)
 	}
 	return fmt.Sprintf("No %s was logged for the %s (%s). %s", name, h.called(), few(h.items), noClearance)
+}
+
+// els: " else", where something was said to be in it.
+func (h *holding) els() string {
+	if h.known {
+		return " else"
+	}
+	return ""
 }
 
 // sayAgainst says what needs somebody has that it breaks, or may break.
@@ -107,8 +126,15 @@ func (t *turn) sayAgainst(h *holding, needs []pantry.Need) string {
 	for _, b := range label {
 		lines = append(lines, fmt.Sprintf("Not before the label is read (%s): the %s may carry %s (%s).", t.whose(b.need), h.called(), both(b.by, "and"), few(h.mayBring(b.by))))
 	}
+	var notes, textures []string
 	for _, n := range needs {
-		if n.Kind == pantry.NeedDiet {
+		switch {
+		case n.Kind != pantry.NeedDiet:
+		case language.IsTexture(n.What):
+			textures = appendOnce(textures, n.What)
+		case !t.tablesKnow(n.What):
+			notes = append(notes, title(n.What)+": no table here knows that. Ask, and check labels.")
+		default:
 			if s := t.sayDietOf(h, n); s != "" {
 				lines = append(lines, s)
 			}
@@ -116,14 +142,22 @@ func (t *turn) sayAgainst(h *holding, needs []pantry.Need) string {
 	}
 	of := whoseAll(t, needs)
 	switch {
-	case len(h.items) == 0:
-		lines = append(lines, fmt.Sprintf("Unknown: nobody has logged what went into the %s (%s). Ask who cooks it, and check labels.", h.name, of))
+	case !h.logged:
+		lines = append(lines, fmt.Sprintf("Unknown: nobody has logged what%s went into the %s (%s). Ask who cooks it, and check labels.", h.els(), h.name, of))
 	case len(h.noIdea) > 0:
 		lines = append(lines, fmt.Sprintf("Unknown: %s (%s). Check labels.", h.sayNoIdea(), of))
-	case len(lines) == 0:
+	case len(lines) == 0 && of != "":
 		lines = append(lines, fmt.Sprintf("Nothing logged for the %s (%s) is known to be against that (%s). %s", h.called(), few(h.items), of, noClearance))
 	}
-	return strings.Join(lines, "\n")
+	if len(textures) > 0 {
+		notes = append(notes, "Textures are not checked here: "+both(textures, "and")+".")
+	}
+	return strings.Join(append(lines, notes...), "\n")
+}
+
+// tablesKnow says whether a table has what a diet does not eat.
+func (t *turn) tablesKnow(diet string) bool {
+	return diet == "vegan" || diet == "vegetarian" || food.KnowsDiet(diet)
 }
 
 // sayBy: "By flour and butter."; "" where it is not allergens.
@@ -154,7 +188,7 @@ func (h *holding) mayBring(allergens []string) (from []string) {
 func whoseAll(t *turn, needs []pantry.Need) string {
 	var of []string
 	for _, n := range needs {
-		if n.Kind != pantry.NeedHeads {
+		if n.Kind != pantry.NeedHeads && (n.Kind != pantry.NeedDiet || t.tablesKnow(n.What)) {
 			of = appendOnce(of, t.whose(n))
 		}
 	}
@@ -165,15 +199,8 @@ func whoseAll(t *turn, needs []pantry.Need) string {
 func (t *turn) sayDietOf(h *holding, n pantry.Need) string {
 	var no, ask []string
 	switch {
-	case language.IsTexture(n.What):
-		return "The texture (" + n.Said + ") is not checked here: test it."
 	case n.What == "vegan" || n.What == "vegetarian":
 		no, ask = t.against(n.What, h.items)
-		for _, x := range t.k.ToldOf(h.name) {
-			if f, ok := t.ear.all.Food(x.Of); !ok || dietMark(f, n.What) != "yes" {
-				ask = appendOnce(ask, sayTold(t.k, x))
-			}
-		}
 	case food.KnowsDiet(n.What):
 		for _, name := range slices.Concat(h.items, h.names) {
 			switch t.fitOf(n.What, name) {

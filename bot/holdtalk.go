@@ -9,7 +9,6 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
-	"scullion/pantry/food"
 )
 
 // holdTalk answers what is asked of what dishes hold, and keeps what a cook says is in one. Done is
@@ -42,6 +41,9 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		return t.saidIn(q, h, said, why)
 	}
 	if h == nil && !t.reader().NamesDish(said) && about != language.AboutAllergens {
+		return r, false, nil
+	}
+	if about == language.AboutUnsaidIn && h != nil && t.isPlainFood(h) { // "there's no milk in this coffee"
 		return r, false, nil
 	}
 	if about == language.AboutUnsaidIn {
@@ -104,7 +106,7 @@ func (t *turn) spokenOf() (string, error) {
 // dish is, is talk.
 func (t *turn) saidIn(q *language.Question, h *holding, said, why string) (Reply, bool, error) {
 	low := " " + strings.ToLower(t.m.Text)
-	if h == nil && (!t.mayBeDish(said) || strings.Contains(low, " my ") || strings.Contains(low, " your ")) {
+	if h == nil && (!t.reader().NamesDish(said) || !t.bringAllergens(q.Needs) || strings.Contains(low, " my ") || strings.Contains(low, " your ")) {
 		return Reply{}, false, nil
 	}
 	name := said
@@ -118,16 +120,18 @@ func (t *turn) saidIn(q *language.Question, h *holding, said, why string) (Reply
 	return r, r.Kind != Silent, err
 }
 
-// mayBeDish says whether a name that nothing here has may be a dish's: it says so, or has a word that
-// is no plain English.
-func (t *turn) mayBeDish(name string) bool {
-	return t.reader().NamesDish(name) || slices.ContainsFunc(strings.Fields(name), func(w string) bool { return !food.IsPlain(w) && !slices.Contains(t.ear.cooks, w) })
+// bringAllergens says whether each of what is said to be in something holds one of the 14.
+func (t *turn) bringAllergens(needs []language.TableNeed) bool {
+	return !slices.ContainsFunc(needs, func(n language.TableNeed) bool {
+		f, ok := t.ear.all.Food(n.Food)
+		return n.Allergy == "" && (!ok || len(f.Allergen)+len(f.MayCarry) == 0)
+	})
 }
 
 // isPlainFood says whether it is a food as it came, of which nothing was said.
 func (t *turn) isPlainFood(h *holding) bool {
 	l := t.k.Named(h.name)
-	return h.known && len(h.items) == 1 && !slices.Contains(t.k.Dishes, h.name) && len(t.k.ToldOf(h.name)) == 0 && (l == nil || l.Made == 0)
+	return h.known && len(h.items) == 1 && !slices.Contains(t.k.Dishes, h.name) && len(t.k.ToldOfDish(h.name)) == 0 && (l == nil || l.Made == 0)
 }
 
 // isSameFood says whether what is said to be in something is known of its food by nature.
@@ -145,7 +149,7 @@ func (t *turn) unsaidIn(q *language.Question, said string, h *holding) (Reply, b
 	if h != nil {
 		name = h.name
 	}
-	for _, x := range t.k.ToldOf(name) {
+	for _, x := range t.k.ToldOfDish(name) {
 		if slices.ContainsFunc(q.Needs, func(n language.TableNeed) bool {
 			return len(common(x.Holds, strings.Split(n.Allergy, "+"))) > 0 || n.Said == x.Of || n.Food == x.Of
 		}) {
@@ -183,6 +187,9 @@ func (t *turn) sayMayEat(q *language.Question, h *holding) string {
 			if !o.Lasting && o.Kind != pantry.NeedHeads && (q.Place == "" || o.Who == "" || o.Who == q.Place) {
 				needs = append(needs, o)
 			}
+		}
+		if len(needs) == 0 && t.isPlainFood(h) { // "can table 4 have more butter"
+			return ""
 		}
 		if len(needs) == 0 {
 			lines = append(lines, title(cmp.Or(q.Place, "table"))+": no needs are known. That is no clearance: ask the guests.")

@@ -58,7 +58,7 @@ func sayTold(k *pantry.Kitchen, x pantry.Told) string {
 // addTold adds to a sheet what cooks have said is in its dish. A diet is not cleared by what was
 // logged any more.
 func (x *Records) addTold(s *account.Sheet) {
-	for _, told := range x.Kitchen.ToldOf(s.Dish) {
+	for _, told := range x.Kitchen.ToldOfDish(s.Dish) {
 		from := sayTold(x.Kitchen, told)
 		s.Holds = allergensWith(s.Holds, told.Holds, from)
 		s.May = allergensWith(s.May, told.May, from)
@@ -94,10 +94,10 @@ func (t *turn) tellIn(name string, needs []language.TableNeed, why string) (Repl
 	var says []string
 	for _, n := range needs {
 		x := pantry.Told{Name: name, Of: n.Said, By: t.cook, At: t.said.At}
-		if n.Allergy != "" {
-			x.Holds = strings.Split(n.Allergy, "+")
-		} else if f, ok := t.ear.all.Food(n.Food); ok {
+		if f, ok := t.ear.all.Food(x.Of); ok && (n.Allergy == "" || len(f.Allergen) > 0) { // cashews are tree nuts, "nuts" may be peanuts as well
 			x.Holds, x.May = f.Allergen, f.MayCarry
+		} else if n.Allergy != "" {
+			x.Holds = strings.Split(n.Allergy, "+")
 		}
 		says = append(says, x.Of)
 		all.Holds, all.May = append(all.Holds, x.Holds...), append(all.May, x.May...)

@@ -43,7 +43,7 @@ func (t *turn) whichHold(x *Records, list []*Wrap, asked []language.TableNeed) (
 		hard, label := h.broken(needs)
 		diet := ""
 		for _, n := range needs {
-			if n.Kind == pantry.NeedDiet {
+			if n.Kind == pantry.NeedDiet && t.tablesKnow(n.What) {
 				diet = t.sayDietOf(h, n)
 			}
 		}
@@ -59,7 +59,7 @@ func (t *turn) whichHold(x *Records, list []*Wrap, asked []language.TableNeed) (
 			holds = append(holds, name+" ("+by+")")
 		case len(label) > 0:
 			may = append(may, name+" ("+few(h.mayBring(label[0].by))+")")
-		case len(h.items) == 0 || len(h.noIdea) > 0 || diet != "":
+		case !h.logged || len(h.noIdea) > 0 || diet != "":
 			unknown = append(unknown, name)
 		default:
 			not = append(not, name)

@@ -40,11 +40,20 @@ func (l Lesson) Told() (x Told, ok bool) {
 	return x, true
 }
 
-// ToldOf lists what was said is in a dish, or in what a line is called, in the order in which it
-// was said.
-func (k *Kitchen) ToldOf(name string) (list []Told) {
+// ToldOf lists what was said is in what a line is called, in the order in which it was said.
+func (k *Kitchen) ToldOf(line string) []Told {
+	return k.told(func(name string) bool { return name == line })
+}
+
+// ToldOfDish lists what was said is in a dish. What was said of the satay is of the chicken satay
+// too: who said it may have meant that.
+func (k *Kitchen) ToldOfDish(dish string) []Told {
+	return k.told(func(name string) bool { return name == dish || strings.HasSuffix(dish, " "+name) })
+}
+
+func (k *Kitchen) told(fits func(name string) bool) (list []Told) {
 	for _, l := range k.Lessons {
-		if x, ok := l.Told(); ok && x.Name == name {
+		if x, ok := l.Told(); ok && fits(x.Name) {
 			list = append(list, x)
 		}
 	}

@@ -72,12 +72,12 @@ var nobodys = strings.Fields("we i you he she they it that this them those these
 // mostHeld is how long a message of this sort may be.
 const mostHeld = 200
 
-// NamesDish says whether a name has a word for a kind of dish: "leek tart".
+// NamesDish says whether a name has a word for a kind of dish, "leek tart", or is one's: "satay".
 func (r *Reader) NamesDish(name string) bool {
 	p := r.parser(name)
 	p.end = len(p.t)
 	p.classesOf(0, p.end)
-	return p.namesDish(0, p.end)
+	return p.namesDish(0, p.end) || p.end > 0 && p.spelt(holdTalk().words["{dishes}"], p.end-1) > 0
 }
 
 // standsNeed says whether what a slot for needs asks for stands at k.
