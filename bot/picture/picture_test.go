@@ -22,6 +22,7 @@ var pictures = map[string]func() *drawing{
 	"timetable":       func() *drawing { return sample().drawing(Options{Width: 960}) },
 	"timetable-phone": func() *drawing { return sample().drawing(Options{Width: 360, Dark: true}) },
 	"stock":           func() *drawing { return shelfSample().drawing(Options{Width: 960, Dark: true}) },
+	"timetable-chat":  func() *drawing { return sample().drawing(Options{Width: 440}) },
 	"stock-phone":     func() *drawing { return shelfSample().drawing(Options{Width: 360}) },
 }
 
