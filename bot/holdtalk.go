@@ -113,7 +113,7 @@ func (t *turn) saidIn(q *language.Question, h *holding, said, why string) (Reply
 	if h != nil {
 		name = h.name
 	}
-	if t.isSameFood(name, q.Needs) { // "the butter has milk in it"
+	if t.isSameFood(name, q.Needs) && (!t.reader().NamesDish(name) || t.k.Named(name) != nil) { // "the butter has milk in it"
 		return Reply{}, false, nil
 	}
 	r, err := t.tellIn(name, q.Needs, why)
