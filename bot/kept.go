@@ -97,7 +97,11 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	case m.date != "" && e.Lot.Date == m.date && m.date < on:
 		return " Do not keep or serve it: the " + m.of + " in it was past its use-by (" + sayDay(m.date) + "). Bin it."
 	case m.date != "" && e.Lot.Date == m.date && (!ok || m.date != on.Add(g.Days)):
-		return " Use by " + sayDay(m.date) + ", the date of the " + m.of + " in it. If that was reheated, do not keep it: what was reheated once is not reheated again."
+		s := " Use by " + sayDay(m.date) + ", the date of the " + m.of + " in it."
+		if of := t.k.Named(m.of); of != nil && of.Made > 0 {
+			s += " If that was reheated, do not keep it: what was reheated once is not reheated again."
+		}
+		return s
 	case !ok:
 		s = " No figure for how long it keeps."
 	default:

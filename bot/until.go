@@ -2,6 +2,9 @@ package bot
 
 import (
 	"cmp"
+	_ "embed"
+	"strings"
+	"sync"
 	"time"
 
 	"scullion/pantry"
@@ -79,14 +82,28 @@ func (m *limit) sooner(o limit) {
 // thawedDays is how long cooked food out of the freezer keeps: UK FSA, thawed food 24 h.
 const thawedDays = 1
 
-// add takes in a lot of a line that was drawn on a day.
-func (m *limit) add(o pantry.Lot, l *pantry.Line, f *food.Food, day pantry.Date) {
+//go:embed uncooked.txt
+var uncookedList string
+
+// uncooked are the last words of dishes that are not cooked through.
+var uncooked = sync.OnceValue(func() map[string]bool {
+	list := map[string]bool{}
+	for line := range strings.Lines(uncookedList) {
+		if w := strings.TrimSpace(line); w != "" && !strings.HasPrefix(w, "#") {
+			list[w] = true
+		}
+	}
+	return list
+})
+
+// add takes in a lot of a line that was drawn on a day for a dish.
+func (m *limit) add(o pantry.Lot, l *pantry.Line, f *food.Food, dish string, day pantry.Date) {
 	before := l.Made > 0 || f != nil && planner.IsCooked(f, l.Name)
 	switch {
 	case o.State == food.Frozen && before: // nobody said that it was thawed
 		m.sooner(limit{day.Add(thawedDays), l.Name})
 	case o.State == food.Frozen:
-	case isOld(o.State), o.State == food.Thawed && before, pastUseBy(o, l, f, day):
+	case isOld(o.State), o.State == food.Thawed && before, pastUseBy(o, l, f, day), uncooked()[lastWord(dish)] && isUseBy(o, l, f, "UK"):
 		m.sooner(limit{o.Date, l.Name})
 	}
 }
@@ -100,7 +117,7 @@ func (m *limit) drawing(e pantry.Entry, l *pantry.Line, f *food.Food, day pantry
 	effect, err := l.Apply(e)
 	for i := range left {
 		if l.Lots[i].Left < left[i] {
-			m.add(l.Lots[i], l, f, day)
+			m.add(l.Lots[i], l, f, e.Dish, day)
 		}
 	}
 	return effect, err
@@ -114,7 +131,7 @@ func (t *turn) drewNext(d *draft) {
 		return
 	}
 	if o, ok := l.First(); ok {
-		t.drew.add(o, l, t.ear.foodOf(l), t.day())
+		t.drew.add(o, l, t.ear.foodOf(l), d.Dish, t.day())
 	}
 }
 
