@@ -316,35 +316,7 @@ func (t *turn) place(act pantry.Act, said string) (dish string, shelf food.Shelf
 	case language.IsPlace(said), language.IsNobody(said):
 		return "", ""
 	}
-	return t.dish(said), ""
-}
-
-// dish gives the name of a dish already known if said is the same: singular or
-// plural, or the end of just one longer name.
-func (t *turn) dish(said string) string {
-	said = language.DishName(said)
-	d := t.sameDish(said)
-	if d != said || slices.Contains(t.k.Dishes, d) && !strings.HasPrefix(said, "dish ") {
-		return d
-	}
-	return cmp.Or(t.dishOn(said), said)
-}
-
-// sameDish is dish without a look at the plan that is on.
-func (t *turn) sameDish(said string) string {
-	var ends []string
-	for _, d := range t.k.Dishes {
-		if d == said || plural(d) == said || d == plural(said) {
-			return d
-		}
-		if strings.HasSuffix(d, " "+said) {
-			ends = append(ends, d)
-		}
-	}
-	if len(ends) == 1 {
-		return ends[0]
-	}
-	return said
+	return t.dishNow(said), ""
 }
 
 // day turns a day as said into the day meant, from the day of at.

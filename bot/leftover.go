@@ -83,7 +83,10 @@ func (t *turn) cooked(said string) (dish string, in []pantry.Entry, err error) {
 	if said == "" || len(t.k.Dishes) == 0 {
 		return "", nil, nil
 	}
-	dish = t.dish(strings.ToLower(said))
+	dish = t.dishNow(strings.ToLower(said))
+	if !slices.Contains(t.k.Dishes, dish) { // of yesterday
+		dish = t.dish(strings.ToLower(said))
+	}
 	all, err := t.book.IntoDish(dish, t.said.At.Add(-pantry.LeftOver))
 	for _, e := range all {
 		if e.Act == pantry.Use {

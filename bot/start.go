@@ -101,7 +101,7 @@ func (t *turn) forHowMany(r Reply, list []language.Statement) (Reply, error) {
 	served := map[string]int{}
 	for _, s := range list {
 		for _, e := range t.ready {
-			if s.Heads > 0 && e.Act == pantry.Use && e.Dish != "" && e.Dish == t.dish(s.Dish) {
+			if s.Heads > 0 && e.Act == pantry.Use && e.Dish != "" && e.Dish == t.dishNow(s.Dish) {
 				served[e.Dish] = s.Heads
 			}
 		}
