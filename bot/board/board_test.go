@@ -63,15 +63,20 @@ func TestPage(t *testing.T) {
 	}
 }
 
-// In all, what a board loads is under 60 kB.
+// In all, what a board loads is under 60 kB, with a plan of three dishes on.
 func TestSize(t *testing.T) {
 	w := hang(t, nil)
+	for _, s := range []string{"got 2kg potatoes, 500g mushrooms, 400g cheddar, 300g spinach, 1kg carrots", "plan 3 dishes for 2 in 60 minutes, two cooks", "accept"} {
+		w.say("ana", s)
+	}
 	for range 8 {
 		w.say("bo", "used 10g leeks in the soup")
 	}
 	sum := 0
 	_, page := w.get("/")
-	sum += len(page)
+	if sum += len(page); !strings.Contains(page, "<svg") {
+		t.Error("no timetable")
+	}
 	for _, m := range regexp.MustCompile(`(?:href|src)="(/board\.[^"]+)"`).FindAllStringSubmatch(page, -1) {
 		r, body := w.get(m[1])
 		if r.StatusCode != http.StatusOK || len(body) == 0 || !strings.Contains(r.Header.Get("Cache-Control"), "immutable") {

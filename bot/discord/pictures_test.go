@@ -107,6 +107,8 @@ func TestPictures(t *testing.T) {
 	})
 	begun := k.pictured(k.say(k.stove, "accept"), 1)
 	k.isPicture(begun, "plan.png", "1 dish for 2.", " Now ", "stove:")
+	k.srv.Press(k.stove, begun, button(t, begun, "Undo")).Wait(soon)
+	k.pictured(begun, 0) // nothing is on
 	if a := k.say(k.stove, "used 100g leek in the tart"); len(a.Files) > 0 {
 		t.Error("a picture of a line")
 	}

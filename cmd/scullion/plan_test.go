@@ -199,3 +199,27 @@ func TestPlanPNG(t *testing.T) {
 	}
 	oneLine(t, r.err)
 }
+
+// The plan that is on is told and drawn as it stands; where none is, that is said.
+func TestPlanOn(t *testing.T) {
+	db := servedKitchen(t)
+	file := filepath.Join(t.TempDir(), "now.png")
+	args := []string{"plan", "--on", "--db", db, "--png", file}
+	if r := try(t, "", args...); r.status != failed || !strings.Contains(r.err, "no plan is on") {
+		t.Errorf("none is on: %+v", r)
+	}
+	must(t, `{"id":"p1","cook":"ana","text":"plan 2 dishes for 2 in 60 minutes"}`+"\n"+`{"id":"p2","cook":"ana","text":"accept"}`+"\n", "pipe", "--db", db)
+	text := must(t, "", args...)
+	for _, want := range []string{"2 dishes for 2. From ", " Now ", "Dish 1: ", "\nana: "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in %s", want, text)
+		}
+	}
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if img, err := png.Decode(bytes.NewReader(raw)); err != nil || img.Bounds().Dx() != 1440 {
+		t.Errorf("%v", err)
+	}
+}
