@@ -53,7 +53,7 @@ type Pace struct {
 	Late      time.Duration // after which an answer says that it is late; 90 s
 	Respond   time.Duration // the most to wait before an interaction is deferred; 1.5 s
 	Typing    time.Duration // how long a message is thought about before the bot is seen to type; 300 ms
-	Draw      time.Duration // how long a text waits for its picture; 80 ms
+	Draw      time.Duration // how long a text waits for its picture; 60 ms
 	TypeOn    time.Duration // how often that is shown again; 8 s, for it lasts about 10
 }
 

@@ -17,7 +17,7 @@ import (
 // dots; the text waits so long for it at most, and has it edited in where that is not enough.
 const (
 	pictureWidth = 440
-	drawTime     = 80 * time.Millisecond
+	drawTime     = 60 * time.Millisecond
 )
 
 // mostAlt is the most characters that the description of an attachment may have. Source: Discord API
