@@ -31,7 +31,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	}
 	if about == language.AboutWhichHas {
 		text, err := t.whichHold(x, list, q.Needs)
-		return Reply{Kind: Answer, Text: text}, true, err
+		return Reply{Kind: Answer, Text: text + t.stillOpen(t.m.At.Add(-serviceLong))}, true, err
 	}
 	h, err := t.heldBy(x, list, said)
 	if err != nil {
@@ -55,14 +55,19 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if t.isPlainFood(h) && slices.ContainsFunc(t.reader().Read(t.m.Text).Questions, func(q *language.Question) bool { return q.About == language.AboutHolds }) {
 		return r, false, nil // the table of foods tells more
 	}
+	text := ""
 	switch about {
 	case language.AboutAllergens:
-		return Reply{Kind: Answer, Text: h.sayAll()}, true, nil
+		text = h.sayAll()
 	case language.AboutHas:
-		return Reply{Kind: Answer, Text: h.sayHas(q.Needs)}, true, nil
+		text = h.sayHas(q.Needs)
+	default:
+		text = t.sayMayEat(q, h)
 	}
-	text := t.sayMayEat(q, h)
-	return Reply{Kind: Answer, Text: text}, text != "", nil
+	if text == "" {
+		return r, false, nil
+	}
+	return Reply{Kind: Answer, Text: text + t.stillOpen(t.m.At.Add(-serviceLong))}, true, nil
 }
 
 // itsAbouts are of what was spoken of last, ofAbouts the same of something named.

@@ -147,5 +147,9 @@ func (t *turn) labels() (Reply, error) {
 		return Reply{}, err
 	}
 	list, err := Labels(x, WithDishes(wraps, 0), pantry.DateOf(t.m.At), t.m.At.Location(), t.b.o.Units)
-	return Reply{Kind: Answer, Text: sayLabels(list)}, err
+	since := time.Time{}
+	if w := WithDishes(wraps, 0); w != nil {
+		since = w.since()
+	}
+	return Reply{Kind: Answer, Text: sayLabels(list) + t.stillOpen(since)}, err
 }

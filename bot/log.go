@@ -17,6 +17,9 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	if err := t.intoLast(drafts); err != nil {
+		return Reply{}, err
+	}
 	r, err := t.write(drafts, why)
 	if err != nil {
 		return r, err

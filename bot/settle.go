@@ -303,6 +303,9 @@ func (t *turn) acted(reading language.Reading, why string) (Reply, error) {
 	t.asks = slices.ContainsFunc(reading.Questions, func(q *language.Question) bool {
 		return q.About == language.AboutIdeas || q.About == language.AboutWith
 	})
+	if r, done, err := t.otherDish(reading); done || err != nil {
+		return r, err
+	}
 	r, err := t.state(reading, why)
 	if err != nil {
 		return r, err

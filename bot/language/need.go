@@ -129,6 +129,10 @@ func (p *parser) moved(s *Statement, j int, need string) bool {
 		s.Dish = ""
 		clearDishes(s.Items)
 		return false
+	case place && s.Act == "use" && need == "" && !isPaper(s.Dish) && strings.HasPrefix(s.Verb, "used") && weighed(s.Items): // "used 500g scampi in the basket"
+		s.Dish = ""
+		clearDishes(s.Items)
+		return false
 	case place && (s.Act == "use" || (s.Act == "return" || s.Act == "claim") && isPaper(s.Dish)):
 		return true
 	case need == "move" && (p.word(j, "away") || p.word(j, "out")):
@@ -140,6 +144,11 @@ func (p *parser) moved(s *Statement, j int, need string) bool {
 		return m > 0 && from.words[0] == "out" || p.word(j, "out") || p.word(j, "on") || p.word(j, "ready") || p.word(j, "done")
 	}
 	return false
+}
+
+// weighed says whether all items were weighed or measured.
+func weighed(items []Item) bool {
+	return len(items) > 0 && !slices.ContainsFunc(items, func(it Item) bool { return it.Amount.How != Measured || it.Amount.Vague() })
 }
 
 // unsaid says whether an item has no amount.
