@@ -432,7 +432,10 @@ func (t *turn) needsOf(m *pantry.Message) (list []string) {
 // them and one of seated, and is not read, is said to be so.
 var (
 	alarming = []string{"allergy", "allergies", "allergic", "alergic", "alergy", "allergys", "coeliac", "celiac", "anaphyla", "intoleran"}
-	seated   = []string{"table", "tbl", "guest", "customer", "seat", "cover", "diner", "bed ", "ward", "room ", "patient", "resident", "pupil", "year ", "class ", "bay ", "booking", "ticket", "party of", "order for", "front of house", "foh", "waiter", "chef"}
+	seated   = []string{"table", "tbl", "guest", "customer", "seat", "cover", "diner", "bed ", "ward", "room ", "patient", "resident", "pupil", "year ", "class ", "bay ", "booking", "ticket", "party of", "order for", "front of house", "foh", "waiter", "chef", "tonight", "order", "kids", "child"}
+	// in a bed or a ward nobody orders for taste
+	freeOf = []string{" gf", " df", "nut free", "nut-free", "dairy free", "dairy-free", "gluten free", "gluten-free"}
+	abed   = []string{"bed ", "ward ", "room ", "patient", "resident", "pupil"}
 )
 
 // notSilent answers a message that speaks of an allergy and was not understood: silence would be
@@ -443,7 +446,7 @@ func (t *turn) notSilent(r Reply) Reply {
 	}
 	text := strings.ToLower(t.m.Text)
 	said := func(w string) bool { return strings.Contains(text, w) }
-	if !slices.ContainsFunc(alarming, said) || !slices.ContainsFunc(seated, said) {
+	if !(slices.ContainsFunc(alarming, said) && slices.ContainsFunc(seated, said)) && !(slices.ContainsFunc(freeOf, said) && slices.ContainsFunc(abed, said)) {
 		return r
 	}
 	return Reply{Kind: Answer, Text: "Not kept: that is not read as a need of the table. Say it like \"table: 1 nut allergy\", \"bed 3 is allergic to egg\" or \"dee is allergic to nuts\"; \"table?\" tells what is known."}
