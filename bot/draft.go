@@ -42,6 +42,7 @@ type draft struct {
 	Knowing bool        `json:",omitempty"` // the cook knows that somebody at the table is allergic to it
 	Told    bool        `json:",omitempty"` // the cook has said whether the weight is of all or of each
 	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
+	Plate   bool        `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
 	Plainly bool        `json:",omitempty"` // by a word for the act that says nothing else
 }
 

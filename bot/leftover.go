@@ -24,7 +24,7 @@ type cookedWeight struct {
 // left of one ("600g stew left over"): a line of its own, of what went into the dish. Done is
 // false where no dish that was made lately is meant.
 func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
-	if !t.namesMade(t.m.Text) {
+	if !t.namesMade(t.m.Text) && !strings.Contains(strings.ToLower(t.m.Text), "plate") && !strings.Contains(strings.ToLower(t.m.Text), "scraping") {
 		return r, false, nil
 	}
 	q := t.reader().MadeTalk(t.m.Text)
@@ -39,8 +39,14 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Amount: q.Amount, Day: t.day()}}, why)
 		return r, r.Kind != Silent, err
 	}
+	if q.About == language.AboutPlates {
+		return t.platesBack(q, why)
+	}
 	if q.About == language.AboutBinned || q.About == language.AboutGiven {
 		return t.portionsGone(q, why)
+	}
+	if h := t.ear.find(q.Food); q.About == language.AboutWeighs && h.exact && slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.OnHand() > 0 && l.Made == 0 }) {
+		return r, false, nil // "the beef weighs 3kg" counts it
 	}
 	dish, _, err := t.cooked(q.Food)
 	if err != nil || dish == "" {
@@ -59,7 +65,7 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if err != nil || s == nil {
 		return r, false, err
 	}
-	if q.About == language.AboutYield {
+	if q.About == language.AboutYield || q.About == language.AboutWeighs {
 		r, err = t.cameTo(s, cookedWeight{q.Amount.Base, q.Amount.Kind})
 		return r, true, err
 	}

@@ -17,7 +17,10 @@ func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
 	if d.Line != 0 || d.New != nil || d.Trim || d.State != "" || d.Act != pantry.Bin && (d.Act != pantry.Use || sayAway(d.Dish) == "") || !t.namesMade(d.Food) {
 		return nil, "", nil
 	}
-	dish, err := t.inPot(d.Food)
+	dish, err := d.Food, error(nil)
+	if !d.Plate {
+		dish, err = t.inPot(d.Food)
+	}
 	if err != nil || dish == "" {
 		return nil, "", err
 	}
