@@ -124,7 +124,10 @@ func sayGuide(g food.Guidance) string {
 
 // sayKept is how long: 24 h, as the guidance for rice has it, or days and months.
 func sayKept(days int) string {
-	if days == 1 {
+	switch days {
+	case 0:
+		return "the same day"
+	case 1:
 		return "24 h"
 	}
 	return sayDays(days)

@@ -163,7 +163,11 @@ func (x *Records) LeftoverNote(s *account.Sheet, units string) string {
 	if k.of != "" {
 		return "What is left goes by " + sayDay(k.date) + ", the date of the " + k.of + " in it. What was reheated once is not reheated again."
 	}
-	text := fmt.Sprintf("What is left keeps %s in the fridge from the day it was cooked (%s, %s).", counted1(g.Days, "day", "days"), g.By(), g.What)
+	keeps := "keeps " + counted1(g.Days, "day", "days") + " in the fridge from the day it was cooked"
+	if g.Days == 0 {
+		keeps = "goes the same day"
+	}
+	text := fmt.Sprintf("What is left %s (%s, %s).", keeps, g.By(), g.What)
 	if g.Caution != "" {
 		text += " " + title(strings.TrimSuffix(g.Caution, ".")) + "."
 	}

@@ -36,7 +36,7 @@ var States = []State{Raw, Opened, Cooked, MadeUp, Frozen, Thawed}
 // the label and the local rules go first.
 type Guidance struct {
 	What         string // what the figure is of: "cooked rice"
-	Days         int    // whole days from the one on which it came into the state; 0 no figure
+	Days         int    // whole days from the one on which it came into the state; 0 that day, or no figure
 	Place        string // "fridge", "cupboard" or "freezer"
 	Date         string // "use-by" (safety) or "best-before" (quality)
 	Jurisdiction string // whose figure it is: "UK", "US", "UK/US", "Canada"; "" the food table's
@@ -218,7 +218,7 @@ func Guide(name string, f *Food, state State, place, jurisdiction string) (Guida
 		closed.Caution = g.Caution
 		return closed, true
 	}
-	return g, g.Days > 0
+	return g, g.Days > 0 || best.of == "raw"
 }
 
 // IsMade says whether a name tells of food that is made up of others, of which
