@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -80,8 +81,8 @@ func (t *turn) redate(l *pantry.Line, date pantry.Date, best bool) (Reply, error
 		if e.Lot.State == "" || e.Lot.State == food.Raw {
 			continue
 		}
-		g, ok, m := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
-		by := pantry.DateOf(e.At.In(t.m.At.Location())).Add(g.Days)
+		g, ok, m, from := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
+		by := cmp.Or(from, pantry.DateOf(e.At.In(t.m.At.Location()))).Add(g.Days)
 		if m.date != "" && (!ok || m.date < by) {
 			by, ok = m.date, true
 		}

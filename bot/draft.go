@@ -41,6 +41,7 @@ type draft struct {
 	Mended  bool        `json:",omitempty"` // the act is a word that was a slip of the keys
 	Knowing bool        `json:",omitempty"` // the cook knows that somebody at the table is allergic to it
 	Told    bool        `json:",omitempty"` // the cook has said whether the weight is of all or of each
+	Taken   bool        `json:",omitempty"` // out of the line that the draft before put by
 	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
 	Plate   bool        `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
 	Plainly bool        `json:",omitempty"` // by a word for the act that says nothing else
@@ -270,6 +271,7 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 				return nil, err
 			}
 			if of != "" { // "made 2kg puree from the casserole"
+				list = append(list, t.taken(of, it, product, into, s.Who)...)
 				continue
 			}
 		}
@@ -277,7 +279,20 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 	}
 	d := draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: t.ear.cook(s.Who), Day: t.day()}
 	t.dated(&d, product)
-	if d.Dish = of; len(list) == 0 && of == "" { // "made 2kg stew" of what is in the pot
+	if len(list) == 0 {
+		d.Dish = of
+	}
+	if name := strings.ToLower(product.Food); slices.ContainsFunc(s.From, func(it language.Item) bool {
+		from := strings.ToLower(cmp.Or(it.Food, "?"))
+		return name != from && strings.HasSuffix(name, " "+lastWord(from))
+	}) { // "pureed casserole" is another thing than the casserole
+		if l := t.k.Named(name); l != nil {
+			d.Line = l.ID
+		} else {
+			d.New = &newLine{Name: name, Unit: product.Amount.Kind.String()}
+		}
+	}
+	if len(list) == 0 && of == "" { // "made 2kg stew" of what is in the pot
 		if d.Dish, _, err = t.cooked(d.Food); err != nil {
 			return nil, err
 		}

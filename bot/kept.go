@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -63,8 +64,8 @@ func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Fo
 	if lot.State = state; !d.Label { // raw food's own keeping is none of it
 		lot.Date, lot.Best = "", false
 	}
-	g, ok, m := t.guideFor(d.Act, d.Dish, l, f, state)
-	by := since(d, t).Add(g.Days)
+	g, ok, m, from := t.guideFor(d.Act, d.Dish, l, f, state)
+	by := cmp.Or(from, since(d, t)).Add(g.Days)
 	if m.date != "" && (!ok || m.date < by) {
 		by, ok = m.date, true
 	}
@@ -90,9 +91,9 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	if e.Lot.State == "" || e.Act != pantry.Make && e.Act != pantry.Receive {
 		return ""
 	}
-	g, ok, m := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
+	g, ok, m, from := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
 	s := ""
-	switch on := pantry.DateOf(e.At.In(t.m.At.Location())); {
+	switch on := cmp.Or(from, pantry.DateOf(e.At.In(t.m.At.Location()))); {
 	case e.Lot.Label:
 	case m.date != "" && e.Lot.Date == m.date && m.date < on:
 		return " Do not keep or serve it: the " + m.of + " in it was past its use-by (" + sayDay(m.date) + "). Bin it."

@@ -248,14 +248,15 @@ func keepsLeast(k *pantry.Kitchen, all *food.Catalogue, dish string, foods []*fo
 }
 
 // guideFor is the guidance for what was made, cooked or came in cooked; of what was made also the
-// limit that what went into it sets, with this message or into the dish that it is what is left of.
-func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Food, state food.State) (g food.Guidance, ok bool, m limit) {
+// limit that what went into it sets, with this message or into the dish that it is what is left of,
+// and the day on which that was cooked; "" it is the day on which it was made.
+func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Food, state food.State) (g food.Guidance, ok bool, m limit, from pantry.Date) {
 	if act != pantry.Make || dish == "" {
 		g, ok = t.ear.guide(l.Name, f, state, "", t.country())
 		if act == pantry.Make {
 			m = t.drew
 		}
-		return g, ok, m
+		return g, ok, m, ""
 	}
 	foods := []*food.Food{}
 	dish, in, err := t.cooked(dish)
@@ -266,11 +267,14 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 		m, err = limitOf(t.book, t.ear, dish, in, t.said.At.Add(-pantry.LeftOver), t.m.At.Location())
 	}
 	if err != nil {
-		return g, false, m
+		return g, false, m, ""
+	}
+	if len(in) > 0 {
+		from = pantry.DateOf(in[len(in)-1].At.In(t.m.At.Location()))
 	}
 	m.sooner(t.drew)
 	g, ok = keepsLeast(t.k, t.ear.all, cmp.Or(dish, l.Name), foods, t.country())
-	return g, ok, m
+	return g, ok, m, from
 }
 
 // isStock says whether a dish of a period is a line that was made, as stock and pastry are: it is

@@ -53,6 +53,9 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 				drafts[i].Line = res.entry.Line
 			}
 		}
+		if drafts[i].Taken && len(t.ready) > 0 {
+			drafts[i].Line = t.ready[len(t.ready)-1].Line
+		}
 		res, err := t.resolve(&drafts[i])
 		if err != nil {
 			return Reply{}, err

@@ -52,6 +52,26 @@ func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
 	return put, "", nil
 }
 
+// taken drafts what was taken out of a pot to make something else of: so much is put by, and used. As
+// much as came of it where nobody said; none where that is not known either.
+func (t *turn) taken(dish string, it, product language.Item, into, who string) []draft {
+	a := it.Amount
+	if a.How != language.Measured || a.Vague() {
+		a = product.Amount
+		a.Approx = true
+	}
+	if a.How != language.Measured {
+		return nil
+	}
+	put := draft{Act: pantry.Make, Food: dish, Amount: a, Dish: dish, Day: t.day(), Who: t.ear.cook(who)}
+	if l := t.k.Named(dish); l != nil {
+		put.Line = l.ID
+	} else {
+		put.New = &newLine{Name: dish, Unit: a.Kind.String()}
+	}
+	return []draft{put, {Act: pantry.Use, Food: dish, Amount: a, Who: t.ear.cook(who), Dish: into, Taken: true}}
+}
+
 // portionsGone writes that portions of a dish were thrown or given away.
 func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done bool, err error) {
 	d := draft{Act: pantry.Bin, Food: q.Food, Day: t.day(), Amount: language.Amount{How: language.Pieces, N: measure.Whole(int64(q.N)), Part: "portion", Said: counted1(q.N, "portion", "portions")}}
