@@ -118,7 +118,7 @@ func (x *Records) Foods(all *food.Catalogue) {
 
 // Wraps gives the accounts of all stretches of the ledger, in order, the open one last.
 func (x *Records) Wraps() ([]*Wrap, error) {
-	periods, err := account.Periods(x.Kitchen, x.WrapUps, x.Ledger, x.FoodOf)
+	periods, err := account.Periods(x.Kitchen, x.WrapUps, x.Ledger, x.FoodOf, x.cameTo)
 	if err != nil {
 		return nil, err
 	}
