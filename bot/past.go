@@ -48,7 +48,7 @@ func SayPast(list []*Wrap, now time.Time) string {
 			continue
 		}
 		c := &w.total
-		text := fmt.Sprintf("%s: %.0f%% of what there was to eat used, %s binned, %s", sayWhen(*w.Until, now), 100*w.UsedShare, sayMg(c.Binned.AP), counted1(len(w.Dishes), "dish", "dishes"))
+		text := fmt.Sprintf("%s: used %.0f%% of the edible food that had to go, %s binned, %s", sayWhen(*w.Until, now), 100*w.UsedShare, sayMg(c.Binned.AP), counted1(len(w.Dishes), "dish", "dishes"))
 		if len(w.Dishes) > 0 {
 			text += " of " + sayMg(max(0, c.Dishes.AP))
 		}

@@ -58,7 +58,7 @@ func (x *Records) setApart(list []*Wrap, signs []string) error {
 	}
 	for _, w := range list {
 		c := &w.Crate
-		for _, s := range []*WrapSum{&c.Had, &c.Came, &c.Made, &c.Dishes, &c.Given, &c.Trim, &c.Binned, &c.Carried, &c.Variance, &c.Kept} {
+		for _, s := range []*WrapSum{&c.Had, &c.Came, &c.Made, &c.Dishes, &c.Served, &c.Given, &c.Trim, &c.Binned, &c.Carried, &c.Variance, &c.Kept} {
 			s.Cost = 0
 		}
 		for i := range w.Lines {

@@ -1,6 +1,8 @@
 package account
 
 import (
+	"slices"
+
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
@@ -69,12 +71,13 @@ func (f *fold) begin() {
 	f.sum = Line{ID: f.line.ID, Had: has, Carried: has}
 }
 
-// folds are those of a line that was made: by cost, by mg edible of all that went in, of that by
-// what came out of the crate, and by what was there before the stretch or comes of one before.
+// folds are those of a line that was made: by cost, by mg edible of all that went in and of what of
+// that came out of the crate; and, anew in each stretch, by the mg that were there before or come of
+// a stretch before, and by those out of the crate that do not.
 type folds struct {
-	cost, food, crate, old fold
-	span                   int
-	late                   Sum
+	cost, food, crate, old, fresh fold
+	span                          int
+	late                          Sum
 }
 
 // carrier gives what was made, and was not priced, the cost of what it was made of.
@@ -95,7 +98,7 @@ type carrier struct {
 
 // madeFlow is what became of the mg edible in food that was made, in a stretch: see folds.
 type madeFlow struct {
-	food, crate, old Line
+	food, old, fresh Line
 	late             Sum // of what was made, what it has of dishes of a stretch before, or by a price of its own
 }
 
@@ -156,7 +159,7 @@ func (c *carrier) follow(line int64) error {
 		return err
 	}
 	f := &folds{}
-	for _, x := range []*fold{&f.cost, &f.food, &f.crate, &f.old} {
+	for _, x := range []*fold{&f.cost, &f.food, &f.crate, &f.old, &f.fresh} {
 		x.line, x.sum = l, Line{ID: line}
 	}
 	c.made[line] = f
@@ -177,9 +180,12 @@ func (c *carrier) turn(id int64, f *folds, span int) {
 		if c.list[f.span] == nil {
 			c.list[f.span] = map[int64]madeFlow{}
 		}
-		c.list[f.span][id] = madeFlow{f.food.sum, f.crate.sum, f.old.sum, f.late}
-		f.old.line.Lots = append(f.old.line.Lots[:0:0], f.food.line.Lots...)
-		for _, x := range []*fold{&f.food, &f.crate, &f.old} {
+		c.list[f.span][id] = madeFlow{f.food.sum, f.old.sum, f.fresh.sum, f.late}
+		f.old.line.Lots, f.fresh.line.Lots = slices.Clone(f.food.line.Lots), slices.Clone(f.food.line.Lots)
+		for i := range f.fresh.line.Lots {
+			f.fresh.line.Lots[i].Cost = 0
+		}
+		for _, x := range []*fold{&f.food, &f.old, &f.fresh} {
 			x.begin()
 		}
 		f.late = Sum{}
@@ -205,6 +211,11 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 		_, food, _ := f.food.apply(e.Entry, g.food)
 		_, crate, _ := f.crate.apply(e.Entry, g.crate)
 		_, _, _ = f.old.apply(e.Entry, old)
+		fresh := g.crate
+		if old > 0 {
+			fresh = 0
+		}
+		_, _, _ = f.fresh.apply(e.Entry, fresh)
 		drawn, mg = goods{cost.Cost, food.Cost, crate.Cost}, weigh.grams(cost.Amount+effect.Over)
 	} else {
 		l := c.raw[e.Line]

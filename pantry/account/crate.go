@@ -100,12 +100,8 @@ func (f madeFlow) used() (due, used int64) {
 	had := f.old.Had.Cost + f.old.Came.Cost + f.old.Made.Cost
 	due = had - f.old.Given.Cost
 	used = had - f.old.Given.Cost - f.old.Carried.Cost - f.old.Binned.Cost - max(0, f.old.Variance.Cost)
-	ofCrate := f.crate.Binned.Cost
-	binned := f.food.Binned.Cost - f.old.Binned.Cost
-	if all := f.food.Binned.Cost; all > 0 { // what is old of it is old in the crate's part as well
-		ofCrate = int64(float64(ofCrate) * float64(binned) / float64(all))
-	}
-	ofCrate = min(ofCrate, binned)
+	binned := max(0, f.food.Binned.Cost-f.old.Binned.Cost)
+	ofCrate := min(binned, f.fresh.Binned.Cost)
 	return due + binned - ofCrate, used - ofCrate
 }
 
