@@ -133,47 +133,6 @@ func (t *turn) wasted() (Reply, error) {
 	return Reply{Kind: Answer, Text: SayWaste(x, list)}, nil
 }
 
-// binnedSoFar tells what was thrown away in this service, or in the one that was wrapped up last.
-func (t *turn) binnedSoFar() (Reply, error) {
-	x, list, err := t.wraps()
-	if err != nil {
-		return Reply{}, err
-	}
-	w := Latest(list)
-	if w == nil || len(w.binned(x)) == 0 && w.total.Trim.AP <= 0 {
-		return Reply{Kind: Answer, Text: "Nothing was binned in this service, as far as anybody said."}, nil
-	}
-	var lines []string
-	m := apart(x, list)
-	at := slices.Index(list, w)
-	for _, a := range w.binned(x) {
-		l := x.Kitchen.Line(a.ID)
-		text := title(l.Name) + " " + measure.Say(a.Binned.Amount, l.Unit)
-		cost, err := m.say(at, 1, func(_ *Records, w *Wrap) (int64, error) { return w.binnedCost(a.ID), nil })
-		if err != nil {
-			return Reply{}, err
-		}
-		if cost != "" {
-			text += ", " + cost
-		}
-		lines = append(lines, text+".")
-	}
-	if w.total.Trim.AP > 0 {
-		lines = append(lines, "Trim besides: "+sayMg(w.total.Trim.AP)+".")
-	}
-	return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
-}
-
-// binnedCost is what cost that was thrown away of a line.
-func (w *Wrap) binnedCost(line int64) int64 {
-	for i := range w.period.Lines {
-		if w.period.Lines[i].ID == line {
-			return w.period.Lines[i].Binned.Cost
-		}
-	}
-	return 0
-}
-
 // sayShare: "Over 5 services: 3.1 kg binned, 4% of what there was to eat, cost 12.40." The open
 // one counts if anything happened in it.
 func sayShare(list []*Wrap) string {

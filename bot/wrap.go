@@ -271,8 +271,8 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 		return t.recook(q)
 	case language.AboutServices:
 		r, err = t.pastServices()
-	case language.AboutBin:
-		r, err = t.binnedSoFar()
+	case language.AboutBin, language.AboutBinToday, language.AboutBinWeek:
+		r, err = t.binnedIn(q)
 	case language.AboutWaste:
 		r, err = t.wasted()
 	default:
