@@ -58,7 +58,9 @@ type WrapCrate struct {
 type WrapCost struct {
 	Currency string     `json:"currency,omitempty"` // its sign; none: nobody said it
 	Crate    WrapCrate  `json:"crate"`
+	Lines    []WrapLine `json:"lines"`
 	Dishes   []WrapDish `json:"dishes"`
+	GivenTo  []WrapDish `json:"given_to,omitempty"`
 }
 
 // WrapSum is grams as purchased, the edible of them, and what they cost; of Unpriced grams the
