@@ -94,6 +94,9 @@ func (t *turn) goOn(a *language.Again, why string) (Reply, error) {
 func (t *turn) isMore(d *draft, it language.Item, last pantry.Entry, same bool) bool {
 	l := t.k.Line(last.Line)
 	d.Food, d.Amount = it.Food, it.Amount
+	if d.Act == pantry.Receive {
+		d.Cost, d.Sign = it.Cost, it.Sign
+	}
 	switch {
 	case same:
 		d.Amount = amountAgain(last, l.Unit)

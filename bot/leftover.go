@@ -344,3 +344,9 @@ func (t *turn) namesMade(text string) bool {
 		return strings.Contains(text, last) || strings.Contains(text, singular(last)) || last == "meal" // that is called by other words as well
 	})
 }
+
+// cameTo is the mg that a dish of a period came to, as somebody said; 0 nobody has. What is poured
+// weighs as much as water.
+func (x *Records) cameTo(p *account.Period, dish string) int64 {
+	return int64(x.yieldOf(p, dish).Amount)
+}

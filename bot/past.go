@@ -48,7 +48,7 @@ func SayPast(list []*Wrap, now time.Time) string {
 			continue
 		}
 		c := &w.total
-		text := fmt.Sprintf("%s: %.0f%% of what there was to eat used, %s binned, %s", sayWhen(*w.Until, now), 100*w.UsedShare, sayMg(c.Binned.AP), counted1(len(w.Dishes), "dish", "dishes"))
+		text := fmt.Sprintf("%s: used %.0f%% of the edible food that had to go, %s binned, %s", sayWhen(*w.Until, now), 100*w.UsedShare, sayMg(c.Binned.AP), counted1(len(w.Dishes), "dish", "dishes"))
 		if len(w.Dishes) > 0 {
 			text += " of " + sayMg(max(0, c.Dishes.AP))
 		}
@@ -67,13 +67,52 @@ type Waste struct {
 	Had       float64 `json:"had"` // came in and made, of all these services
 	Binned    float64 `json:"binned"`
 	Cost      float64 `json:"cost_binned"`
-	Services  int     `json:"services"`     // in which it was there
-	Times     int     `json:"times_binned"` // and in which some was binned
-	LessBy    float64 `json:"less_by"`      // of a usual delivery, so much was binned on average
+	Apart     []Cost  `json:"cost_apart,omitempty"` // of each currency, where costs were said in several: Cost is 0 then
+	Services  int     `json:"services"`             // in which it was there
+	Times     int     `json:"times_binned"`         // and in which some was binned
+	LessBy    float64 `json:"less_by"`              // of a usual delivery, so much was binned on average
 	Delivered float64 `json:"usually_delivered"`
 
 	line *pantry.Line
 	cost int64
+}
+
+// Cost is a sum of money in one currency.
+type Cost struct {
+	Currency string  `json:"currency,omitempty"` // its sign; none: nobody said it
+	Cost     float64 `json:"cost"`
+
+	minor int64
+}
+
+// sayCostsApart: "£1.04 and $0.13".
+func sayCostsApart(list []Cost) string {
+	var signs []string
+	for _, c := range list {
+		signs = append(signs, sayPrice(c.Currency, c.minor))
+	}
+	return both(signs, "and")
+}
+
+// binnedApart gives what was binned over services of the lines that are wanted, in each currency.
+func binnedApart(x *Records, list []*Wrap, want func(*pantry.Line) bool) (costs []Cost) {
+	if len(list) == 0 {
+		return nil
+	}
+	for _, p := range apart(x, list).purses {
+		c := Cost{Currency: p.sign}
+		for _, w := range p.list {
+			for _, a := range w.period.Lines {
+				if l := x.Kitchen.Line(a.ID); l.Shelf != food.Cupboard && want(l) {
+					c.minor += a.Binned.Cost
+				}
+			}
+		}
+		if c.Cost = float64(c.minor) / 100; c.minor != 0 {
+			costs = append(costs, c)
+		}
+	}
+	return costs
 }
 
 // Wasted sums over services what was binned of the crate, the dearest first, then the heaviest.
@@ -109,7 +148,9 @@ func Wasted(x *Records, list []*Wrap) (waste []Waste) {
 	waste = slices.DeleteFunc(waste, func(o Waste) bool { return o.Binned == 0 })
 	for i := range waste {
 		o := &waste[i]
-		o.Cost = float64(o.cost) / 100
+		if o.Cost = float64(o.cost) / 100; len(list[0].apart) > 0 { // several currencies are not added
+			o.Cost, o.cost, o.Apart = 0, 0, binnedApart(x, list, func(l *pantry.Line) bool { return l == o.line })
+		}
 		if n := came[o.line.ID]; n > 0 {
 			o.LessBy, o.Delivered = o.Binned/float64(n), o.Had/float64(n)
 		}
@@ -133,66 +174,25 @@ func (t *turn) wasted() (Reply, error) {
 	return Reply{Kind: Answer, Text: SayWaste(x, list)}, nil
 }
 
-// binnedSoFar tells what was thrown away in this service, or in the one that was wrapped up last.
-func (t *turn) binnedSoFar() (Reply, error) {
-	x, list, err := t.wraps()
-	if err != nil {
-		return Reply{}, err
-	}
-	w := Latest(list)
-	if w == nil || len(w.binned(x)) == 0 && w.total.Trim.AP <= 0 {
-		return Reply{Kind: Answer, Text: "Nothing was binned in this service, as far as anybody said."}, nil
-	}
-	var lines []string
-	m := apart(x, list)
-	at := slices.Index(list, w)
-	for _, a := range w.binned(x) {
-		l := x.Kitchen.Line(a.ID)
-		text := title(l.Name) + " " + measure.Say(a.Binned.Amount, l.Unit)
-		cost, err := m.say(at, 1, func(_ *Records, w *Wrap) (int64, error) { return w.binnedCost(a.ID), nil })
-		if err != nil {
-			return Reply{}, err
-		}
-		if cost != "" {
-			text += ", " + cost
-		}
-		lines = append(lines, text+".")
-	}
-	if w.total.Trim.AP > 0 {
-		lines = append(lines, "Trim besides: "+sayMg(w.total.Trim.AP)+".")
-	}
-	return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
-}
-
-// binnedCost is what cost that was thrown away of a line.
-func (w *Wrap) binnedCost(line int64) int64 {
-	for i := range w.period.Lines {
-		if w.period.Lines[i].ID == line {
-			return w.period.Lines[i].Binned.Cost
-		}
-	}
-	return 0
-}
-
 // sayShare: "Over 5 services: 3.1 kg binned, 4% of what there was to eat, cost 12.40." The open
 // one counts if anything happened in it.
-func sayShare(list []*Wrap) string {
-	services, binned, eaten, cost := 0, int64(0), int64(0), int64(0)
+func sayShare(x *Records, list []*Wrap) string {
+	services, binned, eaten := 0, int64(0), int64(0)
 	for _, w := range list {
 		if !w.happened() {
 			continue
 		}
 		services++
 		c := &w.total
-		binned, cost = binned+c.Binned.EP, cost+c.Binned.Cost
+		binned += c.Binned.EP
 		eaten += c.Binned.EP + max(0, c.Dishes.EP)
 	}
 	text := "Over " + counted1(services, "service", "services") + ": " + sayMg(binned) + " binned that could be eaten"
 	if eaten > 0 {
 		text += fmt.Sprintf(", %.0f%% of what left the shelf", 100*float64(binned)/float64(eaten))
 	}
-	if cost > 0 && len(list[0].apart) == 0 { // several currencies are not added
-		text += ", cost " + sayPrice(list[0].Currency, cost)
+	if cost := sayCostsApart(binnedApart(x, list, func(*pantry.Line) bool { return true })); cost != "" {
+		text += ", cost " + cost
 	}
 	return text + "."
 }
@@ -228,14 +228,17 @@ func SayWaste(x *Records, list []*Wrap) string {
 	if len(waste) == 0 {
 		return "Nothing was binned, as far as anybody said."
 	}
-	lines := []string{sayShare(list)}
+	lines := []string{sayShare(x, list)}
 	most := 0.0
 	for _, o := range waste[:min(len(waste), mostPast)] {
 		most = max(most, o.Binned)
 	}
 	for _, o := range waste[:min(len(waste), mostPast)] {
 		line := fmt.Sprintf("%s %s: %s binned in %s", bar(o.Binned/most), o.Item, measure.Say(measure.Amount(o.Binned*1000), o.line.Unit), counted1(o.Times, "service", "services"))
-		if o.Cost > 0 && len(list[0].apart) == 0 {
+		switch {
+		case len(o.Apart) > 0:
+			line += ", cost " + sayCostsApart(o.Apart)
+		case o.Cost > 0:
 			line += ", cost " + sayPrice(list[0].Currency, o.cost)
 		}
 		lines = append(lines, line+".")

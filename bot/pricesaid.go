@@ -24,9 +24,9 @@ func (t *turn) priceTalk() (r Reply, done bool, err error) {
 	if q == nil || q.Cost == 0 {
 		return r, false, nil
 	}
-	l, err := t.pricedLine(q)
+	l, which, err := t.pricedLine(q)
 	if err != nil || l == nil {
-		return r, false, err
+		return Reply{Kind: Answer, Text: which}, which != "", err
 	}
 	target, err := t.book.CameWith(l.ID)
 	if err != nil || target == nil || t.said.At.Sub(target.At) > pricedFor {
@@ -70,21 +70,32 @@ func (t *turn) priceTalk() (r Reply, done bool, err error) {
 }
 
 // pricedLine gives the line that a price is of: that which words name, else what this cook took in
-// with the last message, where that was one food; nil none.
-func (t *turn) pricedLine(q *language.Question) (*pantry.Line, error) {
+// with the last message, where that was one food; nil none. Which asks where it was several.
+func (t *turn) pricedLine(q *language.Question) (l *pantry.Line, which string, err error) {
 	if q.About == language.AboutPrice {
 		h := t.ear.find(q.Food)
 		if !h.exact || h.sound || len(h.lines) != 1 {
-			return nil, nil
+			return nil, "", nil
 		}
-		return h.lines[0], nil
+		return h.lines[0], "", nil
+	}
+	if m, err := t.book.Heard(t.cook, t.said); err != nil || m != nil && !m.Gone && t.fair(m) {
+		if err != nil {
+			return nil, "", err
+		}
+		if before := t.reader().PriceTalk(m.Text); before != nil && before.About == language.AboutPrice { // "no, £8.50"
+			return t.pricedLine(before)
+		}
 	}
 	_, entries, err := t.justWritten()
 	entries = slices.DeleteFunc(slices.Clone(entries), func(e pantry.Entry) bool { return e.Act != pantry.Receive })
-	if err != nil || len(entries) != 1 {
-		return nil, err
+	if err != nil || len(entries) == 0 {
+		return nil, "", err
 	}
-	return t.k.Line(entries[0].Line), nil
+	if l = t.k.Line(entries[0].Line); len(entries) > 1 {
+		return nil, fmt.Sprintf(`Which of them cost that? Say "the %s %s %s%s".`, l.Name, was(l.Name), q.Sign, sayCost(q.Cost)), nil
+	}
+	return l, "", nil
 }
 
 // costOf is what all of an entry cost; false where a price by the piece or by a unit cannot be told from

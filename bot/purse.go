@@ -53,12 +53,12 @@ func (x *Records) setApart(list []*Wrap, signs []string) error {
 		for i := range list {
 			wraps[i].Currency = sign
 			list[i].apart = append(list[i].apart, apartWrap{sign, &own, wraps[i]})
-			list[i].Apart = append(list[i].Apart, WrapCost{sign, wraps[i].Crate, wraps[i].Dishes})
+			list[i].Apart = append(list[i].Apart, WrapCost{sign, wraps[i].Crate, wraps[i].Lines, wraps[i].Dishes, wraps[i].GivenTo})
 		}
 	}
 	for _, w := range list {
 		c := &w.Crate
-		for _, s := range []*WrapSum{&c.Had, &c.Came, &c.Made, &c.Dishes, &c.Given, &c.Trim, &c.Binned, &c.Carried, &c.Variance, &c.Kept} {
+		for _, s := range []*WrapSum{&c.Had, &c.Came, &c.Made, &c.Dishes, &c.Served, &c.Given, &c.Trim, &c.Binned, &c.Carried, &c.Variance, &c.Kept} {
 			s.Cost = 0
 		}
 		for i := range w.Lines {
@@ -77,25 +77,28 @@ func (x *Records) setApart(list []*Wrap, signs []string) error {
 // one it says in which.
 func (w *Wrap) priceApart(s *account.Sheet) error {
 	var list []account.Price
+	parts := make([][]account.Price, len(s.Parts))
 	for _, a := range w.apart {
 		own, err := a.x.Sheet(a.Wrap, s.Dish)
 		if err != nil {
 			return err
 		}
-		if own.Cost == 0 {
-			continue
+		if own.Cost != 0 {
+			list = append(list, account.Price{Sign: a.sign, Cost: own.Cost})
 		}
-		list = append(list, account.Price{Sign: a.sign, Cost: own.Cost})
 		for _, p := range own.Parts {
 			at := slices.IndexFunc(s.Parts, func(o account.Ingredient) bool { return o.Item == p.Item && o.Unlogged == p.Unlogged })
-			if p.Cost == 0 || at < 0 {
-				continue
+			if p.Cost != 0 && at >= 0 {
+				parts[at] = append(parts[at], account.Price{Sign: a.sign, Cost: p.Cost})
 			}
-			if o := &s.Parts[at]; o.Cost == p.Cost {
-				o.Sign = a.sign
-			} else { // bought in two currencies
-				o.Cost, o.Unpriced = 0, true
-			}
+		}
+	}
+	for i, prices := range parts {
+		switch p := &s.Parts[i]; {
+		case len(prices) == 1:
+			p.Cost, p.Sign = prices[0].Cost, prices[0].Sign
+		case len(prices) > 1:
+			p.Cost, p.Apart = 0, prices
 		}
 	}
 	if len(list) > 1 {

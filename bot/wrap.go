@@ -20,7 +20,7 @@ type Wrap struct {
 	Until     *time.Time `json:"until,omitempty"` // of its own; none: it is open
 	Crate     WrapCrate  `json:"crate"`
 	Currency  string     `json:"currency,omitempty"` // the sign of all costs; "+" between where they were said in several
-	UsedShare float64    `json:"used_share"`         // of what there was to eat, in dishes
+	UsedShare float64    `json:"used_share"`         // of the edible weight that had to be used, what was: account.Crate.UsedShare
 	Lines     []WrapLine `json:"lines"`
 	Dishes    []WrapDish `json:"dishes"`
 	GivenTo   []WrapDish `json:"given_to,omitempty"` // what was given away, by who got it; "" nobody said
@@ -38,14 +38,15 @@ type apartWrap struct {
 	*Wrap
 }
 
-// WrapCrate is the account of the whole crate; it closes: had + came + made = dishes + given +
+// WrapCrate is the account of the whole crate; it closes: had + came + made = dishes + served + given +
 // trim + binned + carried + variance.
 type WrapCrate struct {
 	Had      WrapSum `json:"had"`
 	Came     WrapSum `json:"came"`
 	Made     WrapSum `json:"made"`
 	Dishes   WrapSum `json:"dishes"`
-	Given    WrapSum `json:"given"` // sold, lent, given to others
+	Served   WrapSum `json:"served"` // of what was made here, what a count found less
+	Given    WrapSum `json:"given"`  // sold, lent, given to others
 	Trim     WrapSum `json:"trim"`
 	Binned   WrapSum `json:"binned"`
 	Carried  WrapSum `json:"carried"`
@@ -57,11 +58,13 @@ type WrapCrate struct {
 type WrapCost struct {
 	Currency string     `json:"currency,omitempty"` // its sign; none: nobody said it
 	Crate    WrapCrate  `json:"crate"`
+	Lines    []WrapLine `json:"lines"`
 	Dishes   []WrapDish `json:"dishes"`
+	GivenTo  []WrapDish `json:"given_to,omitempty"`
 }
 
 // WrapSum is grams as purchased, the edible of them, and what they cost; of Unpriced grams the
-// cost is not known.
+// cost is not known. Food that was made here has its own weight, and as edible that of what went in.
 type WrapSum struct {
 	AP       float64 `json:"ap_g"`
 	EP       float64 `json:"ep_g"`
@@ -78,6 +81,7 @@ type WrapLine struct {
 	Came      float64 `json:"came"`
 	Made      float64 `json:"made"`
 	Dishes    float64 `json:"dishes"`
+	Served    float64 `json:"served"`
 	Given     float64 `json:"given"`
 	Trim      float64 `json:"trim"`
 	Binned    float64 `json:"binned"`
@@ -118,7 +122,7 @@ func (x *Records) Foods(all *food.Catalogue) {
 
 // Wraps gives the accounts of all stretches of the ledger, in order, the open one last.
 func (x *Records) Wraps() ([]*Wrap, error) {
-	periods, err := account.Periods(x.Kitchen, x.WrapUps, x.Ledger, x.FoodOf)
+	periods, err := account.Periods(x.Kitchen, x.WrapUps, x.Ledger, x.FoodOf, x.cameTo)
 	if err != nil {
 		return nil, err
 	}
@@ -173,7 +177,7 @@ func Back(list []*Wrap, n int) *Wrap {
 // happened says whether anything but counting happened.
 func (w *Wrap) happened() bool {
 	return slices.ContainsFunc(w.period.Lines, func(l account.Line) bool {
-		return l.Came.Amount != 0 || l.Made.Amount != 0 || l.Dishes.Amount != 0 || l.Given.Amount != 0 || l.Binned.Amount != 0 || l.Trim.Amount != 0
+		return l.Came.Amount != 0 || l.Made.Amount != 0 || l.Dishes.Amount != 0 || l.Served.Amount != 0 || l.Given.Amount != 0 || l.Binned.Amount != 0 || l.Trim.Amount != 0
 	})
 }
 
@@ -188,14 +192,14 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 	}
 	c := &w.total
 	w.UsedShare = c.UsedShare()
-	w.Crate = WrapCrate{wrapSum(c.Had), wrapSum(c.Came), wrapSum(c.Made), wrapSum(c.Dishes), wrapSum(c.Given), wrapSum(c.Trim), wrapSum(c.Binned), wrapSum(c.Carried), wrapSum(c.Variance), wrapSum(c.Kept)}
+	w.Crate = WrapCrate{wrapSum(c.Had), wrapSum(c.Came), wrapSum(c.Made), wrapSum(c.Dishes), wrapSum(c.Served), wrapSum(c.Given), wrapSum(c.Trim), wrapSum(c.Binned), wrapSum(c.Carried), wrapSum(c.Variance), wrapSum(c.Kept)}
 	for i := range p.Lines {
 		a := &p.Lines[i]
 		l := x.Kitchen.Line(a.ID)
 		f := x.FoodOf(l)
 		line := WrapLine{Item: l.Name, Shelf: string(l.Shelf), Unit: l.Unit.String(), Had: a.Had.Amount.Units(), Came: a.Came.Amount.Units(), Made: a.Made.Amount.Units(),
-			Dishes: a.Dishes.Amount.Units(), Given: a.Given.Amount.Units(), Trim: a.Trim.Amount.Units(), Binned: a.Binned.Amount.Units(), Carried: a.Carried.Amount.Units(), Variance: a.Variance.Amount.Units(),
-			Cost: float64(a.Dishes.Cost) / 100, Keeps: f != nil && f.Keeper}
+			Dishes: a.Dishes.Amount.Units(), Served: a.Served.Amount.Units(), Given: a.Given.Amount.Units(), Trim: a.Trim.Amount.Units(), Binned: a.Binned.Amount.Units(), Carried: a.Carried.Amount.Units(), Variance: a.Variance.Amount.Units(),
+			Cost: float64(a.Dishes.Cost) / 100, Keeps: f != nil && f.Keeper && l.Made == 0}
 		line.TrimShare, line.BookShare, line.LeastTrim, _ = account.TrimShares(a, f)
 		w.Lines = append(w.Lines, line)
 		for _, d := range a.Of {
@@ -269,8 +273,8 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 		return t.recook(q)
 	case language.AboutServices:
 		r, err = t.pastServices()
-	case language.AboutBin:
-		r, err = t.binnedSoFar()
+	case language.AboutBin, language.AboutBinToday, language.AboutBinWeek:
+		r, err = t.binnedIn(q)
 	case language.AboutWaste:
 		r, err = t.wasted()
 	default:

@@ -41,10 +41,13 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 	if w.Since != nil {
 		head += ", since " + sayWhen(*w.Since, now)
 	}
-	lines := []string{fmt.Sprintf("%s: %s of the crate into dishes, %.0f%% of what there was to eat.", head, sayMg(max(0, c.Dishes.AP)), 100*w.UsedShare)}
+	lines := []string{fmt.Sprintf("%s: %s of the crate into dishes.%s", head, sayMg(max(0, c.Dishes.AP)), w.sayUsed())}
 	text := "Had " + sayMg(c.Had.AP+c.Came.AP)
 	if c.Made.AP > 0 {
-		text += ", made " + sayMg(c.Made.AP)
+		text += ", made or put by " + sayMg(c.Made.AP)
+	}
+	if c.Served.AP > 0 {
+		text += ", served of that " + sayMg(c.Served.AP)
 	}
 	for _, s := range []struct {
 		what string
@@ -69,7 +72,21 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 			lines = append(lines, s)
 		}
 	}
+	if c.Due > 0 {
+		lines = append(lines, usedMeans)
+	}
 	return strings.Join(lines, "\n")
+}
+
+// usedMeans says what is told of what was used.
+const usedMeans = "Used: went into dishes that were served, given away or put by. Binned is not used, binned dishes neither. Left out: what keeps, food given away as it came, the cupboard."
+
+// sayUsed: " Used 72% of the edible food that had to go: 1.8 kg of 2.5 kg."
+func (w *Wrap) sayUsed() string {
+	if w.total.Due <= 0 {
+		return ""
+	}
+	return fmt.Sprintf(" Used %.0f%% of the edible food that had to go: %s of %s.", 100*w.UsedShare, sayMg(max(0, w.total.Used)), sayMg(w.total.Due))
 }
 
 // sayVariance: "100 g unaccounted for", "50 g more than the record".
@@ -108,7 +125,7 @@ func (w *Wrap) sayMoney() string {
 func (w *Wrap) sayCosts(sign string) string {
 	c := &w.total
 	say := func(minor int64) string { return sayPrice(sign, minor) }
-	had := c.Had.Cost + c.Came.Cost
+	had := w.hadCost()
 	if had == 0 {
 		return ""
 	}
@@ -131,9 +148,15 @@ func (w *Wrap) sayCosts(sign string) string {
 	return text + "."
 }
 
+// hadCost is what all cost that there was: what is put by of dishes of this service is in that.
+func (w *Wrap) hadCost() int64 { return w.total.Had.Cost + w.total.Came.Cost + w.total.Late.Cost }
+
 // intoDishes is what the dishes cost, with the trim, less what was put by of them: that is carried,
-// binned or given away.
-func (w *Wrap) intoDishes() int64 { return w.total.Dishes.Cost + w.total.Trim.Cost - w.total.Made.Cost }
+// binned or given away, or served after all.
+func (w *Wrap) intoDishes() int64 {
+	c := &w.total
+	return c.Dishes.Cost + c.Trim.Cost + c.Served.Cost - (c.Made.Cost - c.Late.Cost)
+}
 
 // sayUnpriced: " Of 3 kg nobody said the cost." What was made here is paid for with what went in.
 func (w *Wrap) sayUnpriced() string {
@@ -259,13 +282,13 @@ func (w *Wrap) SayDishes() string {
 }
 
 // SayLines tells each line of the crate: "Leek: had 1.2 kg; dishes 800 g, trim 248 g, carried
-// over 152 g." What nothing happened to is left out.
+// over 152 g.", "Soup: put by 2 kg; served 500 g, binned 1.5 kg." What nothing happened to is left out.
 func (w *Wrap) SayLines(x *Records) []string {
 	var lines []string
 	for i := range w.period.Lines {
 		a := &w.period.Lines[i]
 		l := x.Kitchen.Line(a.ID)
-		if l.Shelf == food.Cupboard || a.Had == a.Carried && a.Came.Amount+a.Made.Amount+a.Dishes.Amount+a.Given.Amount+a.Binned.Amount+a.Trim.Amount+a.Variance.Amount == 0 {
+		if l.Shelf == food.Cupboard || a.Had == a.Carried && a.Came.Amount+a.Made.Amount+a.Dishes.Amount+a.Served.Amount+a.Given.Amount+a.Binned.Amount+a.Trim.Amount+a.Variance.Amount == 0 {
 			continue
 		}
 		say := func(n measure.Amount) string { return measure.Say(n, l.Unit) }
@@ -273,7 +296,7 @@ func (w *Wrap) SayLines(x *Records) []string {
 		for _, s := range []struct {
 			what string
 			n    measure.Amount
-		}{{"dishes", a.Dishes.Amount}, {"trim", a.Trim.Amount}, {"given away", a.Given.Amount}, {"binned", a.Binned.Amount}, {"carried over", a.Carried.Amount}} {
+		}{{"dishes", a.Dishes.Amount}, {"served", a.Served.Amount}, {"trim", a.Trim.Amount}, {"given away", a.Given.Amount}, {"binned", a.Binned.Amount}, {"carried over", a.Carried.Amount}} {
 			if s.n > 0 {
 				parts = append(parts, s.what+" "+say(s.n))
 			}
@@ -287,7 +310,18 @@ func (w *Wrap) SayLines(x *Records) []string {
 		case a.Variance.Amount < 0:
 			parts = append(parts, say(-a.Variance.Amount)+" more than the record had")
 		}
-		lines = append(lines, title(l.Name)+": had "+say(a.In().Amount)+"; "+strings.Join(parts, ", ")+".")
+		var in []string
+		if n := a.Had.Amount + a.Came.Amount; n > 0 || a.Made.Amount == 0 {
+			in = append(in, "had "+say(n))
+		}
+		switch {
+		case a.Made.Amount == 0:
+		case a.Stock:
+			in = append(in, "made "+say(a.Made.Amount))
+		default:
+			in = append(in, "put by "+say(a.Made.Amount))
+		}
+		lines = append(lines, title(l.Name)+": "+strings.Join(in, ", ")+"; "+strings.Join(parts, ", ")+".")
 	}
 	if len(lines) == 0 {
 		return []string{"No line of the crate had anything happen to it."}

@@ -16,7 +16,10 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 	if w.Since != nil {
 		head += ", since " + sayWhen(*w.Since, now)
 	}
-	lines := []string{fmt.Sprintf("%s: %s into dishes, %.0f%% of what there was to eat%s.", head, sayMg(max(0, c.Dishes.AP)), 100*w.UsedShare, w.shortCost())}
+	lines := []string{fmt.Sprintf("%s: %s into dishes%s.", head, sayMg(max(0, c.Dishes.AP)), w.shortCost())}
+	if c.Due > 0 {
+		lines[0] += fmt.Sprintf(" Used %.0f%% of the edible food that had to go.", 100*w.UsedShare)
+	}
 	var rest []string
 	if c.Binned.AP > 0 {
 		text := "binned "
@@ -28,6 +31,9 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 	}
 	if s := w.shortTrim(x); s != "" {
 		rest = append(rest, s)
+	}
+	if c.Served.AP > 0 {
+		rest = append(rest, "served of what was put by "+sayMg(c.Served.AP))
 	}
 	if c.Given.AP > 0 {
 		rest = append(rest, "given away "+sayMg(c.Given.AP))
@@ -51,15 +57,26 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 	return strings.Join(lines, "\n")
 }
 
-// shortCost: ", £9.60 of £13.00 (400 g without a cost)"; "" where nobody said any.
+// shortCost: ", £9.60 of £13.00 (400 g without a cost)", each currency by itself; "" where nobody
+// said any.
 func (w *Wrap) shortCost() string {
-	c := &w.total
-	had := c.Had.Cost + c.Came.Cost
-	if had == 0 || strings.Contains(w.Currency, "+") {
+	var costs []string
+	one := func(w *Wrap, sign string) {
+		if had := w.hadCost(); had != 0 {
+			costs = append(costs, sayPrice(sign, w.intoDishes())+" of "+sayPrice(sign, had))
+		}
+	}
+	for _, a := range w.apart {
+		one(a.Wrap, a.sign)
+	}
+	if len(w.apart) == 0 {
+		one(w, w.Currency)
+	}
+	if len(costs) == 0 {
 		return ""
 	}
-	text := ", " + sayPrice(w.Currency, w.intoDishes()) + " of " + sayPrice(w.Currency, had)
-	if n := c.Had.Unpriced + c.Came.Unpriced; n > 0 {
+	text := ", " + both(costs, "and")
+	if n := w.total.Had.Unpriced + w.total.Came.Unpriced; n > 0 {
 		text += " (" + sayMg(n) + " without a cost)"
 	}
 	return text

@@ -192,7 +192,9 @@ func (p *parser) besides(a *Again, j int, joined bool) int {
 		return 0
 	}
 	s := Statement{Act: "use"}
+	p.joining = true
 	k := p.itemsOnly(&s, j)
+	p.joining = false
 	if len(s.Items) == 0 {
 		return 0
 	}

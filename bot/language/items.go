@@ -250,7 +250,11 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		}
 		it.Came = it.Came || it.Trim && it.Food == "" && p.mark(k-1, ",") && p.neverIn(it.Off)
 		s.Items = append(s.Items, it)
-		j = p.terms(&s.Items[len(s.Items)-1], k+n)
+		o := &s.Items[len(s.Items)-1]
+		j = p.terms(o, k+n)
+		if m := p.bareCost(o, j); m > 0 && (s.Act == "receive" || p.joining) {
+			j = p.terms(o, j+m)
+		}
 	}
 	return j
 }

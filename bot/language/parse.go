@@ -26,6 +26,7 @@ type parser struct {
 	long     []int8   // of each token, one more than the length of the food's name there; 0 not looked up yet
 	asked    bool     // a claim of the sentence is asked for: "can you save me"
 	sourced  bool     // what was got came from outside
+	joining  bool     // items are read that go on from what was said before, which may have come in
 	behindTo int      // a list whose amounts stand behind their foods is read up to here
 	after    bool     // an amount is read that stands behind its food
 	words    []string // room for known

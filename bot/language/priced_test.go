@@ -23,6 +23,13 @@ func TestEachPriced(t *testing.T) {
 		"got 10 eggs for 2 euros":               {200, "€"},
 		"got 400g butter cost 1.50":             {150, ""},
 		"got 400g butter costing £1.50":         {150, "£"},
+		"got 5kg flour 4.50":                    {450, ""},
+		"got 5kg flour, 4.50":                   {450, ""},
+		"got 3kg parsnips for 4.20":             {420, ""},
+		"got 12 eggs 3.20":                      {320, ""},
+		"got 2 x 500g mascarpone 4.80":          {480, ""},
+		"got 5 leeks 1.25 kg":                   {0, ""},
+		"got 2kg leeks 5 of them":               {0, ""},
 	} {
 		got := r.Read(text)
 		if len(got.Statements) != 1 || len(got.Statements[0].Items) != 1 {

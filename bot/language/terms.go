@@ -256,3 +256,24 @@ func (p *parser) costWord(i int) int {
 
 // pence is a sum of money with its pence, or cents.
 var pence = regexp.MustCompile(`^\d+[.,]\d\d$`)
+
+// bareCost reads a sum without a sign behind what came in: "5kg flour 4.50", ", for 4.50". It has its
+// pence, and nothing but another item behind it; m is how many tokens it takes.
+func (p *parser) bareCost(it *Item, i int) (m int) {
+	j := p.skipMark(i, ",")
+	if p.word(j, "for") || p.word(j, "at") {
+		j++
+	}
+	if it.Cost != 0 || it.Amount.How == Unsaid || !p.is(j, digit) || !pence.MatchString(p.t[j].raw) {
+		return 0
+	}
+	if _, joined := p.class(j+1, "join"); j+1 < p.end && !p.mark(j+1, ",+&;/") && joined == 0 {
+		return 0
+	}
+	c, err := p.t[j].val.Of(100)
+	if err != nil || c <= 0 {
+		return 0
+	}
+	it.Cost = int64(c)
+	return j + 1 - i
+}

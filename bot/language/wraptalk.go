@@ -24,6 +24,8 @@ const (
 	AboutLabels    About = "labels"    // what is to be labelled
 	AboutServices  About = "services"  // how past services went
 	AboutBin       About = "bin"       // what was thrown away in this service
+	AboutBinToday  About = "bintoday"  // the same of all of today
+	AboutBinWeek   About = "binweek"   // and of the last week
 	AboutWaste     About = "waste"     // what is wasted most
 	AboutRecook    About = "recook"    // a dish that was made, again, for N
 )

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"encoding/csv"
 	"strconv"
 	"strings"
@@ -11,11 +12,12 @@ import (
 
 // csvHead names the columns of CSV. Amounts are in the row's unit ("g" or "ml"), _g in grams,
 // _portion a portion's, cost in whole units of the currency; a cell of what is not known is empty.
-var csvHead = []string{"row", "ingredient", "food", "unit", "ap", "ep", "ap_g", "ep_g", "ap_g_portion", "ep_g_portion", "pieces", "cost", "cost_portion", "cost_known", "logged", "ep_by"}
+var csvHead = []string{"row", "ingredient", "food", "unit", "ap", "ep", "ap_g", "ep_g", "ap_g_portion", "ep_g_portion", "pieces", "cost", "cost_portion", "cost_known", "logged", "ep_by", "currency"}
 
 // CSV prints a sheet as RFC 4180 has it, with a header: a row "ingredient" for each, heaviest
 // first, a row "total", and a row "cooked" where somebody said what it came to, with that as ep.
-// What ep_by says: "trim" that was logged came off, "books" have the usual trim of it. Text that a spreadsheet would take for a formula has an apostrophe
+// What was paid in several currencies has no cost there, "apart" as cost_known, and a row "cost" behind
+// it for each of them. What ep_by says: "trim" that was logged came off, "books" have the usual trim of it. Text that a spreadsheet would take for a formula has an apostrophe
 // before it.
 func CSV(s *account.Sheet, o Options) string {
 	if o.Portions > 0 {
@@ -43,6 +45,9 @@ func CSV(s *account.Sheet, o Options) string {
 			pieces = number(c)
 		}
 		r = append(r, pieces)
+		if len(p.Apart) > 0 {
+			known = "apart"
+		}
 		r = append(r, costs(cost, s.Portions, known)...)
 		by := ""
 		switch {
@@ -51,7 +56,8 @@ func CSV(s *account.Sheet, o Options) string {
 		case p.EP < p.AP:
 			by = "trim"
 		}
-		rows = append(rows, append(r, yes(!p.Unlogged), by))
+		rows = append(rows, append(r, yes(!p.Unlogged), by, signed(cost, known, cmp.Or(p.Sign, o.Currency))))
+		rows = append(rows, pricesApart(cell(name(p.Item)), p.Apart, s.Portions)...)
 		ap, ep = ap+apGrams(p), ep+p.Grams
 		allLogged = allLogged && !p.Unlogged
 	}
@@ -62,9 +68,17 @@ func CSV(s *account.Sheet, o Options) string {
 			known = "part"
 		}
 	}
+	if len(s.Apart) > 0 {
+		known = "apart"
+	}
+	sign := o.Currency
+	for i := range s.Parts {
+		sign = cmp.Or(s.Parts[i].Sign, sign)
+	}
 	r := append([]string{"total", "", "", "", "", ""}, weights(ap, ep, s.Portions)...)
 	r = append(append(r, ""), costs(s.Cost, s.Portions, known)...)
-	rows = append(rows, append(r, yes(allLogged), ""))
+	rows = append(rows, append(r, yes(allLogged), "", signed(s.Cost, known, sign)))
+	rows = append(rows, pricesApart("", s.Apart, s.Portions)...)
 	if s.Yield > 0 {
 		r := []string{"cooked", "", "", s.YieldUnit.String(), "", number(s.Yield.Units()), "", ""}
 		if s.YieldUnit == measure.Gram {
@@ -73,7 +87,7 @@ func CSV(s *account.Sheet, o Options) string {
 		} else {
 			r = append(r, "", "")
 		}
-		rows = append(rows, append(r, "", "", "", "", "", ""))
+		rows = append(rows, append(r, "", "", "", "", "", "", ""))
 	}
 	w.WriteAll(rows) // to memory: no error
 	return b.String()
@@ -89,12 +103,30 @@ func weights(ap, ep float64, portions int) []string {
 
 func costs(cost int64, portions int, known string) []string {
 	switch {
-	case known == "no":
+	case known == "no" || known == "apart":
 		return []string{"", "", known}
 	case portions < 1:
 		return []string{money(cost, ""), "", known}
 	}
 	return []string{money(cost, ""), money(each(cost, portions), ""), known}
+}
+
+// signed is the sign of a cost; "" where there is none.
+func signed(cost int64, known, sign string) string {
+	if cost == 0 || known == "no" || known == "apart" {
+		return ""
+	}
+	return cell(plain(sign))
+}
+
+// pricesApart is a row for what something cost in each currency.
+func pricesApart(item string, list []account.Price, portions int) (rows [][]string) {
+	for _, p := range list {
+		r := []string{"cost", item, "", "", "", "", "", "", "", "", ""}
+		r = append(r, costs(p.Cost, portions, "yes")...)
+		rows = append(rows, append(r, "", "", cell(plain(p.Sign))))
+	}
+	return rows
 }
 
 func yes(is bool) string {

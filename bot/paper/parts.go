@@ -28,11 +28,11 @@ func (v *view) parts(s *account.Sheet, o Options, was int) {
 			r.APEach = measure.Say(p.AP/measure.Amount(s.Portions), p.Unit)
 			r.EPEach = measure.Say(p.EP/measure.Amount(s.Portions), p.Unit)
 		}
-		switch {
-		case !p.Unpriced:
-			r.Cost = money(p.Cost, cmp.Or(p.Sign, o.Currency))
-		case p.Cost > 0:
-			r.Cost = "over " + money(p.Cost, cmp.Or(p.Sign, o.Currency))
+		if p.Cost > 0 || len(p.Apart) > 0 || !p.Unpriced {
+			r.Cost = eachPrice(p.Cost, p.Apart, cmp.Or(p.Sign, o.Currency), 1)
+		}
+		if r.Cost != "" && p.Unpriced {
+			r.Cost = "over " + r.Cost
 		}
 		if p.Unlogged {
 			planned = append(planned, r.Item)

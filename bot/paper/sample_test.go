@@ -58,7 +58,7 @@ func (k *kitchen) sheet(t testing.TB, dish string, portions int, extra []account
 		}
 	}
 	foodOf := func(l *pantry.Line) *food.Food { f, _ := food.Default().Food(l.Food); return f }
-	periods, err := account.Periods(&k.Kitchen, nil, k.said, foodOf)
+	periods, err := account.Periods(&k.Kitchen, nil, k.said, foodOf, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

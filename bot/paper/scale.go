@@ -39,10 +39,7 @@ func Scale(s *account.Sheet, portions int) (*account.Sheet, []string) {
 		x.Cost += x.Parts[i].Cost
 	}
 	if len(s.Apart) > 0 { // the parts are in several currencies
-		x.Cost, x.Apart = 0, nil
-		for _, p := range s.Apart {
-			x.Apart = append(x.Apart, account.Price{Sign: p.Sign, Cost: int64(math.Round(float64(p.Cost) * by))})
-		}
+		x.Cost, x.Apart = 0, scalePrices(s.Apart, by)
 	}
 	slices.SortStableFunc(x.Parts, func(a, b account.Ingredient) int {
 		switch {
@@ -57,6 +54,13 @@ func Scale(s *account.Sheet, portions int) (*account.Sheet, []string) {
 	e := &x.Energy
 	e.Kcal, e.Protein, e.Fat, e.Carb, e.Fibre = e.Kcal*by, e.Protein*by, e.Fat*by, e.Carb*by, e.Fibre*by
 	return &x, scalingNotes(by)
+}
+
+func scalePrices(list []account.Price, by float64) (out []account.Price) {
+	for _, p := range list {
+		out = append(out, account.Price{Sign: p.Sign, Cost: int64(math.Round(float64(p.Cost) * by))})
+	}
+	return out
 }
 
 // scaling is one ingredient while it is scaled: exact and rounded amounts as purchased, in base units.
@@ -148,6 +152,7 @@ func (s *scaling) done() account.Ingredient {
 	}
 	by := float64(p.AP) / float64(s.from.AP)
 	p.EP = measure.Amount(math.Round(float64(s.from.EP) * by))
+	p.Apart = scalePrices(p.Apart, by)
 	p.Grams, p.Pieces, p.Cost = p.Grams*by, p.Pieces*by, int64(math.Round(float64(p.Cost)*by))
 	return p
 }

@@ -160,15 +160,20 @@ func (v *view) money(s *account.Sheet, o Options) {
 
 // prices says what one of so many parts of a dish costs: "£2.40", "£1.20 and $0.80".
 func prices(s *account.Sheet, o Options, parts int) string {
-	if len(s.Apart) == 0 {
-		sign := o.Currency
-		for i := range s.Parts {
-			sign = cmp.Or(s.Parts[i].Sign, sign)
-		}
-		return money(each(s.Cost, parts), sign)
+	sign := o.Currency
+	for i := range s.Parts {
+		sign = cmp.Or(s.Parts[i].Sign, sign)
+	}
+	return eachPrice(s.Cost, s.Apart, sign, parts)
+}
+
+// eachPrice says what one of so many parts costs of what has a cost, or several in their currencies.
+func eachPrice(cost int64, apart []account.Price, sign string, parts int) string {
+	if len(apart) == 0 {
+		return money(each(cost, parts), sign)
 	}
 	var list []string
-	for _, p := range s.Apart {
+	for _, p := range apart {
 		list = append(list, money(each(p.Cost, parts), p.Sign))
 	}
 	return both(list)

@@ -1,10 +1,10 @@
 // Package account reckons what became of a kitchen's food between two moments: a fold over the
 // entries in force, nothing else. For every line, to the milligram and to the penny,
 //
-//	had + came + made = dishes + given + trim + binned + carried + variance
+//	had + came + made = dishes + served + given + trim + binned + carried + variance
 //
 // where given is what was given away, had is what was there at the beginning, trim is what cooks said they took off the food
-// that went into dishes, and carried is what is there at the end.
+// that went into dishes, served is what a count found less of food that was made here, and carried is what is there at the end.
 package account
 
 import (
@@ -38,6 +38,7 @@ type Line struct {
 	Came     Sum // received
 	Made     Sum
 	Dishes   Sum // used, less what was put back and Trim
+	Served   Sum // of what was made here, what was gone when it was counted: it was eaten
 	Given    Sum // given away: sold, lent; no dish, and no waste
 	Trim     Sum // that came off what was used; beyond it, see Loose
 	Binned   Sum
@@ -50,6 +51,7 @@ type Line struct {
 	GivenTo  []Dish         // of Given, to whom; "" nobody said
 	Pieces   int64          // thousandths of pieces that were used where they were counted
 	Stock    bool           // some was made that is no dish's leftovers
+	Late     Sum            // of Made, what is of dishes of a stretch before; its cost also where Made has a price of its own
 }
 
 // Dish is what one dish took of a line, net of what was put back.
@@ -68,7 +70,7 @@ func (l *Line) In() (s Sum) {
 
 // Out is all that is accounted for.
 func (l *Line) Out() (s Sum) {
-	for _, o := range []Sum{l.Dishes, l.Given, l.Trim, l.Binned, l.Carried, l.Variance} {
+	for _, o := range []Sum{l.Dishes, l.Served, l.Given, l.Trim, l.Binned, l.Carried, l.Variance} {
 		s.add(o)
 	}
 	return s
@@ -104,7 +106,7 @@ func Of(line pantry.Line, steps []pantry.Placed, spans []Span) ([]Line, error) {
 		a.ID, a.Had = l.ID, stock(&l)
 		a.Carried = a.Had
 		for ; at < len(steps) && steps[at].N <= spans[i].To; at++ {
-			if err := a.apply(&l, &steps[at].Entry); err != nil {
+			if _, err := a.apply(&l, &steps[at].Entry); err != nil {
 				return nil, err
 			}
 		}
@@ -133,10 +135,10 @@ func stock(l *pantry.Line) (s Sum) {
 }
 
 // apply folds an entry into a line and notes what became of what by it.
-func (a *Line) apply(l *pantry.Line, e *pantry.Entry) error {
+func (a *Line) apply(l *pantry.Line, e *pantry.Entry) (pantry.Effect, error) {
 	effect, err := l.Apply(*e)
 	if err != nil {
-		return err
+		return effect, err
 	}
 	after := stock(l)
 	gone := a.Carried.minus(after) // what the entry took off the shelf, or, negative, brought
@@ -179,10 +181,46 @@ func (a *Line) apply(l *pantry.Line, e *pantry.Entry) error {
 		gone.Unpriced += effect.Over
 		a.Variance.add(Sum{Amount: -effect.Over, Unpriced: -effect.Over})
 		a.Binned.add(gone)
+	case pantry.Count:
+		if l.Made > 0 {
+			gone = a.serve(gone)
+		}
+		a.Variance.add(gone)
 	default:
 		a.Variance.add(gone)
 	}
-	return nil
+	return effect, nil
+}
+
+// serve notes that a count found so much less of what was made. Where it found more, less was served
+// before than it seemed; what is left of that comes back.
+func (a *Line) serve(gone Sum) (rest Sum) {
+	switch n := min(a.Served.Amount, -gone.Amount); {
+	case gone.Amount > 0:
+		a.Served.add(gone)
+		return Sum{}
+	case n > 0:
+		back := a.Served.part(n)
+		a.Served = a.Served.minus(back)
+		gone.add(back)
+	}
+	return gone
+}
+
+// part is so much of a sum, with the same share of its cost.
+func (s Sum) part(n measure.Amount) Sum {
+	p := Sum{Amount: n}
+	if s.Amount <= 0 {
+		return p
+	}
+	share := measure.Ratio{Num: int64(n), Den: int64(s.Amount)}
+	if cost, err := share.Of(measure.Amount(max(0, s.Cost))); err == nil {
+		p.Cost = int64(cost)
+	}
+	if unpriced, err := share.Of(max(0, s.Unpriced)); err == nil {
+		p.Unpriced = min(n, unpriced)
+	}
+	return p
 }
 
 // use notes what went into a dish or was given away, or came back.
@@ -205,14 +243,7 @@ func (a *Line) settleTrim() {
 	if n == 0 {
 		return
 	}
-	off := Sum{Amount: n}
-	share := measure.Ratio{Num: int64(n), Den: int64(a.Dishes.Amount)}
-	if cost, err := share.Of(measure.Amount(max(0, a.Dishes.Cost))); err == nil {
-		off.Cost = int64(cost)
-	}
-	if unpriced, err := share.Of(max(0, a.Dishes.Unpriced)); err == nil {
-		off.Unpriced = min(n, unpriced)
-	}
+	off := a.Dishes.part(n)
 	a.Trim, a.Dishes, a.Loose = off, a.Dishes.minus(off), a.Loose-n
 }
 

@@ -1,92 +1,304 @@
 package account
 
 import (
+	"slices"
+
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
-// pot is what has gone into a dish, or into what a message makes: mg edible, and what that cost.
+// goods is what food that was made is of: what that cost, the mg edible that went in, and those of
+// them that came out of the crate.
+type goods struct{ cost, food, crate int64 }
+
+func (g *goods) add(o goods) {
+	g.cost, g.food, g.crate = g.cost+o.cost, g.food+o.food, g.crate+o.crate
+}
+
+// pot is what has gone into a dish, or into what a message makes.
 type pot struct {
-	mg, cost int64
-	from     int64 // the message from which on it counts
+	goods
+	mg   int64 // as it weighs prepared
+	came int64 // what it came to, as weighed, less what was put by of it; 0 nobody said
+	from int64 // the message from which on it counts
 }
 
-// take takes so much out of a pot, and gives what that cost.
-func (p *pot) take(mg int64) int64 {
-	if p == nil || p.mg <= 0 || mg <= 0 {
-		return 0
+// take takes so many mg out of a pot.
+func (p *pot) take(mg int64) (g goods) {
+	if p == nil || mg <= 0 {
+		return g
 	}
-	mg = min(mg, p.mg)
-	cost, err := measure.Ratio{Num: mg, Den: p.mg}.Of(measure.Amount(p.cost))
-	if err != nil {
-		return 0
+	whole := p.mg
+	if p.came > 0 {
+		whole = p.came
 	}
-	p.mg, p.cost = p.mg-mg, p.cost-int64(cost)
-	return int64(cost)
-}
-
-// carry gives what was made, and was not priced, the cost of what it was made of: of all uses of
-// its message, and of those for the dish that it is what is left of the same share as of their
-// edible weight. All are the entries in force, in order; a dish begins anew with each span.
-func carry(k *pantry.Kitchen, all []pantry.Placed, spans []Span, foodOf func(*pantry.Line) *food.Food) error {
-	dishes, messages := map[string]*pot{}, map[int64]*pot{}
-	for i := range all {
-		if e := &all[i]; e.Act == pantry.Make && e.Lot.Cost == 0 {
-			messages[e.N] = &pot{}
-			if e.Dish != "" {
-				dishes[e.Dish] = &pot{}
-			}
+	if whole <= 0 {
+		return g
+	}
+	mg = min(mg, whole)
+	of := func(n *int64) int64 {
+		part, err := measure.Ratio{Num: mg, Den: whole}.Of(measure.Amount(max(0, *n)))
+		if err != nil {
+			return 0
 		}
+		*n -= int64(part)
+		return int64(part)
 	}
-	if len(messages) == 0 {
-		return nil
+	g = goods{of(&p.cost), of(&p.food), of(&p.crate)}
+	if of(&p.mg); p.came > 0 {
+		p.came -= mg
 	}
-	lines := map[int64]*pantry.Line{} // that something was made of, or that were made
+	return g
+}
+
+// fold is a line with lots that have a value other than their cost, and its account of that.
+type fold struct {
+	line pantry.Line
+	sum  Line
+}
+
+func (f *fold) apply(e pantry.Entry, value int64) (effect pantry.Effect, gone Sum, err error) {
+	e.Lot.Cost, e.Sign = value, ""
+	before := stock(&f.line)
+	effect, err = f.sum.apply(&f.line, &e)
+	return effect, before.minus(stock(&f.line)), err
+}
+
+// begin begins another stretch.
+func (f *fold) begin() {
+	has := stock(&f.line)
+	f.sum = Line{ID: f.line.ID, Had: has, Carried: has}
+}
+
+// folds are those of a line that was made: by cost, by mg edible of all that went in and of what of
+// that came out of the crate; and, anew in each stretch, by the mg that were there before or come of
+// a stretch before, and by those out of the crate that do not.
+type folds struct {
+	cost, food, crate, old, fresh fold
+	span                          int
+	late                          Sum
+}
+
+// carrier gives what was made, and was not priced, the cost of what it was made of.
+type carrier struct {
+	k       *pantry.Kitchen
+	spans   []Span
+	foodOf  func(*pantry.Line) *food.Food
+	came    func(span int, dish string) int64
+	trimmed func(line int64, span int) (part measure.Ratio, ok bool) // of what was used, what was left of it
+
+	stocks map[int64]bool // messages by which something is made that is no dish's leftovers
+	made   map[int64]*folds
+	raw    map[int64]*pantry.Line
+	pots   map[string]*pot
+	makes  map[int64]*pot // by message
+	list   []map[int64]madeFlow
+}
+
+// madeFlow is what became of the mg edible in food that was made, in a stretch: see folds.
+type madeFlow struct {
+	food, old, fresh Line
+	late             Sum // of what was made, what it has of dishes of a stretch before, or by a price of its own
+}
+
+// carry gives what was made its cost: of all uses of its message, and of those for the dish that it
+// is what is left of the share that it weighs of what that came to, or of what went in, prepared,
+// where nobody said that. All are the entries in force, in order; a dish begins anew with each span.
+// It gives what became of all that was made, by span and line.
+func (c *carrier) carry(all []pantry.Placed) ([]map[int64]madeFlow, error) {
+	c.list = make([]map[int64]madeFlow, len(c.spans))
+	c.stocks, c.made, c.raw, c.pots, c.makes = map[int64]bool{}, map[int64]*folds{}, map[int64]*pantry.Line{}, map[string]*pot{}, map[int64]*pot{}
 	for i := range all {
 		e := &all[i]
-		if e.Act == pantry.Make || e.Act == pantry.Use && (dishes[e.Dish] != nil || messages[e.N] != nil) {
-			lines[e.Line] = nil
+		if e.Act != pantry.Make {
+			continue
+		}
+		if c.made[e.Line] == nil {
+			if err := c.follow(e.Line); err != nil {
+				return nil, err
+			}
+		}
+		if e.Dish != "" {
+			c.pots[e.Dish] = &pot{}
+		} else {
+			c.stocks[e.N], c.makes[e.N] = true, &pot{}
 		}
 	}
-	for id := range lines {
-		l, err := pantry.Fold(*k.Line(id), nil)
-		if err != nil {
-			return err
+	if len(c.made) == 0 {
+		return c.list, nil
+	}
+	for i := range all {
+		if e := &all[i]; e.Act == pantry.Use && c.potOf(e) != nil && c.made[e.Line] == nil && c.raw[e.Line] == nil {
+			l, err := pantry.Fold(*c.k.Line(e.Line), nil)
+			if err != nil {
+				return nil, err
+			}
+			c.raw[e.Line] = &l
 		}
-		lines[id] = &l
 	}
 	span := 0
 	for i := range all {
-		e := &all[i]
-		l := lines[e.Line]
-		if l == nil {
-			continue
-		}
-		for span < len(spans)-1 && e.N > spans[span].To {
+		for span < len(c.spans)-1 && all[i].N > c.spans[span].To {
 			span++
 		}
-		w := weigher{l, foodOf(l)}
-		if e.Act == pantry.Make && e.Lot.Cost == 0 {
-			e.Lot.Cost = dishes[e.Dish].take(w.grams(e.Amount)) + messages[e.N].take(messages[e.N].mg)
-		}
-		before := stock(l)
-		if _, err := l.Apply(e.Entry); err != nil {
-			return err
-		}
-		if e.Act != pantry.Use && e.Act != pantry.Return || e.Trim {
-			continue
-		}
-		gone := before.minus(stock(l))
-		if d := dishes[e.Dish]; d != nil {
-			if d.from != spans[span].From {
-				*d = pot{from: spans[span].From}
-			}
-			d.mg, d.cost = d.mg+w.edible(w.grams(gone.Amount)), d.cost+gone.Cost
-		}
-		if m := messages[e.N]; m != nil && e.Act == pantry.Use {
-			m.mg, m.cost = m.mg+w.edible(w.grams(gone.Amount)), m.cost+gone.Cost
+		if err := c.step(&all[i], span); err != nil {
+			return nil, err
 		}
 	}
+	for id, f := range c.made {
+		c.turn(id, f, len(c.spans))
+	}
+	return c.list, nil
+}
+
+// follow begins the folds of a line that is made.
+func (c *carrier) follow(line int64) error {
+	l, err := pantry.Fold(*c.k.Line(line), nil)
+	if err != nil {
+		return err
+	}
+	f := &folds{}
+	for _, x := range []*fold{&f.cost, &f.food, &f.crate, &f.old, &f.fresh} {
+		x.line, x.sum = l, Line{ID: line}
+	}
+	c.made[line] = f
 	return nil
+}
+
+// potOf gives the pot that a use goes into: what its message makes, else its dish; nil none.
+func (c *carrier) potOf(e *pantry.Placed) *pot {
+	if c.stocks[e.N] && e.Act == pantry.Use {
+		return c.makes[e.N]
+	}
+	return c.pots[e.Dish]
+}
+
+// turn brings a line that is made to a stretch: the accounts of those before end.
+func (c *carrier) turn(id int64, f *folds, span int) {
+	for ; f.span < span; f.span++ {
+		if c.list[f.span] == nil {
+			c.list[f.span] = map[int64]madeFlow{}
+		}
+		c.list[f.span][id] = madeFlow{f.food.sum, f.old.sum, f.fresh.sum, f.late}
+		f.old.line.Lots, f.fresh.line.Lots = slices.Clone(f.food.line.Lots), slices.Clone(f.food.line.Lots)
+		for i := range f.fresh.line.Lots {
+			f.fresh.line.Lots[i].Cost = 0
+		}
+		for _, x := range []*fold{&f.food, &f.old, &f.fresh} {
+			x.begin()
+		}
+		f.late = Sum{}
+	}
+}
+
+// step folds an entry in.
+func (c *carrier) step(e *pantry.Placed, span int) error {
+	f := c.made[e.Line]
+	if f == nil && c.raw[e.Line] == nil {
+		return nil
+	}
+	drawn := goods{}
+	weigh := weigher{c.k.Line(e.Line), c.foodOf(c.k.Line(e.Line))}
+	mg := int64(0)
+	if f != nil {
+		c.turn(e.Line, f, span)
+		g, old := c.valueOf(e, f, span, weigh)
+		effect, cost, err := f.cost.apply(e.Entry, e.Lot.Cost)
+		if err != nil {
+			return err
+		}
+		_, food, _ := f.food.apply(e.Entry, g.food)
+		_, crate, _ := f.crate.apply(e.Entry, g.crate)
+		_, _, _ = f.old.apply(e.Entry, old)
+		fresh := g.crate
+		if old > 0 {
+			fresh = 0
+		}
+		_, _, _ = f.fresh.apply(e.Entry, fresh)
+		drawn, mg = goods{cost.Cost, food.Cost, crate.Cost}, weigh.grams(cost.Amount+effect.Over)
+	} else {
+		l := c.raw[e.Line]
+		before := stock(l)
+		effect, err := l.Apply(e.Entry)
+		if err != nil {
+			return err
+		}
+		gone := before.minus(stock(l))
+		drawn.cost = gone.Cost
+		mg = weigh.grams(gone.Amount + effect.Over)
+		part, ok := c.trimmed(e.Line, span)
+		share := func(usual measure.Ratio) int64 {
+			if ok {
+				usual = part
+			}
+			return int64(float64(mg) * usual.Float())
+		}
+		drawn.food = mg
+		if weigh.food != nil {
+			drawn.food, mg = share(weigh.food.Edible()), share(weigh.food.Prepared())
+		} else if ok {
+			drawn.food = share(part)
+			mg = drawn.food
+		}
+		if l.Shelf != food.Cupboard {
+			drawn.crate = drawn.food
+		}
+	}
+	if e.Act != pantry.Use && e.Act != pantry.Return || e.Trim {
+		return nil
+	}
+	p := c.potOf(e)
+	if p == nil {
+		return nil
+	}
+	if from := c.spans[span].From; p.from != from {
+		*p = pot{from: from}
+		if e.Dish != "" && p == c.pots[e.Dish] && c.came != nil {
+			p.came = c.came(span, e.Dish)
+		}
+	}
+	p.add(drawn)
+	p.mg += mg
+	return nil
+}
+
+// valueOf gives what comes in by an entry, and the mg of it that are older than the stretch; of what
+// is made, and was not priced, the entry gets its cost.
+func (c *carrier) valueOf(e *pantry.Placed, f *folds, span int, w weigher) (g goods, old int64) {
+	switch e.Act {
+	case pantry.Receive:
+		g.food = w.edible(w.grams(e.Amount))
+		g.crate = g.food
+		return g, g.food
+	case pantry.Make:
+	default:
+		return g, 0
+	}
+	mg := w.grams(e.Amount)
+	late := false
+	if p := c.pots[e.Dish]; e.Dish != "" {
+		late = p.from != c.spans[span].From && p.mg > 0
+		g = p.take(mg)
+	} else if p := c.makes[e.N]; p != nil {
+		g = p.goods
+		*p = pot{from: p.from}
+	}
+	switch {
+	case e.Lot.Cost != 0:
+		f.late.Cost += e.Lot.Cost
+	default:
+		e.Lot.Cost = g.cost
+		if late {
+			f.late.Cost += g.cost
+		}
+	}
+	if g.food == 0 { // nobody said of what
+		g.food = mg
+	}
+	if late {
+		f.late.Amount += e.Amount
+		old = g.food
+	}
+	return g, old
 }

@@ -1,6 +1,8 @@
 package account
 
 import (
+	"maps"
+	"slices"
 	"time"
 
 	"scullion/pantry"
@@ -20,14 +22,17 @@ type Period struct {
 	Until  time.Time // of its own; zero: it is open
 	Lines  []Line    // of those that had, got or lost anything, in order of first arrival
 	Wrapup string    // the message that closed it; "" it is open
+
+	made map[int64]madeFlow // what became of food that was made, by line
 }
 
 // end is the last place there is.
 const end = 1<<63 - 1
 
 // Periods reckons the accounts of all stretches of a kitchen's ledger, in order, the open one
-// last. FoodOf gives the food of a line; nil where no table knows it.
-func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf func(*pantry.Line) *food.Food) ([]Period, error) {
+// last. FoodOf gives the food of a line; nil where no table knows it. Came gives the mg that a dish of
+// a stretch came to once cooked, 0 where nobody said; it may be nil.
+func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf func(*pantry.Line) *food.Food, came func(*Period, string) int64) ([]Period, error) {
 	list := make([]Period, 0, len(wraps)+1)
 	spans := make([]Span, 0, len(wraps)+1)
 	from, since := int64(1), time.Time{}
@@ -45,21 +50,63 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf fun
 	}); err != nil {
 		return nil, err
 	}
-	if err := carry(k, all, spans, foodOf); err != nil {
+	entries, made := map[int64][]pantry.Placed{}, map[int64]bool{}
+	for i := range all {
+		p := &all[i]
+		entries[p.Line] = append(entries[p.Line], *p)
+		made[p.Line] = made[p.Line] || p.Act == pantry.Make
+	}
+	accounts := map[int64][]Line{}
+	reckon := func(wasMade bool) error {
+		for _, l := range k.Lines {
+			if made[l.ID] == wasMade {
+				var err error
+				if accounts[l.ID], err = Of(*l, entries[l.ID], spans); err != nil {
+					return err
+				}
+			}
+		}
+		return nil
+	}
+	if err := reckon(false); err != nil {
 		return nil, err
 	}
-	entries := map[int64][]pantry.Placed{}
-	for _, p := range all {
-		entries[p.Line] = append(entries[p.Line], p)
-	}
-	for _, l := range k.Lines {
-		accounts, err := Of(*l, entries[l.ID], spans)
+	if slices.Contains(slices.Collect(maps.Values(made)), true) {
+		c := carrier{k: k, spans: spans, foodOf: foodOf, trimmed: func(line int64, span int) (measure.Ratio, bool) {
+			a := &accounts[line][span]
+			return measure.Ratio{Num: int64(a.Dishes.Amount), Den: int64(a.Used().Amount)}, a.Trim.Amount > 0 && a.Dishes.Amount > 0
+		}}
+		if came != nil {
+			c.came = func(span int, dish string) int64 { return came(&list[span], dish) }
+		}
+		flows, err := c.carry(all)
 		if err != nil {
 			return nil, err
 		}
-		for i := range accounts {
-			if !accounts[i].isEmpty() {
-				list[i].Lines = append(list[i].Lines, accounts[i])
+		for id := range made { // they have costs now
+			if made[id] {
+				entries[id] = nil
+			}
+		}
+		for i := range all {
+			if p := &all[i]; made[p.Line] {
+				entries[p.Line] = append(entries[p.Line], *p)
+			}
+		}
+		if err := reckon(true); err != nil {
+			return nil, err
+		}
+		for i := range list {
+			list[i].made = flows[i]
+			for id, f := range flows[i] {
+				accounts[id][i].Late = f.late
+			}
+		}
+	}
+	for _, l := range k.Lines {
+		for i := range accounts[l.ID] {
+			if a := &accounts[l.ID][i]; !a.isEmpty() {
+				list[i].Lines = append(list[i].Lines, *a)
 			}
 		}
 	}
@@ -67,103 +114,7 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf fun
 }
 
 func (l *Line) isEmpty() bool {
-	return l.In().Amount == 0 && l.Out().Amount == 0 && l.Variance.Amount == 0 && l.Dishes.Amount == 0 && l.Given.Amount == 0 && l.Binned.Amount == 0 && l.Loose == 0 && l.Saved == 0
-}
-
-// Weight is mg as purchased (AP), the edible of it (EP), and what it cost, in the currency's
-// smallest unit; of Unpriced mg nobody said the cost.
-type Weight struct{ AP, EP, Cost, Unpriced int64 }
-
-func (w *Weight) add(o Weight) {
-	w.AP, w.EP, w.Cost, w.Unpriced = w.AP+o.AP, w.EP+o.EP, w.Cost+o.Cost, w.Unpriced+o.Unpriced
-}
-
-// Crate is the account of the crate as a whole: the cupboard is not counted. It closes as the
-// lines do: Had + Came + Made = Dishes + Given + Trim + Binned + Carried + Variance.
-type Crate struct {
-	Had, Came, Made, Dishes, Given, Trim, Binned, Carried, Variance Weight
-
-	Due   int64  // mg edible that there was to use: what came and what was carried in, less what keeps and what was given away
-	Eaten int64  // mg edible of that which went into dishes, and was not thrown away out of them
-	Kept  Weight // of Carried, what keeps so well that it is no waste
-	Saved int64  // mg of trim that was used
-}
-
-// Total sums the crate's lines. FoodOf gives the food of a line; nil where no table knows it:
-// all of it counts as edible then. What is poured weighs what its density says, as much as
-// water where that is not known.
-func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) (c Crate) {
-	for i := range p.Lines {
-		a := &p.Lines[i]
-		line := k.Line(a.ID)
-		if line == nil || line.Shelf == food.Cupboard {
-			continue
-		}
-		f := foodOf(line)
-		w := weigher{line, f}
-		in := Weight{}
-		for _, x := range []struct {
-			to *Weight
-			s  Sum
-		}{{&c.Had, a.Had}, {&c.Came, a.Came}, {&c.Made, a.Made}} {
-			weight := w.of(x.s)
-			x.to.add(weight)
-			in.add(weight)
-		}
-		for _, x := range []struct {
-			to *Weight
-			s  Sum
-		}{{&c.Given, a.Given}, {&c.Trim, a.Trim}, {&c.Binned, a.Binned}, {&c.Variance, a.Variance}, {&c.Dishes, a.Dishes}} {
-			weight := w.of(x.s)
-			switch x.to {
-			case &c.Trim:
-				weight.EP = 0
-			case &c.Dishes:
-				weight.EP = w.Eaten(a)
-			}
-			x.to.add(weight)
-			in.AP -= weight.AP
-		}
-		carried := w.of(a.Carried)
-		carried.AP = in.AP // what rounding leaves
-		c.Carried.add(carried)
-		keeps := f != nil && f.Keeper && line.Made == 0
-		if keeps {
-			c.Kept.add(carried)
-		}
-		due, eaten := w.used(a, keeps)
-		c.Due, c.Eaten = c.Due+due, c.Eaten+eaten
-		c.Saved += w.grams(a.Saved)
-	}
-	return c
-}
-
-// used is the mg edible that there was to use of a line, and that was used of it. What was made in
-// the period was used when it was made: of that there is nothing to use, and what is thrown away
-// of it is no use after all, a gram for a gram. What became of a line that had both goes by how
-// much there was of each.
-func (w weigher) used(a *Line, keeps bool) (due, eaten int64) {
-	in := a.In().Amount
-	if in <= 0 {
-		return 0, w.Eaten(a)
-	}
-	part := func(mg int64, of measure.Amount) int64 { return int64(float64(mg) * float64(of) / float64(in)) }
-	there := a.Had.Amount + a.Came.Amount
-	due = w.of(Sum{Amount: there}).EP - part(w.of(a.Given).EP, there)
-	if keeps {
-		due -= part(w.of(a.Carried).EP, there)
-	}
-	return due, part(w.Eaten(a), there) - part(w.of(a.Binned).EP, a.Made.Amount)
-}
-
-// UsedShare is how much of what there was to use went into dishes that were eaten or kept, from 0
-// to 1: what was given away does not count, nor what keeps and was carried over. Zero where there
-// was nothing.
-func (c *Crate) UsedShare() float64 {
-	if c.Due <= 0 {
-		return 0
-	}
-	return min(1, max(0, float64(c.Eaten)/float64(c.Due)))
+	return l.In().Amount == 0 && l.Out().Amount == 0 && l.Variance.Amount == 0 && l.Dishes.Amount == 0 && l.Served.Amount == 0 && l.Given.Amount == 0 && l.Binned.Amount == 0 && l.Loose == 0 && l.Saved == 0
 }
 
 // weigher turns amounts of a line into weights.

@@ -45,7 +45,8 @@ type Ingredient struct {
 	Grams    float64        // of EP
 	Pieces   float64        // 0: it was weighed, not counted
 	Cost     int64
-	Sign     string // of its currency, where the kitchen's costs are in several
+	Sign     string  // of its currency, where the kitchen's costs are in several
+	Apart    []Price // of each currency, where it was bought in several: Cost is 0 then
 	Unpriced bool
 	Unlogged bool // of the plan: nobody said that it went in
 }

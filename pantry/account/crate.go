@@ -1,0 +1,120 @@
+package account
+
+import (
+	"scullion/pantry"
+	"scullion/pantry/food"
+)
+
+// Weight is mg as purchased (AP), the edible of it (EP), and what it cost, in the currency's
+// smallest unit; of Unpriced mg nobody said the cost. Of food that was made here AP is its own
+// weight, and EP the edible weight of what went into it, by the same share as its cost.
+type Weight struct{ AP, EP, Cost, Unpriced int64 }
+
+func (w *Weight) add(o Weight) {
+	w.AP, w.EP, w.Cost, w.Unpriced = w.AP+o.AP, w.EP+o.EP, w.Cost+o.Cost, w.Unpriced+o.Unpriced
+}
+
+// Crate is the account of the crate as a whole: the cupboard is not counted. It closes as the
+// lines do: Had + Came + Made = Dishes + Served + Given + Trim + Binned + Carried + Variance.
+type Crate struct {
+	Had, Came, Made, Dishes, Served, Given, Trim, Binned, Carried, Variance Weight
+
+	Late  Weight // see Line
+	Due   int64  // mg edible that had to be used, see UsedShare
+	Used  int64  // mg edible of that which was used
+	Kept  Weight // of Carried, what keeps so well that it is no waste
+	Saved int64  // mg of trim that was used
+}
+
+// Total sums the crate's lines. FoodOf gives the food of a line; nil where no table knows it:
+// all of it counts as edible then. What is poured weighs what its density says, as much as
+// water where that is not known.
+func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) (c Crate) {
+	for i := range p.Lines {
+		a := &p.Lines[i]
+		line := k.Line(a.ID)
+		if line == nil || line.Shelf == food.Cupboard {
+			continue
+		}
+		f := foodOf(line)
+		w := weigher{line, f}
+		flow, isMade := p.made[a.ID]
+		rest := int64(0)
+		for _, x := range []struct {
+			to     *Weight
+			s, own Sum
+			sign   int64
+		}{
+			{&c.Had, a.Had, flow.food.Had, 1}, {&c.Came, a.Came, flow.food.Came, 1}, {&c.Made, a.Made, flow.food.Made, 1},
+			{&c.Dishes, a.Dishes, flow.food.Dishes, -1}, {&c.Served, a.Served, flow.food.Served, -1}, {&c.Given, a.Given, flow.food.Given, -1},
+			{&c.Trim, a.Trim, flow.food.Trim, -1}, {&c.Binned, a.Binned, flow.food.Binned, -1}, {&c.Variance, a.Variance, flow.food.Variance, -1},
+		} {
+			weight := w.of(x.s)
+			switch {
+			case isMade:
+				weight.EP = x.own.Cost
+			case x.to == &c.Trim:
+				weight.EP = 0
+			case x.to == &c.Dishes:
+				weight.EP = w.Eaten(a)
+			}
+			x.to.add(weight)
+			rest += x.sign * weight.AP
+		}
+		c.Late.add(Weight{AP: w.grams(a.Late.Amount), Cost: a.Late.Cost})
+		carried := w.of(a.Carried)
+		carried.AP = rest // what rounding leaves
+		if isMade {
+			carried.EP = flow.food.Carried.Cost
+		}
+		c.Carried.add(carried)
+		keeps := f != nil && f.Keeper && !isMade
+		if keeps {
+			c.Kept.add(carried)
+		}
+		due, used := w.used(a, keeps)
+		if isMade {
+			due, used = flow.used()
+		}
+		c.Due, c.Used = c.Due+due, c.Used+used
+		c.Saved += w.grams(a.Saved)
+	}
+	return c
+}
+
+// used is the mg edible of a line that had to be used, and that was used.
+func (w weigher) used(a *Line, keeps bool) (due, used int64) {
+	went := max(0, a.Used().Amount)
+	all := went + a.Binned.Amount + max(0, a.Variance.Amount)
+	if !keeps {
+		all += a.Carried.Amount
+	}
+	used = max(0, w.Eaten(a))
+	return w.edible(w.grams(all)) + max(0, used-w.edible(w.grams(went))), used
+}
+
+// used is the like of what was made. What was there before is to be used now; what is of this
+// stretch was used when it was made, and is not used after all if it is binned: then what came into
+// it out of the cupboard had to be used as well.
+func (f madeFlow) used() (due, used int64) {
+	had := f.old.Had.Cost + f.old.Came.Cost + f.old.Made.Cost
+	due = had - f.old.Given.Cost
+	used = had - f.old.Given.Cost - f.old.Carried.Cost - f.old.Binned.Cost - max(0, f.old.Variance.Cost)
+	binned := max(0, f.food.Binned.Cost-f.old.Binned.Cost)
+	ofCrate := min(binned, f.fresh.Binned.Cost)
+	return due + binned - ofCrate, used - ofCrate
+}
+
+// UsedShare is how much of the edible weight that had to be used was used, from 0 to 1; 0 where there
+// was nothing. To be used is all that came into the crate or was in it, edible: less what keeps and is
+// still there, less what was given away, and without the cupboard. Used is what went into dishes which
+// were served, given away or put by. What was binned is not used, and no more is a dish that was binned
+// or what was put by of one, however it was called and whenever it was made: it counts by what went
+// into it. What is put by is to be used in the next stretch. Where trim was weighed, food is edible as
+// far as the trim left it, if that is more than the usual.
+func (c *Crate) UsedShare() float64 {
+	if c.Due <= 0 {
+		return 0
+	}
+	return min(1, max(0, float64(c.Used)/float64(c.Due)))
+}
