@@ -17,6 +17,9 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	if reading.Unpriced != "" && t.note == "" {
+		t.note = reading.Unpriced + ` is not put down. Say what each cost, like "the leeks cost £4".`
+	}
 	r, err := t.write(drafts, why)
 	if err != nil {
 		return r, err

@@ -251,6 +251,11 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		it.Came = it.Came || it.Trim && it.Food == "" && p.mark(k-1, ",") && p.neverIn(it.Off)
 		s.Items = append(s.Items, it)
 		j = p.terms(&s.Items[len(s.Items)-1], k+n)
+		if s.Act == "receive" {
+			last := &s.Items[len(s.Items)-1]
+			p.plainName(last)
+			j = p.ofAll(s.Items, p.howCame(last, j))
+		}
 	}
 	return j
 }
