@@ -20,6 +20,9 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if err := t.intoLast(drafts); err != nil {
 		return Reply{}, err
 	}
+	if reading.Unpriced != "" && t.note == "" {
+		t.note = reading.Unpriced + ` is not put down. Say what each cost, like "the leeks cost £4".`
+	}
 	r, err := t.write(drafts, why)
 	if err != nil {
 		return r, err

@@ -12,7 +12,7 @@ import (
 func (p *parser) terms(it *Item, i int) int {
 	j := i
 	for j < p.end {
-		if p.word(j, "for") && (p.is(j+1, money) || p.coin(j+1) > 0) || p.word(j, "at") && (p.is(j+1, money) || p.coin(j+1) > 0) {
+		if p.word(j, "for") && (p.is(j+1, money) || p.coin(j+1) > 0) || (p.word(j, "at") || p.mark(j, "@")) && (p.is(j+1, money) || p.coin(j+1) > 0) {
 			j++
 		} else if k := p.costWord(j); k > j {
 			if j = k; p.is(j, digit) && p.coin(j) == 0 { // "cost 1.50": in what is counted here
@@ -23,10 +23,15 @@ func (p *parser) terms(it *Item, i int) int {
 				continue
 			}
 		}
+		if it.Cost != 0 && p.priceNext(j) { // "£3, £12 in all": the first is its own
+			j = p.priceBeside(it, j)
+			continue
+		}
 		if p.is(j, money) && p.t[j].val.Den != 0 {
 			if c, err := p.t[j].val.Of(1); err == nil {
 				it.Cost, it.Sign = int64(c), strings.TrimRight(p.t[j].raw, "0123456789., ")
 			}
+			p.t[j].paid = true
 			j++
 			continue
 		}
@@ -41,6 +46,7 @@ func (p *parser) terms(it *Item, i int) int {
 					it.Cost, it.Sign = int64(c), signOf(w.words[0])
 				}
 			}
+			p.t[j].paid = true
 			j += n
 			continue
 		}
@@ -56,7 +62,7 @@ func (p *parser) terms(it *Item, i int) int {
 			j += n
 			continue
 		}
-		if p.word(j, "each") || p.mark(j, ",") && (p.is(j+1, money) || p.isLabel(j+1) || p.coin(j+1) > 0) {
+		if p.word(j, "each") || p.mark(j, ",") && (p.is(j+1, money) || p.isLabel(j+1) || p.coin(j+1) > 0 || p.costWord(j+1) > j+1) {
 			j++
 			continue
 		}
@@ -244,10 +250,11 @@ func (p *parser) isoDate(d *Day, i int) int {
 // costWord passes "cost", "costing" and the like before a sum of money; a bare number is one where it has
 // its pence. It gives i where none stands there.
 func (p *parser) costWord(i int) int {
-	if !p.word(i, "cost") && !p.word(i, "costs") && !p.word(i, "costing") && !p.word(i, "priced") {
+	_, m := p.class(i, "cost")
+	if m == 0 {
 		return i
 	}
-	j := p.skipWord(p.skipWord(i+1, "us"), "at")
+	j := i + m
 	if p.is(j, money) || p.coin(j) > 0 || p.is(j, digit) && pence.MatchString(p.t[j].raw) && (j+1 >= p.end || p.is(j+1, mark)) {
 		return j
 	}

@@ -24,6 +24,7 @@ type token struct {
 	w        string // lower case, apostrophes dropped, slips mended
 	val      measure.Ratio
 	less     bool // a number with a minus before it
+	paid     bool // a price that some food was given
 	from, to int  // bytes in the text
 }
 

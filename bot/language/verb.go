@@ -35,6 +35,9 @@ func (p *parser) verb(i int) (v *phrase, at, n int) {
 		if u, m := p.class(k+n, "did"); k > i && m > 0 && (p.word(k, "got") || p.word(k, "was") || p.word(k, "were")) && u.value == "use" { // "got roasted"
 			return &phrase{words: u.words, class: "going", value: "use"}, k, n + m
 		}
+		if c := p.skip(k, "came"); k > i && c > k && p.priceNext(p.skipMark(c, ",")) { // "2kg cod, skinned £30"
+			continue
+		}
 		if v.value == had && !p.ownsAt(k) || strings.HasSuffix(v.value, " said") && !p.startsAmount(p.lead(k+n)) {
 			continue
 		}
