@@ -91,6 +91,9 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 			continue
 		}
 		res, err := t.redone(old, a)
+		if pass := i > 0 && isPassing(entries, i-1); pass && err == nil {
+			res, err = t.passedAgain(entries, i, a, res)
+		}
 		if err != nil {
 			return Reply{}, err
 		}
@@ -120,6 +123,9 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 		}
 	}
 	r := t.noted(now, new)
+	if at > 0 && isPassing(entries, at-1) { // nobody knows what is left in the pot
+		r.Text = strings.TrimSuffix(r.Text, " None left.")
+	}
 	r.Text = "Was " + strings.Join(was, ", ") + ". Now: " + r.Text
 	if q, ok := t.recent(); ok && q.Kind == askWeigh {
 		r.Text += "\n" + q.text(t)
@@ -165,7 +171,7 @@ func (t *turn) alike(entries []pantry.Entry, a *language.Amend) (list []int) {
 	}
 	for _, fit := range fits {
 		for i, e := range entries {
-			if fit(e) {
+			if fit(e) && !isPassing(entries, i) {
 				list = append(list, i)
 			}
 		}

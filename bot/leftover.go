@@ -39,11 +39,18 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Amount: q.Amount, Day: t.day()}}, why)
 		return r, r.Kind != Silent, err
 	}
-	if q.About == language.AboutPlates {
+	switch q.About {
+	case language.AboutPlates:
 		return t.platesBack(q, why)
-	}
-	if q.About == language.AboutBinned || q.About == language.AboutGiven {
+	case language.AboutBinnedOne:
+		if dish, err := t.inPot(q.Food); dish == "" || err != nil {
+			return r, false, err
+		}
 		return t.portionsGone(q, why)
+	case language.AboutBinned, language.AboutGiven:
+		return t.portionsGone(q, why)
+	case language.AboutBinnedAll:
+		return t.allGone(q, why)
 	}
 	if h := t.ear.find(q.Food); q.About == language.AboutWeighs && h.exact && slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.OnHand() > 0 && l.Made == 0 }) {
 		return r, false, nil // "the beef weighs 3kg" counts it
@@ -92,6 +99,11 @@ func (t *turn) cooked(said string) (dish string, in []pantry.Entry, err error) {
 	dish = t.dishNow(strings.ToLower(said))
 	if !slices.Contains(t.k.Dishes, dish) { // of yesterday
 		dish = t.dish(strings.ToLower(said))
+	}
+	if !slices.Contains(t.k.Dishes, dish) {
+		if dish, err = t.dishBegins(strings.ToLower(said)); err != nil || dish == "" {
+			return "", nil, err
+		}
 	}
 	all, err := t.book.IntoDish(dish, t.said.At.Add(-pantry.LeftOver))
 	for _, e := range all {
@@ -336,12 +348,13 @@ func (t *turn) madeCalled(said string) (found *pantry.Line) {
 	return found
 }
 
-// namesMade is a quick look for the last word of a dish.
+// namesMade is a quick look for the first or the last word of a dish.
 func (t *turn) namesMade(text string) bool {
 	text = strings.ToLower(text)
 	return slices.ContainsFunc(t.k.Dishes, func(dish string) bool {
+		first, _, _ := strings.Cut(dish, " ")
 		last := lastWord(dish)
-		return strings.Contains(text, last) || strings.Contains(text, singular(last)) || last == "meal" // that is called by other words as well
+		return strings.Contains(text, last) || strings.Contains(text, singular(last)) || strings.Contains(text, first) || last == "meal" // that is called by other words as well
 	})
 }
 

@@ -1,12 +1,14 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/account"
 	"scullion/pantry/measure"
 )
 
@@ -25,22 +27,38 @@ func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
 		return nil, "", err
 	}
 	q := language.Question{Amount: d.Amount}
-	if whole := d.Amount.How == language.Share && d.Amount.N.Num == d.Amount.N.Den; d.Amount.How == language.Unsaid || whole { // what was served is known to nobody
+	whole := d.Amount.How == language.Share && d.Amount.N.Num == d.Amount.N.Den
+	if d.Amount.How == language.Unsaid || whole && saysRest(d.Amount.Said) { // what was served is known to nobody
 		return nil, fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "binned 600g %s", "binned 2 portions of %s".`, dish, dish, dish), nil
 	}
-	if d.Amount.How == language.Pieces && d.Amount.Part == "portion" && d.Amount.N.Den == 1 {
+	if d.Amount.How == language.Pieces && (d.Amount.Part == "portion" || d.Amount.Part == "") && d.Amount.N.Den == 1 { // 6 of a dish are 6 portions
 		q.N, q.Amount = int(d.Amount.N.Num), language.Amount{}
 	}
 	s, err := t.sheetOf(dish)
 	if err != nil || s == nil {
 		return nil, "", err
 	}
-	if q.N > 0 && s.Portions == 0 {
+	switch {
+	case q.N > 0 && s.Portions == 0:
 		return nil, fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish)), nil
 	}
 	a, ok := partOf(s, &q)
 	if !ok {
 		return nil, "", nil
+	}
+	if whole || q.N > 0 {
+		left, heads, err := t.inPotStill(s)
+		switch {
+		case err != nil:
+			return nil, "", err
+		case left <= 0:
+			return nil, "Nothing of the " + dish + " is left, as far as anybody said.", nil
+		case q.N > heads:
+			return nil, fmt.Sprintf(`%s? The %s %s for %d, and %d can be left. Say how many, or mend that first: "the %s %s for %d".`, counted1(q.N, "portion", "portions"), dish, was(dish), s.Portions, heads, dish, was(dish), s.Portions-heads+q.N), nil
+		case whole:
+			a.Base, a.Said = left, counted1(heads, "portion", "portions")
+			t.note = fmt.Sprintf(`That is all the %s there was, by what went in. Was some eaten? "make that 600g".`, dish)
+		}
 	}
 	d.Food, d.Amount = dish, a
 	put = &draft{Act: pantry.Make, Food: dish, Amount: a, Dish: dish, Day: t.day(), Who: d.Who}
@@ -72,9 +90,48 @@ func (t *turn) taken(dish string, it, product language.Item, into, who string) [
 	return []draft{put, {Act: pantry.Use, Food: dish, Amount: a, Who: t.ear.cook(who), Dish: into, Taken: true}}
 }
 
+// saysRest says whether an amount is what was left when the others had theirs, and not all there was.
+func saysRest(said string) bool {
+	return slices.ContainsFunc([]string{"rest", "last", "remain", "left"}, func(w string) bool { return strings.Contains(strings.ToLower(said), w) })
+}
+
+// inPotStill is what is in the pot of all that a dish came to, less what was put by, binned or given
+// away of it before, and how many portions that is.
+func (t *turn) inPotStill(s *account.Sheet) (left measure.Amount, heads int, err error) {
+	all, _ := partOf(s, &language.Question{Amount: language.Amount{How: language.Share, N: measure.Whole(1)}})
+	left = all.Base
+	l := t.k.Named(s.Dish)
+	_, in, err := t.cooked(s.Dish)
+	if err == nil && l != nil && l.Unit == all.Kind && len(in) > 0 {
+		var entries []pantry.Entry
+		entries, err = t.book.Since(l.ID, &pantry.Message{})
+		for _, e := range entries {
+			if e.Act == pantry.Make && e.Dish == s.Dish && !e.At.Before(in[0].At) {
+				left -= e.Amount
+			}
+		}
+	}
+	if all.Base > 0 {
+		heads = int((int64(left)*int64(s.Portions) + int64(all.Base)/2) / int64(all.Base))
+	}
+	return left, heads, err
+}
+
+// allGone writes that all of a dish was thrown away: the whole pot was dropped.
+func (t *turn) allGone(q *language.Question, why string) (r Reply, done bool, err error) {
+	dish, err := t.inPot(q.Food)
+	if err != nil || dish == "" {
+		return r, false, err
+	}
+	all := language.Amount{How: language.Share, N: measure.Whole(1), Said: "all"}
+	r, err = t.write([]draft{{Act: pantry.Bin, Food: dish, Day: t.day(), Amount: all}}, why)
+	return r, r.Kind != Silent, err
+}
+
 // portionsGone writes that portions of a dish were thrown or given away.
 func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done bool, err error) {
-	d := draft{Act: pantry.Bin, Food: q.Food, Day: t.day(), Amount: language.Amount{How: language.Pieces, N: measure.Whole(int64(q.N)), Part: "portion", Said: counted1(q.N, "portion", "portions")}}
+	n := cmp.Or(q.N, 1) // "a portion"
+	d := draft{Act: pantry.Bin, Food: q.Food, Day: t.day(), Amount: language.Amount{How: language.Pieces, N: measure.Whole(int64(n)), Part: "portion", Said: counted1(n, "portion", "portions")}}
 	if q.About == language.AboutGiven {
 		food, to, _ := strings.Cut(q.Food, " to ")
 		d.Act, d.Food, d.Dish = pantry.Use, food, pantry.AwayTo(to)
@@ -94,7 +151,7 @@ func (t *turn) inPot(said string) (string, error) {
 		return "", err
 	}
 	if dish != said && dish != plural(said) && plural(dish) != said { // "chicken" is the raw one, as long as there is some
-		if h := t.ear.find(said); h.exact && slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.OnHand() > 0 }) {
+		if h := t.ear.find(said); h.exact && slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.OnHand() > 0 && fitsName(l.Name, said) }) {
 			return "", nil
 		}
 	}
@@ -104,6 +161,37 @@ func (t *turn) inPot(said string) (string, error) {
 		}
 	}
 	return dish, nil
+}
+
+// sayPortions: " (6 portions)" of what was counted so; "" of what was weighed.
+func sayPortions(e pantry.Entry) string {
+	if n := lastWord(e.Said); n != "portion" && n != "portions" || strings.HasPrefix(e.Said, "0 ") {
+		return ""
+	}
+	return " (" + e.Said + ")"
+}
+
+// passedAgain corrects how much was thrown or given away out of a pot, and with it what was put by
+// for that: so much may have been there as was said now.
+func (t *turn) passedAgain(entries []pantry.Entry, at int, a *language.Amend, res result) (result, error) {
+	put, e := &entries[at-1], entries[at]
+	if a.Food != "" || a.Act != "" || a.Dish != "" {
+		return res, nil
+	}
+	s, err := t.sheetOf(put.Dish)
+	if err != nil || s == nil {
+		return res, err
+	}
+	q := language.Question{Amount: a.Amount}
+	if a.Amount.How == language.Pieces && a.Amount.N.Den == 1 && a.Amount.Part == "" && sayPortions(e) != "" && s.Portions > 0 { // "make that 3"
+		q.N, q.Amount = int(a.Amount.N.Num), language.Amount{}
+	}
+	if m, ok := partOf(s, &q); ok && m.Kind == t.k.Line(e.Line).Unit {
+		e.Amount, e.Approx, e.Said = m.Base, m.Approx, m.Said
+		put.Amount, put.Approx, put.Said = m.Base, m.Approx, m.Said
+		res = result{entry: &e}
+	}
+	return res, nil
 }
 
 // isPassing says whether an entry puts by what the next one takes away whole: then that says all.

@@ -61,6 +61,27 @@ func (t *turn) dishesCalled(said string) (exact string, ends []string) {
 	return exact, ends
 }
 
+// dishBegins gives the one dish cooked lately whose name begins so: "moules" for the moules mariniere.
+// What food here is called so is not one; "" none.
+func (t *turn) dishBegins(said string) (dish string, err error) {
+	said = language.DishName(said)
+	h := t.ear.find(said)
+	if h.food != nil && fitsName(h.food.Name, said) || slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return fitsName(l.Name, said) }) {
+		return "", nil
+	}
+	entries, err := t.book.IntoDish("", t.said.At.Add(-pantry.LeftOver))
+	for _, e := range entries {
+		if e.Act != pantry.Use || e.Dish == dish || !strings.HasPrefix(e.Dish, said+" ") {
+			continue
+		}
+		if dish != "" {
+			return "", err
+		}
+		dish = e.Dish
+	}
+	return dish, err
+}
+
 // calledNow are those that something went into, or is kept for, in this service: not before the
 // last wrap-up, but for what is logged a short while after it.
 func (t *turn) calledNow() map[string]bool {

@@ -68,7 +68,7 @@ func thing(l *pantry.Line, e pantry.Entry) string {
 	case e.Act == pantry.Count && e.Amount == 0:
 		return l.Name + " at none"
 	case e.Pieces == 0:
-		return l.Name + " " + amountOf(e, l.Unit)
+		return l.Name + " " + amountOf(e, l.Unit) + sayPortions(e)
 	case e.Piece != "" && strings.HasSuffix(l.Name, " "+e.Piece): // "4 salmon fillets"
 		return fmt.Sprintf("%s (%s)", several(e.Pieces, l.Name), amountOf(e, l.Unit))
 	case e.Piece == "tin":

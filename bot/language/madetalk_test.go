@@ -31,6 +31,12 @@ func TestMadeTalk(t *testing.T) {
 		"two portions of chicken curry left over":  {About: AboutLeftOver, Food: "chicken curry", N: 2},
 		"we have 3 portions of stew left":          {About: AboutLeftOver, Food: "stew", N: 3},
 		"put 3 portions of the stew in the fridge": {About: AboutLeftOver, Food: "stew", N: 3},
+		"31 portions of pasta bake binned":         {About: AboutBinned, Food: "pasta bake", N: 31},
+		"binned a portion of the pie":              {About: AboutBinned, Food: "pie"},
+		"2 roast beef sent back, binned":           {About: AboutBinnedOne, Food: "roast beef", N: 2},
+		"3 lamb shanks came back and got binned":   {About: AboutBinnedOne, Food: "lamb shanks", N: 3},
+		"dropped the whole pot of goulash":         {About: AboutBinnedAll, Food: "goulash"},
+		"all the soup went down the drain":         {About: AboutBinnedAll, Food: "soup"},
 	} {
 		q := r.MadeTalk(text)
 		if q == nil || q.About != want.About || q.N != want.N || q.Food != want.Food || q.Amount.How != want.Amount.How || q.Amount.Base != want.Amount.Base || q.Amount.N != want.Amount.N || q.Amount.Kind != want.Amount.Kind {
@@ -40,6 +46,7 @@ func TestMadeTalk(t *testing.T) {
 	for _, text := range []string{
 		"used 300g leek in the stew", "the stew is nice", "put the stew on", "how much stew is left?", "is there any stew left?",
 		"what's left of the stew?", "the stew needs 20 minutes", "4 portions of the stew", "made 600g stew from the trimmings", "stew came out lovely",
+		"2 roast beef sent back", "dropped the goulash off at table 4", "the whole pot of goulash is on", "dropped a whole pot", "all the soup is nice",
 	} {
 		if q := r.MadeTalk(text); q != nil {
 			t.Errorf("%q: %+v", text, q)
