@@ -56,6 +56,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil // the table of foods tells more
 	}
 	text := ""
+	open := unsettled(t.k, h.name, t.m.At.Add(-serviceLong))
 	switch about {
 	case language.AboutAllergens:
 		text = h.sayAll()
@@ -67,7 +68,10 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if text == "" {
 		return r, false, nil
 	}
-	return Reply{Kind: Answer, Text: text + t.stillOpen(t.m.At.Add(-serviceLong))}, true, nil
+	if len(open) > 0 {
+		text = fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.\n", both(open, "and"), h.name) + text
+	}
+	return Reply{Kind: Answer, Text: text}, true, nil
 }
 
 // itsAbouts are of what was spoken of last, ofAbouts the same of something named.

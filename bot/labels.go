@@ -38,7 +38,7 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			if k, ok := x.until(s, units, place); ok {
 				l.UseBy = k.date
 			}
-			if l.UseBy != "" && l.UseBy < today { // it is binned
+			if l.UseBy != "" && l.UseBy < today { // it is binned: see spoilt
 				continue
 			}
 			for _, a := range s.Holds {
@@ -106,6 +106,27 @@ func (x *Records) initials(cooks []string) (text string) {
 	return text
 }
 
+// spoilt lists the dishes of an account that have no label because they are past their date, or were
+// when they were cooked, by what went in.
+func (x *Records) spoilt(w *Wrap, today pantry.Date, place *time.Location, units string) (list []string, err error) {
+	if w == nil {
+		return nil, nil
+	}
+	for _, d := range w.Dishes {
+		if x.isStock(w.period, d.Name) {
+			continue
+		}
+		s, err := x.Sheet(w, d.Name)
+		if err != nil {
+			return nil, err
+		}
+		if k, ok := x.until(s, units, place); ok && k.date < today {
+			list = append(list, d.Name)
+		}
+	}
+	return list, nil
+}
+
 // sayLabels tells what labels there are to print.
 func sayLabels(list []paper.Label) string {
 	if len(list) == 0 {
@@ -151,5 +172,16 @@ func (t *turn) labels() (Reply, error) {
 	if w := WithDishes(wraps, 0); w != nil {
 		since = w.since()
 	}
-	return Reply{Kind: Answer, Text: sayLabels(list) + t.stillOpen(since)}, err
+	if err != nil {
+		return Reply{}, err
+	}
+	text := sayLabels(list)
+	bin, err := x.spoilt(WithDishes(wraps, 0), pantry.DateOf(t.m.At), t.m.At.Location(), t.b.o.Units)
+	if len(bin) > 0 {
+		if len(list) == 0 {
+			text = "Nothing to label."
+		}
+		text += "\nPast its use-by, or made of what was, so without a label: " + both(bin, "and") + ". Bin what is left."
+	}
+	return Reply{Kind: Answer, Text: text + t.stillOpen(since)}, err
 }

@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -43,6 +44,12 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 	sheet := s.Write(dish, portions)
 	sheet.Textures = x.textures(w)
 	x.addTold(sheet)
+	if list := unsettled(x.Kitchen, dish, w.since()); len(list) > 0 { // it may be in the pot for all that
+		for _, what := range list {
+			sheet.Unknown = append(sheet.Unknown, what+" (asked about, and not answered)")
+		}
+		sheet.Vegan, sheet.Meatless = account.Diet{Fit: "check label", Why: list}, account.Diet{Fit: "check label", Why: list}
+	}
 	return sheet, w.priceApart(sheet)
 }
 
@@ -183,6 +190,9 @@ func (w *Wrap) Dish(said string) int {
 		return n - 1
 	}
 	found := -1
+	if n := slices.IndexFunc(w.Dishes, func(d WrapDish) bool { return d.Name == said || plural(d.Name) == said || d.Name == plural(said) }); n >= 0 {
+		return n // its own name goes before what other names end in
+	}
 	for n, d := range w.Dishes {
 		if !fitsName(d.Name, said) || !fitsName(coreOf(d.Name), lastWord(said)) {
 			continue

@@ -67,6 +67,23 @@ func (t *turn) stillOpen(since time.Time) string {
 	return "\nNot written, as nobody answered: " + strings.Join(list, ", ") + "."
 }
 
+// unsettled lists what cooks were asked about and never answered that was for a dish: "50g walnut".
+func unsettled(k *pantry.Kitchen, dish string, since time.Time) (list []string) {
+	for _, cook := range slices.Sorted(maps.Keys(k.Questions)) {
+		kept := k.Questions[cook]
+		var q pending
+		if kept == nil || kept.At.Before(since) || json.Unmarshal(kept.Body, &q) != nil {
+			continue
+		}
+		for _, x := range append([]pending{q}, q.Rest...) {
+			if !x.isShown() && x.Kind != askWeigh && x.Draft.Act == pantry.Use && x.Draft.Dish == dish {
+				list = appendOnce(list, strings.TrimSpace(x.Draft.Amount.Said+" "+x.About))
+			}
+		}
+	}
+	return list
+}
+
 // since is when an account began.
 func (w *Wrap) since() time.Time {
 	if w.Since == nil {

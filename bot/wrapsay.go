@@ -149,11 +149,16 @@ func (w *Wrap) sayCosts(sign string) string {
 }
 
 // hadCost is what all cost that there was: what is put by of dishes of this service is in that.
-func (w *Wrap) hadCost() int64 { return w.total.Had.Cost + w.total.Came.Cost + w.total.Late.Cost }
+func (w *Wrap) hadCost() int64 {
+	return w.total.Had.Cost + w.total.Came.Cost + w.total.Late.Cost + max(0, -w.netDishes())
+}
 
 // intoDishes is what the dishes cost, with the trim, less what was put by of them: that is carried,
-// binned or given away, or served after all.
-func (w *Wrap) intoDishes() int64 {
+// binned or given away, or served after all. Where more was put by than the crate's food cost, the
+// rest is the cupboard's.
+func (w *Wrap) intoDishes() int64 { return max(0, w.netDishes()) }
+
+func (w *Wrap) netDishes() int64 {
 	c := &w.total
 	return c.Dishes.Cost + c.Trim.Cost + c.Served.Cost - (c.Made.Cost - c.Late.Cost)
 }

@@ -68,8 +68,8 @@ type guide struct {
 
 // Ways in which a row of storage.csv may say what it is of, the most telling first.
 // "raw" is a name as well, of dishes that stay raw: what is made with them, as tartare sauce,
-// is not.
-var guideOf = []string{"raw", "name", "food", "kind", "group", "keeping", "any"}
+// is not. "dish" is a name that goes before another: a meat loaf is no bread.
+var guideOf = []string{"raw", "dish", "name", "food", "kind", "group", "keeping", "any"}
 
 var guides = sync.OnceValue(func() []guide {
 	list, _ := readGuides("storage.csv", storageCSV) // the table is embedded; a test reads it and names any fault
@@ -104,7 +104,7 @@ func readGuide(rec []string) (guide, error) {
 	g.Date = at("date", 6).oneOf([]string{"use-by", "best-before"})
 	g.Jurisdiction = at("jurisdiction", 7).oneOf([]string{"UK", "US", "UK/US", "Canada"})
 	g.Caution, g.Source = strings.Clone(rec[8]), strings.Clone(rec[9])
-	if g.of == "name" || g.of == "raw" {
+	if g.isNamed() {
 		for _, n := range g.what {
 			g.names = append(g.names, folded(n))
 		}
@@ -130,7 +130,7 @@ func checkGuides(foods []Food) error {
 	}
 	for _, g := range list {
 		for _, w := range g.what {
-			if g.of != "name" && g.of != "raw" && !known[g.of+" "+w] {
+			if !g.isNamed() && !known[g.of+" "+w] {
 				return fmt.Errorf("storage.csv: %s: no %s is called %q", g.What, g.of, w)
 			}
 		}
@@ -145,7 +145,7 @@ func (g *guide) fits(words []string, f *Food) bool {
 		return true
 	case g.of == "raw" && len(words) > 0 && slices.Contains(besideRaw, words[len(words)-1]):
 		return false
-	case g.of == "name", g.of == "raw":
+	case g.isNamed():
 		return slices.ContainsFunc(g.names, func(n []string) bool { return sideBySide(words, n) })
 	case f == nil:
 		return false
@@ -221,12 +221,15 @@ func Guide(name string, f *Food, state State, place, jurisdiction string) (Guida
 	return g, g.Days > 0 || best.of == "raw"
 }
 
+// isNamed says whether a row is of food by what it is called.
+func (g *guide) isNamed() bool { return g.of == "name" || g.of == "raw" || g.of == "dish" }
+
 // IsMade says whether a name tells of food that is made up of others, of which
 // storage guidance speaks: "leek soup", "garlic oil".
 func IsMade(name string) bool {
 	words := folded(name)
 	return slices.ContainsFunc(guides(), func(g guide) bool {
-		return (g.of == "name" || g.of == "raw") && slices.Contains(g.states, MadeUp) && g.fits(words, nil)
+		return g.isNamed() && slices.Contains(g.states, MadeUp) && g.fits(words, nil)
 	})
 }
 
