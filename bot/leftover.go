@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -362,4 +363,16 @@ func (t *turn) namesMade(text string) bool {
 // weighs as much as water.
 func (x *Records) cameTo(p *account.Period, dish string) int64 {
 	return int64(x.yieldOf(p, dish).Amount)
+}
+
+// yieldAbout is the mg that a dish came to which is put by at a moment, as somebody said; 0 nobody has.
+func (x *Records) yieldAbout(dish string, at time.Time) float64 {
+	c := cookedWeight{}
+	p := account.Period{Since: at.Add(-pantry.LeftOver), Until: at}
+	x.notes(&p, func(note *running) bool {
+		var ok bool
+		c, ok = note.Yield[dish]
+		return ok
+	})
+	return float64(c.Amount)
 }

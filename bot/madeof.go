@@ -71,13 +71,12 @@ func (x *Records) madeOf(l *pantry.Line, of []int64, deep int) *food.Food {
 	return &made
 }
 
-// mostUnknown is the share of what something was made of that may be without figures of energy for
-// it to have some. The program's own choice.
-const mostUnknown = 0.05
-
-// feed reckons the energy and nutrients of what was made, per 100 g edible of what went in.
+// feed reckons the energy and nutrients of what was made, per 100 g of it, by what went in prepared
+// and what it came to; of what has no figures nothing is in them, see food.Food.Covered. Food that a
+// table has figures for keeps those, but for what was cooked of food that is called the same.
 func (x *Records) feed(made *food.Food, l *pantry.Line, of []int64, deep int) {
-	if made.Figures {
+	whole := x.past.came[l.ID]
+	if whole <= 0 || made.Figures && !slices.ContainsFunc(of, func(id int64) bool { return x.Kitchen.Line(id).Food == l.Food }) {
 		return
 	}
 	var all, known float64
@@ -85,24 +84,37 @@ func (x *Records) feed(made *food.Food, l *pantry.Line, of []int64, deep int) {
 	for _, id := range of {
 		part := x.Kitchen.Line(id)
 		f := x.madeFood(part, deep-1)
-		g := float64(x.past.went[[2]int64{l.ID, id}])
-		if f != nil && part.Unit == measure.Millilitre && f.Density > 0 {
-			g = g * float64(f.Density) / 1000
-		}
-		if f != nil {
-			g *= f.Edible().Float()
-		}
+		g := prepared(f, part, x.past.went[[2]int64{l.ID, id}])
 		if all += g; f == nil || !f.Figures {
 			continue
 		}
-		known += g
+		if n := f.Covered; n > 0 {
+			known += g * n
+		} else {
+			known += g
+		}
 		sum.Kcal, sum.Protein, sum.Fat, sum.Carb, sum.Fibre = sum.Kcal+g*f.Kcal, sum.Protein+g*f.Protein, sum.Fat+g*f.Fat, sum.Carb+g*f.Carb, sum.Fibre+g*f.Fibre
 	}
-	if all <= 0 || known < (1-mostUnknown)*all {
+	if known <= 0 {
 		return
 	}
-	made.Figures = true
-	made.Kcal, made.Protein, made.Fat, made.Carb, made.Fibre = sum.Kcal/known, sum.Protein/known, sum.Fat/known, sum.Carb/known, sum.Fibre/known
+	made.Figures, made.Covered = true, known/all
+	made.Kcal, made.Protein, made.Fat, made.Carb, made.Fibre = sum.Kcal/whole, sum.Protein/whole, sum.Fat/whole, sum.Carb/whole, sum.Fibre/whole
+}
+
+// prepared is the mg that so much of a line weighs once it is trimmed as usual.
+func prepared(f *food.Food, l *pantry.Line, a measure.Amount) float64 {
+	g := float64(a)
+	if f == nil {
+		return g
+	}
+	if l.Unit == measure.Millilitre && f.Density > 0 {
+		g = g * float64(f.Density) / 1000
+	}
+	if l.Made > 0 {
+		return g
+	}
+	return g * f.Prepared().Float()
 }
 
 // isJustCooked says whether a name tells of no more than a food and that it was cooked
@@ -134,7 +146,8 @@ type past struct {
 	when  map[cameTo]doneBy           // who brought food of a line into a state with a date last, and when
 	lots  map[cameTo][]int64          // lines that were drawn on to make a lot
 	into  map[string][]wentIn         // by dish
-	went  map[[2]int64]measure.Amount // how much of a line went into another, as it was made
+	went  map[[2]int64]measure.Amount // how much of a line went into another, or into the dish that it is what is left of
+	came  map[int64]float64           // the mg that a line, or the dish that it is what is left of, came to each time, in all
 }
 
 type cameTo struct {
@@ -162,7 +175,7 @@ func (x *Records) read(from int64) (*past, error) {
 	if x.past != nil && x.past.since <= from {
 		return x.past, nil
 	}
-	p := &past{since: from, made: map[int64][]int64{}, when: map[cameTo]doneBy{}, lots: map[cameTo][]int64{}, into: map[string][]wentIn{}, went: map[[2]int64]measure.Amount{}}
+	p := &past{since: from, made: map[int64][]int64{}, when: map[cameTo]doneBy{}, lots: map[cameTo][]int64{}, into: map[string][]wentIn{}, went: map[[2]int64]measure.Amount{}, came: map[int64]float64{}}
 	lines, err := x.standing(from)
 	if err != nil {
 		return nil, err
@@ -171,14 +184,29 @@ func (x *Records) read(from int64) (*past, error) {
 	n := int64(0)
 	settle := func() {
 		for _, m := range made {
-			for _, u := range used {
-				p.madeFrom(m, u.Line, u.Amount)
+			if m.Dish == "" {
+				for _, u := range used {
+					p.madeFrom(m, u.Line, u.Amount)
+				}
+				p.came[m.Line] += float64(m.Amount)
+				continue
 			}
-			for _, u := range p.into[m.Dish] {
-				if m.Dish != "" && m.At.Sub(u.at) <= pantry.LeftOver {
-					p.madeFrom(m, u.line, u.amount)
+			for _, u := range used { // of what else it was done
+				if u.Dish != m.Dish {
+					p.linked(m, u.Line)
 				}
 			}
+			in := 0.0
+			for _, u := range p.into[m.Dish] {
+				if m.At.Sub(u.at) <= pantry.LeftOver {
+					p.madeFrom(m, u.line, u.amount)
+					in += prepared(x.FoodOf(x.Kitchen.Line(u.line)), x.Kitchen.Line(u.line), u.amount)
+				}
+			}
+			if c := x.yieldAbout(m.Dish, m.At); c > 0 {
+				in = c
+			}
+			p.came[m.Line] += max(in, float64(m.Amount))
 		}
 		used, made = nil, nil
 	}
@@ -248,10 +276,17 @@ func (x *Records) standing(from int64) (map[int64]*pantry.Line, error) {
 }
 
 func (p *past) madeFrom(m pantry.Entry, of int64, amount measure.Amount) {
+	if m.Line != of {
+		p.went[[2]int64{m.Line, of}] += amount
+		p.linked(m, of)
+	}
+}
+
+// linked notes that a line was drawn on to make another.
+func (p *past) linked(m pantry.Entry, of int64) {
 	if m.Line == of {
 		return
 	}
-	p.went[[2]int64{m.Line, of}] += amount
 	lot := cameTo{m.Line, m.Lot.State, m.Lot.Date}
 	if !slices.Contains(p.made[m.Line], of) {
 		p.made[m.Line] = append(p.made[m.Line], of)

@@ -137,7 +137,7 @@ func (m *money) sayDish(at int, name string, t *turn) (string, error) {
 	}
 	head := title(name)
 	if pantry.DateOf(s.Cooked.In(t.m.At.Location())) != pantry.DateOf(t.m.At) {
-		head += ", cooked " + sayWhen(s.Cooked, t.m.At)
+		head += cookedOf(name) + sayWhen(s.Cooked, t.m.At)
 	}
 	of := func(x *Records, w *Wrap) (int64, error) {
 		s, err := x.Sheet(w, name)

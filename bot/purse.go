@@ -135,6 +135,31 @@ type ledger interface {
 	Between(from, to int64, do func(pantry.Placed) error) error
 }
 
+// readOnce is a ledger of which all that is in force is read but once.
+type readOnce struct {
+	ledger
+	all  []pantry.Placed
+	done bool
+}
+
+func (l *readOnce) AllInForce(do func(pantry.Placed) error) error {
+	if !l.done {
+		if err := l.ledger.AllInForce(func(p pantry.Placed) error {
+			l.all = append(l.all, p)
+			return nil
+		}); err != nil {
+			return err
+		}
+		l.done = true
+	}
+	for i := range l.all {
+		if err := do(l.all[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 func (l priced) AllInForce(do func(pantry.Placed) error) error {
 	return l.ledger.AllInForce(func(p pantry.Placed) error { return do(l.only(p)) })
 }

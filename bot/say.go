@@ -152,3 +152,11 @@ func both(list []string, and string) string {
 	}
 	return strings.Join(list[:len(list)-1], ", ") + " " + and + " " + list[len(list)-1]
 }
+
+// cookedOf is what stands before the day on which a dish was cooked: ", made " behind "Cooked rice".
+func cookedOf(dish string) string {
+	if strings.Contains(strings.ToLower(dish), "cooked") {
+		return ", made "
+	}
+	return ", cooked "
+}

@@ -212,7 +212,7 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 		head += fmt.Sprintf(", for %d", s.Portions)
 	}
 	if !s.Cooked.IsZero() {
-		head += ", cooked " + s.Cooked.In(place).Format("Mon 2 Jan 15:04")
+		head += cookedOf(s.Dish) + s.Cooked.In(place).Format("Mon 2 Jan 15:04")
 	}
 	lines := []string{head + "."}
 	n := float64(max(1, s.Portions))

@@ -122,6 +122,11 @@ func (x *Records) Foods(all *food.Catalogue) {
 
 // Wraps gives the accounts of all stretches of the ledger, in order, the open one last.
 func (x *Records) Wraps() ([]*Wrap, error) {
+	switch x.Ledger.(type) {
+	case *readOnce, priced:
+	default:
+		x.Ledger = &readOnce{ledger: x.Ledger}
+	}
 	periods, err := account.Periods(x.Kitchen, x.WrapUps, x.Ledger, x.FoodOf, x.cameTo)
 	if err != nil {
 		return nil, err

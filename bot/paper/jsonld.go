@@ -172,16 +172,23 @@ func diets(s *account.Sheet) (list []string) {
 	return list
 }
 
+// restLong is between which steps a dish was not cooked in one go: it stood overnight. The program's
+// own choice.
+const restLong = 8 * time.Hour
+
 // totalTime is from the beginning of the first step to the end of the last; none where steps
-// have no times, or have but one.
+// have no times, or have but one, or the dish was not cooked in one go.
 func totalTime(s *account.Sheet) time.Duration {
 	var first, last time.Time
-	for _, x := range s.Steps {
+	for _, x := range slices.SortedStableFunc(slices.Values(s.Steps), func(a, b account.Step) int { return a.At.Compare(b.At) }) {
 		if x.At.IsZero() {
 			continue
 		}
-		if first.IsZero() || x.At.Before(first) {
-			first = x.At
+		if first.IsZero() {
+			first, last = x.At, x.At
+		}
+		if x.At.Sub(last) > restLong {
+			return 0
 		}
 		if end := x.At.Add(time.Duration(x.Minutes) * time.Minute); end.After(last) {
 			last = end

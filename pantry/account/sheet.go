@@ -243,7 +243,11 @@ func (s *Source) sum(x *Sheet) {
 		x.Vegan.check(f.Vegan, p.Item)
 		x.Meatless.check(f.Meatless, p.Item)
 		if f.Figures {
-			known += p.Grams
+			covered := 1.0
+			if f.Covered > 0 {
+				covered = f.Covered
+			}
+			known += p.Grams * covered
 			n := p.Grams / 100
 			e := &x.Energy
 			e.Kcal, e.Protein, e.Fat, e.Carb, e.Fibre = e.Kcal+n*f.Kcal, e.Protein+n*f.Protein, e.Fat+n*f.Fat, e.Carb+n*f.Carb, e.Fibre+n*f.Fibre

@@ -60,7 +60,8 @@ type Food struct {
 	Fat      float64
 	Carb     float64 // by difference: fibre is in it
 	Fibre    float64
-	Source   string // where the figures come from
+	Covered  float64 // of the weight, how much the figures are of, from 0 to 1, where food was made of some without; 0 all
+	Source   string  // where the figures come from
 }
 
 // Part is a way to count a food other than by whole pieces.

@@ -49,7 +49,8 @@ func TestNamed(t *testing.T) {
 			t.Errorf("%s: nobody has said more", name)
 		}
 	}
-	for name, want := range map[string]string{"vegan cheese": "milk", "egg free mayo": "eggs", "wheat free bread": "milk", "dairy free cream": "milk"} {
+	for name, want := range map[string]string{"vegan cheese": "milk", "egg free mayo": "eggs", "wheat free bread": "milk", "dairy free cream": "milk",
+		"mixed spice": "celery", "cajun spice mix": "mustard"} {
 		if f := Named(name); !slices.Contains(f.MayCarry, want) {
 			t.Errorf("%s may carry %v, want %s", name, f.MayCarry, want)
 		}
