@@ -53,6 +53,9 @@ func (t *turn) wroteLast(cook string) (*pantry.Message, []pantry.Entry, error) {
 // silent where there is none that it fits.
 func (t *turn) goOn(a *language.Again, why string) (Reply, error) {
 	silent := Reply{Kind: Silent}
+	if camePriced(a) {
+		return t.alsoCame(a, why)
+	}
 	target, entries, err := t.justWritten()
 	if err != nil || len(entries) == 0 || t.isCook(a.Dish) {
 		return silent, err

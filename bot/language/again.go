@@ -6,7 +6,7 @@ import "scullion/pantry/measure"
 // it: "another 40g", "and 20g more butter in it", "same again for the soup",
 // "those went in the cottage pie". 0 where it is none.
 func (p *parser) again(i int) int {
-	if i != p.start || !p.has.has("again", "join", "going", "prep") || !p.alone() {
+	if i != p.start || !p.has.has("again", "join", "going", "prep") && !p.prices(i) || !p.alone() {
 		return 0
 	}
 	j, joined := p.joinedOn(i)
@@ -183,15 +183,41 @@ func (p *parser) more(a *Again, j int, joined bool) int {
 		return 0
 	}
 	a.Items = []Item{{Amount: amount, Ref: true}}
+	if p.prices(k) { // "another 2kg £4"
+		return p.terms(&a.Items[0], k)
+	}
 	return k
+}
+
+// prices says whether a price stands from i on.
+func (p *parser) prices(i int) bool {
+	for ; i < p.end; i++ {
+		if p.priceNext(i) {
+			return true
+		}
+	}
+	return false
+}
+
+// againWord passes the word of "another 2kg leeks £4".
+func (p *parser) againWord(j int) int {
+	if w, m := p.class(j, "again"); m > 0 && (w.value == "more" || w.value == "too") {
+		return j + m
+	}
+	return j
 }
 
 // besides reads what else was used, or came: "and 6 lemons", "200ml cream in it".
 func (p *parser) besides(a *Again, j int, joined bool) int {
-	if !joined && !p.has.has("again") || p.has.has("did", "claim") {
+	priced := p.prices(j)
+	if !joined && !p.has.has("again") && !priced || p.has.has("did", "claim") {
 		return 0
 	}
 	s := Statement{Act: "use"}
+	if priced { // what is paid for came in
+		s.Act = "receive"
+		j = p.againWord(j)
+	}
 	p.joining = true
 	k := p.itemsOnly(&s, j)
 	p.joining = false
@@ -204,6 +230,9 @@ func (p *parser) besides(a *Again, j int, joined bool) int {
 		}
 	}
 	a.Items = s.Items
+	if priced {
+		return k
+	}
 	e := p.into(a, k)
 	if !joined && !a.There {
 		return 0
