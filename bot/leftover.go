@@ -24,7 +24,7 @@ type cookedWeight struct {
 // left of one ("600g stew left over"): a line of its own, of what went into the dish. Done is
 // false where no dish that was made lately is meant.
 func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
-	if !t.namesMade(t.m.Text) {
+	if !t.namesMade(t.m.Text) && !strings.Contains(strings.ToLower(t.m.Text), "plate") {
 		return r, false, nil
 	}
 	q := t.reader().MadeTalk(t.m.Text)
@@ -32,21 +32,23 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	if state := (map[language.About]food.State{language.AboutFrozen: food.Frozen, language.AboutThawed: food.Thawed})[q.About]; state != "" {
-		l := t.madeCalled(q.Food)
-		if l == nil || t.ear.find(q.Food).exact { // that is read as of any food
-			return r, false, nil
-		}
-		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Amount: q.Amount, Day: t.day()}}, why)
-		return r, r.Kind != Silent, err
+		return t.turnedDish(q, state, why)
 	}
 	switch q.About {
 	case language.AboutBinnedOne:
-		if dish, err := t.inPot(q.Food); dish == "" || err != nil {
+		if dish, err := t.inPot(q.Food, false); dish == "" || err != nil {
 			return r, false, err
 		}
 		return t.portionsGone(q, why)
 	case language.AboutBinned, language.AboutGiven:
 		return t.portionsGone(q, why)
+	case language.AboutPlateWaste:
+		dish, err := t.inPot(q.Food, false)
+		if err != nil {
+			return r, true, err
+		}
+		r, err = t.write([]draft{{Act: pantry.Bin, Food: cmp.Or(dish, plateWaste), Amount: q.Amount, Day: t.day()}}, why)
+		return r, r.Kind != Silent, err
 	case language.AboutBinnedAll:
 		return t.allGone(q, why)
 	}

@@ -12,14 +12,15 @@ var madeTalk = sync.OnceValue(func() *asking { return formsOf("madetalk.csv", ma
 
 // What may be said of a dish that was made. Food is what it was called, and need be no dish.
 const (
-	AboutYield     About = "yield"     // it came to Amount once cooked
-	AboutFrozen    About = "frozen"    // all of it that is here was frozen
-	AboutThawed    About = "thawed"    // the same, thawed
-	AboutLeftOver  About = "leftover"  // so much of it is left over: Amount, or N portions
-	AboutBinned    About = "binned"    // N portions of it were thrown away
-	AboutBinnedOne About = "binnedone" // the same, counted by its name: "2 roast beef sent back, binned"
-	AboutBinnedAll About = "binnedall" // all of it was
-	AboutGiven     About = "given"     // N portions of it were given away; Food says to whom as well: "stew to the shelter"
+	AboutYield      About = "yield"      // it came to Amount once cooked
+	AboutFrozen     About = "frozen"     // all of it that is here was frozen
+	AboutThawed     About = "thawed"     // the same, thawed
+	AboutLeftOver   About = "leftover"   // so much of it is left over: Amount, or N portions
+	AboutBinned     About = "binned"     // N portions of it were thrown away
+	AboutBinnedOne  About = "binnedone"  // the same, counted by its name: "2 roast beef sent back, binned"
+	AboutPlateWaste About = "platewaste" // Amount came back on plates, of no dish in particular
+	AboutBinnedAll  About = "binnedall"  // all of it was
+	AboutGiven      About = "given"      // N portions of it were given away; Food says to whom as well: "stew to the shelter"
 )
 
 // ofAny are those whose amount may be a share, or of pieces.
