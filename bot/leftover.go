@@ -33,18 +33,13 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	if state := (map[language.About]food.State{language.AboutFrozen: food.Frozen, language.AboutThawed: food.Thawed})[q.About]; state != "" {
-		l := t.madeCalled(q.Food)
-		if l == nil || t.ear.find(q.Food).exact { // that is read as of any food
-			return r, false, nil
-		}
-		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Amount: q.Amount, Day: t.day()}}, why)
-		return r, r.Kind != Silent, err
+		return t.turnedDish(q, state, why)
 	}
 	switch q.About {
 	case language.AboutPlates:
 		return t.platesBack(q, why)
 	case language.AboutBinnedOne:
-		if dish, err := t.inPot(q.Food); dish == "" || err != nil {
+		if dish, err := t.inPot(q.Food, false); dish == "" || err != nil {
 			return r, false, err
 		}
 		return t.portionsGone(q, why)

@@ -14,10 +14,14 @@ import (
 func (t *turn) platesBack(q *language.Question, why string) (r Reply, done bool, err error) {
 	if q.Food != "" {
 		dish, _, err := t.cooked(q.Food)
-		if err != nil || dish == "" {
-			return r, false, err
+		if err != nil {
+			return r, true, err
 		}
-		r, err = t.write([]draft{t.onPlates(dish, q.Amount)}, why)
+		d := t.onPlates(dish, q.Amount)
+		if dish == "" {
+			d = t.ofNoDish(q.Amount)
+		}
+		r, err = t.write([]draft{d}, why)
 		return r, r.Kind != Silent, err
 	}
 	_, list, err := t.wraps()
@@ -26,7 +30,8 @@ func (t *turn) platesBack(q *language.Question, why string) (r Reply, done bool,
 	}
 	w := WithDishes(list, 0)
 	if w == nil || w.Until != nil && t.said.At.Sub(*w.Until) >= wrapAgain || q.Amount.Kind != measure.Gram {
-		return Reply{Kind: Error, Text: `Plate waste of which dish? Say it like "binned 600g stew".`}, true, nil
+		r, err = t.write([]draft{t.ofNoDish(q.Amount)}, why)
+		return r, r.Kind != Silent, err
 	}
 	var drafts []draft
 	all, rest := 0.0, q.Amount.Base
@@ -50,6 +55,11 @@ func (t *turn) platesBack(q *language.Question, why string) (r Reply, done bool,
 		r.Text = fmt.Sprintf("Plate waste %s, by what went into each dish: ", measure.Say(q.Amount.Base, q.Amount.Kind)) + strings.TrimSpace(lower(r.Text))
 	}
 	return r, r.Kind != Silent, err
+}
+
+// ofNoDish drafts that so much came back of no dish that is known: it has a line of its own.
+func (t *turn) ofNoDish(a language.Amount) draft {
+	return draft{Act: pantry.Bin, Food: plateWaste, Amount: a, Day: t.day()}
 }
 
 // onPlates drafts that so much of a dish came back and was thrown.

@@ -9,19 +9,28 @@ import (
 	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/account"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
+
+// plateWaste is the line of what came back on plates: it is made and thrown in one, so that the account
+// has it, and no dish is charged with it.
+const plateWaste = "plate waste"
 
 // outOfPot drafts what has to be put by of a dish so that a draft, which bins it or gives it away,
 // can draw on it: "binned 500g stew" of a stew that is in no line yet. Nil where no dish is meant; tell
 // says why nothing can be written.
 func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
-	if d.Line != 0 || d.New != nil || d.Trim || d.State != "" || d.Act != pantry.Bin && (d.Act != pantry.Use || sayAway(d.Dish) == "") || !t.namesMade(d.Food) {
+	if d.Act == pantry.Bin && d.Food == plateWaste {
+		return t.putBy(d, ""), "", nil
+	}
+	freezes := d.Act == pantry.Count && d.State == food.Frozen
+	if d.Line != 0 || d.New != nil || d.Trim || d.State != "" && !freezes || d.Act != pantry.Bin && !freezes && (d.Act != pantry.Use || sayAway(d.Dish) == "") || !t.namesMade(d.Food) {
 		return nil, "", nil
 	}
 	dish, err := d.Food, error(nil)
 	if !d.Plate {
-		dish, err = t.inPot(d.Food)
+		dish, err = t.inPot(d.Food, freezes)
 	}
 	if err != nil || dish == "" {
 		return nil, "", err
@@ -29,7 +38,8 @@ func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
 	q := language.Question{Amount: d.Amount}
 	whole := d.Amount.How == language.Share && d.Amount.N.Num == d.Amount.N.Den
 	if d.Amount.How == language.Unsaid || whole && saysRest(d.Amount.Said) { // what was served is known to nobody
-		return nil, fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "binned 600g %s", "binned 2 portions of %s".`, dish, dish, dish), nil
+		did := map[pantry.Act]string{pantry.Bin: "binned", pantry.Use: "gave", pantry.Count: "froze"}[d.Act]
+		return nil, fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "%s 600g %s", "%s 2 portions of %s".`, dish, did, dish, did, dish), nil
 	}
 	if d.Amount.How == language.Pieces && (d.Amount.Part == "portion" || d.Amount.Part == "") && d.Amount.N.Den == 1 { // 6 of a dish are 6 portions
 		q.N, q.Amount = int(d.Amount.N.Num), language.Amount{}
@@ -61,13 +71,45 @@ func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
 		}
 	}
 	d.Food, d.Amount = dish, a
-	put = &draft{Act: pantry.Make, Food: dish, Amount: a, Dish: dish, Day: t.day(), Who: d.Who}
-	if l := t.k.Named(dish); l != nil {
+	return t.putBy(d, dish), "", nil
+}
+
+// putBy drafts that as much as a draft is of is made first: of a dish, or of nothing that is known.
+func (t *turn) putBy(d *draft, dish string) *draft {
+	put := &draft{Act: pantry.Make, Food: d.Food, Amount: d.Amount, Dish: dish, Day: t.day(), Who: d.Who}
+	if l := t.k.Named(d.Food); l != nil {
 		put.Line = l.ID
 	} else {
-		put.New = &newLine{Name: dish, Unit: a.Kind.String()}
+		put.New = &newLine{Name: d.Food, Unit: d.Amount.Kind.String()}
 	}
-	return put, "", nil
+	return put
+}
+
+// turnedDish writes that something of a dish was frozen or thawed. Done is false where none is meant that
+// was put by, or of which there is some in the pot.
+func (t *turn) turnedDish(q *language.Question, state food.State, why string) (r Reply, done bool, err error) {
+	d := draft{Act: pantry.Count, Food: q.Food, State: state, Amount: q.Amount, Day: t.day()}
+	l := t.madeCalled(q.Food)
+	dish, err := t.inPot(q.Food, state == food.Frozen)
+	switch {
+	case err != nil:
+		return r, false, err
+	case dish != "" && state == food.Frozen:
+		if d.Food = dish; q.N > 0 {
+			d.Amount = portions(q.N)
+		}
+	case l == nil || q.N > 0 || t.ear.find(q.Food).exact: // that is read as of any food
+		return r, false, nil
+	default:
+		d.Food, d.Line = l.Name, l.ID
+	}
+	r, err = t.write([]draft{d}, why)
+	return r, r.Kind != Silent, err
+}
+
+// portions is an amount of a dish that is counted.
+func portions(n int) language.Amount {
+	return language.Amount{How: language.Pieces, N: measure.Whole(int64(n)), Part: "portion", Said: counted1(n, "portion", "portions")}
 }
 
 // taken drafts what was taken out of a pot to make something else of: so much is put by, and used. As
@@ -119,7 +161,7 @@ func (t *turn) inPotStill(s *account.Sheet) (left measure.Amount, heads int, err
 
 // allGone writes that all of a dish was thrown away: the whole pot was dropped.
 func (t *turn) allGone(q *language.Question, why string) (r Reply, done bool, err error) {
-	dish, err := t.inPot(q.Food)
+	dish, err := t.inPot(q.Food, false)
 	if err != nil || dish == "" {
 		return r, false, err
 	}
@@ -130,11 +172,18 @@ func (t *turn) allGone(q *language.Question, why string) (r Reply, done bool, er
 
 // portionsGone writes that portions of a dish were thrown or given away.
 func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done bool, err error) {
-	n := cmp.Or(q.N, 1) // "a portion"
-	d := draft{Act: pantry.Bin, Food: q.Food, Day: t.day(), Amount: language.Amount{How: language.Pieces, N: measure.Whole(int64(n)), Part: "portion", Said: counted1(n, "portion", "portions")}}
+	d := draft{Act: pantry.Bin, Food: q.Food, Day: t.day(), Amount: q.Amount}
+	if q.Amount.How != language.Measured {
+		d.Amount = portions(cmp.Or(q.N, 1)) // "a portion"
+	}
 	if q.About == language.AboutGiven {
-		food, to, _ := strings.Cut(q.Food, " to ")
-		d.Act, d.Food, d.Dish = pantry.Use, food, pantry.AwayTo(to)
+		dish, to := q.Food, q.Place
+		if to == "" {
+			if dish, to, _ = strings.Cut(q.Food, " to "); language.IsPlace(to) { // "to table 4"
+				return r, false, nil
+			}
+		}
+		d.Act, d.Food, d.Dish = pantry.Use, dish, pantry.AwayTo(to)
 	}
 	if dish, _, err := t.cooked(d.Food); err != nil || dish == "" {
 		return r, false, err
@@ -143,8 +192,9 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 	return r, r.Kind != Silent, err
 }
 
-// inPot gives the dish that words mean which was cooked lately and is in no line since; "" none.
-func (t *turn) inPot(said string) (string, error) {
+// inPot gives the dish that words mean which was cooked lately and is in no line since; "" none. Where it is
+// to be frozen, what is frozen already is not meant.
+func (t *turn) inPot(said string, freezes bool) (string, error) {
 	said = strings.ToLower(said)
 	dish, _, err := t.cooked(said)
 	if err != nil || dish == "" {
@@ -155,7 +205,7 @@ func (t *turn) inPot(said string) (string, error) {
 			return "", nil
 		}
 	}
-	if l := t.k.Named(dish); l != nil && l.OnHand() > 0 {
+	if l := t.k.Named(dish); l != nil && l.OnHand() > 0 && (!freezes || l.Turnable(food.Frozen) > 0) {
 		if anew, err := t.cookedSince(l, dish); err != nil || !anew {
 			return "", err
 		}
@@ -200,5 +250,5 @@ func isPassing(entries []pantry.Entry, i int) bool {
 		return false
 	}
 	e, next := entries[i], entries[i+1]
-	return e.Act == pantry.Make && e.Dish != "" && next.Line == e.Line && next.Amount == e.Amount && (next.Act == pantry.Bin || next.Act == pantry.Use)
+	return e.Act == pantry.Make && next.Line == e.Line && next.Amount == e.Amount && (next.Act == pantry.Bin || next.Act == pantry.Use || next.Act == pantry.Count && next.Lot.State == food.Frozen)
 }

@@ -53,7 +53,7 @@ func formsOf(name string, table []byte) *asking {
 }
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{place}", "{inside}", "{guest}", "{guestis}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)

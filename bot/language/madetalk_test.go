@@ -35,6 +35,15 @@ func TestMadeTalk(t *testing.T) {
 		"binned a portion of the pie":              {About: AboutBinned, Food: "pie"},
 		"2 roast beef sent back, binned":           {About: AboutBinnedOne, Food: "roast beef", N: 2},
 		"3 lamb shanks came back and got binned":   {About: AboutBinnedOne, Food: "lamb shanks", N: 3},
+		"plate waste 3.4kg":                        {About: AboutPlates, Amount: grams(3400)},
+		"scraped 2.2kg off the plates":             {About: AboutPlates, Amount: grams(2200)},
+		"1.5kg came back on the plates":            {About: AboutPlates, Amount: grams(1500)},
+		"scraped 800g peas off the plates":         {About: AboutPlates, Food: "peas", Amount: grams(800)},
+		"froze 5 portions of soup":                 {About: AboutFrozen, Food: "soup", N: 5},
+		"22kg of mash left in the bain marie":      {About: AboutLeftOver, Food: "mash", Amount: grams(22000)},
+		"sent 30 portions soup out to the van":     {About: AboutGiven, Food: "soup", N: 30},
+		"20 soups to the hostel":                   {About: AboutGiven, Food: "soups", N: 20},
+		"sent 3kg soup over to the hostel":         {About: AboutGiven, Food: "soup", Amount: grams(3000)},
 		"dropped the whole pot of goulash":         {About: AboutBinnedAll, Food: "goulash"},
 		"all the soup went down the drain":         {About: AboutBinnedAll, Food: "soup"},
 	} {
@@ -46,7 +55,7 @@ func TestMadeTalk(t *testing.T) {
 	for _, text := range []string{
 		"used 300g leek in the stew", "the stew is nice", "put the stew on", "how much stew is left?", "is there any stew left?",
 		"what's left of the stew?", "the stew needs 20 minutes", "4 portions of the stew", "made 600g stew from the trimmings", "stew came out lovely",
-		"2 roast beef sent back", "dropped the goulash off at table 4", "the whole pot of goulash is on", "dropped a whole pot", "all the soup is nice",
+		"2 roast beef sent back", "plate waste is bad today", "scraped 2.2kg off the menu", "scraped the plates", "2kg of plates", "20 soups to table 4", "20 soups to go", "2 soups on the pass", "dropped the goulash off at table 4", "the whole pot of goulash is on", "dropped a whole pot", "all the soup is nice",
 	} {
 		if q := r.MadeTalk(text); q != nil {
 			t.Errorf("%q: %+v", text, q)

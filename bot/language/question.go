@@ -219,6 +219,10 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			m = p.nameAt(j, q)
 		case "{guestis}":
 			m = p.nameIs(j, q)
+		case "{taker}": // to the end
+			if p.isTaker(p.skip(j, "det"), p.end) {
+				q.Place, m = p.asTaker(j, p.end), p.end-j
+			}
 		case "{called}": // all the words to the end, or to what follows
 			if m = p.toRest(j, f.steps[n+1:]); m > 0 {
 				q.Food = DishName(p.asSaid(j, m))

@@ -266,5 +266,5 @@ type Question struct {
 	Sign  string      // of its currency; "" not said
 	Each  bool
 	Who   []string // names of guests
-	Place string   // where guests are: "table 5", "bed 3"
+	Place string   // where guests are: "table 5", "bed 3"; who got what was given away: "the hostel"
 }
