@@ -208,6 +208,10 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			m = p.needList(j, q, ofIllness)
 		case "{textures}":
 			m = p.needList(j, q, ofTexture)
+		case "{counted}":
+			m = p.countedNeeds(j, q)
+		case "{spot}":
+			q.Place, m = p.spotAt(j)
 		case "{inside}":
 			x := TableNeed{}
 			if m = p.notEaten(j, &x); m > 0 {
