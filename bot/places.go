@@ -61,7 +61,64 @@ func sayStanding(list []pantry.Need, heads int) string {
 		says = append(says, fmt.Sprintf("Table%s, for this service: %s.", of, sayList(now)))
 	}
 	if len(on) > 0 {
-		says = append(says, fmt.Sprintf("Until you say %q: %s.", on[len(on)-1].Who+": none", sayList(on)))
+		until := fmt.Sprintf("Until you say %q", on[0].Who+": none")
+		if last := on[len(on)-1].Who; slices.ContainsFunc(on, func(n pantry.Need) bool { return n.Who != last }) {
+			until = fmt.Sprintf("Until each is ended, like %q", last+": none")
+		}
+		says = append(says, until+": "+sayList(on)+".")
 	}
 	return strings.Join(says, " ")
+}
+
+// movedSaid takes the needs of a place to another.
+func (t *turn) movedSaid(x *language.TableTalk) (keep []pantry.Need, said string) {
+	for _, n := range t.needs() {
+		if !n.Lasting && n.Who == x.From {
+			n.Who = x.Place
+			keep = append(keep, n)
+		}
+	}
+	if len(keep) == 0 {
+		if !stays(x.From) {
+			return nil, ""
+		}
+		return nil, "Nothing was kept of " + x.From + ", so nothing moves. That is no clearance: ask."
+	}
+	return append([]pantry.Need{{Kind: pantry.NeedOver, Who: x.From, Said: "no needs"}}, keep...), ""
+}
+
+// sayAsked answers who cannot eat what: of the places that were asked about, or of all.
+func (t *turn) sayAsked(asked []language.TableTalk) string {
+	var lines []string
+	for _, x := range asked {
+		if x.About != language.AboutWho || x.Place == "" || len(x.Needs) > 0 {
+			return t.sayTable(asked)
+		}
+		var list []pantry.Need
+		for _, n := range t.needs() {
+			if !n.Lasting && n.Who == x.Place {
+				list = append(list, n)
+			}
+		}
+		if len(list) == 0 {
+			lines = append(lines, title(x.Place)+": no needs are known. That is no clearance: ask.")
+			continue
+		}
+		lines = append(lines, sayStanding(list, 0)+fmt.Sprintf(" Labels go first. \"can %s have the soup?\" asks of a dish.", x.Place))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// sayOverAt tells what is left of a place's needs, some of which are over.
+func sayOverAt(now []pantry.Need, place string) string {
+	var list []pantry.Need
+	for _, n := range now {
+		if !n.Lasting && n.Who == place {
+			list = append(list, n)
+		}
+	}
+	if len(list) == 0 {
+		return title(place) + ": no needs are kept any more. \"undo\" takes that back."
+	}
+	return sayStanding(list, 0) + " \"undo\" takes back what is over."
 }

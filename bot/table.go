@@ -29,6 +29,12 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		switch x.About {
 		case language.AboutWho:
 			asks = true
+		case language.AboutMoved:
+			needs, said := t.movedSaid(&x)
+			keep = append(keep, needs...)
+			if said != "" {
+				lines = append(lines, said)
+			}
 		default:
 			needs, said := t.needsSaid(&x)
 			if x.Doubt && len(needs) > 0 {
@@ -54,7 +60,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		lines = append(lines, told...)
 	}
 	if asks {
-		lines = append(lines, t.sayTable(list))
+		lines = append(lines, t.sayAsked(list))
 	}
 	r = Reply{Kind: Answer, Text: strings.Join(lines, "\n")}
 	if len(keep) > 0 {
@@ -111,7 +117,7 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 	of := pantry.Need{}
 	var persons []string
 	switch x.About {
-	case language.AboutNumbered, language.AboutOverAt:
+	case language.AboutNumbered, language.AboutOverAt, language.AboutGone:
 		of.Who = x.Place
 		if x.N > 0 {
 			keep = append(keep, pantry.Need{Kind: pantry.NeedHeads, Who: x.Place, Count: x.N, Said: fmt.Sprint(x.N)})
@@ -125,7 +131,7 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 			persons = append(persons, cmp.Or(t.ear.people[strings.ToLower(w)], strings.ToLower(w)))
 		}
 	}
-	isOver := slices.Contains([]language.About{language.AboutOver, language.AboutOverAt, language.AboutBetter, language.AboutWell}, x.About)
+	isOver := slices.Contains([]language.About{language.AboutOver, language.AboutOverAt, language.AboutGone, language.AboutBetter, language.AboutWell}, x.About)
 	if persons == nil {
 		persons = []string{of.Who}
 	} else {
@@ -187,7 +193,7 @@ func (t *turn) overSaid(of pantry.Need, x *language.TableTalk) (over []pantry.Ne
 		}
 	}
 	switch {
-	case len(over) > 0 || of.Lasting && !x.Name && x.About != language.AboutWell:
+	case len(over) > 0 || of.Lasting && !x.Name && x.About != language.AboutWell, x.About == language.AboutGone && !stays(of.Who):
 	case of.Lasting:
 		none = "Nothing of that was kept of " + title(t.k.CookName(of.Who)) + "."
 	default:
@@ -212,6 +218,10 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 		whose = append(whose, who)
 		if n.Kind != pantry.NeedOver && !slices.ContainsFunc(now, func(o pantry.Need) bool { return o.N == t.said.N }) { // an edit, of what has been taken off since
 			lines = append(lines, "That was said to be over since: "+sayNeed(n)+".")
+			continue
+		}
+		if n.Kind == pantry.NeedOver && !n.Lasting && n.Who != "" && len(keep) == 1 {
+			lines = append(lines, sayOverAt(now, n.Who))
 			continue
 		}
 		if said := t.sayAdded(now, n.Lasting); said != "" {

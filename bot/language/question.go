@@ -218,6 +218,9 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 				q.Needs = append(q.Needs, x)
 			}
 		case "{place}":
+			if q.Place != "" { // "bed 5 is now in bed 6"
+				q.Food = q.Place
+			}
 			q.Place, m = p.placeAt(j)
 		case "{guest}":
 			m = p.nameAt(j, q)

@@ -26,6 +26,7 @@ type TableTalk struct {
 	Who   []string // names as typed; none: the table
 	N     int      // of AboutOf and AboutNumbered how many they are; 0 not said
 	Place string   // of AboutNumbered and AboutOverAt which: "table 5", "bed 3"
+	From  string   // of AboutMoved where they were before
 	Needs []TableNeed
 	Doubt bool // it is not said as a fact
 	Name  bool // a name of Who is the word of a cook here, or said to be a guest's
@@ -41,6 +42,8 @@ const (
 	AboutMe       About = "me"       // of the speaker
 	AboutOver     About = "over"     // no needs any more: of the table
 	AboutOverAt   About = "overat"   // of Place
+	AboutMoved    About = "moved"    // from From to Place
+	AboutGone     About = "gone"     // over at Place, as who was there has left
 	AboutBetter   About = "better"   // of Who
 	AboutWell     About = "well"     // of the speaker
 	AboutWho      About = "who"      // it is asked
@@ -56,7 +59,7 @@ var tableForms = sync.OnceValue(func() *asking { return formsOf("table.csv", tab
 // tableWords are what a message about needs has one of, as they begin.
 var tableWords = []string{"table", "allerg", "intoleran", "coeliac", "celiac", "vegan", "vegetarian", "veggie", "plant based", "plant-based", "meat free", "meat-free", " eat", "can have", "cant have", "can't have", "cannot have", "avoid",
 	"dietar", "needs", "diets", "wrap", "halal", "kosher", "pescatarian", "isn't allowed", "isnt allowed", "not allowed", "mustn't have", "mustnt have", "can’t have", "mustn’t have", "isn’t allowed", "no longer", "fodmap", "jain", "can do", "can't do", "can't touch", "anaphyla", "tbl",
-	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "cover ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet", "free", " off ", "nil by mouth", "nbm", "cmpa", "no shellfish", "no nuts", "party of"}
+	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "cover ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet", "free", " off ", "nil by mouth", "nbm", "cmpa", "no shellfish", "no nuts", "party of", "cubicle"}
 
 // saysTable is a quick look for the words that a message about needs has.
 func saysTable(text string) bool {
@@ -215,6 +218,9 @@ func (p *parser) tableForm(i int, asked, first bool) *TableTalk {
 			continue
 		}
 		x := &TableTalk{About: f.about, Who: q.Who, N: q.N, Place: q.Place, Needs: q.Needs}
+		if x.About == AboutMoved {
+			x.From = q.Food
+		}
 		if x.About == aboutUnknown && !x.unknown(q.Food) || x.About == AboutNeeds && p.isTableNumber(i, q) {
 			continue
 		}
