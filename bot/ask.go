@@ -137,7 +137,11 @@ func (q *pending) words(t *turn) string {
 	case askName:
 		return fmt.Sprintf("Is %q another name for %s here? Say \"yes\", and it is.", q.About, q.Means)
 	case askNeed:
-		return fmt.Sprintf("%s Say \"yes\" and %s.", q.Was, q.Now)
+		what := ""
+		if q.Draft.Dish != "" && q.Draft.Line != 0 { // which of two that are open, the answer is to tell
+			what = title(q.About) + " for the " + q.Draft.Dish + "? "
+		}
+		return fmt.Sprintf("%s%s Say \"yes\" and %s.", what, q.Was, q.Now)
 	case askNew:
 		return fmt.Sprintf("Is %s a food to keep count of? Say \"yes\", or give its weight (\"got 500g %s\").", q.About, q.About)
 	}

@@ -224,7 +224,7 @@ func dietsOf(list []pantry.Need) (diets []pantry.Need) {
 func (x *Records) textures(w *Wrap) (list []string) {
 	k, at := *x.Kitchen, time.Time{}
 	k.Needs = slices.DeleteFunc(slices.Clone(k.Needs), func(n pantry.Need) bool {
-		return w.Until != nil && !n.At.Before(*w.Until) || w.Since != nil && n.At.Before(*w.Since)
+		return w.Until != nil && !n.At.Before(*w.Until) || w.Since != nil && n.At.Before(*w.Since) && !stays(n.Who)
 	})
 	for _, n := range k.Needs {
 		if n.At.After(at) {

@@ -46,7 +46,7 @@ func (h *holding) sayAll() string {
 	case !h.known:
 		return title(h.called()) + ": nobody has logged what went in, so what it holds is unknown. Ask who cooks it, and check labels."
 	case len(holds)+len(may)+len(h.noIdea) == 0:
-		return title(h.called()) + ": none of the 14 by nature in what was logged (" + few(h.items) + "). " + noClearance
+		return title(h.called()) + ": none of the 14 by nature in what was logged" + inBrackets(few(h.items)) + ". " + noClearance
 	case len(holds) == 0:
 		says = append([]string{"none of the 14 by nature in what was logged."}, says...)
 	}
@@ -95,7 +95,7 @@ func (h *holding) sayHasAllergen(a string) string {
 	case len(h.noIdea) > 0:
 		return fmt.Sprintf("Unknown: %s. No %s by nature in the rest that was logged. Check labels.", h.sayNoIdea(), a)
 	}
-	return fmt.Sprintf("No %s by nature in what was logged for the %s (%s). %s", a, h.called(), few(h.items), noClearance)
+	return fmt.Sprintf("No %s by nature in what was logged for the %s %s. %s", a, h.called(), inBrackets(few(h.items)), noClearance)
 }
 
 func (h *holding) sayHasFood(name string) string {
@@ -105,7 +105,7 @@ func (h *holding) sayHasFood(name string) string {
 	if !h.logged {
 		return fmt.Sprintf("Unknown: nobody has logged what%s went into the %s. Ask who cooks it.", h.els(), h.name)
 	}
-	return fmt.Sprintf("No %s was logged for the %s (%s). %s", name, h.called(), few(h.items), noClearance)
+	return fmt.Sprintf("No %s was logged for the %s %s. %s", name, h.called(), inBrackets(few(h.items)), noClearance)
 }
 
 // els: " else", where something was said to be in it.
@@ -143,11 +143,11 @@ func (t *turn) sayAgainst(h *holding, needs []pantry.Need) string {
 	of := whoseAll(t, needs)
 	switch {
 	case !h.logged:
-		lines = append(lines, fmt.Sprintf("Unknown: nobody has logged what%s went into the %s (%s). Ask who cooks it, and check labels.", h.els(), h.name, of))
+		lines = append(lines, fmt.Sprintf("Unknown: nobody has logged what%s went into the %s%s. Ask who cooks it, and check labels.", h.els(), h.name, inBrackets(of)))
 	case len(h.noIdea) > 0:
-		lines = append(lines, fmt.Sprintf("Unknown: %s (%s). Check labels.", h.sayNoIdea(), of))
+		lines = append(lines, fmt.Sprintf("Unknown: %s%s. Check labels.", h.sayNoIdea(), inBrackets(of)))
 	case len(lines) == 0 && of != "":
-		lines = append(lines, fmt.Sprintf("Nothing logged for the %s (%s) is known to be against that (%s). %s", h.called(), few(h.items), of, noClearance))
+		lines = append(lines, fmt.Sprintf("Nothing logged for the %s%s is known to be against that (%s). %s", h.called(), inBrackets(few(h.items)), of, noClearance))
 	}
 	if len(textures) > 0 {
 		notes = append(notes, "Textures are not checked here: "+both(textures, "and")+".")
@@ -223,4 +223,12 @@ func (t *turn) sayDietOf(h *holding, n pantry.Need) string {
 		return fmt.Sprintf("Not before it is asked about (%s): %s. Ask the supplier, check the label.", n.What, few(ask))
 	}
 	return ""
+}
+
+// inBrackets: " (flour and butter)"; "" of nothing.
+func inBrackets(s string) string {
+	if s == "" {
+		return ""
+	}
+	return " (" + s + ")"
 }

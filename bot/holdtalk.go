@@ -43,6 +43,9 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if h == nil && !t.reader().NamesDish(said) && about != language.AboutAllergens {
 		return r, false, nil
 	}
+	if about == language.AboutWhoEats && (h == nil || t.isPlainFood(h)) && !t.reader().NamesDish(said) { // "who can have the cream?"
+		return r, false, nil
+	}
 	if about == language.AboutUnsaidIn && h != nil && t.isPlainFood(h) { // "there's no milk in this coffee"
 		return r, false, nil
 	}
@@ -193,7 +196,7 @@ func (t *turn) sayMayEat(q *language.Question, h *holding) string {
 	}
 	if len(q.Needs) == 0 && len(q.Who) == 0 {
 		for _, o := range now {
-			if !o.Lasting && o.Kind != pantry.NeedHeads && (q.Place == "" || o.Who == "" || o.Who == q.Place) {
+			if !o.Lasting && o.Kind != pantry.NeedHeads && (q.Place == "" || o.Who == "" || o.Who == q.Place) || o.Lasting && q.About == language.AboutWhoEats {
 				needs = append(needs, o)
 			}
 		}

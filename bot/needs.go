@@ -11,10 +11,10 @@ import (
 )
 
 // NeedsAt gives what is known at a time of who cannot eat what: of the table of the service,
-// and of persons for good. A later word on the same thing takes the place of an earlier one.
+// of beds, rooms and classes until it is over, and of persons for good. A later word on the same thing takes the place of an earlier one.
 func NeedsAt(k *pantry.Kitchen, at time.Time) (list []pantry.Need) {
 	for _, n := range k.Needs {
-		if !n.Lasting && at.Sub(n.At) > serviceLong {
+		if !n.Lasting && !stays(n.Who) && at.Sub(n.At) > serviceLong {
 			continue
 		}
 		list = slices.DeleteFunc(list, func(o pantry.Need) bool { return overtakes(n, o) })
@@ -31,7 +31,7 @@ func overtakes(n, o pantry.Need) bool {
 		return false
 	}
 	if n.Kind == pantry.NeedOver {
-		return (n.Who == o.Who || n.Who == "" && !n.Lasting) && (n.What == "" || o.Kind != pantry.NeedHeads && isPart(o.What, n.What))
+		return (n.Who == o.Who || n.Who == "" && !n.Lasting && !stays(o.Who)) && (n.What == "" || o.Kind != pantry.NeedHeads && isPart(o.What, n.What))
 	}
 	if n.Kind == pantry.NeedAllergy && n.Said != o.Said { // "2 lactose intolerant", "1 dairy free": they are not the same guests
 		return false
@@ -98,7 +98,7 @@ func WithTable(n planner.Needs, list []pantry.Need, portions int) planner.Needs 
 			}
 		case x.Kind == pantry.NeedFood:
 			n.Foods = appendOnce(n.Foods, x.What)
-		case x.Kind == pantry.NeedHeads && heads == 0:
+		case x.Kind == pantry.NeedHeads && heads == 0 && x.Who == "":
 			heads = x.Count
 		case x.Kind != pantry.NeedDiet || x.Lasting:
 		case x.What == "vegan":

@@ -29,6 +29,12 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		switch x.About {
 		case language.AboutWho:
 			asks = true
+		case language.AboutMoved:
+			needs, said := t.movedSaid(&x)
+			keep = append(keep, needs...)
+			if said != "" {
+				lines = append(lines, said)
+			}
 		default:
 			needs, said := t.needsSaid(&x)
 			if x.Doubt && len(needs) > 0 {
@@ -54,7 +60,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		lines = append(lines, told...)
 	}
 	if asks {
-		lines = append(lines, t.sayTable(list))
+		lines = append(lines, t.sayAsked(list))
 	}
 	r = Reply{Kind: Answer, Text: strings.Join(lines, "\n")}
 	if len(keep) > 0 {
@@ -77,7 +83,7 @@ func (t *turn) besides(r Reply, rest, why string) (Reply, error) {
 	switch {
 	case err != nil:
 		return r, err
-	case more.Kind == Silent && rest != whole && rest[0] >= '0' && rest[0] <= '9': // "1 frobnitz"
+	case more.Kind == Silent && rest != whole && (rest[0] >= '0' && rest[0] <= '9' || language.MeansNeed(rest)): // "1 frobnitz"
 		r.Text += fmt.Sprintf("\nNot read: %q. Say it like \"table: 1 nut allergy\".", rest)
 	case more.Kind != Silent:
 		more.Text = strings.TrimSpace(r.Text + "\n" + more.Text)
@@ -111,8 +117,11 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 	of := pantry.Need{}
 	var persons []string
 	switch x.About {
-	case language.AboutNumbered, language.AboutOverAt:
+	case language.AboutNumbered, language.AboutOverAt, language.AboutGone:
 		of.Who = x.Place
+		if x.N > 0 {
+			keep = append(keep, pantry.Need{Kind: pantry.NeedHeads, Who: x.Place, Count: x.N, Said: fmt.Sprint(x.N)})
+		}
 	case language.AboutOf:
 		keep = append(keep, pantry.Need{Kind: pantry.NeedHeads, Count: x.N, Said: fmt.Sprint(x.N)})
 	case language.AboutMe, language.AboutWell:
@@ -122,7 +131,7 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 			persons = append(persons, cmp.Or(t.ear.people[strings.ToLower(w)], strings.ToLower(w)))
 		}
 	}
-	isOver := slices.Contains([]language.About{language.AboutOver, language.AboutOverAt, language.AboutBetter, language.AboutWell}, x.About)
+	isOver := slices.Contains([]language.About{language.AboutOver, language.AboutOverAt, language.AboutGone, language.AboutBetter, language.AboutWell}, x.About)
 	if persons == nil {
 		persons = []string{of.Who}
 	} else {
@@ -184,7 +193,7 @@ func (t *turn) overSaid(of pantry.Need, x *language.TableTalk) (over []pantry.Ne
 		}
 	}
 	switch {
-	case len(over) > 0 || of.Lasting && !x.Name && x.About != language.AboutWell:
+	case len(over) > 0 || of.Lasting && !x.Name && x.About != language.AboutWell, x.About == language.AboutGone && !stays(of.Who):
 	case of.Lasting:
 		none = "Nothing of that was kept of " + title(t.k.CookName(of.Who)) + "."
 	default:
@@ -209,6 +218,10 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 		whose = append(whose, who)
 		if n.Kind != pantry.NeedOver && !slices.ContainsFunc(now, func(o pantry.Need) bool { return o.N == t.said.N }) { // an edit, of what has been taken off since
 			lines = append(lines, "That was said to be over since: "+sayNeed(n)+".")
+			continue
+		}
+		if n.Kind == pantry.NeedOver && !n.Lasting && n.Who != "" && len(keep) == 1 {
+			lines = append(lines, sayOverAt(now, n.Who))
 			continue
 		}
 		if said := t.sayAdded(now, n.Lasting); said != "" {
@@ -292,7 +305,7 @@ const mostNeedsTold = 5
 func (t *turn) sayAdded(now []pantry.Need, lasting bool) string {
 	var of, new []pantry.Need
 	for _, n := range now {
-		if n.Lasting || n.Kind == pantry.NeedHeads {
+		if n.Lasting || n.Kind == pantry.NeedHeads && n.Who == "" {
 			continue
 		}
 		if of = append(of, n); n.N == t.said.N {
@@ -302,7 +315,7 @@ func (t *turn) sayAdded(now []pantry.Need, lasting bool) string {
 	if lasting || len(of) <= mostNeedsTold || len(new) == 0 || len(new) == len(of) {
 		return ""
 	}
-	return fmt.Sprintf("Table, for this service: %s. With what was said before %d needs: \"table?\" lists them.", sayList(new), len(of))
+	return fmt.Sprintf("%s With what was said before %d needs: \"table?\" lists them.", sayStanding(new, 0), len(of))
 }
 
 func sayList(list []pantry.Need) string {
@@ -315,21 +328,26 @@ func sayList(list []pantry.Need) string {
 
 // sayNow tells what is known of a person, or of the table.
 func (t *turn) sayNow(now []pantry.Need, who string, lasting bool) string {
-	var list []string
+	var list []pantry.Need
+	heads := 0
 	for _, n := range now {
-		if n.Lasting == lasting && (!lasting || n.Who == who) && n.Kind != pantry.NeedHeads {
-			list = append(list, sayNeed(n))
+		switch {
+		case n.Lasting != lasting || lasting && n.Who != who:
+		case n.Kind == pantry.NeedHeads && n.Who == "":
+			heads = n.Count
+		default:
+			list = append(list, n)
 		}
 	}
 	switch {
 	case lasting && len(list) == 0:
 		return title(t.k.CookName(who)) + ": nothing kept any more. \"undo\" takes that back."
 	case lasting:
-		return title(t.k.CookName(who)) + ", for good: " + strings.Join(list, ", ") + "."
+		return title(t.k.CookName(who)) + ", for good: " + sayList(list) + "."
 	case len(list) == 0:
 		return "Table: no needs are kept any more. \"undo\" takes that back."
 	}
-	return "Table, for this service: " + strings.Join(list, ", ") + "."
+	return sayStanding(list, heads)
 }
 
 func sayNeeds(list []pantry.Need) string {
@@ -344,6 +362,8 @@ func sayNeeds(list []pantry.Need) string {
 func sayNeed(n pantry.Need) string {
 	s := n.Said
 	switch {
+	case n.Kind == pantry.NeedHeads && n.Who != "":
+		return fmt.Sprint(n.Count, " ", sayAt(n.Who))
 	case n.Kind == pantry.NeedHeads:
 		return fmt.Sprint(n.Count, " at the table")
 	case n.Kind == pantry.NeedOver:
@@ -368,22 +388,11 @@ func sayNeed(n pantry.Need) string {
 	return s
 }
 
-// inside are the places that guests are in, not at.
-var inside = []string{"bed", "ward", "room", "bay", "year", "class", "suite", "cabin", "unit", "flat", "pod", "house", "group"}
-
-// sayAt: "at table 5", "in bed 3".
-func sayAt(place string) string {
-	if kind, _, _ := strings.Cut(place, " "); slices.Contains(inside, kind) {
-		return "in " + place
-	}
-	return "at " + place
-}
-
 // sayTable answers who cannot eat what.
 func (t *turn) sayTable(asked []language.TableTalk) string {
 	now := t.needs()
 	var lines []string
-	if slices.ContainsFunc(now, func(n pantry.Need) bool { return !n.Lasting && n.Kind != pantry.NeedHeads }) {
+	if slices.ContainsFunc(now, func(n pantry.Need) bool { return !n.Lasting && (n.Kind != pantry.NeedHeads || n.Who != "") }) {
 		lines = append(lines, t.sayNow(now, "", false))
 	} else {
 		lines = append(lines, "Table: no needs are known. That is no clearance: ask the guests.")
@@ -428,15 +437,7 @@ func (t *turn) needsOf(m *pantry.Message) (list []string) {
 	return list
 }
 
-// alarming are words that nobody says of a guest beside the point: a message that has one of
-// them and one of seated, and is not read, is said to be so.
-var (
-	alarming = []string{"allergy", "allergies", "allergic", "alergic", "alergy", "allergys", "coeliac", "celiac", "anaphyla", "intoleran"}
-	seated   = []string{"table", "tbl", "guest", "customer", "seat", "cover", "diner", "bed ", "ward", "room ", "patient", "resident", "pupil", "year ", "class ", "bay ", "booking", "ticket", "party of", "order for", "front of house", "foh", "waiter", "chef", "tonight", "order", "kids", "child"}
-	// in a bed or a ward nobody orders for taste
-	freeOf = []string{" gf", " df", "nut free", "nut-free", "dairy free", "dairy-free", "gluten free", "gluten-free"}
-	abed   = []string{"bed ", "ward ", "room ", "patient", "resident", "pupil"}
-)
+const notKept = `Not kept: that is not read as a need of the table. Say it like "table: 1 nut allergy", "bed 3 is allergic to egg" or "dee is allergic to nuts"; "table?" tells what is known.`
 
 // notSilent answers a message that speaks of an allergy and was not understood: silence would be
 // taken for having heard.
@@ -444,10 +445,8 @@ func (t *turn) notSilent(r Reply) Reply {
 	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
 		return r
 	}
-	text := strings.ToLower(t.m.Text)
-	said := func(w string) bool { return strings.Contains(text, w) }
-	if !(slices.ContainsFunc(alarming, said) && slices.ContainsFunc(seated, said)) && !(slices.ContainsFunc(freeOf, said) && slices.ContainsFunc(abed, said)) {
+	if !language.MeansNeed(t.m.Text) {
 		return r
 	}
-	return Reply{Kind: Answer, Text: "Not kept: that is not read as a need of the table. Say it like \"table: 1 nut allergy\", \"bed 3 is allergic to egg\" or \"dee is allergic to nuts\"; \"table?\" tells what is known."}
+	return Reply{Kind: Answer, Text: notKept}
 }

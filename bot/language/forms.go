@@ -32,10 +32,11 @@ type step struct {
 
 // asking is questions.csv, ready for use.
 type asking struct {
-	forms map[string][]form // by their first word; "{food}" and "{amount}" stand under ""
-	words map[string]step   // the slots that the table itself fills: "{we}"
-	known map[string]bool   // every single word in it
-	whole bool              // nothing but manners stands behind its forms: "is the pie safe for dee" is not "is the pie safe"
+	forms map[string][]form   // by their first word; "{food}" and "{amount}" stand under ""
+	words map[string]step     // the slots that the table itself fills: "{we}"
+	known map[string]bool     // every single word in it
+	quick map[string][]string // what a text is searched for, as it stands in the table, with its spaces
+	whole bool                // nothing but manners stands behind its forms: "is the pie safe for dee" is not "is the pie safe"
 }
 
 //go:embed questions.csv
@@ -53,7 +54,10 @@ func formsOf(name string, table []byte) *asking {
 }
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{counted}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "*"}
+
+// searched are the slots whose words no form has: a text is searched for them.
+var searched = []string{"{alarm}", "{seated}", "{wardly}", "{abed}", "{own}"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -62,7 +66,7 @@ func readQuestions(name string, r io.Reader) (*asking, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	all := &asking{forms: map[string][]form{}, words: map[string]step{}, known: map[string]bool{}}
+	all := &asking{forms: map[string][]form{}, words: map[string]step{}, known: map[string]bool{}, quick: map[string][]string{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		switch {
@@ -77,7 +81,9 @@ func readQuestions(name string, r io.Reader) (*asking, error) {
 		if slices.Contains(readers, row[0]) {
 			return nil, fmt.Errorf("%s: row %d: the reader itself fills %s", name, i+1, row[0])
 		}
-		if strings.HasPrefix(row[0], "{") {
+		if slices.Contains(searched, row[0]) {
+			all.quick[row[0]] = strings.Split(row[1], ";")
+		} else if strings.HasPrefix(row[0], "{") {
 			all.words[row[0]] = wordsOf(row[1])
 			all.learn(all.words[row[0]])
 		} else if err := all.add(About(row[0]), strings.Fields(row[1])); err != nil {
@@ -89,7 +95,10 @@ func readQuestions(name string, r io.Reader) (*asking, error) {
 
 // wordsOf reads "have we; do we have", the longest first.
 func wordsOf(list string) (s step) {
-	for _, w := range strings.Split(list, ";") {
+	for w := range strings.SplitSeq(list, ";") {
+		if w == "" {
+			continue
+		}
 		s.any = append(s.any, strings.Fields(w))
 	}
 	slices.SortStableFunc(s.any, func(a, b []string) int { return len(b) - len(a) })
@@ -116,6 +125,9 @@ func (all *asking) add(about About, words []string) error {
 			named, ok := all.words[bare]
 			if !ok {
 				return fmt.Errorf("no slot %s above", bare)
+			}
+			if bare == "{spot}" {
+				s.slot = bare
 			}
 			s.any, s.here = named.any, bare == "{left}" || bare == "{got}"
 		default:

@@ -15,6 +15,10 @@ func (p *parser) nameAt(i int, q *Question) int {
 	if !p.is(i, word) {
 		return 0
 	}
+	if n := p.among("{mister}", i); n > 0 && p.is(i+n, word) && p.among("{is}", i+n) == 0 { // "Mrs Brown"
+		q.Who = append(q.Who, p.asSaid(i, n+1))
+		return n + 1
+	}
 	raw := strings.TrimSpace(p.t[i].raw)
 	w := p.t[i].w
 	if base := p.owner(i); base != "" {

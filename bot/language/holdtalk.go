@@ -22,6 +22,7 @@ const (
 	AboutItHas        About = "ithas"
 	AboutWhichHas     About = "which"
 	AboutEats         About = "eats"
+	AboutWhoEats      About = "whoeats"
 	AboutItEats       About = "iteats"
 	AboutSaidIn       About = "said"
 	AboutItsSaidIn    About = "itssaid"
@@ -29,7 +30,7 @@ const (
 )
 
 // holdWords are what such a message has one of.
-var holdWords = []string{"allerg", "contain", " have", "has ", " got ", "free", "there", "made with", " in ", "can ", "ok for", "okay for", "fine for", "safe for", "suitable", "right for", "good for", "which", "fried in", "cooked in", "thickened", "finished with", "made from", "is ", "are "}
+var holdWords = []string{"allerg", "contain", " have", "has ", " got ", "free", "there", "made with", " in ", "can ", "ok for", "okay for", "fine for", "safe for", "suitable", "right for", "good for", "which", "who ", " on ", " with ", " over ", "everyone", "fried in", "cooked in", "thickened", "finished with", "made from", "is ", "are "}
 
 // HoldTalk reads a message that asks or tells what a dish holds; nil where it does not. Asked says
 // that it is a question.

@@ -20,7 +20,7 @@ const (
 // needList reads "1 nut allergy, 2 vegan and a coeliac" at i into q, and gives how many
 // tokens it takes; 0 none.
 func (p *parser) needList(i int, q *Question, how int) int {
-	j := i
+	j, allergic := i, false
 	for len(q.Needs) < mostNeeds {
 		k := j
 		for k > i && (p.mark(k, ",-&+/") || p.word(k, "and") || p.word(k, "plus") || p.word(k, "also") || p.word(k, "or")) {
@@ -33,12 +33,40 @@ func (p *parser) needList(i int, q *Question, how int) int {
 			k++
 		}
 		n := p.need(k, q, how)
+		if n == 0 && j > i && allergic { // "allergic to fish and kiwi"
+			n = p.alsoAllergic(k, q)
+		}
 		if n == 0 {
 			break
+		}
+		if _, counted := p.soMany(k, &TableNeed{}); counted || j == i {
+			allergic = p.saysTo(k, k+n)
 		}
 		j = k + n
 	}
 	return j - i
+}
+
+// saysTo says whether "allergic to" stands between i and k.
+func (p *parser) saysTo(i, k int) bool {
+	for ; i < k; i++ {
+		if p.among("{to}", i) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// alsoAllergic reads a food that goes on a list of what somebody is allergic to.
+func (p *parser) alsoAllergic(i int, q *Question) int {
+	x := TableNeed{}
+	n := p.notEaten(i, &x)
+	if n == 0 {
+		return 0
+	}
+	x.Said += " allergy"
+	q.Needs = append(q.Needs, x)
+	return n
 }
 
 // mostNeeds is how many needs one sentence may list.
@@ -54,14 +82,14 @@ func (p *parser) need(i int, q *Question, how int) int {
 	if counted && x.Count > 0 && p.among("{no}", j) > 0 && p.word(j, "no") && p.among("{other}", j) == 0 { // "table 7 no cream"
 		return 0
 	}
+	if n := p.among("{covers}", j); n > 0 && x.Count > 0 && (how == anyNeed || how == atNumber) && (j+n >= p.end || p.mark(j+n, ",-;")) { // "8 guests"
+		q.Heads = x.Count
+		return j + n - i
+	}
 	if counted {
 		for n := p.among("{of}", j); n > 0; n = p.among("{of}", j) {
 			j += n
 		}
-	}
-	if n := p.among("{covers}", j); n > 0 && x.Count > 0 && how == anyNeed { // "8 covers"
-		q.Heads = x.Count
-		return j + n - i
 	}
 	n := 0
 	for _, read := range []func(int, *TableNeed, int) int{p.allergic, p.hasAllergy, p.hasTexture, p.hasDiet, p.barred} {
@@ -172,6 +200,10 @@ func (p *parser) hasDiet(i int, x *TableNeed, how int) int {
 		x.Said = x.Diet
 		return j + n - i
 	}
+	if n := p.among("{milkill}", j); n > 0 {
+		x.Allergy, x.Said = "milk", "cow's milk protein allergy"
+		return j + n - i
+	}
 	d, m := p.class(j, "diet")
 	switch {
 	case m == 0:
@@ -212,7 +244,7 @@ func (p *parser) barred(i int, x *TableNeed, how int) int {
 	}
 	e := p.hyphen(j + k)
 	switch {
-	case no > 0 && how == atNumber && (x.Allergy == "" || p.foodAt(j) && p.among("{risky}", j) == 0):
+	case no > 0 && how == atNumber && !p.abed(i) && (x.Allergy == "" || p.foodAt(j) && p.among("{risky}", j) == 0):
 	case no > 0 || how == barredFood:
 		x.Said = "no " + p.asNamed(j, k)
 		return j + k - i
@@ -222,6 +254,16 @@ func (p *parser) barred(i int, x *TableNeed, how int) int {
 	}
 	*x = TableNeed{Count: x.Count}
 	return 0
+}
+
+// abed says whether what stands before i is of a bed or a ward, where nobody orders for taste.
+func (p *parser) abed(i int) bool {
+	for ; i > p.start; i-- {
+		if p.word(i-1, "bed") || p.word(i-1, "ward") || p.word(i-1, "bay") {
+			return true
+		}
+	}
+	return false
 }
 
 // notEaten reads what somebody cannot eat, at i: words for allergens, "nuts and dairy", else one
@@ -255,6 +297,9 @@ func (p *parser) notEaten(i int, x *TableNeed) int {
 	}
 	k := p.skip(p.skipWord(i, "any"), "det")
 	n := p.knownLength(k)
+	if n == 0 {
+		n = p.among("{notfood}", k)
+	}
 	if n == 0 || p.lexHas(k, k+n, "diet") {
 		return 0
 	}

@@ -208,12 +208,19 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			m = p.needList(j, q, ofIllness)
 		case "{textures}":
 			m = p.needList(j, q, ofTexture)
+		case "{counted}":
+			m = p.countedNeeds(j, q)
+		case "{spot}":
+			q.Place, m = p.spotAt(j)
 		case "{inside}":
 			x := TableNeed{}
 			if m = p.notEaten(j, &x); m > 0 {
 				q.Needs = append(q.Needs, x)
 			}
 		case "{place}":
+			if q.Place != "" { // "bed 5 is now in bed 6"
+				q.Food = q.Place
+			}
 			q.Place, m = p.placeAt(j)
 		case "{guest}":
 			m = p.nameAt(j, q)

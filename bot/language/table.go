@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -23,8 +24,9 @@ type TableNeed struct {
 type TableTalk struct {
 	About About
 	Who   []string // names as typed; none: the table
-	N     int      // of AboutOf how many they are; 0 none
+	N     int      // of AboutOf and AboutNumbered how many they are; 0 not said
 	Place string   // of AboutNumbered and AboutOverAt which: "table 5", "bed 3"
+	From  string   // of AboutMoved where they were before
 	Needs []TableNeed
 	Doubt bool // it is not said as a fact
 	Name  bool // a name of Who is the word of a cook here, or said to be a guest's
@@ -40,6 +42,8 @@ const (
 	AboutMe       About = "me"       // of the speaker
 	AboutOver     About = "over"     // no needs any more: of the table
 	AboutOverAt   About = "overat"   // of Place
+	AboutMoved    About = "moved"    // from From to Place
+	AboutGone     About = "gone"     // over at Place, as who was there has left
 	AboutBetter   About = "better"   // of Who
 	AboutWell     About = "well"     // of the speaker
 	AboutWho      About = "who"      // it is asked
@@ -55,7 +59,7 @@ var tableForms = sync.OnceValue(func() *asking { return formsOf("table.csv", tab
 // tableWords are what a message about needs has one of, as they begin.
 var tableWords = []string{"table", "allerg", "intoleran", "coeliac", "celiac", "vegan", "vegetarian", "veggie", "plant based", "plant-based", "meat free", "meat-free", " eat", "can have", "cant have", "can't have", "cannot have", "avoid",
 	"dietar", "needs", "diets", "wrap", "halal", "kosher", "pescatarian", "isn't allowed", "isnt allowed", "not allowed", "mustn't have", "mustnt have", "can’t have", "mustn’t have", "isn’t allowed", "no longer", "fodmap", "jain", "can do", "can't do", "can't touch", "anaphyla", "tbl",
-	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "cover ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet"}
+	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "cover ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet", "free", " off ", "nil by mouth", "nbm", "cmpa", "no shellfish", "no nuts", "party of", "cubicle"}
 
 // saysTable is a quick look for the words that a message about needs has.
 func saysTable(text string) bool {
@@ -69,11 +73,11 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 	if !saysTable(text) || len(text) > mostTable {
 		return nil, text
 	}
-	p := r.asTyped(apartHyphens.Replace(text))
+	p := r.asTyped(apartHyphens.Replace(patientShort.ReplaceAllString(text, "patient $1")))
 	if p.newFood() > 0 { // "new food: samphire, no allergens"
 		return nil, text
 	}
-	open := false
+	open, first := false, 0
 	var take func(i, end, stop int)
 	take = func(i, end, stop int) { // of the sentence that ends before stop
 		p.end = end
@@ -96,6 +100,9 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		take(i, at, stop)
 		open = len(x.Needs) > 0 && x.About != AboutWho
 		x.Doubt = p.doubted(i, stop)
+		if n := len(list); n > first && x.ofAll() && len(x.Who) == 0 && !p.saysTheTable(at-1, min(to, stop)) && x.uncounted() && list[n-1].Place != "" { // "bed 9: lucuma allergy, level 4"
+			x.About, x.Place = AboutNumbered, list[n-1].Place
+		}
 		list = append(list, *x)
 		if to < end {
 			take(to+1, end, stop)
@@ -109,6 +116,7 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		p.start, p.end = i, p.sentenceEnd(i)
 		end := p.end
 		p.classesOf(i, end)
+		first = len(list)
 		take(i, end, end)
 		i = end
 	}
@@ -120,6 +128,9 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 
 // apartHyphens makes two words of "dairy-free".
 var apartHyphens = strings.NewReplacer("-free", " free", "-allerg", " allerg", "-intoleran", " intoleran", "-sized", " sized", "bite-size", "bite size")
+
+// patientShort is "pt" of a ward, which is no slip for "put".
+var patientShort = regexp.MustCompile(`(?i)\bpt (in|on|is|has|with)\b`)
 
 // doubted says whether a word of doubt stands between i and k.
 func (p *parser) doubted(i, k int) bool {
@@ -168,6 +179,9 @@ func (p *parser) tableTalk(i int, open bool) (at, to int, x *TableTalk) {
 			if x == nil || x.About == aboutOpen && to < end || to < end && x.About == AboutWho {
 				continue
 			}
+			if at > i && x.ofAll() && p.placeBefore(i, at) { // "bed 11 something, level 6" is not of all
+				continue
+			}
 			for at > i && p.splits(at-1) {
 				at--
 			}
@@ -204,11 +218,19 @@ func (p *parser) tableForm(i int, asked, first bool) *TableTalk {
 			continue
 		}
 		x := &TableTalk{About: f.about, Who: q.Who, N: q.N, Place: q.Place, Needs: q.Needs}
-		if x.About == aboutUnknown && !x.unknown(q.Food) {
+		if x.About == AboutMoved {
+			x.From = q.Food
+		}
+		if x.About == aboutUnknown && !x.unknown(q.Food) || x.About == AboutNeeds && p.isTableNumber(i, q) {
 			continue
 		}
-		if x.About == AboutNeeds && q.Heads > 0 { // "table: 8 covers, 2 vegan"
+		switch {
+		case x.About == AboutNeeds && q.Heads > 0: // "table: 8 covers, 2 vegan"
 			x.About, x.N = AboutOf, q.Heads
+		case f.about == AboutNumbered && len(q.Needs) == 0: // "table 4: 8 covers"
+			continue
+		case x.About == AboutNumbered: // "table 4: halal, 8 guests"
+			x.N = q.Heads
 		}
 		for _, w := range q.Who {
 			x.Name = x.Name || slices.Contains(p.cooks, strings.ToLower(w))

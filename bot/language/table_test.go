@@ -106,6 +106,29 @@ func TestTable(t *testing.T) {
 		{"dee is vegan?", "who dee: vegan (vegan)", ""},
 		{"got 2kg carrots, table: 1 nut allergy. used 2 leeks!", "needs: 1 " + nuts + " (nut allergy)", "got 2kg carrots\nused 2 leeks!"},
 		{"table: 1 nut allergy, dee is vegan, used 2 leeks", "needs: 1 " + nuts + " (nut allergy) | guest dee: vegan (vegan)", "used 2 leeks"},
+		{"table: tree nut allergy", "needs: " + nuts + " (tree nut allergy)", ""},
+		{"table 5: treenut allergy", "numbered 5: " + nuts + " (treenut allergy)", ""},
+		{"table 4 halal, 8 guests", "numbered 4 8: halal (halal)", ""},
+		{"table 4: halal, 8 guests, 2 vegan", "numbered 4 8: halal (halal), 2 vegan (vegan)", ""},
+		{"table 6 kosher", "numbered 6: kosher (kosher)", ""},
+		{"table 9 soy allergy", "numbered 9: soybeans (soy allergy)", ""},
+		{"table 2 vegans", "needs: 2 vegan (vegan)", ""},
+		{"table 3 coeliac and 2 vegans", "numbered 3: gluten cereals (coeliac), 2 vegan (vegan)", ""},
+		{"ALLERGY table 8: milk, egg, wheat", "numbered 8: milk+eggs+gluten cereals (no milk, egg, wheat)", ""},
+		{"the bride is coeliac", "needs: gluten cereals (coeliac)", ""},
+		{"groom's mum allergic to celery and mustard", "needs: celery+mustard (celery and mustard allergy)", ""},
+		{"best man has a lupin allergy", "needs: lupin (lupin allergy)", ""},
+		{"top table no shellfish", "numbered top table: crustaceans+molluscs (no shellfish)", ""},
+		{"reception: 1 coeliac", "numbered reception: 1 gluten cereals (coeliac)", ""},
+		{"mrs brown in 4 is allergic to eggs", "guest 4 mrs brown: eggs (egg allergy)", ""},
+		{"party of 6, one can't eat nuts", "of 6: 1 " + nuts + " (no nuts)", ""},
+		{"the guy at the bar is allergic to sesame", "numbered bar: sesame (sesame allergy)", ""},
+		{"school is nut free", "numbered school: " + nuts + " (no nut)", ""},
+		{"14 halal, 22 veggie, 3 vegan", "needs: 14 halal (halal), 22 vegetarian (vegetarian), 3 vegan (vegan)", ""},
+		{"lady on table 9 cant have egg", "numbered 9: eggs (no egg)", ""},
+		{"one of the lunch lot is off dairy", "needs: milk (no dairy)", ""},
+		{"3 coeliacs in for dinner", "needs: 3 gluten cereals (coeliac)", ""},
+		{"table: 1 allergic to fish and kiwi", "needs: 1 fish (fish allergy), kiwi (kiwi allergy)", ""},
 		{"table: 2 vegan, 1 frobnitz", "needs: 2 vegan (vegan)", "1 frobnitz"},
 	} {
 		list, rest := r.Table(c.text)
@@ -187,6 +210,24 @@ wrap up warm
 the nut allergy poster fell down
 the allergen sheet is by the door
 if dee is vegan we need oil
+3 vegan
+2 vegan, 1 tart
+14 covers
+table 4: 8 covers
+party of 6 just in
+the bride is late
+the bride wants the cake out at 3
+top table is ready
+bar no lemons
+the bar is out of limes
+school is closed
+the guy at the bar is asking for nuts
+best man wants chips
+mrs brown in 4 wants tea
+the lunch lot is off
+milk is off
+the fish is off
+put 2 leeks on table 4
 dee said bo is vegan`, "\n") {
 		if list, rest := r.Table(text); len(list) > 0 || rest != text {
 			t.Errorf("%q: %q, rest %q", text, list[0].line(), rest)

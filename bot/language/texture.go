@@ -17,17 +17,18 @@ type texture struct {
 	called string
 	level  string // of IDDSI; "" none
 	step
+	placed step // what says so behind a place
 }
 
 var textures = sync.OnceValue(func() (list []texture) {
 	r := csv.NewReader(strings.NewReader(texturesCSV))
-	r.Comment, r.FieldsPerRecord = '#', 3
+	r.Comment, r.FieldsPerRecord = '#', 4
 	rows, err := r.ReadAll()
 	if err != nil {
 		panic(err) // the embedded table is checked by a test
 	}
 	for _, row := range rows[1:] {
-		list = append(list, texture{row[0], row[1], wordsOf(row[2])})
+		list = append(list, texture{row[0], row[1], wordsOf(row[2]), wordsOf(row[3])})
 	}
 	return list
 })
@@ -52,6 +53,9 @@ func (p *parser) hasTexture(i int, x *TableNeed, how int) int {
 	}
 	for _, row := range textures() {
 		n := p.spelt(row.step, i)
+		if n == 0 && how == atNumber {
+			n = p.spelt(row.placed, i)
+		}
 		if n == 0 {
 			continue
 		}
@@ -76,28 +80,6 @@ func (p *parser) hasTexture(i int, x *TableNeed, how int) int {
 		return j - i
 	}
 	return 0
-}
-
-// placeAt reads where guests are, at i: "table 5", "tbl 5b", "bed no. 3".
-func (p *parser) placeAt(i int) (place string, n int) {
-	m := p.among("{seat}", i)
-	if m == 0 {
-		return "", 0
-	}
-	place = p.t[i].w
-	if place == "tbl" {
-		place = "table"
-	}
-	j := i + m
-	if p.word(j, "number") || p.word(j, "no") {
-		j++
-		j = p.skipMark(j, ".")
-	}
-	v, k := p.number(j)
-	if k == 0 || v.Den != 1 || v.Num <= 0 || v.Num >= 10000 {
-		return "", 0
-	}
-	return fmt.Sprint(place, " ", v.Num), j + k - i
 }
 
 // unknown makes the need of an allergy to what no table knows of what was said; false where that

@@ -1,0 +1,155 @@
+package language
+
+import (
+	"fmt"
+	"strings"
+)
+
+// placeAt reads where guests are, at i: "table 5", "tbl 5b", "bed no. 3", and behind "in" or "at" a
+// mere "2B".
+func (p *parser) placeAt(i int) (place string, n int) {
+	m := p.among("{seat}", i)
+	if m == 0 {
+		if k := p.lettered(i); k == 2 && p.among("{on}", i-1) > 0 {
+			return strings.ToLower(p.t[i].raw + p.t[i+1].raw), k
+		}
+		return "", 0
+	}
+	place = strings.ToLower(p.asSaid(i, m))
+	j := i + m
+	switch place {
+	case "tbl":
+		place = "table"
+	case "y", "yr": // "Y6"
+		if j >= p.end || p.t[j-1].to != p.t[j].from {
+			return "", 0
+		}
+		place = "year"
+	}
+	if p.word(j, "number") || p.word(j, "no") {
+		j++
+		j = p.skipMark(j, ".")
+	}
+	v, k := p.number(j)
+	if k == 0 || v.Den != 1 || v.Num <= 0 || v.Num >= 10000 {
+		return "", 0
+	}
+	place = fmt.Sprint(place, " ", v.Num)
+	if p.lettered(j) == 2 {
+		return place + p.t[j+1].w, j + 2 - i
+	}
+	return place, j + k - i
+}
+
+// lettered gives 2 where "2B" stands at i, written as one: a number and a letter. 2x is an amount.
+func (p *parser) lettered(i int) int {
+	if p.is(i, digit) && p.is(i+1, word) && p.t[i].to == p.t[i+1].from && p.t[i].val.Den == 1 && len(p.t[i+1].w) == 1 && p.t[i+1].w != "x" {
+		return 2
+	}
+	return 0
+}
+
+// spotAt reads a place with a name, at i: "the bar", "top table".
+func (p *parser) spotAt(i int) (place string, n int) {
+	n = p.among("{spot}", i)
+	if n == 0 {
+		return "", 0
+	}
+	return strings.TrimPrefix(strings.ToLower(p.asSaid(i, n)), "the "), n
+}
+
+// IsSpot says whether a place is one with a name.
+func IsSpot(place string) bool {
+	for _, w := range tableForms().words["{spot}"].any {
+		if strings.Join(w, " ") == place {
+			return true
+		}
+	}
+	return false
+}
+
+// countedNeeds reads "14 halal, 22 veggie, 3 vegan" at i: two or more that are said of people, each
+// with how many.
+func (p *parser) countedNeeds(i int, q *Question) int {
+	was := len(q.Needs)
+	n := p.needList(i, q, ofPersons)
+	list := q.Needs[was:]
+	for _, x := range list {
+		if x.Count == 0 || x.Count == Everyone {
+			return 0
+		}
+	}
+	if len(list) < 2 {
+		return 0
+	}
+	return n
+}
+
+// isTableNumber says whether the number behind "table" is the table's own, and not of how many a need
+// is: "table 4 halal", "table 9 soy allergy". "table 2 vegans" and "table 1 nut allergy" are counts.
+func (p *parser) isTableNumber(i int, q *Question) bool {
+	i = p.skipWord(i, "the")
+	if !p.word(i, "table") || len(q.Needs) == 0 || q.Needs[0].Count < 2 || q.Needs[0].Count == Everyone {
+		return false
+	}
+	_, n := p.number(i + 1)
+	if n == 0 || p.among("{of}", i+1+n) > 0 {
+		return false
+	}
+	k := i + 1 + n
+	for k < p.end && p.t[k].sort == word && !p.word(k, "and") {
+		k++
+	}
+	w := p.t[k-1].w
+	return k > i+1+n && (!strings.HasSuffix(w, "s") || strings.HasSuffix(w, "ss"))
+}
+
+// placeBefore says whether a place stands between i and k.
+func (p *parser) placeBefore(i, k int) bool {
+	for ; i < k; i++ {
+		if _, n := p.placeAt(i); n > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// ofAll says whether needs are said of the whole table, and nothing says so.
+func (x *TableTalk) ofAll() bool {
+	return x.About == AboutNeeds && x.Place == ""
+}
+
+// uncounted says whether nothing is said of how many have the needs.
+func (x *TableTalk) uncounted() bool {
+	for _, n := range x.Needs {
+		if n.Count != 0 {
+			return false
+		}
+	}
+	return len(x.Needs) > 0
+}
+
+// saysTheTable says whether a word for the table stands between i and k.
+func (p *parser) saysTheTable(i, k int) bool {
+	for i = max(i, 0); i < k; i++ {
+		if p.word(i, "table") || p.word(i, "everyone") || p.word(i, "everybody") || p.word(i, "all") {
+			return true
+		}
+	}
+	return false
+}
+
+// MeansNeed says whether a text speaks of what a guest cannot eat by its words alone, so that silence
+// would be taken for having heard: an allergy and somebody who is served, or a diet of a ward's and a bed.
+func MeansNeed(text string) bool {
+	text = " " + strings.ToLower(text) + " "
+	has := func(slot string) bool {
+		for _, w := range tableForms().quick[slot] {
+			if strings.Contains(text, w) {
+				return true
+			}
+		}
+		return false
+	}
+	return !has("{own}") && (has("{alarm}") && has("{seated}") || has("{wardly}") && has("{abed}"))
+}

@@ -1,0 +1,124 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// inside are the places that guests are in, not at.
+var inside = []string{"bed", "ward", "room", "side room", "bay", "year", "class", "form", "suite", "cabin", "unit", "flat", "pod", "house", "group", "cubicle", "apartment", "lodge", "villa"}
+
+// homes are the named places whose guests are the same tomorrow.
+var homes = []string{"school", "nursery", "preschool", "creche", "breakfast club", "after school club", "day centre"}
+
+// sayAt: "at table 5", "in bed 3", "at the bar".
+func sayAt(place string) string {
+	switch kind := kindOf(place); {
+	case slices.Contains(inside, kind):
+		return "in " + place
+	case language.IsSpot(place):
+		return "at the " + place
+	}
+	return "at " + place
+}
+
+// kindOf is a place without its number: "side room".
+func kindOf(place string) string {
+	if i := strings.LastIndexByte(place, ' '); i > 0 && strings.ContainsAny(place[i:], "0123456789") {
+		return place[:i]
+	}
+	return place
+}
+
+// stays says whether what is said of a place stands until it is said to be over: who is in a bed, a
+// ward or a class tonight is there tomorrow; who is at a table is not.
+func stays(place string) bool {
+	kind := kindOf(place)
+	return slices.Contains(inside, kind) || slices.Contains(homes, kind)
+}
+
+// sayStanding: "Table of 14, for this service: 3 vegan." and "Until you say it is over: fish allergy in
+// bed 5 (\"bed 5: none\")." Heads is how many are at the table, 0 unknown.
+func sayStanding(list []pantry.Need, heads int) string {
+	var now, on []pantry.Need
+	for _, n := range list {
+		if stays(n.Who) {
+			on = append(on, n)
+		} else {
+			now = append(now, n)
+		}
+	}
+	var says []string
+	of := ""
+	if heads > 0 {
+		of = fmt.Sprint(" of ", heads)
+	}
+	if len(now) > 0 {
+		says = append(says, fmt.Sprintf("Table%s, for this service: %s.", of, sayList(now)))
+	}
+	if len(on) > 0 {
+		until := fmt.Sprintf("Until you say %q", on[0].Who+": none")
+		if last := on[len(on)-1].Who; slices.ContainsFunc(on, func(n pantry.Need) bool { return n.Who != last }) {
+			until = fmt.Sprintf("Until each is ended, like %q", last+": none")
+		}
+		says = append(says, until+": "+sayList(on)+".")
+	}
+	return strings.Join(says, " ")
+}
+
+// movedSaid takes the needs of a place to another.
+func (t *turn) movedSaid(x *language.TableTalk) (keep []pantry.Need, said string) {
+	for _, n := range t.needs() {
+		if !n.Lasting && n.Who == x.From {
+			n.Who = x.Place
+			keep = append(keep, n)
+		}
+	}
+	if len(keep) == 0 {
+		if !stays(x.From) {
+			return nil, ""
+		}
+		return nil, "Nothing was kept of " + x.From + ", so nothing moves. That is no clearance: ask."
+	}
+	return append([]pantry.Need{{Kind: pantry.NeedOver, Who: x.From, Said: "no needs"}}, keep...), ""
+}
+
+// sayAsked answers who cannot eat what: of the places that were asked about, or of all.
+func (t *turn) sayAsked(asked []language.TableTalk) string {
+	var lines []string
+	for _, x := range asked {
+		if x.About != language.AboutWho || x.Place == "" || len(x.Needs) > 0 {
+			return t.sayTable(asked)
+		}
+		var list []pantry.Need
+		for _, n := range t.needs() {
+			if !n.Lasting && n.Who == x.Place {
+				list = append(list, n)
+			}
+		}
+		if len(list) == 0 {
+			lines = append(lines, title(x.Place)+": no needs are known. That is no clearance: ask.")
+			continue
+		}
+		lines = append(lines, sayStanding(list, 0)+fmt.Sprintf(" Labels go first. \"can %s have the soup?\" asks of a dish.", x.Place))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// sayOverAt tells what is left of a place's needs, some of which are over.
+func sayOverAt(now []pantry.Need, place string) string {
+	var list []pantry.Need
+	for _, n := range now {
+		if !n.Lasting && n.Who == place {
+			list = append(list, n)
+		}
+	}
+	if len(list) == 0 {
+		return title(place) + ": no needs are kept any more. \"undo\" takes that back."
+	}
+	return sayStanding(list, 0) + " \"undo\" takes back what is over."
+}
