@@ -6,6 +6,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -155,7 +156,7 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	if q.Kind == askWeigh {
 		return t.nextWeighed(r, q.Rest, asked)
 	}
-	if l := t.k.Line(res.entry.Line); q.Kind == askInstead && res.entry.Act != pantry.Receive && t.unheard(q.About) {
+	if l := t.k.Line(res.entry.Line); q.Kind == askInstead && res.entry.Act != pantry.Receive && t.unheard(q.About) && slices.Equal(food.SetApart(q.About), food.SetApart(l.Name)) {
 		r.Text += fmt.Sprintf("\nSay \"%s is %s\", and I know it next time.", q.About, l.Name)
 	}
 	return t.askNext(r, q.Rest, asked)

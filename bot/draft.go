@@ -260,7 +260,7 @@ func (t *turn) tinned(phrase string) string {
 
 // making drafts a make: the new food, and a use of each thing drawn for it.
 func (t *turn) making(s language.Statement) (list []draft, err error) {
-	into := t.ear.lineName(s.Items[0].Food, t.ear.find(s.Items[0].Food))
+	into := t.intoMade(s.Items[0].Food)
 	product, of := s.Items[0], ""
 	for _, it := range s.From {
 		if it.Trim || it.Food == "" || t.trimOf(it.Food).Name != "" { // trimmings draw nothing

@@ -175,6 +175,7 @@ func (x *ear) find(phrase string) found {
 	}
 	f := x.listen(phrase)
 	x.sameState(&f, phrase)
+	x.setApart(&f, phrase)
 	x.asked[phrase] = f
 	return f
 }

@@ -333,7 +333,7 @@ func (on *running) told() string {
 func (t *turn) madeCalled(said string) (found *pantry.Line) {
 	said = strings.ToLower(said)
 	for _, l := range t.k.Lines {
-		if l.Made == 0 && t.ear.foodOf(l) != nil || l.OnHand() == 0 || !strings.HasSuffix(l.Name, " "+said) && !strings.HasSuffix(l.Name, " "+singular(said)) {
+		if l.Made == 0 && t.ear.foodOf(l) != nil || l.OnHand() == 0 || !strings.HasSuffix(l.Name, " "+said) && !strings.HasSuffix(l.Name, " "+singular(said)) || !slices.Equal(food.SetApart(l.Name), food.SetApart(said)) {
 			continue
 		}
 		if found != nil {

@@ -64,7 +64,7 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if t.isDishOnly(d, h) {
 		return nil, nil, result{}, nil
 	}
-	dish := d.Act == pantry.Make && isDishOf(d.Food, h)
+	dish := d.Act == pantry.Make && (isDishOf(d.Food, h) || ownTexture(d.Food, h))
 	if dish {
 		h = found{lines: t.namedJust(d.Food)}
 	}
@@ -77,12 +77,16 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if h.sound && (d.Amount.How == language.Unsaid || comesIn && d.Amount.How != language.Measured) || h.short && (bare || d.Amount.How == language.Pieces && d.Amount.Part == "") {
 		return nil, nil, result{}, nil
 	}
-	if len(h.lines) == 0 && !dish && d.plain() {
+	if d.Act == pantry.Make {
+		h.lines = t.madeInto(d.Food, h.lines)
+	}
+	if len(h.lines) == 0 && !dish && d.plain() && d.Act != pantry.Make {
 		h.lines = t.guess(d, h, comesIn)
 	}
 	if len(h.lines) == 0 && !comesIn && h.food == nil {
 		h.lines = t.slipOf(d)
 	}
+	t.ear.setApart(&h, d.Food)
 	if comesIn && len(h.lines) == 0 && h.food == nil && !dish && d.plain() {
 		h.food, h.guess = t.ear.all.Likely(d.Food)
 	}

@@ -102,11 +102,35 @@ func (p *parser) endsItem(i int) bool {
 	if p.word(i, "more") {
 		return true
 	}
+	if p.opensFood(i) {
+		return false
+	}
 	if p.word(i, "all") && p.lexHas(i+1, i+2, "prep") || p.word(i, "off") || p.word(i, "i") || p.word(i, "ive") || p.word(i, "we") || p.word(i, "weve") { // "carrot 400 g I used"
 		return true
 	}
 	_, m := p.longest(i, "prep", "join", "but", "stop", "left", "after", "from", "did", "going")
 	return m > 0
+}
+
+// opensFood says whether a participle at i tells of the food behind it, "ground almonds", and is no
+// act: the food has no amount of its own, as it has in "5 leeks 1kg peeled 3 carrots".
+func (p *parser) opensFood(i int) bool {
+	if p.knownLength(i) > 1 {
+		return true
+	}
+	_, m := p.class(i, "did")
+	if m == 0 || !p.is(i+m, word) {
+		return false
+	}
+	k := i + m
+	if n := p.knownLength(k); n > 0 {
+		return !p.startsAmount(k + n)
+	}
+	if !strings.HasSuffix(p.t[i+m-1].w, "ed") || p.opens(k) { // "crushed wafers"
+		return false
+	}
+	_, m = p.longest(k, "prep", "join", "but", "stop", "left", "after", "from", "did", "going", "pause", "ref", "later", "i", "place", "notfood", "pron")
+	return m == 0
 }
 
 // food reads a food phrase into it and gives where it ends; a trim word at its

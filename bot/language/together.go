@@ -67,8 +67,13 @@ func (p *parser) namedTogether(i, n int) (list []string) {
 func (p *parser) ownWord(j int) bool {
 	switch {
 	case p.word(j, "free"):
-		_, m := p.class(j-1, "allergen")
-		return (m > 0 || p.word(j-1, "wheat") || p.word(j-1, "fat") || p.word(j-1, "sugar")) && p.is(j+1, word) && !p.endsItem(j+1)
+		_, m := p.longest(j-1, "allergen", "lesser")
+		more := !p.endsItem(j+1) || p.lexHas(j+1, j+2, "did") && p.endsItem(j+2) // "dairy free spread"
+		return m > 0 && p.is(j+1, word) && more
+	case p.word(j, "from"): // "free from bread"
+		return p.word(j-1, "free") && p.is(j+1, word) && !p.endsItem(j+1)
+	case p.word(j-1, "free") && p.lexHas(j, j+1, "did"):
+		return p.endsItem(j+1) && p.ownWord(j-1)
 	case p.lexHas(j, j+1, "cooked"):
 		return p.foodAt(j + 1)
 	}

@@ -173,15 +173,3 @@ func longest(table map[string]brings, words []string) (b brings, n int) {
 
 // mostNameWords is the most words of a row of namewords.csv.
 const mostNameWords = 4
-
-// IsFreeFrom says whether a name tells that something is not in it: such a food
-// is none of those whose name it holds.
-func IsFreeFrom(name string) bool {
-	words := folded(name)
-	for i := range words {
-		if _, n := longest(nameTable().free, words[i:]); n > 0 {
-			return true
-		}
-	}
-	return false
-}

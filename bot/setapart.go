@@ -1,0 +1,65 @@
+package bot
+
+import (
+	"slices"
+	"strings"
+
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/planner"
+)
+
+// setApart leaves of the lines that a phrase may mean those of which the same is said to be not
+// in them, and whose diet they are for: the soy sauce is no gf soy sauce, nor the other way round.
+// Of what was made here the same holds for its texture. The others are worth asking about.
+func (x *ear) setApart(f *found, phrase string) {
+	stock, all := food.ApartInStock(phrase), food.SetApart(phrase)
+	var same, others []*pantry.Line
+	for _, l := range f.lines {
+		is := slices.Equal(stock, food.ApartInStock(l.Name))
+		if l.Made != 0 {
+			is = slices.Equal(all, food.SetApart(l.Name))
+		}
+		if g := x.foodOf(l); is || g != nil && l.Made == 0 && isCalled(g, phrase) && slices.Equal(stock, food.ApartInStock(g.Name)) {
+			same = append(same, l)
+		} else {
+			others = append(others, l)
+		}
+	}
+	if len(others) == 0 {
+		return
+	}
+	if f.lines = same; len(same) == 0 {
+		f.near = others
+	}
+}
+
+// ownTexture says whether what was made is a line of its own by its texture, and no food that is
+// called so as it is bought: "pureed chicken", but not "minced beef" or "mashed potato".
+func ownTexture(phrase string, h found) bool {
+	if !food.HasTexture(phrase) {
+		return false
+	}
+	return h.food == nil || !isCalled(h.food, phrase) && !planner.IsCooked(h.food, phrase)
+}
+
+// intoMade is the name under which what is made stands.
+func (t *turn) intoMade(phrase string) string {
+	h := t.ear.find(phrase)
+	if ownTexture(phrase, h) {
+		return singular(strings.ToLower(phrase))
+	}
+	return t.ear.lineName(phrase, h)
+}
+
+// madeInto leaves of the lines that a name may mean those into which what was made by that name
+// may come: custard that was made is not the instant custard that went in.
+func (t *turn) madeInto(phrase string, lines []*pantry.Line) (list []*pantry.Line) {
+	name := t.intoMade(phrase)
+	for _, l := range lines {
+		if f := t.ear.foodOf(l); key(l.Name) == key(phrase) || l.Name == name || f != nil && isCalled(f, phrase) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
