@@ -123,13 +123,8 @@ func (t *turn) taken(dish string, it, product language.Item, into, who string) [
 	if a.How != language.Measured {
 		return nil
 	}
-	put := draft{Act: pantry.Make, Food: dish, Amount: a, Dish: dish, Day: t.day(), Who: t.ear.cook(who)}
-	if l := t.k.Named(dish); l != nil {
-		put.Line = l.ID
-	} else {
-		put.New = &newLine{Name: dish, Unit: a.Kind.String()}
-	}
-	return []draft{put, {Act: pantry.Use, Food: dish, Amount: a, Who: t.ear.cook(who), Dish: into, Taken: true}}
+	put := t.putBy(&draft{Food: dish, Amount: a, Who: t.ear.cook(who)}, dish)
+	return []draft{*put, {Act: pantry.Use, Food: dish, Amount: a, Who: t.ear.cook(who), Dish: into, Taken: true}}
 }
 
 // saysRest says whether an amount is what was left when the others had theirs, and not all there was.
