@@ -8,12 +8,12 @@ import (
 	"scullion/pantry/measure"
 )
 
-// goods is what food that was made is of: what that cost, the mg edible that went in, and those of
-// them that came out of the crate.
-type goods struct{ cost, food, crate int64 }
+// goods is what food that was made is of: what that cost, and of that what came out of the cupboard;
+// the mg edible that went in, and those of them that came out of the crate.
+type goods struct{ cost, cupboard, food, crate int64 }
 
 func (g *goods) add(o goods) {
-	g.cost, g.food, g.crate = g.cost+o.cost, g.food+o.food, g.crate+o.crate
+	g.cost, g.cupboard, g.food, g.crate = g.cost+o.cost, g.cupboard+o.cupboard, g.food+o.food, g.crate+o.crate
 }
 
 // pot is what has gone into a dish, or into what a message makes.
@@ -45,7 +45,7 @@ func (p *pot) take(mg int64) (g goods) {
 		*n -= int64(part)
 		return int64(part)
 	}
-	g = goods{of(&p.cost), of(&p.food), of(&p.crate)}
+	g = goods{of(&p.cost), of(&p.cupboard), of(&p.food), of(&p.crate)}
 	if of(&p.mg); p.came > 0 {
 		p.came -= mg
 	}
@@ -99,7 +99,7 @@ type carrier struct {
 // madeFlow is what became of the mg edible in food that was made, in a stretch: see folds.
 type madeFlow struct {
 	food, old, fresh Line
-	late             Sum // of what was made, what it has of dishes of a stretch before, or by a price of its own
+	late             Sum // see Line
 }
 
 // carry gives what was made its cost: of all uses of its message, and of those for the dish that it
@@ -216,7 +216,7 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 			fresh = 0
 		}
 		_, _, _ = f.fresh.apply(e.Entry, fresh)
-		drawn, mg = goods{cost.Cost, food.Cost, crate.Cost}, weigh.grams(cost.Amount+effect.Over)
+		drawn, mg = goods{cost: cost.Cost, food: food.Cost, crate: crate.Cost}, weigh.grams(cost.Amount+effect.Over)
 	} else {
 		l := c.raw[e.Line]
 		before := stock(l)
@@ -243,6 +243,8 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 		}
 		if l.Shelf != food.Cupboard {
 			drawn.crate = drawn.food
+		} else {
+			drawn.cupboard = drawn.cost
 		}
 	}
 	if e.Act != pantry.Use && e.Act != pantry.Return || e.Trim {
@@ -291,6 +293,8 @@ func (c *carrier) valueOf(e *pantry.Placed, f *folds, span int, w weigher) (g go
 		e.Lot.Cost = g.cost
 		if late {
 			f.late.Cost += g.cost
+		} else {
+			f.late.Cost += g.cupboard
 		}
 	}
 	if g.food == 0 { // nobody said of what
