@@ -82,11 +82,11 @@ type folds struct {
 
 // carrier gives what was made, and was not priced, the cost of what it was made of.
 type carrier struct {
-	k       *pantry.Kitchen
-	spans   []Span
-	foodOf  func(*pantry.Line) *food.Food
-	came    func(span int, dish string) int64
-	trimmed func(line int64, span int) (part measure.Ratio, ok bool) // of what was used, what was left of it
+	k      *pantry.Kitchen
+	spans  []Span
+	foodOf func(*pantry.Line) *food.Food
+	came   func(span int, dish string) int64
+	used   func(line int64, span int) *Line // the account of a line that is not made
 
 	stocks map[int64]bool // messages by which something is made that is no dish's leftovers
 	made   map[int64]*folds
@@ -227,20 +227,7 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 		gone := before.minus(stock(l))
 		drawn.cost = gone.Cost
 		mg = weigh.grams(gone.Amount + effect.Over)
-		part, ok := c.trimmed(e.Line, span)
-		share := func(usual measure.Ratio) int64 {
-			if ok {
-				usual = part
-			}
-			return int64(float64(mg) * usual.Float())
-		}
-		drawn.food = mg
-		if weigh.food != nil {
-			drawn.food, mg = share(weigh.food.Edible()), share(weigh.food.Prepared())
-		} else if ok {
-			drawn.food = share(part)
-			mg = drawn.food
-		}
+		drawn.food, mg = weigh.trimmed(c.used(e.Line, span), e.Dish, mg)
 		if l.Shelf != food.Cupboard {
 			drawn.crate = drawn.food
 		} else {
@@ -263,6 +250,34 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 	p.add(drawn)
 	p.mg += mg
 	return nil
+}
+
+// trimmed gives the mg edible of so much that went into a dish, as the account of the line counts them,
+// and the mg that it weighs prepared, as the dish's sheet does.
+func (w weigher) trimmed(a *Line, dish string, mg int64) (eaten, prepared int64) {
+	of := func(n, all measure.Amount) int64 {
+		if all <= 0 {
+			return mg
+		}
+		return int64(float64(mg) * float64(max(0, n)) / float64(all))
+	}
+	eaten, prepared = w.edible(mg), mg
+	if w.food != nil {
+		prepared = int64(float64(mg) * w.food.Prepared().Float())
+	}
+	if a.Trim.Amount <= 0 || a.Dishes.Amount <= 0 {
+		return eaten, prepared
+	}
+	for _, d := range a.Of {
+		if d.Name != dish {
+			continue
+		}
+		if off, known := a.cameOff(d); known {
+			n := of(d.Amount-off, d.Amount)
+			return n, n
+		}
+	}
+	return mg, prepared
 }
 
 // valueOf gives what comes in by an entry, and the mg of it that are older than the stretch; of what
