@@ -315,7 +315,7 @@ func TestTimeStays(t *testing.T) {
 		if s.Cooked.After(made) || s.Cooked.Before(cooked.Add(-time.Minute)) {
 			t.Errorf("cooked at %v, made at %v", s.Cooked, made)
 		}
-		labels, err := bot.Labels(x, bot.WithDishes(list, 0), pantry.DateOf(r.at), time.UTC, "uk")
+		labels, err := bot.Labels(x, bot.WithDishes(list, 0), pantry.DateOf(made), time.UTC, "uk")
 		if want := pantry.DateOf(made.AddDate(0, 0, 2)); err != nil || len(labels) != 1 || labels[0].UseBy > want || labels[0].UseBy == "" {
 			t.Errorf("%v: %+v, wanted no later than %s", err, labels, want)
 		}
