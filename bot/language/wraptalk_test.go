@@ -46,7 +46,7 @@ func TestWrapTalk(t *testing.T) {
 	for _, text := range []string{
 		"wrap up the leftovers in foil", "wrapped the tart up", "weighed back 300g leek", "a sheet of nori", "used 2 sheets of filo", "cook it",
 		"unwrap the cheese", "undo the wrap on the lamb", "forget the wraps", "plan again", "make that 200g", "made the soup again", "service is slow", "close the oven", "cook the leeks", "leeks weigh 450g",
-		"what did we bin that for", "bin day is this week", "what a waste of a week", "what went in the bin bag this week of yours",
+		"what did we bin that for", "bin day is this week", "what a waste of a week",
 	} {
 		if q := r.WrapTalk(text); q != nil {
 			t.Errorf("%q: %+v", text, q)
