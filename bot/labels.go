@@ -50,12 +50,17 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			list = append(list, l)
 		}
 	}
+	dishes := len(list)
 	for _, d := range datedFood(x.Kitchen, x.FoodOf, today, countryOf(units), true) {
 		if d.State == "" || d.State == food.Raw || d.Date != "" && d.UseBy && d.days < 0 { // what is past its use-by is binned
 			continue
 		}
 		line := x.Kitchen.Named(d.Item)
-		l := paper.Label{Name: title(d.Item) + ", " + string(d.State), UseBy: d.Date, Kind: "best before"}
+		name := title(d.Item)
+		if !strings.Contains(strings.ToLower(name), string(d.State)) { // "Cooked rice"
+			name += ", " + string(d.State)
+		}
+		l := paper.Label{Name: name, UseBy: d.Date, Kind: "best before"}
 		if d.UseBy {
 			l.Kind = "use by"
 		}
@@ -70,7 +75,7 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			f = food.Named(line.Name)
 		}
 		l.Unknown, l.Allergens, l.May = f.Unasked, f.Allergen, f.MayCarry
-		if at := slices.IndexFunc(list, func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && isOld(d.State) && !l.Made.Before(list[at].Made) { // the dish that it is what is left of
+		if at := slices.IndexFunc(list[:dishes], func(o paper.Label) bool { return strings.EqualFold(o.Name, d.Item) }); at >= 0 && isOld(d.State) && !l.Made.Before(list[at].Made) { // the dish that it is what is left of
 			list[at] = mergeLabels(list[at], l)
 			continue
 		}

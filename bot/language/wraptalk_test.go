@@ -28,6 +28,12 @@ func TestWrapTalk(t *testing.T) {
 		"write up the salmon soup":           {About: AboutSheet, Food: "salmon soup"},
 		"past services":                      {About: AboutServices},
 		"what do we waste most?":             {About: AboutWaste},
+		"what did we bin?":                   {About: AboutBin},
+		"what did we bin so far?":            {About: AboutBin},
+		"what did we waste today?":           {About: AboutBinToday},
+		"how much have we thrown away today": {About: AboutBinToday},
+		"what did we bin this week?":         {About: AboutBinWeek},
+		"what went in the bin all week":      {About: AboutBinWeek},
 		"cook the leek tart again for 6":     {About: AboutRecook, Food: "leek tart", N: 6},
 		"let's make the tomato soup again":   {About: AboutRecook, Food: "tomato soup"},
 		"make the leek and potato pie again": {About: AboutRecook, Food: "leek and potato pie"},
@@ -40,6 +46,7 @@ func TestWrapTalk(t *testing.T) {
 	for _, text := range []string{
 		"wrap up the leftovers in foil", "wrapped the tart up", "weighed back 300g leek", "a sheet of nori", "used 2 sheets of filo", "cook it",
 		"unwrap the cheese", "undo the wrap on the lamb", "forget the wraps", "plan again", "make that 200g", "made the soup again", "service is slow", "close the oven", "cook the leeks", "leeks weigh 450g",
+		"what did we bin that for", "bin day is this week", "what a waste of a week",
 	} {
 		if q := r.WrapTalk(text); q != nil {
 			t.Errorf("%q: %+v", text, q)

@@ -48,10 +48,11 @@ type Line struct {
 	Saved    measure.Amount // trim that was used: tops in the stock
 	Signs    []string       // of the currencies in which what came in was priced
 	Of       []Dish         // of what was used, for which dish, in order of first use
+	TrimOf   []Dish         // of the trim, what was said of which dish
 	GivenTo  []Dish         // of Given, to whom; "" nobody said
 	Pieces   int64          // thousandths of pieces that were used where they were counted
 	Stock    bool           // some was made that is no dish's leftovers
-	Late     Sum            // of Made, what is of dishes of a stretch before; its cost also where Made has a price of its own
+	Late     Sum            // of Made, what is of dishes of a stretch before; its cost also that out of the cupboard, and where Made has a price of its own
 }
 
 // Dish is what one dish took of a line, net of what was put back.
@@ -175,6 +176,9 @@ func (a *Line) apply(l *pantry.Line, e *pantry.Entry) (pantry.Effect, error) {
 	case pantry.Bin:
 		if e.Trim {
 			a.Loose += e.Amount
+			if e.Dish != "" {
+				addTo(&a.TrimOf, e.Dish, Sum{Amount: e.Amount})
+			}
 			break
 		}
 		gone.Amount += effect.Over
@@ -230,11 +234,44 @@ func (a *Line) use(dish string, s Sum) {
 		dish, sum, of = who, &a.Given, &a.GivenTo
 	}
 	sum.add(s)
-	at := slices.IndexFunc(*of, func(d Dish) bool { return d.Name == dish })
+	addTo(of, dish, s)
+}
+
+func addTo(list *[]Dish, dish string, s Sum) {
+	at := slices.IndexFunc(*list, func(d Dish) bool { return d.Name == dish })
 	if at < 0 {
-		at, *of = len(*of), append(*of, Dish{Name: dish})
+		at, *list = len(*list), append(*list, Dish{Name: dish})
 	}
-	(*of)[at].add(s)
+	(*list)[at].add(s)
+}
+
+// cameOff is how much of a line's trim came off what went into a dish: what was said of that dish, else
+// its share of what was said of none. Not known where none was.
+func (a *Line) cameOff(d Dish) (off measure.Amount, known bool) {
+	own := func(dish string) measure.Amount {
+		for _, t := range a.TrimOf {
+			if t.Name == dish && dish != "" {
+				return t.Amount
+			}
+		}
+		return 0
+	}
+	if n := own(d.Name); n > 0 {
+		return min(n, d.Amount), true
+	}
+	rest, others := a.Trim.Amount, a.Used().Amount
+	for _, t := range a.TrimOf {
+		rest -= t.Amount
+	}
+	for _, o := range a.Of {
+		if own(o.Name) > 0 {
+			others -= max(0, o.Amount)
+		}
+	}
+	if rest <= 0 || others <= 0 {
+		return 0, false
+	}
+	return measure.Amount(float64(d.Amount) * float64(min(rest, others)) / float64(others)), true
 }
 
 // settleTrim takes the trim that was recorded out of what was used, as far as that goes.

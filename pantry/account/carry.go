@@ -8,12 +8,12 @@ import (
 	"scullion/pantry/measure"
 )
 
-// goods is what food that was made is of: what that cost, the mg edible that went in, and those of
-// them that came out of the crate.
-type goods struct{ cost, food, crate int64 }
+// goods is what food that was made is of: what that cost, and of that what came out of the cupboard;
+// the mg edible that went in, and those of them that came out of the crate.
+type goods struct{ cost, cupboard, food, crate int64 }
 
 func (g *goods) add(o goods) {
-	g.cost, g.food, g.crate = g.cost+o.cost, g.food+o.food, g.crate+o.crate
+	g.cost, g.cupboard, g.food, g.crate = g.cost+o.cost, g.cupboard+o.cupboard, g.food+o.food, g.crate+o.crate
 }
 
 // pot is what has gone into a dish, or into what a message makes.
@@ -45,7 +45,7 @@ func (p *pot) take(mg int64) (g goods) {
 		*n -= int64(part)
 		return int64(part)
 	}
-	g = goods{of(&p.cost), of(&p.food), of(&p.crate)}
+	g = goods{of(&p.cost), of(&p.cupboard), of(&p.food), of(&p.crate)}
 	if of(&p.mg); p.came > 0 {
 		p.came -= mg
 	}
@@ -82,11 +82,11 @@ type folds struct {
 
 // carrier gives what was made, and was not priced, the cost of what it was made of.
 type carrier struct {
-	k       *pantry.Kitchen
-	spans   []Span
-	foodOf  func(*pantry.Line) *food.Food
-	came    func(span int, dish string) int64
-	trimmed func(line int64, span int) (part measure.Ratio, ok bool) // of what was used, what was left of it
+	k      *pantry.Kitchen
+	spans  []Span
+	foodOf func(*pantry.Line) *food.Food
+	came   func(span int, dish string) int64
+	used   func(line int64, span int) *Line // the account of a line that is not made
 
 	stocks map[int64]bool // messages by which something is made that is no dish's leftovers
 	made   map[int64]*folds
@@ -99,7 +99,7 @@ type carrier struct {
 // madeFlow is what became of the mg edible in food that was made, in a stretch: see folds.
 type madeFlow struct {
 	food, old, fresh Line
-	late             Sum // of what was made, what it has of dishes of a stretch before, or by a price of its own
+	late             Sum // see Line
 }
 
 // carry gives what was made its cost: of all uses of its message, and of those for the dish that it
@@ -216,7 +216,7 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 			fresh = 0
 		}
 		_, _, _ = f.fresh.apply(e.Entry, fresh)
-		drawn, mg = goods{cost.Cost, food.Cost, crate.Cost}, weigh.grams(cost.Amount+effect.Over)
+		drawn, mg = goods{cost: cost.Cost, food: food.Cost, crate: crate.Cost}, weigh.grams(cost.Amount+effect.Over)
 	} else {
 		l := c.raw[e.Line]
 		before := stock(l)
@@ -227,22 +227,11 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 		gone := before.minus(stock(l))
 		drawn.cost = gone.Cost
 		mg = weigh.grams(gone.Amount + effect.Over)
-		part, ok := c.trimmed(e.Line, span)
-		share := func(usual measure.Ratio) int64 {
-			if ok {
-				usual = part
-			}
-			return int64(float64(mg) * usual.Float())
-		}
-		drawn.food = mg
-		if weigh.food != nil {
-			drawn.food, mg = share(weigh.food.Edible()), share(weigh.food.Prepared())
-		} else if ok {
-			drawn.food = share(part)
-			mg = drawn.food
-		}
+		drawn.food, mg = weigh.trimmed(c.used(e.Line, span), e.Dish, mg)
 		if l.Shelf != food.Cupboard {
 			drawn.crate = drawn.food
+		} else {
+			drawn.cupboard = drawn.cost
 		}
 	}
 	if e.Act != pantry.Use && e.Act != pantry.Return || e.Trim {
@@ -261,6 +250,34 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 	p.add(drawn)
 	p.mg += mg
 	return nil
+}
+
+// trimmed gives the mg edible of so much that went into a dish, as the account of the line counts them,
+// and the mg that it weighs prepared, as the dish's sheet does.
+func (w weigher) trimmed(a *Line, dish string, mg int64) (eaten, prepared int64) {
+	of := func(n, all measure.Amount) int64 {
+		if all <= 0 {
+			return mg
+		}
+		return int64(float64(mg) * float64(max(0, n)) / float64(all))
+	}
+	eaten, prepared = w.edible(mg), mg
+	if w.food != nil {
+		prepared = int64(float64(mg) * w.food.Prepared().Float())
+	}
+	if a.Trim.Amount <= 0 || a.Dishes.Amount <= 0 {
+		return eaten, prepared
+	}
+	for _, d := range a.Of {
+		if d.Name != dish {
+			continue
+		}
+		if off, known := a.cameOff(d); known {
+			n := of(d.Amount-off, d.Amount)
+			return n, n
+		}
+	}
+	return mg, prepared
 }
 
 // valueOf gives what comes in by an entry, and the mg of it that are older than the stretch; of what
@@ -291,6 +308,8 @@ func (c *carrier) valueOf(e *pantry.Placed, f *folds, span int, w weigher) (g go
 		e.Lot.Cost = g.cost
 		if late {
 			f.late.Cost += g.cost
+		} else {
+			f.late.Cost += g.cupboard
 		}
 	}
 	if g.food == 0 { // nobody said of what

@@ -72,10 +72,7 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf fun
 		return nil, err
 	}
 	if slices.Contains(slices.Collect(maps.Values(made)), true) {
-		c := carrier{k: k, spans: spans, foodOf: foodOf, trimmed: func(line int64, span int) (measure.Ratio, bool) {
-			a := &accounts[line][span]
-			return measure.Ratio{Num: int64(a.Dishes.Amount), Den: int64(a.Used().Amount)}, a.Trim.Amount > 0 && a.Dishes.Amount > 0
-		}}
+		c := carrier{k: k, spans: spans, foodOf: foodOf, used: func(line int64, span int) *Line { return &accounts[line][span] }}
 		if came != nil {
 			c.came = func(span int, dish string) int64 { return came(&list[span], dish) }
 		}

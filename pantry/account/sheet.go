@@ -159,7 +159,7 @@ func (s *Source) part(a *Line, line *pantry.Line, d Dish) Ingredient {
 	f, sum := s.FoodOf(line), d.Sum
 	w := weigher{line, f}
 	p := Ingredient{Item: line.Name, Food: line.Food, Unit: line.Unit, AP: sum.Amount, EP: sum.Amount, Cost: sum.Cost, Unpriced: sum.Unpriced > 0}
-	if off, known := s.cameOff(a, d); known {
+	if off, known := a.cameOff(d); known {
 		p.EP = sum.Amount - off
 	} else if f != nil {
 		p.EP = measure.Amount(float64(sum.Amount) * f.Prepared().Float())
@@ -167,31 +167,6 @@ func (s *Source) part(a *Line, line *pantry.Line, d Dish) Ingredient {
 	}
 	p.Grams = float64(w.grams(p.EP)) / 1000
 	return p
-}
-
-// cameOff is how much of a line's trim came off what went into a dish: what was said of that dish, else
-// its share of what was said of none. Not known where none was.
-func (s *Source) cameOff(a *Line, d Dish) (off measure.Amount, known bool) {
-	own, rest := map[string]measure.Amount{}, a.Trim.Amount
-	for _, e := range s.Entries {
-		if e.Line == a.ID && e.Act == pantry.Bin && e.Trim && e.Dish != "" {
-			own[e.Dish] += e.Amount
-			rest -= e.Amount
-		}
-	}
-	if own[d.Name] > 0 {
-		return min(own[d.Name], d.Amount), true
-	}
-	others := a.Used().Amount
-	for _, o := range a.Of {
-		if own[o.Name] > 0 {
-			others -= max(0, o.Amount)
-		}
-	}
-	if rest <= 0 || others <= 0 {
-		return 0, false
-	}
-	return measure.Amount(float64(d.Amount) * float64(min(rest, others)) / float64(others)), true
 }
 
 // pieces gives how many pieces of each item went into a dish, of those that were counted each
