@@ -483,6 +483,12 @@ func density(f *food.Food, a measure.Amount, from measure.Kind) (mg, ul int64) {
 // "salmon fillets".
 func pieceWeight(a language.Amount, named bool, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
 	part, size := a.Part, food.Size(a.Size)
+	if size == catering { // what one holds is on its label
+		return 0, false
+	}
+	if part != "" && language.IsPack(part) {
+		size = ""
+	}
 	if f != nil && part != "" && part != "piece" {
 		if mg, ok := f.PartMg(part); ok {
 			return mg, true
