@@ -131,6 +131,9 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	if need == "source" {
 		j = p.source(j)
 	}
+	if s.Act == "receive" && p.word(j, "back") && !p.lexHas(j+1, j+2, "from") && p.cameBack(s) { // "got 2 lambs back half eaten"
+		return p.nextClause(j)
+	}
 	if s.Act == "use" && binned(s.Dish) { // "thrown 2 pears to the garbage"
 		s.Act, s.Dish = "bin", ""
 		clearDishes(s.Items)
