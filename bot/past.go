@@ -164,6 +164,20 @@ func (t *turn) binnedSoFar() (Reply, error) {
 	return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, nil
 }
 
+// givenSoFar tells what has been given away in this service.
+func (t *turn) givenSoFar() (Reply, error) {
+	x, list, err := t.wraps()
+	if err != nil {
+		return Reply{}, err
+	}
+	if w := Latest(list); w != nil {
+		if s := w.sayGiven(x); s != "" {
+			return Reply{Kind: Answer, Text: s}, nil
+		}
+	}
+	return Reply{Kind: Answer, Text: "Nothing was given away in this service, as far as anybody said."}, nil
+}
+
 // binnedCost is what cost that was thrown away of a line.
 func (w *Wrap) binnedCost(line int64) int64 {
 	for i := range w.period.Lines {

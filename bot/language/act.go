@@ -23,6 +23,9 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 	if v.value == "use away" && k == i && p.mark(k+n, ":") && p.find(k+n, "to") == p.end { // "donated: 4kg onions" heads what came in
 		v = &phrase{words: v.words, class: v.class, value: "receive load"}
 	}
+	if v.value == "use away" && p.alsoGiven(k+n) { // "got 10kg lentils as a gift, donated 3kg leeks"
+		v = &phrase{words: v.words, class: v.class, value: "receive"}
+	}
 	load := v.value == "receive load"
 	if load {
 		n = p.landed(k, n)

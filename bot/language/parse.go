@@ -285,6 +285,9 @@ func (p *parser) idle(i int) int {
 // and an act.
 func (p *parser) newClause(i int) bool {
 	i = p.idle(i)
+	if p.toppedTailed(&Item{}, i) > 0 {
+		return false
+	}
 	for {
 		if _, m := p.longest(i, "i", "pause"); m > 0 {
 			if _, v := p.longest(i, "claim", "release", "unused", "none"); v > m {
