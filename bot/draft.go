@@ -464,6 +464,12 @@ func plainNumber(d draft, l *pantry.Line, one measure.Amount, known bool) bool {
 // "salmon fillets".
 func pieceWeight(a language.Amount, named bool, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
 	part, size := a.Part, food.Size(a.Size)
+	if size == catering { // what one holds is on its label
+		return 0, false
+	}
+	if part != "" && language.IsPack(part) {
+		size = ""
+	}
 	if f != nil && part != "" && part != "piece" {
 		if mg, ok := f.PartMg(part); ok {
 			return mg, true

@@ -2,14 +2,20 @@ package bot
 
 import (
 	"slices"
+	"strings"
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
+// catering is the size of a tin as caterers buy them: an A10.
+const catering food.Size = "catering"
+
 // packCame is what one pack of a line holds, by how what is still here came in: the tin of "6 x 2.5kg
-// tins". 0 where it came in no such packs; errNoWeight where packs of several sizes are here.
+// tins". Of several sizes, "big" is the largest and "small" the smallest. 0 where it came in no such
+// packs; errNoWeight where nobody can tell which size is meant.
 func (t *turn) packCame(a language.Amount, l *pantry.Line) (one measure.Amount, err error) {
 	if l == nil || !language.IsPack(a.Part) {
 		return 0, nil
@@ -19,21 +25,30 @@ func (t *turn) packCame(a language.Amount, l *pantry.Line) (one measure.Amount, 
 		return 0, err
 	}
 	var came measure.Amount
-	for _, e := range slices.Backward(entries) {
+	var sizes []measure.Amount
+	for n, e := range slices.Backward(entries) {
 		if e.Act != pantry.Receive || e.Amount == 0 {
 			continue
 		}
-		if came > 0 && came >= l.OnHand() {
+		together := n+1 < len(entries) && entries[n+1].At.Equal(e.At) && entries[n+1].Act == e.Act // of one delivery none goes first
+		if came > 0 && came >= l.OnHand() && a.Size == "" && !together {
 			break
 		}
 		came += e.Amount
-		switch size := t.packSize(e, a.Part, l.Unit); {
-		case size == 0:
-		case one == 0:
-			one = size
-		case one != size:
-			return 0, errNoWeight
+		if size := t.packSize(e, a.Part, l.Unit); size > 0 && !slices.Contains(sizes, size) {
+			sizes = append(sizes, size)
 		}
+	}
+	size := food.Size(a.Size)
+	switch {
+	case len(sizes) == 0:
+		return 0, nil
+	case size == food.Large || size == catering:
+		one = slices.Max(sizes)
+	case size == food.Small || len(sizes) == 1:
+		one = slices.Min(sizes)
+	default:
+		return 0, errNoWeight
 	}
 	return one, nil
 }
@@ -52,4 +67,15 @@ func (t *turn) packSize(e pantry.Entry, pack string, unit measure.Kind) measure.
 		return 0
 	}
 	return one
+}
+
+// kindsOf gives the lines on hand whose names end in that of a food: of tomatoes, the tinned and the
+// chopped ones.
+func (t *turn) kindsOf(phrase string) (list []*pantry.Line) {
+	for _, l := range t.k.Lines {
+		if l.OnHand() > 0 && strings.HasSuffix(key(l.Name), " "+key(phrase)) {
+			list = append(list, l)
+		}
+	}
+	return list
 }

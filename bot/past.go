@@ -174,6 +174,20 @@ func (t *turn) wasted() (Reply, error) {
 	return Reply{Kind: Answer, Text: SayWaste(x, list)}, nil
 }
 
+// givenSoFar tells what has been given away in this service.
+func (t *turn) givenSoFar() (Reply, error) {
+	x, list, err := t.wraps()
+	if err != nil {
+		return Reply{}, err
+	}
+	if w := Latest(list); w != nil {
+		if s := w.sayGiven(x); s != "" {
+			return Reply{Kind: Answer, Text: s}, nil
+		}
+	}
+	return Reply{Kind: Answer, Text: "Nothing was given away in this service, as far as anybody said."}, nil
+}
+
 // sayShare: "Over 5 services: 3.1 kg binned, 4% of what there was to eat, cost 12.40." The open
 // one counts if anything happened in it.
 func sayShare(x *Records, list []*Wrap) string {

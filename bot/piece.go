@@ -96,6 +96,9 @@ func eachOrAll(d *draft, l *pantry.Line, f *food.Food, base measure.Amount) *pen
 		if pack, ok := packOf(a.Pack, f); ok && near(each, pack) {
 			return nil
 		}
+		if a.Kind == measure.Millilitre && language.PackHolds(a.Pack, int64(each)/1000) { // a bottle of 750 ml
+			return nil
+		}
 	case a.Both && a.Count.Num > a.Count.Den && (d.Act == pantry.Receive || d.Act == pantry.Use):
 		if one, err := (measure.Ratio{Num: n.Den, Den: n.Num}).Of(base); err != nil || !tooLight(f, one, base) {
 			return nil
@@ -112,10 +115,14 @@ func eachOrAll(d *draft, l *pantry.Line, f *food.Food, base measure.Amount) *pen
 	if err != nil {
 		return nil
 	}
-	said := measure.Say(each, measure.Gram)
+	kind := measure.Gram
+	if a.How == language.Measured {
+		kind = a.Kind
+	}
+	said := measure.Say(each, kind)
 	return &pending{Kind: askEach, Draft: *d, Options: []option{
-		{Label: said + " in all", Base: each, Kind: measure.Gram},
-		{Label: said + " each", Base: all, Kind: measure.Gram},
+		{Label: said + " in all", Base: each, Kind: kind},
+		{Label: said + " each", Base: all, Kind: kind},
 	}}
 }
 

@@ -212,6 +212,9 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		if h.food == nil || !h.exact {
 			return silent, nil
 		}
+		if kinds := t.kindsOf(phrase); len(kinds) > 0 && q.About == language.AboutFood { // "how many tins of tomatoes"
+			return t.each(kinds, func(l *pantry.Line) (string, error) { return t.sayStock(l), nil })
+		}
 		return Reply{Kind: Answer, Text: "No " + strings.ToLower(phrase) + " in the pantry."}, nil
 	}
 	switch q.About {

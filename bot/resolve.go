@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -89,6 +90,10 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	t.ear.setApart(&h, d.Food)
 	if comesIn && len(h.lines) == 0 && h.food == nil && !dish && d.plain() {
 		h.food, h.guess = t.ear.all.Likely(d.Food)
+	}
+	if h.other && d.Act == pantry.Bin && !d.Trim && d.Amount.How == language.Measured { // "binned 3kg cooked couscous" is not the dry
+		name := strings.ToLower(d.Food)
+		return nil, nil, result{fault: true, tell: fmt.Sprintf("%s: none on hand, so nothing was written; what was cooked went out as it was used. If it was raw: \"binned %s %s\".", title(name), d.Amount.Said, h.lines[0].Name)}, nil
 	}
 	if h.other && (comesIn || d.Act == pantry.Count) { // cooked food does not come into the raw line
 		h.lines = nil

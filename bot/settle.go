@@ -310,6 +310,7 @@ func (t *turn) acted(reading language.Reading, why string) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
+	r = t.tellBack(r, reading.Back)
 	if reading.Wrong != "" && r.Kind == Silent && len(reading.Statements) == 0 && len(reading.Questions) == 0 && reading.Acted {
 		return Reply{Kind: Error, Text: "Not written: " + reading.Wrong + `. Say it again, like "used 300g leek".`}, nil
 	}

@@ -23,6 +23,9 @@ func (p *parser) act(i, k, n int, v *phrase) int {
 	if v.value == "use away" && k == i && p.mark(k+n, ":") && p.find(k+n, "to") == p.end { // "donated: 4kg onions" heads what came in
 		v = &phrase{words: v.words, class: v.class, value: "receive load"}
 	}
+	if v.value == "use away" && p.alsoGiven(k+n) { // "got 10kg lentils as a gift, donated 3kg leeks"
+		v = &phrase{words: v.words, class: v.class, value: "receive"}
+	}
 	load := v.value == "receive load"
 	if load {
 		n = p.landed(k, n)
@@ -130,6 +133,9 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	}
 	if need == "source" {
 		j = p.source(j)
+	}
+	if s.Act == "receive" && p.word(j, "back") && !p.lexHas(j+1, j+2, "from") && p.cameBack(s) { // "got 2 lambs back half eaten"
+		return p.nextClause(j)
 	}
 	if s.Act == "use" && binned(s.Dish) { // "thrown 2 pears to the garbage"
 		s.Act, s.Dish = "bin", ""

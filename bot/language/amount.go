@@ -102,6 +102,11 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 	if each, m := p.plain(j); m > 0 && v.Den == 1 && v.Num <= 200 && (p.is(j, digit) || each.Base >= 100_000) && !p.after { // 3 1kg bags of
 		return p.multiply(a, v, each, i, j+m)
 	}
+	if u, m := p.unit(j); m > 0 && p.word(j+m, "of") && v.Den == 1 && IsOuter(u.Name) { // 6 cases of 6 x 750ml
+		if each, n := p.amount(j + m + 1); n > 0 && each.How == Measured && each.Count.Num > 0 && !each.Both {
+			return p.outer(a, v, each, i, j+m+1+n)
+		}
+	}
 	if u, m := p.unit(j); m > 0 && u.Sort == measure.Parts && p.word(j+m, "of") && v.Den == 1 { // 3 packs of 250g
 		if each, n := p.plain(j + m + 1); n > 0 {
 			return p.multiply(a, v, each, i, j+m+1+n)
@@ -137,6 +142,7 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 		}
 	}
 	if u, m := p.unit(k); m > 0 && p.unitFits(u, k, m) {
+		a.Size = packSize(u, size)
 		return p.units(a, v, u, i, k+m)
 	}
 	a.How, a.N, a.Size = Pieces, v, size
@@ -156,6 +162,14 @@ func (p *parser) size(i int) (size string, next int) {
 		}
 		i += m
 	}
+}
+
+// packSize is the size of packs that come in several, "" of what else is counted: "2 big tins".
+func packSize(u *measure.Unit, size string) string {
+	if IsPack(u.Name) {
+		return size
+	}
+	return ""
 }
 
 // isUnit says whether a word alone is a unit: "2 pieces".
@@ -282,6 +296,18 @@ func (p *parser) multiply(a Amount, v measure.Ratio, each Amount, i, j int) (Amo
 	return p.done(a, i, j)
 }
 
+// outer is so many cases of each, which is itself so many packs: "6 cases of 6 x 750ml".
+func (p *parser) outer(a Amount, v measure.Ratio, each Amount, i, j int) (Amount, int) {
+	base, err := v.Of(each.Base)
+	count, ok := v.Times(each.Count)
+	if err != nil || !ok {
+		p.wrong = "that is more than a kitchen holds"
+		return Amount{}, 0
+	}
+	a.How, a.Base, a.Kind, a.Count, a.Pack = Measured, base, each.Kind, count, each.Pack
+	return p.done(a, i, j)
+}
+
 // wordAmount reads amounts that begin without a number: half a kilo, a pinch
 // of, a leek, some.
 func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
@@ -310,6 +336,8 @@ func (p *parser) wordAmount(a Amount, i, j int) (Amount, int) {
 			}
 		}
 		if u, m := p.unit(k); m > 0 && p.unitFits(u, k, m) && (p.word(k+m, "of") || p.word(k+m, "and") || u.Sort != measure.Vague || k+m == p.end) {
+			size, _ := p.size(j + 1)
+			a.Size = packSize(u, size)
 			return p.units(a, measure.Whole(1), u, i, k+m)
 		}
 		if !p.is(k, word) {

@@ -105,3 +105,14 @@ func (p *parser) leaves(s *Statement, j int) int {
 	p.open = nil
 	return p.afterAct(j)
 }
+
+// alsoGiven says whether what stands behind "donated" at i came in with what the sentence tells of
+// before: to nobody, and another food.
+func (p *parser) alsoGiven(i int) bool {
+	n := len(p.out.Statements)
+	if n == 0 || p.open == nil || p.out.Statements[n-1].Act != "receive" || p.find(i, "to") < p.end || p.word(i, "away") {
+		return false
+	}
+	it, m := p.item(i)
+	return m > 0 && it.Food != "" && it.Amount.How != Unsaid && !slices.ContainsFunc(p.out.Statements[n-1].Items, func(o Item) bool { return o.Food == it.Food })
+}

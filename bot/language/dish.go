@@ -2,6 +2,8 @@ package language
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -164,6 +166,9 @@ func DishName(said string) string {
 // IsPack says whether a part of a food is a pack with its weight printed on it: "tin".
 func IsPack(part string) bool { return words().is(part, "packed") }
 
+// IsOuter says whether a part of a food is what packs come in: "case".
+func IsOuter(part string) bool { return words().is(part, "outer") }
+
 // IsState says whether a word tells in what state food is: "leftovers".
 func IsState(w string) bool { return words().is(w, "state") }
 
@@ -171,4 +176,14 @@ func IsState(w string) bool { return words().is(w, "state") }
 func NamesDish(phrase string) bool {
 	list := strings.Fields(strings.ToLower(phrase))
 	return len(list) > 0 && words().is(list[len(list)-1], "dish")
+}
+
+// PackHolds says whether one pack of a drink may hold so many millilitres: a bottle 750.
+func PackHolds(pack string, ml int64) bool {
+	for _, ph := range words().first[pack] {
+		if ph.class == "packed" && len(ph.words) == 1 && slices.Contains(strings.Fields(ph.value), strconv.FormatInt(ml, 10)) {
+			return true
+		}
+	}
+	return false
 }

@@ -5,6 +5,9 @@ func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
 	if s.Act = act; p.word(j, "up") || p.word(j, "down") { // "butter has gone up to £2"
 		return p.nextClause(j)
 	}
+	if back := p.skip(j, "back"); act == "receive" && back > j && p.cameBack(s) { // "4 lambs came back half eaten"
+		return p.nextClause(back - 1)
+	}
 	if s.Act == "use" || s.Act == "receive" {
 		if ph, m := p.class(j, "after"); m > 0 && ph.value == "bin" {
 			s.Act, j = "bin", j+m
@@ -53,3 +56,15 @@ func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
 
 // stands is the value of "is" and "are" before a dish.
 const stands = "use stands"
+
+// cameBack notes the food that came back from the table, with an amount: nobody has bought it.
+func (p *parser) cameBack(s *Statement) bool {
+	if len(s.Items) == 0 || s.Items[0].Food == "" {
+		return false
+	}
+	if it := s.Items[0]; it.Amount.How == Measured || it.Amount.How == Pieces {
+		p.out.Back = &it
+	}
+	p.open = nil
+	return true
+}

@@ -18,6 +18,9 @@ func (p *parser) howCame(it *Item, j int) int {
 			return p.howCame(it, e)
 		}
 	}
+	if k == p.end && p.skip(p.skipMark(j, ",-"), "came") == k { // ", free"
+		return k
+	}
 	if next := p.joint(k); next > k && p.startsAmount(next) && !p.newClause(next) {
 		return k
 	}

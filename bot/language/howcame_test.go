@@ -56,3 +56,33 @@ func TestPriceBehindHowItCame(t *testing.T) {
 		}
 	}
 }
+
+// What packs hold: the figure of a trade size is no number of tins, and cases are of packs.
+func TestPacks(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	for text, want := range map[string]string{
+		"got 3 A10 tins chopped tomatoes 2.55kg each £9.60": "7650g 3 tin",
+		"got 6 No10 cans sweetcorn 2.1kg each £18":          "12600g 6 tin",
+		"got 6 No. 10 cans sweetcorn, 2.1kg each":           "12600g 6 tin",
+		"got 6 x #10 tins of sweetcorn 2.1kg each":          "12600g 6 tin",
+		"got 3 A10s of kidney beans, 2.5kg each":            "7500g 3 tin",
+		"got 3 A10 kidney beans, 2.5kg each":                "7500g 3 tin",
+		"got 10 tins of tomatoes 400g each":                 "4000g 10 tin",
+		"bought 6 cases of rose wine 6x750ml £270":          "27000ml 36 ",
+		"bought 2 cases of cider 12x330ml":                  "7920ml 24 ",
+		"bought 3 cases of tomatoes 6 x 2.5kg":              "45000g 18 ",
+		"bought 3 cases of 6 x 2.5kg tins of tomatoes":      "45000g 18 tin",
+		"got 2 boxes of leeks, 10kg in all":                 "10000g 0 ",
+		"got 6 tins of tomatoes 6 x 400g":                   "2400g 6 tin",
+	} {
+		got := r.Read(text)
+		if len(got.Statements) != 1 || len(got.Statements[0].Items) != 1 {
+			t.Errorf("%q: %+v", text, got)
+			continue
+		}
+		a := got.Statements[0].Items[0].Amount
+		if s := fmt.Sprintf("%d%s %d %s", int64(a.Base)/1000, a.Kind, a.Count.Num, a.Pack); s != want {
+			t.Errorf("%q: %s, not %s", text, s, want)
+		}
+	}
+}

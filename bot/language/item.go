@@ -15,6 +15,9 @@ func (p *parser) item(i int) (it Item, n int) {
 		it.Ref, it.Amount = true, Amount{How: Share, N: measure.Whole(1), Said: "all"}
 		return it, 2
 	}
+	if n := p.toppedTailed(&it, i); n > 0 {
+		return it, n
+	}
 	j := i
 	a, m := p.amount(j)
 	j += m

@@ -82,7 +82,7 @@ func (r *Reader) parser(text string) *parser {
 // asTyped is parser with what was taken back in the same breath still in it.
 func (r *Reader) asTyped(text string) *parser {
 	text = visible(text)
-	p := &parser{text: text, t: layout(tokens(text)), place: r.Place, foods: r.Foods, cooks: r.Cooks}
+	p := &parser{text: text, t: cans(layout(tokens(text))), place: r.Place, foods: r.Foods, cooks: r.Cooks}
 	p.hear()
 	p.tag()
 	return p
@@ -286,6 +286,9 @@ func (p *parser) idle(i int) int {
 // and an act.
 func (p *parser) newClause(i int) bool {
 	i = p.idle(i)
+	if p.toppedTailed(&Item{}, i) > 0 {
+		return false
+	}
 	for {
 		if _, m := p.longest(i, "i", "pause"); m > 0 {
 			if _, v := p.longest(i, "claim", "release", "unused", "none"); v > m {

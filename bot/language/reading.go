@@ -78,6 +78,7 @@ type Reading struct {
 	Again      *Again
 	Teaching   *Teaching
 	Timer      *Timer // a wish to be called, to be told of timers, or to stop one; nil none
+	Back       *Item  // what came back from the table; nil none
 	Unpriced   string // a price that is of no one food of what came in: "£12"; "" none
 	Wrong      string // why a number in it cannot be an amount; "" if none is so
 	Acted      bool   // a word for an act stands in it

@@ -7,10 +7,30 @@ import (
 	"scullion/pantry/food"
 )
 
+// toppedTailed reads what came off the food before where the work is named in several words:
+// "topped and tailed, 60g off". It gives how many tokens that takes.
+func (p *parser) toppedTailed(it *Item, i int) int {
+	_, m := p.class(i, "trim")
+	if m < 2 || !p.trimmed(i) {
+		return 0
+	}
+	j := p.skipMark(i+m, ":-=,")
+	a, n := p.amount(j)
+	if n == 0 || a.How != Measured || !p.over(p.skipWord(j+n, "off")) {
+		return 0
+	}
+	it.Amount, it.Trim, it.Came, it.Off = a, true, true, "tops"
+	return p.skipWord(j+n, "off") - i
+}
+
 // trimmed says whether at i stands what came off the food before, and how much: "peel 60g".
 func (p *parser) trimmed(i int) bool {
 	_, m := p.class(i, "trim")
-	return m > 0 && p.startsAmount(p.skipMark(i+m, ":-="))
+	marks := ":-="
+	if m > 1 { // "topped and tailed, 60g"
+		marks += ","
+	}
+	return m > 0 && p.startsAmount(p.skipMark(i+m, marks))
 }
 
 // trimNext says whether what came off the food before is all that stands at i: "peel 60g", "140g of

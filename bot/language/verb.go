@@ -35,6 +35,10 @@ func (p *parser) verb(i int) (v *phrase, at, n int) {
 		if u, m := p.class(k+n, "did"); k > i && m > 0 && (p.word(k, "got") || p.word(k, "was") || p.word(k, "were")) && u.value == "use" { // "got roasted"
 			return &phrase{words: u.words, class: "going", value: "use"}, k, n + m
 		}
+		if n := p.toppedTailed(&Item{}, k); n > 0 {
+			k += n - 1
+			continue
+		}
 		if c := p.skip(k, "came"); k > i && c > k && p.priceNext(p.skipMark(c, ",")) { // "2kg cod, skinned £30"
 			continue
 		}
@@ -89,7 +93,7 @@ func (p *parser) past(i int) (v *phrase, n int) {
 func (p *parser) bareVerb(i int) bool {
 	i = p.skip(p.idle(i), "i")
 	_, m := p.class(i, "did")
-	if m == 0 {
+	if m == 0 || p.toppedTailed(&Item{}, i) > 0 {
 		return false
 	}
 	_, prep := p.class(i+m, "prep")

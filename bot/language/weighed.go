@@ -1,6 +1,7 @@
 package language
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -52,6 +53,9 @@ func (p *parser) prepBehind(i int) int {
 // was counted, or the number of what was weighed.
 func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 	a := &it.Amount
+	if n := p.casesOf(a, i, k); n > 0 {
+		return k + n
+	}
 	switch {
 	case a.How == Unsaid && !before:
 		b, n := p.behind(k)
@@ -77,6 +81,10 @@ func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 		b, n := p.inAll(k)
 		switch {
 		case n > 0 && p.total(k, k+n): // "2 boxes of leeks, 10kg in all"
+			*a = b
+			return k + n
+		case n > 0 && b.Count == a.N: // "6 tins of tomatoes, 6 x 400g" says it twice
+			b.Pack = a.Part
 			*a = b
 			return k + n
 		case n > 0: // "6 tins of tomatoes, 400g"
@@ -105,6 +113,39 @@ func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 		return p.ofEach(a, b, i, k+n)
 	}
 	return k
+}
+
+// casesOf makes cases that are counted before k those of the packs behind them: "6 cases of wine, 6 x
+// 750ml". It gives how many tokens that takes.
+func (p *parser) casesOf(a *Amount, i, k int) int {
+	if a.How != Pieces || a.N.Den != 1 || !IsOuter(a.Part) {
+		return 0
+	}
+	j := k
+	for p.mark(j, ",:-=/@") || p.word(j, "of") {
+		j++
+	}
+	each, n := p.amount(j)
+	if n == 0 || each.How != Measured || each.Count.Num == 0 || each.Both || p.total(j, j+n+3) {
+		return 0
+	}
+	e := j + n
+	if p.word(e, "each") || p.word(e, "ea") || p.word(e, "apiece") {
+		e++
+	}
+	if !p.endsItem(e) {
+		return 0
+	}
+	all, m := p.outer(Amount{}, a.N, each, i, e)
+	if m == 0 {
+		return 0
+	}
+	if all.Said = a.Said + " x " + each.Said; all.Count.Den == 1 && all.Count.Num > 0 {
+		one := int64(all.Base) / all.Count.Num / 1000 // g or ml
+		all.Said = strings.TrimSpace(fmt.Sprint(all.Count.Num, " x ", one, all.Kind, " ", all.Pack))
+	}
+	*a = all
+	return e - k
 }
 
 // amountsBehind says whether from i on each food has its amount behind it, with no
@@ -142,6 +183,9 @@ func (p *parser) ofEach(a *Amount, each Amount, i, k int) int {
 	all, n := p.multiply(Amount{}, a.N, each, i, k)
 	if n > 0 {
 		all.Said, all.Pack = a.Said+" x "+each.Said, a.Part
+		if IsPack(a.Part) { // which can be read again: "3 x 2.55kg tin"
+			all.Said = fmt.Sprint(a.N.Num, " x ", each.Said, " ", a.Part)
+		}
 		*a = all
 	}
 	return k

@@ -23,6 +23,7 @@ const (
 	AboutPortions  About = "portions"  // for N the dish was that Food names; "" the one there is
 	AboutLabels    About = "labels"    // what is to be labelled
 	AboutServices  About = "services"  // how past services went
+	AboutGave      About = "given"     // what was given away in this service
 	AboutBin       About = "bin"       // what was thrown away in this service
 	AboutBinToday  About = "bintoday"  // the same of all of today
 	AboutBinWeek   About = "binweek"   // and of the last week
