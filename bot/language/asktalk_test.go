@@ -107,15 +107,15 @@ func TestAbuseTalk(t *testing.T) {
 		"soup sat out 5 hours":                        {About: AboutStoodHours, Food: "soup", N: 5},
 		"the stock stood on the pass for three hours": {About: AboutStoodHours, Food: "stock", N: 3},
 		"fridge was at 12 degrees all night":          {About: AboutFridgeAt, N: 12},
-		"the walk-in fridge is at 11C":                {About: AboutFridgeAt, N: 11},
+		"the walk-in fridge is at 11C, ok?":           {About: AboutFridgeAt, N: 11},
 		"the fridge broke overnight":                  {About: AboutFridge},
 		"freezer failed overnight":                    {About: AboutFreezer},
 		"the chicken smells off, is it ok?":           {About: AboutSmells, Food: "chicken"},
-		"the prawns are slimy":                        {About: AboutSmells, Food: "prawns"},
+		"the prawns are slimy, bin it?":               {About: AboutSmells, Food: "prawns"},
 		"chicken probed at 58, ok?":                   {About: AboutProbed, Food: "chicken", N: 58},
 		"the pork core temp is 61 degrees":            {About: AboutProbed, Food: "pork", N: 61},
 	}, []string{
 		"the butter was left out to soften", "left the door open", "who left the fridge open?", "he walked out", "leave the dough out overnight", "the fridge is full", "the freezer is in the cellar",
-		"oven at 180", "the oven smells", "set the fridge to 4", "used 5kg chicken", "probe the chicken", "the soup is 5 hours off", "2kg rice left", "is the rice left out?",
+		"oven at 180", "fridge is at 14", "this yoghurt smells funny", "the oven smells", "set the fridge to 4", "used 5kg chicken", "probe the chicken", "the soup is 5 hours off", "2kg rice left", "is the rice left out?",
 	})
 }
