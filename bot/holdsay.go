@@ -95,7 +95,7 @@ func (h *holding) sayHasAllergen(a string) string {
 	case len(h.noIdea) > 0:
 		return fmt.Sprintf("Unknown: %s. No %s by nature in the rest that was logged. Check labels.", h.sayNoIdea(), a)
 	}
-	return fmt.Sprintf("No %s by nature in what was logged for the %s %s. %s", a, h.called(), inBrackets(few(h.items)), noClearance)
+	return fmt.Sprintf("No %s by nature in what was logged for the %s%s. %s", a, h.called(), inBrackets(few(h.items)), noClearance)
 }
 
 func (h *holding) sayHasFood(name string) string {
@@ -105,7 +105,7 @@ func (h *holding) sayHasFood(name string) string {
 	if !h.logged {
 		return fmt.Sprintf("Unknown: nobody has logged what%s went into the %s. Ask who cooks it.", h.els(), h.name)
 	}
-	return fmt.Sprintf("No %s was logged for the %s %s. %s", name, h.called(), inBrackets(few(h.items)), noClearance)
+	return fmt.Sprintf("No %s was logged for the %s%s. %s", name, h.called(), inBrackets(few(h.items)), noClearance)
 }
 
 // els: " else", where something was said to be in it.

@@ -249,6 +249,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.keepTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.abuseTalk(); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.ruleTalk(why); done || err != nil {
 		return r, err
 	}

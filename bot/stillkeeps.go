@@ -15,7 +15,7 @@ import (
 // saysKeeps is a quick look for the words of what is asked of the date of food.
 func saysKeeps(text string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc([]string{"keep", "til", "last", "still", "hold", "save", "safe", " ok", "off", "date", "hang on", "use by", "expire", "turn", "go bad", "must", "have to go", "need using", "got on", "left on", "for service", "can we use", "can we serve", " good ", " fine "},
+	return slices.ContainsFunc([]string{"keep", "til", "last", "still", "hold", "save", "safe", " ok", "off", "date", "hang on", "use by", "expire", "turn", "go bad", "must", "have to go", "need using", "got on", "left on", "for service", "can we use", "can we serve", "can we eat", "can i use", "can i serve", "can you use", "alright", "usable", "all right", " good ", " fine "},
 		func(w string) bool { return strings.Contains(text, w) })
 }
 
@@ -28,12 +28,23 @@ func (t *turn) keepTalk() (r Reply, done bool, err error) {
 	if q == nil {
 		return r, false, nil
 	}
+	if q.About == language.AboutMaybeOK && !t.isDated(q.Food) {
+		return r, false, nil
+	}
 	want := t.wanted(q)
 	if q.About == language.AboutTill && want == "" {
 		return Reply{Kind: Answer, Text: "That is no day of the calendar."}, true, nil
 	}
 	text, err := t.sayHeld(q.Food, want, q.About == language.AboutGoesOff)
 	return Reply{Kind: Answer, Text: text}, text != "", err
+}
+
+// isDated says whether words are of food that is on hand and has a date.
+func (t *turn) isDated(phrase string) bool {
+	lines, _ := t.heldLines(phrase)
+	return slices.ContainsFunc(lines, func(l *pantry.Line) bool {
+		return slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.Date != "" })
+	})
 }
 
 // wanted is until when food is to keep; today where that was not said. A weekday that is today's

@@ -64,10 +64,18 @@ func TestKeepTalk(t *testing.T) {
 		"is the fish safe to eat tonight?":          {About: AboutStillOK, Food: "fish"},
 		"when does the ham go off?":                 {About: AboutGoesOff, Food: "ham"},
 		"what's the use by on the chicken":          {About: AboutGoesOff, Food: "chicken"},
+		"ham ok to use?":                            {About: AboutStillOK, Food: "ham"},
+		"prawns still ok?":                          {About: AboutStillOK, Food: "prawns"},
+		"ham in date?":                              {About: AboutStillOK, Food: "ham"},
+		"can we still use the ham":                  {About: AboutStillOK, Food: "ham"},
+		"is the ham ok?":                            {About: AboutMaybeOK, Food: "ham"},
+		"is the pie safe?":                          {About: AboutMaybeOK, Food: "pie"},
+		"can I use the ham?":                        {About: AboutMaybeOK, Food: "ham"},
+		"can we serve the prawns?":                  {About: AboutMaybeOK, Food: "prawns"},
 	}, []string{
 		"can we keep going till 9?", "keep the lid on till it boils", "still ok?", "the chicken is still ok", "is it ok if I go", "will you last till friday night with that knee do you think mate",
 		"can we keep it down", "keep the oven on till 6", "when do we go", "is the soup good?", "has the milk gone off?", "turn the heat off",
-		"is the pie safe for dee?", "are the eggs safe for a coeliac?", "is the pie safe?", "is the soup still good for table 4",
+		"is the pie safe for dee?", "are the eggs safe for a coeliac?", "the ham is ok", "ham ok to use", "can I serve 4?", "is the soup still good for table 4",
 	})
 }
 
@@ -87,5 +95,27 @@ func TestRuleTalk(t *testing.T) {
 	}, []string{
 		"we kept the rice 1 day", "cooked rice keeps 1 day", "how long do we keep cooked rice", "we keep 2 days of stock", "house rules apply, lads", "rule of thumb",
 		"we keep running out", "our pie lasts 2 days on the menu", "our delivery comes in 2 days", "new food: sea beet, keeps 3 days",
+	})
+}
+
+func TestAbuseTalk(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	heardAs(t, r.AbuseTalk, map[string]Question{
+		"the cooked rice was left out overnight":      {About: AboutStood, Food: "cooked rice"},
+		"someone left the ham out all night":          {About: AboutStood, Food: "ham"},
+		"chicken left on the side since yesterday":    {About: AboutStood, Food: "chicken"},
+		"soup sat out 5 hours":                        {About: AboutStoodHours, Food: "soup", N: 5},
+		"the stock stood on the pass for three hours": {About: AboutStoodHours, Food: "stock", N: 3},
+		"fridge was at 12 degrees all night":          {About: AboutFridgeAt, N: 12},
+		"the walk-in fridge is at 11C, ok?":           {About: AboutFridgeAt, N: 11},
+		"the fridge broke overnight":                  {About: AboutFridge},
+		"freezer failed overnight":                    {About: AboutFreezer},
+		"the chicken smells off, is it ok?":           {About: AboutSmells, Food: "chicken"},
+		"the prawns are slimy, bin it?":               {About: AboutSmells, Food: "prawns"},
+		"chicken probed at 58, ok?":                   {About: AboutProbed, Food: "chicken", N: 58},
+		"the pork core temp is 61 degrees":            {About: AboutProbed, Food: "pork", N: 61},
+	}, []string{
+		"the butter was left out to soften", "left the door open", "who left the fridge open?", "he walked out", "leave the dough out overnight", "the fridge is full", "the freezer is in the cellar",
+		"oven at 180", "fridge is at 14", "this yoghurt smells funny", "the oven smells", "set the fridge to 4", "used 5kg chicken", "probe the chicken", "the soup is 5 hours off", "2kg rice left", "is the rice left out?",
 	})
 }

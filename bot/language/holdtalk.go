@@ -68,7 +68,7 @@ func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 var tellings = []About{AboutSaidIn, AboutItsSaidIn, AboutUnsaidIn}
 
 // nobodys are words that name no dish.
-var nobodys = strings.Fields("we i you he she they it that this them those these who what anyone somebody someone everyone all everything something anything")
+var nobodys = strings.Fields("we i you he she they it that this them those these who what anyone somebody someone everyone all everything something anything date")
 
 // mostHeld is how long a message of this sort may be.
 const mostHeld = 200

@@ -33,6 +33,7 @@ const (
 	AboutForDays  About = "fordays"  // whether it keeps for N days more
 	AboutTillNext About = "tillnext" // whether it keeps until tomorrow
 	AboutStillOK  About = "stillok"  // whether it is within its date
+	AboutMaybeOK  About = "maybeok"  // the same, where that is asked of food on hand with a date
 	AboutGoesOff  About = "goesoff"  // what its date is
 )
 

@@ -58,6 +58,9 @@ func (r *Reader) talked(text string, a *asking) *Question {
 func (p *parser) form(a *asking, at int) *Question {
 	for _, first := range []string{p.firstAt(at), ""} {
 		for _, f := range a.forms[first] {
+			if f.asked && !(p.end < len(p.t) && p.t[p.end].w == "?") {
+				continue
+			}
 			if q, end := p.match(f, at); q != nil && end >= p.end {
 				out := *q
 				return &out

@@ -22,7 +22,7 @@ type Rule struct {
 }
 
 // Topics are those of temperatures.csv.
-var Topics = []string{"cooling", "fridge", "reheating", "thawing", "standing out", "refreezing"}
+var Topics = []string{"cooling", "fridge", "reheating", "thawing", "standing out", "refreezing", "cooking"}
 
 var rules = sync.OnceValue(func() []Rule {
 	list, _ := readRules("temperatures.csv", temperaturesCSV) // embedded; a test reads it and names any fault

@@ -1,0 +1,135 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
+)
+
+const (
+	mostHoursOut = 4  // Food Safety and Hygiene (England) Regulations 2013, Schedule 4: cold food, once
+	mostHoursHot = 2  // the same, of hot food below 63 C; USDA FSIS, of any
+	warmFridge   = 8  // C, the same: what must be chilled
+	hotThrough   = 75 // C for 30 s, UK FSA
+	mostProbed   = 130
+)
+
+// abuseTalk answers what is told of food that stood warm, smells off or was not hot enough: the dates
+// that the ledger has know nothing of it. Done is false where no food here is meant.
+func (t *turn) abuseTalk() (r Reply, done bool, err error) {
+	q := t.reader().AbuseTalk(t.m.Text)
+	if q == nil {
+		return r, false, nil
+	}
+	text := ""
+	switch q.About {
+	case language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer:
+		if q.About == language.AboutFridgeAt && q.N <= warmFridge {
+			return r, false, nil
+		}
+		text, err = t.sayColdFailed(q.About == language.AboutFreezer, q.N)
+	default:
+		lines, isFood := t.heldLines(q.Food)
+		if !isFood || len(lines) == 0 && !t.mustChill(q.Food) {
+			return r, false, nil
+		}
+		text = t.sayAbused(q, lines)
+	}
+	return Reply{Kind: Answer, Text: text}, text != "", err
+}
+
+// mustChill says whether words are of food that is kept in a fridge, or was cooked or made here.
+func (t *turn) mustChill(phrase string) bool {
+	state, f := t.askedState(&language.Question{Food: phrase}, phrase, t.ear.find(phrase))
+	if state != food.Raw {
+		return true
+	}
+	g, ok := t.ear.guide(phrase, f, food.Raw, "", t.country())
+	return ok && g.Place == "fridge" && g.Date != "best-before"
+}
+
+// keepsOut says whether all of some lines is food that no fridge is needed for: bread, flour.
+func (t *turn) keepsOut(lines []*pantry.Line) bool {
+	return !slices.ContainsFunc(lines, func(l *pantry.Line) bool {
+		return t.mustChill(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
+	})
+}
+
+func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line) string {
+	name := strings.ToLower(q.Food)
+	f := t.ear.find(q.Food).food
+	rules := func(topic string) string { return t.sayRules(topic, q.Food, f) }
+	bin := "The dates here know nothing of it. " + t.sayBin(name, lines)
+	const own = "\nYour own food-safety plan and local rules go first."
+	switch {
+	case q.About == language.AboutSmells:
+		return title(name) + ": bin it, and do not taste it. A bad smell or slime tells; a good one clears nothing. " + t.sayBin(name, lines)
+	case q.About == language.AboutProbed && q.N > mostProbed:
+		return ""
+	case q.About == language.AboutProbed && q.N >= hotThrough:
+		return fmt.Sprintf("%s at %d C in the middle: hot enough where it held that for 30 s (UK FSA).%s", title(name), q.N, own)
+	case q.About == language.AboutProbed:
+		return fmt.Sprintf("%s at %d C in the middle: no clearance. Cook on, and probe the thickest part again.\n%s", title(name), q.N, rules("cooking"))
+	case t.keepsOut(lines) && !t.mustChill(q.Food):
+		return ""
+	case q.About == language.AboutStoodHours && q.N <= t.mostOut(lines):
+		return rules("standing out") + "\nIn doubt, bin it. " + bin
+	case q.About == language.AboutStoodHours:
+		return fmt.Sprintf("%s out for %d hours: bin it. %s%s", title(name), q.N, bin, own)
+	}
+	return fmt.Sprintf("%s out for that long: bin it. %s%s", title(name), bin, own)
+}
+
+// mostOut is for how many hours food may stand out: less of what was cooked or made.
+func (t *turn) mostOut(lines []*pantry.Line) int {
+	if t.country() == "US" || len(lines) == 0 {
+		return mostHoursHot
+	}
+	for _, l := range lines {
+		if slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && (o.State == food.Cooked || o.State == food.MadeUp) }) {
+			return mostHoursHot
+		}
+	}
+	return mostHoursOut
+}
+
+// sayBin: `Say "binned 1 kg cooked rice".`
+func (t *turn) sayBin(name string, lines []*pantry.Line) string {
+	if len(lines) > 0 {
+		l := lines[0]
+		return fmt.Sprintf("Say \"binned %s %s\".", measure.Say(l.OnHand(), l.Unit), l.Name)
+	}
+	return fmt.Sprintf("Say \"binned 1kg %s\" if it was logged.", name)
+}
+
+// sayColdFailed tells what is on hand that a fridge or freezer kept, and what becomes of it. Degrees is
+// 0 where nobody said.
+func (t *turn) sayColdFailed(freezer bool, degrees int) (string, error) {
+	list, _, err := t.heldOf(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
+	if err != nil {
+		return "", err
+	}
+	var of []string
+	for _, h := range list {
+		if freezer == (h.State == food.Frozen) && (freezer || h.UseBy) {
+			of = appendOnce(of, measure.Say(h.Amount, h.Unit)+" "+h.Item)
+		}
+	}
+	here := "Nothing here is known to have been in it."
+	if len(of) > 0 {
+		here = "It may be in it: " + few(of) + ". Say \"binned\" and what goes, like \"binned " + strings.TrimSpace(of[0]) + "\"."
+	}
+	if freezer {
+		return "Freezer failed: what is still hard frozen may stay; what got warm is binned. The dates here know nothing of it.\n" + t.sayRules("refreezing", "what has thawed", nil) + "\n" + here, nil
+	}
+	at := "Fridge failed"
+	if degrees > 0 {
+		at = fmt.Sprintf("Fridge at %d C", degrees)
+	}
+	return fmt.Sprintf("%s: probe the food. What must be chilled and was above %d C for over %d hours is binned, meat, fish, dairy and cooked food first; if nobody knows how long, bin it. The dates here know nothing of it.\n%s\nYour own food-safety plan and local rules go first.", at, warmFridge, mostHoursOut, here), nil
+}

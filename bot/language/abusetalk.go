@@ -1,0 +1,37 @@
+package language
+
+import (
+	_ "embed"
+	"slices"
+	"strings"
+	"sync"
+)
+
+//go:embed abusetalk.csv
+var abuseTalkCSV []byte
+
+var abuseTalk = sync.OnceValue(func() *asking { return embedded("abusetalk.csv", abuseTalkCSV) })
+
+// What may be told of food that was not kept as it must be. Food has its words.
+const (
+	AboutStood      About = "stood"      // too warm, for long
+	AboutStoodHours About = "stoodhours" // for N hours
+	AboutFridgeAt   About = "fridgeat"   // the fridge was at N degrees C
+	AboutFridge     About = "fridge"     // the fridge failed
+	AboutFreezer    About = "freezer"
+	AboutSmells     About = "smells"
+	AboutProbed     About = "probed" // N degrees C in the middle
+)
+
+// abuseWords are what such a message has one of.
+var abuseWords = []string{"left", " out", "sat ", "stood", "fridge", "walk", "cold", "chiller", "freezer", "smell", "slimy", "mould", "look", "taste", "prob", "temp", "core", "reached", "is only", "came out at"}
+
+// AbuseTalk reads a message that tells that food stood warm, smells off or was not hot enough, or
+// that a fridge or freezer failed; nil where it does not.
+func (r *Reader) AbuseTalk(text string) *Question {
+	low := strings.ToLower(text)
+	if len(text) > mostHeld || !slices.ContainsFunc(abuseWords, func(w string) bool { return strings.Contains(low, w) }) {
+		return nil
+	}
+	return r.talked(text, abuseTalk())
+}
