@@ -36,6 +36,12 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		if l == nil || t.ear.find(q.Food).exact { // that is read as of any food
 			return r, false, nil
 		}
+		if key(l.Name) != key(q.Food) {
+			if r.Text, err = t.whichMade(q.Food); err != nil || r.Text != "" {
+				r.Kind = Error
+				return r, true, err
+			}
+		}
 		r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, State: state, Amount: q.Amount, Day: t.day()}}, why)
 		return r, r.Kind != Silent, err
 	}
@@ -49,6 +55,12 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil // "the beef weighs 3kg" counts it
 	}
 	dish, _, err := t.cooked(q.Food)
+	if err == nil && dish == "" && !t.ear.find(q.Food).exact {
+		if r.Text, err = t.whichMade(q.Food); r.Text != "" {
+			r.Kind = Error
+			return r, true, err
+		}
+	}
 	if err != nil || dish == "" {
 		return r, false, err
 	}
