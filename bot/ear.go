@@ -397,7 +397,7 @@ func (x *ear) nearest(phrase string, f *food.Food, most int) (list []*pantry.Lin
 		return list
 	}
 	for _, l := range x.k.Lines { // the same kind of thing
-		if g := x.foodOf(l); g != nil && g.Group == f.Group && l.OnHand() > 0 && len(list) < most && !holds(list, l) {
+		if g := x.foodOf(l); g != nil && g.Group == f.Group && slices.ContainsFunc(g.Kinds, func(k string) bool { return slices.Contains(f.Kinds, k) }) && l.OnHand() > 0 && len(list) < most && !holds(list, l) {
 			list = append(list, l)
 		}
 	}

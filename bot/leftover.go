@@ -33,6 +33,13 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	if state := (map[language.About]food.State{language.AboutFrozen: food.Frozen, language.AboutThawed: food.Thawed})[q.About]; state != "" {
+		l := t.madeCalled(q.Food)
+		if l != nil && !t.ear.find(q.Food).exact && key(l.Name) != key(q.Food) {
+			if r.Text, err = t.whichMade(q.Food); err != nil || r.Text != "" {
+				r.Kind = Error
+				return r, true, err
+			}
+		}
 		return t.turnedDish(q, state, why)
 	}
 	switch q.About {
@@ -52,6 +59,12 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil // "the beef weighs 3kg" counts it
 	}
 	dish, _, err := t.cooked(q.Food)
+	if err == nil && dish == "" && !t.ear.find(q.Food).exact {
+		if r.Text, err = t.whichMade(q.Food); r.Text != "" {
+			r.Kind = Error
+			return r, true, err
+		}
+	}
 	if err != nil || dish == "" {
 		return r, false, err
 	}

@@ -94,6 +94,8 @@ func (t *turn) turnedDish(q *language.Question, state food.State, why string) (r
 	switch {
 	case err != nil:
 		return r, false, err
+	case l != nil && hasThawed(l) && state == food.Frozen: // it is not frozen again
+		d.Food, d.Line = l.Name, l.ID
 	case dish != "" && state == food.Frozen:
 		if d.Food = dish; q.N > 0 {
 			d.Amount = portions(q.N)
@@ -105,6 +107,12 @@ func (t *turn) turnedDish(q *language.Question, state food.State, why string) (r
 	}
 	r, err = t.write([]draft{d}, why)
 	return r, r.Kind != Silent, err
+}
+
+// hasThawed says whether some of a line was thawed.
+func hasThawed(l *pantry.Line) bool {
+	thawed, _ := l.In(food.Thawed)
+	return thawed > 0
 }
 
 // portions is an amount of a dish that is counted.

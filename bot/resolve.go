@@ -125,6 +125,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	}
 	switch {
 	case len(lines) == 1:
+		if r, err := t.whichPut(d, lines[0]); err != nil || r.tell != "" {
+			return nil, nil, r, err
+		}
 		d.Line = lines[0].ID
 		return lines[0], t.ear.foodOf(lines[0]), result{}, nil
 	case len(lines) > 1:

@@ -55,7 +55,7 @@ func readMarks() (map[string]mark, error) {
 
 // SetApart gives what the words of a dish's name set it apart by: what is not in it, whose diet or
 // which texture it is made for, sorted. Two dishes are not the same where that differs, though the
-// rest of their names is. A last word that is a thing ("apple puree") sets nothing apart.
+// rest of their names is. A texture as the last word is a thing ("apple puree"), but for "pureed" and its like.
 func SetApart(name string) (marks []string) {
 	each(name, func(m mark) { marks = addOnce(marks, m.name) })
 	slices.Sort(marks)
@@ -84,7 +84,7 @@ func each(name string, do func(mark)) {
 	words := folded(name)
 	for i := 0; i < len(words); {
 		m, n := markAt(words[i:])
-		if n > 0 && (i+n < len(words) || strings.HasSuffix(words[i], "ed")) {
+		if n > 0 && (m.kind != "texture" || i+n < len(words) || strings.HasSuffix(words[i], "ed")) {
 			do(m)
 		}
 		i += max(1, n)
