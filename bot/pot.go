@@ -90,6 +90,9 @@ func (t *turn) putBy(d *draft, dish string) *draft {
 func (t *turn) turnedDish(q *language.Question, state food.State, why string) (r Reply, done bool, err error) {
 	d := draft{Act: pantry.Count, Food: q.Food, State: state, Amount: q.Amount, Day: t.day()}
 	l := t.madeCalled(q.Food)
+	if named := t.k.Named(strings.ToLower(q.Food)); named != nil {
+		l = named
+	}
 	dish, err := t.inPot(q.Food, state == food.Frozen)
 	switch {
 	case err != nil:
