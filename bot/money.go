@@ -43,6 +43,10 @@ func (t *turn) moneyTalk() (r Reply, done bool, err error) {
 		text, err = t.headCosts(m)
 	case language.AboutServiceCost:
 		text = m.sayService()
+	case language.AboutMealCost:
+		text, err = m.sayMeal(q.Place, t)
+	case language.AboutDayCost:
+		text = m.sayDay(t)
 	case language.AboutSpent:
 		text = m.saySpent(t)
 	case language.AboutBinnedCost:
@@ -235,6 +239,11 @@ func (m *money) sayService() string {
 	if w == nil {
 		return "No account yet: nothing came in and nothing was used."
 	}
+	return m.sayWrap(w)
+}
+
+// sayWrap is sayService of any account.
+func (m *money) sayWrap(w *Wrap) string {
 	var lines []string
 	for _, p := range m.purses {
 		if s := p.list[slices.Index(m.list, w)].sayCosts(p.sign); s != "" {

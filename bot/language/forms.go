@@ -53,7 +53,7 @@ func formsOf(name string, table []byte) *asking {
 }
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "{mealname}", "*"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -111,6 +111,9 @@ func (all *asking) add(about About, words []string) error {
 			s.slot = bare
 			if bare == "{place}" {
 				s.any = all.words["{seat}"].any
+			}
+			if bare == "{mealname}" {
+				s.any = all.words["{meals}"].any
 			}
 		case strings.HasPrefix(bare, "{"):
 			named, ok := all.words[bare]
