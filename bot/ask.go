@@ -113,12 +113,12 @@ func (q *pending) words(t *turn) string {
 		return fmt.Sprintf("Which %s: %s?", q.About, choice)
 	case askInstead:
 		if len(labels) == 0 {
-			return fmt.Sprintf("No %s in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About) + t.heed(q.About)
+			return fmt.Sprintf("No %s in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About) + t.heed(q)
 		}
 		if q.Draft.Act == pantry.Receive {
 			return fmt.Sprintf("No table knows %s. Is it %s? Or \"no\".", q.About, choice)
 		}
-		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice) + t.heed(q.About)
+		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice) + t.heed(q)
 	case askEntry:
 		return fmt.Sprintf("Which is %s: %s?", cmp.Or(q.About, "that"), choice)
 	case askEach, askUnit:

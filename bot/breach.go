@@ -197,8 +197,12 @@ func (t *turn) mayNot(d *draft, l *pantry.Line) (*pending, error) {
 }
 
 // heed says that food which the pantry does not have would break a need, where it would: it may
-// go into a dish for all that. "" where not.
-func (t *turn) heed(name string) string {
+// go into a dish for all that. "" where not, and where it is thrown or left.
+func (t *turn) heed(q *pending) string {
+	if q.Draft.Act != pantry.Use && q.Draft.Act != pantry.Claim {
+		return ""
+	}
+	name := q.About
 	f := t.ear.find(name).food
 	if f == nil {
 		f = food.Named(name)

@@ -43,6 +43,10 @@ func (t *turn) moneyTalk() (r Reply, done bool, err error) {
 		text, err = t.headCosts(m)
 	case language.AboutServiceCost:
 		text = m.sayService()
+	case language.AboutMealCost:
+		text, err = m.sayMeal(q.Place, t)
+	case language.AboutDayCost:
+		text = m.sayDay(t)
 	case language.AboutSpent:
 		text = m.saySpent(t)
 	case language.AboutBinnedCost:
@@ -160,17 +164,32 @@ func (m *money) sayDish(at int, name string, t *turn) (string, error) {
 		if err != nil {
 			return "", err
 		}
-		text += ", " + each + " a portion for " + strconv.Itoa(s.Portions) + "."
+		if strings.Contains(all, " and ") { // in several currencies
+			text += ". A portion, for " + strconv.Itoa(s.Portions) + ": " + each + "."
+		} else {
+			text += ", " + each + " a portion for " + strconv.Itoa(s.Portions) + "."
+		}
 	case latest:
 		text += `. For how many nobody said: "the ` + name + ` was for 4" gives the cost of a portion.`
 	default:
 		text += ". For how many nobody said."
 	}
-	return text + sayNoCost(s.Unpriced), nil
+	return text + sayNoCost(unpriced(s)), nil
 }
 
 // priceIt is how a cost is said.
 const priceIt = `Say it as food comes in: "got 1kg leeks £3".`
+
+// unpriced names what of a dish has no cost: "flour", "2 kg of the new potato".
+func unpriced(s *account.Sheet) []string {
+	list := slices.Clone(s.Unpriced)
+	for _, p := range s.Parts {
+		if i := slices.Index(list, p.Item); i >= 0 && p.NoCost > 0 && p.NoCost < p.AP {
+			list[i] = measure.Say(p.NoCost, p.Unit) + " of the " + p.Item
+		}
+	}
+	return list
+}
 
 // sayNoCost: " Flour has no cost."
 func sayNoCost(list []string) string {
@@ -235,6 +254,11 @@ func (m *money) sayService() string {
 	if w == nil {
 		return "No account yet: nothing came in and nothing was used."
 	}
+	return m.sayWrap(w)
+}
+
+// sayWrap is sayService of any account.
+func (m *money) sayWrap(w *Wrap) string {
 	var lines []string
 	for _, p := range m.purses {
 		if s := p.list[slices.Index(m.list, w)].sayCosts(p.sign); s != "" {

@@ -11,7 +11,7 @@ func TestCostsApart(t *testing.T) {
 	before := []string{"got 1kg leeks £2", "used 500g leeks in the stew", "got 1kg leeks $3", "got 400g butter £1.50", "got 300g flour", "used 750g leeks in the stew",
 		"used 200g butter in the stew", "used 100g flour in the stew", "the stew was for 10", "binned 250g leeks", "got 500g salt €2 for the cupboard"}
 	for text, want := range map[string]string{
-		"what did the stew cost?":           "Stew: £2.75 and $0.75, £0.28 and $0.08 a portion for 10. Flour has no cost.",
+		"what did the stew cost?":           "Stew: £2.75 and $0.75. A portion, for 10: £0.28 and $0.08. Flour has no cost.",
 		"what did the leeks cost?":          "Leek: £2.00 and $3.00 for 2 kg.",
 		"what did we bin in money?":         "Binned: $0.75 of leek (250 g).",
 		"what did we spend on the delivery": "All that came in: £3.50, $3.00 and €2.00, €2.00 of it for the cupboard",

@@ -22,6 +22,7 @@ type Dated struct {
 	Date   pantry.Date
 	UseBy  bool // Date is one of safety, not of quality
 	Label  bool // Date is from a label or the cook
+	Best   bool // and a best-before by it; UseBy may hold for all that
 	days   int
 }
 
@@ -36,12 +37,12 @@ func datedFood(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food, today pa
 				continue
 			}
 			f := foodOf(l)
-			d := Dated{Item: l.Name, State: o.State, Amount: o.Left, Unit: l.Unit, Date: o.Date, Label: o.Label, UseBy: isUseBy(o, l, f, country), days: o.Date.Days(today)}
+			d := Dated{Item: l.Name, State: o.State, Amount: o.Left, Unit: l.Unit, Date: o.Date, Label: o.Label, Best: o.Label && o.Best, UseBy: isUseBy(o, l, f, country), days: o.Date.Days(today)}
 			if o.State == food.Frozen {
 				d.UseBy = false
 			}
 			if at := slices.IndexFunc(list[first:], func(x Dated) bool {
-				return x.State == d.State && x.Date == d.Date && x.Label == d.Label && x.UseBy == d.UseBy
+				return x.State == d.State && x.Date == d.Date && x.Label == d.Label && x.UseBy == d.UseBy && x.Best == d.Best
 			}); at >= 0 {
 				list[first+at].Amount += d.Amount
 				continue
@@ -102,7 +103,7 @@ func sayGoing(list []Dated, whole bool) string {
 }
 
 func (d Dated) kind() string {
-	if d.UseBy {
+	if d.UseBy && !d.Best { // what a label says is told in its words
 		return "use-by"
 	}
 	return "best-before"
@@ -117,6 +118,10 @@ func (d Dated) say() string {
 	}
 	guess := !d.Label && d.State == "" // the usual keeping of such food: no label was told
 	switch {
+	case d.UseBy && d.Best && d.days < 0:
+		return "Past its best-before (" + sayDay(d.Date) + "): " + what + ". Such food is not used after it: bin it."
+	case d.UseBy && d.Best:
+		return "Best before today: " + what + "."
 	case d.UseBy && d.days < 0 && guess:
 		return "Past its use-by (" + sayDay(d.Date) + ", by the usual keeping): " + what + ". Do not use it unless its label says later: bin it."
 	case d.UseBy && d.days < 0:

@@ -33,24 +33,32 @@ const mostPast = 8
 
 // pastServices compares the services that were wrapped up, the latest first.
 func (t *turn) pastServices() (Reply, error) {
-	_, list, err := t.wraps()
+	x, list, err := t.wraps()
 	if err != nil {
 		return Reply{}, err
 	}
-	return Reply{Kind: Answer, Text: SayPast(list, t.m.At)}, nil
+	return Reply{Kind: Answer, Text: SayPast(x, list, t.m.At)}, nil
 }
 
 // SayPast compares services that were wrapped up, the latest first, a line each.
-func SayPast(list []*Wrap, now time.Time) string {
+func SayPast(x *Records, list []*Wrap, now time.Time) string {
 	var lines []string
-	for _, w := range slices.Backward(list) {
+	m := apart(x, list)
+	for i, w := range slices.Backward(list) {
 		if w.Until == nil || !w.happened() || len(lines) == mostPast {
 			continue
 		}
 		c := &w.total
-		text := fmt.Sprintf("%s: used %.0f%% of the edible food that had to go, %s binned, %s", sayWhen(*w.Until, now), 100*w.UsedShare, sayMg(c.Binned.AP), counted1(len(w.Dishes), "dish", "dishes"))
+		head := sayWhen(*w.Until, now)
+		if said := x.mealSaid(w); said != "" {
+			head = title(said) + ", " + head
+		}
+		text := fmt.Sprintf("%s: used %.0f%% of the edible food that had to go, %s binned, %s", head, 100*w.UsedShare, sayMg(c.Binned.AP), counted1(len(w.Dishes), "dish", "dishes"))
 		if len(w.Dishes) > 0 {
-			text += " of " + sayMg(max(0, c.Dishes.AP))
+			text += " of " + sayMg(max(0, c.Dishes.AP)) + w.sayPortions()
+		}
+		if cost, _ := m.say(i, 1, func(_ *Records, w *Wrap) (int64, error) { return w.intoDishes(), nil }); cost != "" {
+			text += ", " + cost + " into dishes"
 		}
 		lines = append(lines, text+".")
 	}

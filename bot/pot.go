@@ -191,8 +191,21 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 		}
 		d.Act, d.Food, d.Dish = pantry.Use, dish, pantry.AwayTo(to)
 	}
-	if dish, _, err := t.cooked(d.Food); err != nil || dish == "" {
+	dish, _, err := t.cooked(d.Food)
+	if err != nil || dish == "" {
 		return r, false, err
+	}
+	if l := t.k.Named(dish); l != nil && d.Amount.Part == "portion" { // of what was put by, by what a portion came to
+		pot, err := t.inPot(dish, false)
+		s, err2 := t.sheetOf(dish)
+		if err = cmp.Or(err, err2); err != nil {
+			return r, false, err
+		}
+		if a, ok := (language.Amount{}), false; pot == "" && s != nil && s.Portions > 0 {
+			if a, ok = partOf(s, &language.Question{N: cmp.Or(q.N, 1)}); ok && a.Kind == l.Unit {
+				d.Food, d.Line, d.Amount = dish, l.ID, a
+			}
+		}
 	}
 	r, err = t.write([]draft{d}, why)
 	return r, r.Kind != Silent, err

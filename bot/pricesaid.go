@@ -21,7 +21,12 @@ func (t *turn) priceTalk() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	q := t.reader().PriceTalk(t.m.Text)
-	if q == nil || q.Cost == 0 {
+	switch {
+	case q != nil && q.About == language.AboutReturned:
+		t.note = fmt.Sprintf(`What comes back for it: "credit £3 on the %s".`, strings.ToLower(q.Food))
+		r, err = t.write([]draft{{Act: pantry.Use, Food: q.Food, Amount: q.Amount, Dish: pantry.AwayTo("the supplier"), Day: t.day()}}, pantry.Said)
+		return r, r.Kind != Silent, err
+	case q == nil || q.Cost == 0:
 		return r, false, nil
 	}
 	l, which, err := t.pricedLine(q)
@@ -54,6 +59,16 @@ func (t *turn) priceTalk() (r Reply, done bool, err error) {
 	if !ok {
 		return Reply{Kind: Answer, Text: fmt.Sprintf("For how much of the %s is that? Say what all %s of it cost.", l.Name, measure.Say(e.Amount, l.Unit))}, true, nil
 	}
+	credit := ""
+	if q.About == language.AboutCredit {
+		switch {
+		case was == "":
+			return Reply{Kind: Answer, Text: fmt.Sprintf(`Nobody said what the %s cost: say what it cost less the credit, like "the %s was £9".`, l.Name, l.Name)}, true, nil
+		case cost > e.Lot.Cost || q.Sign != "" && e.Sign != "" && q.Sign != e.Sign:
+			return Reply{Kind: Error, Text: fmt.Sprintf("Not written: the %s cost %s in all, so %s%s cannot come back of it.", l.Name, was, q.Sign, sayCost(cost))}, true, nil
+		}
+		credit, cost = " after "+q.Sign+sayCost(cost)+" credit", e.Lot.Cost-cost
+	}
 	if e.Lot.Cost = cost; q.Sign != "" {
 		e.Sign = q.Sign
 	}
@@ -62,7 +77,7 @@ func (t *turn) priceTalk() (r Reply, done bool, err error) {
 	if _, err := t.book.Revise(target, t.said, pantry.Corrected, entries); err != nil {
 		return r, true, err
 	}
-	text := fmt.Sprintf("%s %s: cost %s%s", title(l.Name), measure.Say(e.Amount, l.Unit), e.Sign, sayCost(cost))
+	text := fmt.Sprintf("%s %s: cost %s%s", title(l.Name), measure.Say(e.Amount, l.Unit), e.Sign, sayCost(cost)+credit)
 	if was != "" {
 		text += ", it was " + was
 	}
@@ -72,12 +87,12 @@ func (t *turn) priceTalk() (r Reply, done bool, err error) {
 // pricedLine gives the line that a price is of: that which words name, else what this cook took in
 // with the last message, where that was one food; nil none. Which asks where it was several.
 func (t *turn) pricedLine(q *language.Question) (l *pantry.Line, which string, err error) {
-	if q.About == language.AboutPrice {
+	if q.About != language.AboutItsPrice {
 		h := t.ear.find(q.Food)
-		if !h.exact || h.sound || len(h.lines) != 1 {
-			return nil, "", nil
+		if h.exact && !h.sound && len(h.lines) == 1 {
+			return h.lines[0], "", nil
 		}
-		return h.lines[0], "", nil
+		return t.lineNamed(q.Food), "", nil
 	}
 	if m, err := t.book.Heard(t.cook, t.said); err != nil || m != nil && !m.Gone && t.fair(m) {
 		if err != nil {
@@ -98,11 +113,29 @@ func (t *turn) pricedLine(q *language.Question) (l *pantry.Line, which string, e
 	return l, "", nil
 }
 
+// lineNamed gives the one line that came in whose name ends so: "the wine" for red wine; nil none, or several.
+func (t *turn) lineNamed(said string) (found *pantry.Line) {
+	said = strings.ToLower(said)
+	for _, l := range t.k.Lines {
+		if l.Received == 0 || !strings.HasSuffix(l.Name, " "+said) && !strings.HasSuffix(l.Name, " "+singular(said)) {
+			continue
+		}
+		if found != nil {
+			return nil
+		}
+		found = l
+	}
+	return found
+}
+
 // costOf is what all of an entry cost; false where a price by the piece or by a unit cannot be told from
 // its amount.
 func costOf(q *language.Question, e pantry.Entry) (int64, bool) {
 	switch {
 	case q.Each:
+		if e.Pieces == 0 && e.Lot.PieceMg > 0 {
+			e.Pieces = int64(e.Amount) * 1000 / int64(e.Lot.PieceMg)
+		}
 		cost, err := measure.Ratio{Num: e.Pieces, Den: 1000}.Of(measure.Amount(q.Cost))
 		return int64(cost), err == nil && cost > 0
 	case q.To != nil:

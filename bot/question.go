@@ -276,8 +276,8 @@ func (t *turn) sayStock(l *pantry.Line) string {
 	if l.Short() > 0 {
 		s += "; " + measure.Say(l.Short(), l.Unit) + " short"
 	}
-	if d, label := l.Soonest(); d != "" && label {
-		s += "; use by " + string(d)
+	if o, _ := l.First(); o.Date != "" && o.Label {
+		s += "; " + sayBy(map[bool]string{true: "best-before"}[o.Best]) + " " + string(o.Date)
 	}
 	return s + "."
 }

@@ -250,7 +250,7 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	if cost := sayCostEach(s, currency); cost != "" {
 		text := "Cost " + cost + each
 		if len(s.Unpriced) > 0 {
-			text += ", without " + few(s.Unpriced)
+			text += ", without " + few(unpriced(s))
 		}
 		lines = append(lines, text+".")
 	}

@@ -39,6 +39,9 @@ func (t *turn) started() (r Reply, done bool, err error) {
 		return r, true, err
 	}
 	text := "Service begun"
+	if wish.Meal != "" {
+		text = title(wish.Meal) + " begun"
+	}
 	if wish.Dishes > 0 {
 		text += ": " + counted1(wish.Dishes, "dish", "dishes")
 	}

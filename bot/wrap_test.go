@@ -237,7 +237,7 @@ func BenchmarkYear(b *testing.B) {
 	s := year(b, 300, 200)
 	for b.Loop() {
 		wraps(b, s, "k", func(x *bot.Records, list []*bot.Wrap) {
-			if len(list) != 301 || len(bot.Wasted(x, list)) == 0 || bot.SayPast(list, time.Time{}) == "" {
+			if len(list) != 301 || len(bot.Wasted(x, list)) == 0 || bot.SayPast(x, list, time.Time{}) == "" {
 				b.Fatal(len(list))
 			}
 		})

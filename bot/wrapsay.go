@@ -63,8 +63,8 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 			text += " (" + sayMg(c.Kept.AP) + " of it keeps)"
 		}
 	}
-	if c.Variance.AP != 0 {
-		text += ", " + sayVariance(c.Variance.AP)
+	for _, s := range sayVariance(c) {
+		text += ", " + s
 	}
 	lines = append(lines, text+".")
 	for _, s := range []string{w.sayMoney(), w.sayGiven(x), w.sayBinned(x), w.sayTrim(x), w.SayDishes()} {
@@ -89,12 +89,16 @@ func (w *Wrap) sayUsed() string {
 	return fmt.Sprintf(" Used %.0f%% of the edible food that had to go: %s of %s.", 100*w.UsedShare, sayMg(max(0, w.total.Used)), sayMg(w.total.Due))
 }
 
-// sayVariance: "100 g unaccounted for", "50 g more than the record".
-func sayVariance(mg int64) string {
-	if mg < 0 {
-		return sayMg(-mg) + " more than the record had"
+// sayVariance: "3.4 kg unaccounted for", "6.7 kg more than the record had": the one does not make up for
+// the other.
+func sayVariance(c *account.Crate) (list []string) {
+	if less := c.Variance.AP + c.More; less > 0 {
+		list = append(list, sayMg(less)+" unaccounted for")
 	}
-	return sayMg(mg) + " unaccounted for"
+	if c.More > 0 {
+		list = append(list, sayMg(c.More)+" more than the record had")
+	}
+	return list
 }
 
 // sayPrice gives a cost with the sign of its currency, if that is known.
@@ -113,7 +117,7 @@ func (w *Wrap) sayMoney() string {
 		if i == 0 {
 			text = ""
 		}
-		text = strings.TrimSpace(text + " " + a.sayCosts(a.sign))
+		text = strings.TrimSpace(text + "\n" + a.sayCosts(a.sign))
 	}
 	if text == "" {
 		return ""

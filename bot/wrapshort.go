@@ -45,9 +45,7 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 		}
 		rest = append(rest, s)
 	}
-	if c.Variance.AP != 0 {
-		rest = append(rest, sayVariance(c.Variance.AP))
-	}
+	rest = append(rest, sayVariance(c)...)
 	if len(rest) > 0 {
 		lines = append(lines, title(strings.Join(rest, "; "))+".")
 	}

@@ -42,7 +42,15 @@ func TestMoneyTalk(t *testing.T) {
 		"what did the delivery cost?":              {About: AboutSpent},
 		"what did we bin in money?":                {About: AboutBinnedCost},
 		"how much money did we throw away":         {About: AboutBinnedCost},
+		"curry cost a portion?":                    {About: AboutCost, Food: "curry"},
+		"portion cost of curry?":                   {About: AboutCost, Food: "curry"},
+		"cost a portion of caprese in pounds":      {About: AboutCost, Food: "caprese"},
+		"what did we spend?":                       {About: AboutSpent},
+		"what did the day cost?":                   {About: AboutDayCost},
+		"what did lunch cost":                      {About: AboutMealCost},
+		"what did last night's dinner cost":        {About: AboutMealCost},
 	}, []string{
+		"what did we spend all night doing", "the day cost me", "cost a bomb",
 		"cost me a fortune that taxi", "at what cost", "the cost of living", "what did we spend all day on", "how much is the salmon?",
 		"how much leek is left", "it cost 4 quid", "got 1kg leeks cost £3", "how much were you drinking last night then eh lads",
 	})

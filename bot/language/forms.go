@@ -54,7 +54,7 @@ func formsOf(name string, table []byte) *asking {
 }
 
 // readers are the slots that are read, each by a case of its own in match.
-var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{counted}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "*"}
+var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{counted}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "{mealname}", "*"}
 
 // searched are the slots whose words no form has: a text is searched for them.
 var searched = []string{"{alarm}", "{seated}", "{wardly}", "{abed}", "{own}"}
@@ -120,6 +120,9 @@ func (all *asking) add(about About, words []string) error {
 			s.slot = bare
 			if bare == "{place}" {
 				s.any = all.words["{seat}"].any
+			}
+			if bare == "{mealname}" {
+				s.any = all.words["{meals}"].any
 			}
 		case strings.HasPrefix(bare, "{"):
 			named, ok := all.words[bare]

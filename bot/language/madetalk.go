@@ -25,7 +25,7 @@ const (
 )
 
 // ofAny are those whose amount may be a share, or of pieces.
-var ofAny = []About{AboutLeftOver, AboutFrozen, AboutThawed}
+var ofAny = []About{AboutLeftOver, AboutFrozen, AboutThawed, AboutReturned}
 
 // MadeTalk reads a message that tells what a dish came to, or what is left of it; nil where it
 // does not.

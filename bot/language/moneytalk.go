@@ -17,6 +17,8 @@ const (
 	AboutHeadCost    About = "headcost"    // a portion of the dishes that were made
 	AboutServiceCost About = "servicecost" // all of a service
 	AboutSpent       About = "spent"       // what came in
+	AboutMealCost    About = "mealcost"    // all of the service that Place names: "lunch"
+	AboutDayCost     About = "daycost"     // all of the day's services
 	AboutBinnedCost  About = "binnedcost"  // what was thrown away
 )
 

@@ -19,6 +19,7 @@ type Plan struct {
 	UseUp   []string // foods, to the last gram
 	Unlike  []string // ways of cooking and kinds of dish that are not wanted: "fried", "soup"
 	Lighter bool
+	Meal    string // that the service is called by: "lunch"
 }
 
 // said says whether it says anything that a plan may be held to.

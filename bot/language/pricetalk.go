@@ -18,6 +18,8 @@ var priceTalk = sync.OnceValue(func() *asking { return embedded("pricetalk.csv",
 const (
 	AboutPrice    About = "price"    // of Food
 	AboutItsPrice About = "itsprice" // of what was said last
+	AboutCredit   About = "creditof" // so much of what Food cost is given back
+	AboutReturned About = "returned" // Amount of Food went back to who sold it
 )
 
 // PriceTalk reads a message that says what food cost; nil where it does not.
@@ -66,7 +68,9 @@ func (p *parser) priceAt(q *Question, i int) int {
 	case p.word(j, "each") || p.word(j, "apiece"):
 		q.Each, j = q.Each || first, j+1
 	case p.word(j, "a") || p.word(j, "per") || p.mark(j, "/"):
-		if u, m := p.unit(j + 1); m > 0 && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
+		if _, m := p.longest(j+1, "packed", "holder"); m > 0 { // "£5.20 a bottle"
+			q.Each, j = q.Each || first, j+1+m
+		} else if u, m := p.unit(j + 1); m > 0 && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
 			if j += 1 + m; first {
 				q.To = u
 			}

@@ -226,6 +226,10 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			m = p.nameAt(j, q)
 		case "{guestis}":
 			m = p.nameIs(j, q)
+		case "{mealname}":
+			if m = p.spelt(s, j); m > 0 {
+				q.Place = mealIn(p.t[j : j+m])
+			}
 		case "{taker}": // to the end
 			if p.isTaker(p.skip(j, "det"), p.end) {
 				q.Place, m = p.asTaker(j, p.end), p.end-j
@@ -264,7 +268,7 @@ func (p *parser) toRest(j int, rest []step) int {
 			if rest[0].slot == "*" && p.trails(k, &Question{}) > 0 {
 				return k - j
 			}
-			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "{amount}" && p.startsAmount(k) || p.standsDay(rest[0], k) || p.standsNeed(rest[0], k) || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
+			if _, m := p.number(k); rest[0].slot == "{number}" && m > 0 || rest[0].slot == "{amount}" && p.startsAmount(k) || rest[0].slot == "{price}" && p.priceAt(&Question{}, k) > 0 || p.standsDay(rest[0], k) || p.standsNeed(rest[0], k) || rest[0].slot == "" && p.spelt(rest[0], k) > 0 {
 				return k - j
 			}
 		}

@@ -87,6 +87,8 @@ func (r *Reader) Start(text string) (a Plan, ok bool) {
 	if p.is(at, mark) {
 		at++
 	}
+	meal, at := p.mealAt(at)
 	a = p.planned(at)
+	a.Meal = meal
 	return a, p.strange == 0 && (a.Dishes > 0 || a.Portions > 0 || a.Until != "" || a.Minutes > 0)
 }

@@ -57,16 +57,18 @@ func TestWrapTalk(t *testing.T) {
 func TestStart(t *testing.T) {
 	r := &Reader{Foods: food.Default().Index()}
 	for text, want := range map[string]Plan{
-		"start: 3 dishes for 2 by 18:30":     {Dishes: 3, Until: "18:30", Limits: Limits{Portions: 2}},
-		"start the service: 4 dishes for 20": {Dishes: 4, Limits: Limits{Portions: 20}},
-		"start 2 dishes for 6 in 45 minutes": {Dishes: 2, Limits: Limits{Portions: 6, Minutes: 45}},
+		"start: 3 dishes for 2 by 18:30":         {Dishes: 3, Until: "18:30", Limits: Limits{Portions: 2}},
+		"start the service: 4 dishes for 20":     {Dishes: 4, Limits: Limits{Portions: 20}},
+		"start 2 dishes for 6 in 45 minutes":     {Dishes: 2, Limits: Limits{Portions: 6, Minutes: 45}},
+		"start: lunch, 2 dishes for 24 by 13:00": {Dishes: 2, Until: "13:00", Limits: Limits{Portions: 24}, Meal: "lunch"},
+		"start dinner service: 3 dishes for 40":  {Dishes: 3, Limits: Limits{Portions: 40}, Meal: "dinner"},
 	} {
 		got, ok := r.Start(text)
-		if !ok || got.Dishes != want.Dishes || got.Portions != want.Portions || got.Until != want.Until || got.Minutes != want.Minutes {
+		if !ok || got.Meal != want.Meal || got.Dishes != want.Dishes || got.Portions != want.Portions || got.Until != want.Until || got.Minutes != want.Minutes {
 			t.Errorf("%q, %v: %+v", text, ok, got)
 		}
 	}
-	for _, text := range []string{"start", "start with the leeks", "start the oven", "started 3 dishes", "begin again", "start the timer 5 minutes"} {
+	for _, text := range []string{"start", "start with the leeks", "start the oven", "start lunch", "start lunch for the dog", "start: lunch is late", "started 3 dishes", "begin again", "start the timer 5 minutes"} {
 		if got, ok := r.Start(text); ok {
 			t.Errorf("%q: %+v", text, got)
 		}

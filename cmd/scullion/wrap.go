@@ -55,7 +55,7 @@ In the room "wrap up" closes the account; this only tells it.`,
 				case asJSON:
 					return a.encode(w)
 				case all:
-					return a.print(bot.SayPast(list, a.now()))
+					return a.print(bot.SayPast(x, list, a.now()))
 				case lines:
 					return a.print(strings.Join(w.SayLines(x), "\n"))
 				}

@@ -24,6 +24,7 @@ type Crate struct {
 	Used  int64  // mg edible of that which was used
 	Kept  Weight // of Carried, what keeps so well that it is no waste
 	Saved int64  // mg of trim that was used
+	More  int64  // mg as purchased that there was more than the record had, of the lines where there was; Variance is net of it
 }
 
 // Total sums the crate's lines. FoodOf gives the food of a line; nil where no table knows it:
@@ -57,6 +58,9 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 				weight.EP = 0
 			case x.to == &c.Dishes:
 				weight.EP = w.Eaten(a)
+			}
+			if x.to == &c.Variance {
+				c.More += max(0, -weight.AP)
 			}
 			x.to.add(weight)
 			rest += x.sign * weight.AP

@@ -48,7 +48,8 @@ type Ingredient struct {
 	Sign     string  // of its currency, where the kitchen's costs are in several
 	Apart    []Price // of each currency, where it was bought in several: Cost is 0 then
 	Unpriced bool
-	Unlogged bool // of the plan: nobody said that it went in
+	NoCost   measure.Amount // so much of AP nobody said the cost of
+	Unlogged bool           // of the plan: nobody said that it went in
 }
 
 // Price is a sum of money, in the currency's smallest unit, and the sign of that.
@@ -158,7 +159,7 @@ func (s *Source) Write(dish string, portions int) *Sheet {
 func (s *Source) part(a *Line, line *pantry.Line, d Dish) Ingredient {
 	f, sum := s.FoodOf(line), d.Sum
 	w := weigher{line, f}
-	p := Ingredient{Item: line.Name, Food: line.Food, Unit: line.Unit, AP: sum.Amount, EP: sum.Amount, Cost: sum.Cost, Unpriced: sum.Unpriced > 0}
+	p := Ingredient{Item: line.Name, Food: line.Food, Unit: line.Unit, AP: sum.Amount, EP: sum.Amount, Cost: sum.Cost, Unpriced: sum.Unpriced > 0, NoCost: sum.Unpriced}
 	if off, known := a.cameOff(d); known {
 		p.EP = sum.Amount - off
 	} else if f != nil {
