@@ -284,7 +284,9 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 	}
 	if name := strings.ToLower(product.Food); slices.ContainsFunc(s.From, func(it language.Item) bool {
 		from := strings.ToLower(cmp.Or(it.Food, "?"))
-		return name != from && strings.HasSuffix(name, " "+lastWord(from))
+		h := t.ear.find(from)
+		isMade := of != "" || len(h.lines) == 1 && h.lines[0].Made > 0
+		return isMade && name != from && strings.HasSuffix(name, " "+lastWord(from))
 	}) { // "pureed casserole" is another thing than the casserole
 		if l := t.k.Named(name); l != nil {
 			d.Line = l.ID

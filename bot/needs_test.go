@@ -57,9 +57,9 @@ func TestNoAllergenUnasked(t *testing.T) {
 				}
 				written++
 				known := slices.ContainsFunc(before, func(o stands) bool {
-					return o.Dish == e.Dish && carried[o.Item] == allergen && (e.Dish != "" || o.Message == e.Message && o.Item == e.Item) && (o.Act == pantry.Use || o.Act == pantry.Claim)
+					return o.Dish == e.Dish && (carried[o.Item] == allergen || madeWith(before, o.Item, allergen)) && (e.Dish != "" || o.Message == e.Message && o.Item == e.Item) && (o.Act == pantry.Use || o.Act == pantry.Claim)
 				})
-				again := (m.Edit || m.Delete) && slices.ContainsFunc(once, e.same)
+				again := (m.Edit || m.Delete || m.Text == "undo") && slices.ContainsFunc(once, e.same)
 				if !known && m.Text != "yes" && !again {
 					t.Fatalf("%q wrote %s of %s into %q without a yes: %s\nneeds %+v", m.Text, e.Act, e.Item, e.Dish, r.Text, needs)
 				}
@@ -126,6 +126,16 @@ type stands struct {
 	Act                 pantry.Act
 	Item, Dish, Message string
 	Amount              int64
+}
+
+// madeWith says whether an item was made with something that holds an allergen: "I meant flour" may
+// make flour of what was paste.
+func madeWith(list []stands, item, allergen string) bool {
+	return slices.ContainsFunc(list, func(m stands) bool {
+		return m.Act == pantry.Make && m.Item == item && slices.ContainsFunc(list, func(u stands) bool {
+			return u.Act == pantry.Use && u.Message == m.Message && carried[u.Item] == allergen
+		})
+	})
 }
 
 func (e stands) same(o stands) bool { return e == o }

@@ -53,7 +53,10 @@ func (p *parser) before(i, k, after int, s *Statement) (items int, ok bool) {
 		return 0, true
 	}
 	for j < k {
-		if k-j < 5 && s.Act == "receive" && (p.lexHas(k-1, k, "source") || p.lexHas(k-1, k, "taker")) && follows { // "fish guy brought 800g cod"
+		if k-j < 5 && s.Act == "receive" && (p.lexHas(k-1, k, "source") || p.lexHas(k-1, k, "taker")) && follows {
+			if p.t[k].w == "bought" && !p.lexHas(k-1, k, "source") { // "my mate bought 2kg of leeks for a bet"
+				return 0, false
+			}
 			s.Who = p.t[k-1].w
 			return 0, true
 		}
