@@ -211,7 +211,7 @@ func TestUSNine(t *testing.T) {
 // TestDurations holds totalTime to ISO 8601-1:2019, 5.5.2 (durations): PnYnMnDTnHnMnS, zero parts left out.
 func TestDurations(t *testing.T) {
 	for minutes, want := range map[int]string{1: "PT1M", 59: "PT59M", 60: "PT1H", 61: "PT1H1M", 120: "PT2H", 1500: "PT25H"} {
-		s := &account.Sheet{Dish: "dish", Steps: []account.Step{{At: evening, Do: "begin"}, {At: evening.Add(time.Duration(minutes-1) * time.Minute), Do: "end", Minutes: 1}}}
+		s := &account.Sheet{Dish: "dish", Steps: []account.Step{{At: evening, Do: "begin", Minutes: minutes - 1}, {At: evening.Add(time.Duration(minutes-1) * time.Minute), Do: "end", Minutes: 1}}}
 		if doc := paper.JSONLD(s, paper.Options{}); !strings.Contains(doc, `"totalTime": "`+want+`"`) {
 			t.Errorf("%d minutes: no %s in\n%s", minutes, want, doc)
 		}

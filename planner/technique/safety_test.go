@@ -73,6 +73,9 @@ func TestNothingThatMustBeCookedIsOfferedRaw(t *testing.T) {
 func TestRulesCoverTheCatalogue(t *testing.T) {
 	for i := range food.Default().Foods() {
 		f := food.Default().Foods()[i]
+		if f.Group == "prepared" { // whoever made it says how it is heated; TestSmallRemainders holds that it has no ideas
+			continue
+		}
 		heat, boil, _ := Need(Of(f, false))
 		for _, rule := range mustCook {
 			if !hasAny(f.Name, rule.words) || hasAny(f.Name, rule.not) {
