@@ -21,9 +21,10 @@ import (
 // soon is how long a test waits for what should be there at once.
 const soon = time.Minute
 
-// quick is a pace for tests.
+// quick is a pace for tests. A picture is waited for, however slowly the race detector draws.
 var quick = discord.Pace{Open: 2 * time.Second, Retry: 20 * time.Millisecond, MostRetry: time.Second, Identify: 50 * time.Millisecond,
-	Steady: time.Hour, Reread: time.Hour, Late: 90 * time.Second, Respond: time.Second}
+	Steady: time.Hour, Reread: time.Hour, Late: 90 * time.Second, Respond: time.Second, Draw: time.Minute,
+}
 
 // kit is a kitchen in a channel of the strict server.
 type kit struct {
