@@ -12,7 +12,7 @@ func (s *setting) key(y float64) float64 {
 		lines := wrap(d.Dish, s.right-s.left-sample-s.u*0.8, p.size, false, 2)
 		s.strip(s.left, s.left+sample, y, s.tapeHigh, s.tape)
 		s.mark(d.DishN, s.left, s.left+sample, y+s.tapeHigh)
-		s.stub(d.DishN, s.left+s.pad(), y+s.tapeHigh/2+s.u*0.24)
+		s.figure(d.DishN, s.left+s.pad(), y+s.tapeHigh/2+s.u*0.24)
 		for n, line := range lines {
 			s.write(line, s.left+sample+s.u*0.8, y+s.tapeHigh/2+s.u*(0.3+1.3*float64(n)), s.right-s.left-sample-s.u*0.8, p)
 		}

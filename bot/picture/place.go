@@ -79,7 +79,7 @@ func (s *setting) put(x Step, before []strip) strip {
 		taken := slices.DeleteFunc(slices.Clone(before), func(b strip) bool { return b.row != row })
 		for _, c := range choices {
 			if !slices.ContainsFunc(taken, func(b strip) bool { return c.from < b.to && b.from < c.to }) {
-				c.row, c.words = row, s.told(x, c.room-s.stubRoom(x.DishN))
+				c.row, c.words = row, s.told(x, c.room-s.figureRoom(x.DishN))
 				return c
 			}
 		}
@@ -123,7 +123,7 @@ func (s *setting) choices(p strip) []strip {
 
 // labelWide is what the figure and the words of a step take.
 func (s *setting) labelWide(p strip) float64 {
-	return s.stubRoom(p.DishN) + s.hand(p.Step).wide(p.Text+lasts(p.Step))
+	return s.figureRoom(p.DishN) + s.hand(p.Step).wide(p.Text+lasts(p.Step))
 }
 
 func lasts(x Step) string { return fmt.Sprintf(", %d min", x.Minutes) }
@@ -142,10 +142,10 @@ func (s *setting) hand(x Step) pen {
 	return pen{size: s.u, heavy: x.On, struck: x.Done, fill: s.chalk}
 }
 
-// stubRoom is what the figure of a dish takes, with what is free beside it.
-func (s *setting) stubRoom(n int) float64 {
+// figureRoom is what the figure of a dish takes, with what is free beside it.
+func (s *setting) figureRoom(n int) float64 {
 	if n < 1 {
 		return 0
 	}
-	return s.stubWide(n) + s.pad()
+	return s.figureWide(n) + s.pad()
 }

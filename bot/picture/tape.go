@@ -92,17 +92,17 @@ func (s *sheet) mark(n int, x0, x1, y float64) {
 
 func (s *sheet) markOf(n int) color.RGBA { return s.marks[(n-1)%len(s.marks)] }
 
-// stubWide is what the figure of a dish takes; 0 where there is none.
-func (s *sheet) stubWide(n int) float64 {
+// figureWide is what the figure of a dish takes; 0 where there is none.
+func (s *sheet) figureWide(n int) float64 {
 	if n < 1 {
 		return 0
 	}
 	return max(s.u, s.small(s.tape).wide(strconv.Itoa(n))+s.u*0.5)
 }
 
-// stub writes the figure of a dish where it begins and stands; it gives what that takes.
-func (s *sheet) stub(n int, x, y float64) float64 {
-	wide := s.stubWide(n)
+// figure writes the figure of a dish where it begins and stands; it gives what that takes.
+func (s *sheet) figure(n int, x, y float64) float64 {
+	wide := s.figureWide(n)
 	if wide == 0 {
 		return 0
 	}

@@ -117,15 +117,15 @@ func (s *setting) step(p strip, y, high float64) {
 	}
 	s.strip(p.x0, x1, end-tape, tape, s.tape)
 	s.mark(p.DishN, p.x0, x1, end)
-	room := s.stubRoom(p.DishN)
+	room := s.figureRoom(p.DishN)
 	if p.before {
 		if room > 0 {
-			s.stub(p.DishN, p.x0-room, base)
+			s.figure(p.DishN, p.x0-room, base)
 		}
 		s.writeEnd(p.words, p.x0-room-s.pad(), base, p.room-room+0.01, w)
 		return
 	}
-	s.stub(p.DishN, p.at, base)
+	s.figure(p.DishN, p.at, base)
 	s.write(p.words, p.at+room, base, p.room-room+0.01, w)
 }
 
