@@ -1,18 +1,13 @@
 package bot
 
 import (
-	"regexp"
-
+	"scullion/bot/language"
 	"scullion/pantry"
 )
 
-// intoIt is how a dish is meant that was spoken of just before: "put 200g walnuts in it", "threw the
-// rest in".
-var intoIt = regexp.MustCompile(`(?i)\b(in|into|to) (it|that|there|them|this|those)\b|\b(put|threw|chucked|tipped|stirred|mixed|whisked|folded|added|bunged|stuck|lobbed|popped|dropped|poured|went|gone)\b.* in[.!]*$`)
-
 // intoLast gives uses for "it" the dish that this cook's last use was for.
 func (t *turn) intoLast(list []draft) error {
-	if !intoIt.MatchString(t.m.Text) {
+	if !language.SaysIntoIt(t.m.Text) {
 		return nil
 	}
 	dish := ""

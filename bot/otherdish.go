@@ -1,29 +1,24 @@
 package bot
 
 import (
-	"regexp"
 	"slices"
-	"strings"
 
 	"scullion/bot/language"
 	"scullion/pantry"
 )
 
-// notIn says which dish it was not: "the walnuts went in the korma not the salad".
-var notIn = regexp.MustCompile(`(?i)[ ,]not (?:in |into |for )?(?:the )?([a-z' -]+?)[.!]*$`)
-
 // otherDish moves what a cook said went into one dish to another: "sorry the walnuts went in the
 // korma not the salad". Done is false where no such entry is in force.
 func (t *turn) otherDish(reading language.Reading) (r Reply, done bool, err error) {
-	not := notIn.FindStringSubmatch(t.m.Text)
-	if not == nil || len(reading.Statements) != 1 {
+	not := language.NotInto(t.m.Text)
+	if not == "" || len(reading.Statements) != 1 {
 		return r, false, nil
 	}
 	s := reading.Statements[0]
 	if s.Act != string(pantry.Use) || s.Dish == "" || len(s.Items) != 1 || s.Items[0].Amount.How != language.Unsaid || s.Items[0].Food == "" {
 		return r, false, nil
 	}
-	was := t.dish(strings.ToLower(not[1]))
+	was := t.dish(not)
 	if was == t.dish(s.Dish) {
 		return r, false, nil
 	}

@@ -1,0 +1,61 @@
+package language
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+)
+
+//go:embed thatdish.csv
+var thatDishCSV []byte
+
+// thatDish are the words of thatdish.csv by their kind.
+var thatDish = sync.OnceValue(func() map[string][]string {
+	r := csv.NewReader(bytes.NewReader(thatDishCSV))
+	r.Comment = '#'
+	rows, err := r.ReadAll()
+	if err != nil {
+		panic(err) // the table is embedded; a test reads it
+	}
+	kinds := map[string][]string{}
+	for _, row := range rows[1:] {
+		kinds[row[0]] = strings.Split(row[1], ";")
+	}
+	return kinds
+})
+
+// smallWords gives the words of a text in small letters.
+func smallWords(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' && r != '-' })
+}
+
+// SaysIntoIt says whether a text tells that food went into what was spoken of just before: "put 200g
+// walnuts in it", "threw the rest in".
+func SaysIntoIt(text string) bool {
+	list, kinds := smallWords(text), thatDish()
+	said := " " + strings.Join(list, " ") + " "
+	if slices.ContainsFunc(kinds["it"], func(w string) bool { return strings.Contains(said, " "+w+" ") }) {
+		return true
+	}
+	last := len(list) - 1
+	return last > 0 && list[last] == "in" && slices.ContainsFunc(list[:last], func(w string) bool { return slices.Contains(kinds["put"], w) })
+}
+
+// NotInto gives the dish that a text says it was not, at its end: "the walnuts went in the korma not the
+// salad"; "" none.
+func NotInto(text string) string {
+	list := smallWords(text)
+	at := slices.Index(list, "not")
+	if at <= 0 {
+		return ""
+	}
+	rest := list[at+1:]
+	for len(rest) > 0 && slices.Contains(thatDish()["lead"], rest[0]) {
+		rest = rest[1:]
+	}
+	return strings.Join(rest, " ")
+}
