@@ -48,8 +48,7 @@ func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
 	if err != nil || s == nil {
 		return nil, "", err
 	}
-	switch {
-	case q.N > 0 && s.Portions == 0:
+	if q.N > 0 && s.Portions == 0 {
 		return nil, fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish)), nil
 	}
 	a, ok := partOf(s, &q)

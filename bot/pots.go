@@ -37,7 +37,7 @@ func pots(book pantry.Book, ear *ear, now time.Time, country string) (list []Dat
 		}
 		last := in[len(in)-1].At
 		if l := k.Named(dish); l != nil && l.Made > 0 {
-			if put, err := putBy(book, l, last); put || err != nil {
+			if put, err := wasPutBy(book, l, last); put || err != nil {
 				if err != nil {
 					return nil, err
 				}
@@ -61,8 +61,8 @@ func pots(book pantry.Book, ear *ear, now time.Time, country string) (list []Dat
 	return list, nil
 }
 
-// putBy says whether something was made on a line since a time, or with the message of that time.
-func putBy(book pantry.Book, l *pantry.Line, since time.Time) (bool, error) {
+// wasPutBy says whether something was made on a line since a time, or with the message of that time.
+func wasPutBy(book pantry.Book, l *pantry.Line, since time.Time) (bool, error) {
 	entries, err := book.Since(l.ID, &pantry.Message{})
 	return slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Act == pantry.Make && !e.At.Before(since) }), err
 }

@@ -40,27 +40,42 @@ func (q *pending) sayRest() string {
 	return " Not written yet: " + both(names, "and") + "."
 }
 
-// stillOpen tells what cooks were asked since a time and never answered, so that it was not
-// written: "Not written, as nobody answered: butter (ana), onions (dee)."; "" nothing.
-func (t *turn) stillOpen(since time.Time) string {
-	var list []string
-	for _, cook := range slices.Sorted(maps.Keys(t.k.Questions)) {
-		kept := t.k.Questions[cook]
+// eachOpen hands do what cooks were asked since a time and have not answered, with what is behind it.
+func eachOpen(k *pantry.Kitchen, since time.Time, do func(cook string, x *pending)) {
+	for _, cook := range slices.Sorted(maps.Keys(k.Questions)) {
+		kept := k.Questions[cook]
 		var q pending
 		if kept == nil || kept.At.Before(since) || json.Unmarshal(kept.Body, &q) != nil {
 			continue
 		}
 		for _, x := range append([]pending{q}, q.Rest...) {
-			if x.isShown() || x.Kind == askWeigh || x.Draft.Act == "" || !slices.Contains([]pantry.Act{pantry.Use, pantry.Bin, pantry.Return, pantry.Receive, pantry.Make}, x.Draft.Act) {
-				continue
+			if !x.isShown() && x.Kind != askWeigh {
+				do(cook, &x)
 			}
-			what := strings.TrimSpace(x.Draft.Amount.Said + " " + x.About)
-			if x.Draft.Dish != "" {
-				what += " for the " + x.Draft.Dish
-			}
-			list = append(list, what+" ("+t.k.CookName(cook)+")")
 		}
 	}
+}
+
+// what is asked about: "50g walnut".
+func (q *pending) what() string { return strings.TrimSpace(q.Draft.Amount.Said + " " + q.About) }
+
+// moves are the acts of which it is told that they were not written.
+var moves = []pantry.Act{pantry.Use, pantry.Bin, pantry.Return, pantry.Receive, pantry.Make}
+
+// stillOpen tells what cooks were asked since a time and never answered, so that it was not
+// written: "Not written, as nobody answered: butter (ana), onions (dee)."; "" nothing.
+func (t *turn) stillOpen(since time.Time) string {
+	var list []string
+	eachOpen(t.k, since, func(cook string, x *pending) {
+		if !slices.Contains(moves, x.Draft.Act) {
+			return
+		}
+		what := x.what()
+		if x.Draft.Dish != "" {
+			what += " for the " + x.Draft.Dish
+		}
+		list = append(list, what+" ("+t.k.CookName(cook)+")")
+	})
 	if len(list) == 0 {
 		return ""
 	}
@@ -69,18 +84,11 @@ func (t *turn) stillOpen(since time.Time) string {
 
 // unsettled lists what cooks were asked about and never answered that was for a dish: "50g walnut".
 func unsettled(k *pantry.Kitchen, dish string, since time.Time) (list []string) {
-	for _, cook := range slices.Sorted(maps.Keys(k.Questions)) {
-		kept := k.Questions[cook]
-		var q pending
-		if kept == nil || kept.At.Before(since) || json.Unmarshal(kept.Body, &q) != nil {
-			continue
+	eachOpen(k, since, func(_ string, x *pending) {
+		if x.Draft.Act == pantry.Use && x.Draft.Dish == dish {
+			list = appendOnce(list, x.what())
 		}
-		for _, x := range append([]pending{q}, q.Rest...) {
-			if !x.isShown() && x.Kind != askWeigh && x.Draft.Act == pantry.Use && x.Draft.Dish == dish {
-				list = appendOnce(list, strings.TrimSpace(x.Draft.Amount.Said+" "+x.About))
-			}
-		}
-	}
+	})
 	return list
 }
 
