@@ -37,8 +37,10 @@ var without = map[string]string{
 func TestSmallRemainders(t *testing.T) {
 	for _, f := range food.Default().Foods() {
 		if f.Group == "prepared" { // by its label, not by a technique
-			if n := len(ideasFor(f, 150_000)); n > 0 {
-				t.Errorf("%s is bought in, and has %d ideas", f.Name, n)
+			for _, free := range []measure.Amount{80_000, 150_000, 2_000_000} {
+				if n := len(ideasFor(f, free)); n > 0 {
+					t.Errorf("%s is bought in, and %d mg of it have %d ideas", f.Name, free, n)
+				}
 			}
 			continue
 		}
