@@ -101,7 +101,7 @@ func TestNoAllergenUnasked(t *testing.T) {
 				"table: milk allergy", "table: none", "dee can eat everything again", "undo", "undo",
 				"binned 5g "+food, "put back 5g "+food, "made 100g paste from 30g "+food, "used 20g paste"+dish)
 		}
-		for range rapid.IntRange(4, 15).Draw(t, "turns") {
+		for range rapid.IntRange(8, 15).Draw(t, "turns") {
 			switch n := rapid.IntRange(0, 11).Draw(t, "turn"); {
 			case n == 10:
 				send(bot.Message{ID: rapid.SampledFrom(ids[1:]).Draw(t, "edited"), Edit: true, Text: text()})
@@ -116,7 +116,7 @@ func TestNoAllergenUnasked(t *testing.T) {
 		}
 	})
 	t.Logf("%d questions asked, %d uses written", asked, written)
-	if asked+written < 5 { // one or the other may be rare in the few draws of a short run
+	if asked < 5 || written < 5 {
 		t.Errorf("only %d questions were asked and %d uses written: this tests nothing", asked, written)
 	}
 }
