@@ -292,6 +292,9 @@ func (t *turn) swapAsked(on running, q *language.Question) (Reply, error) {
 			return Reply{}, err
 		}
 	}
+	if err := t.mendPlan(&on, &x); err != nil { // what is free again may be another's
+		return Reply{}, err
+	}
 	if err := t.save(on); err != nil {
 		return Reply{}, err
 	}
@@ -374,11 +377,7 @@ func (t *turn) swappedBack(logged []*pantry.Message) (r Reply, done bool, err er
 		}
 		return Reply{Kind: Answer, Text: on.dishCalled(last.N) + ", " + stays + "."}, true, nil
 	}
-	list, err := t.kept(&on)
-	if err != nil {
-		return r, true, err
-	}
-	if err := t.claim(&on, list); err != nil {
+	if err := t.mendPlan(&on, &x); err != nil {
 		return r, true, err
 	}
 	if err := t.save(on); err != nil {
