@@ -148,10 +148,19 @@ func (q *pending) words(t *turn) string {
 	if q.Part != "" {
 		return fmt.Sprintf("How much is a %s of %s? Say it in grams or millilitres.", q.Part, q.About)
 	}
+	if q.counted() {
+		return fmt.Sprintf("How heavy are %s %s? In all, or \"80g each\".", q.Draft.Amount.Said, plural(q.About))
+	}
 	if choice != "" {
 		return fmt.Sprintf("How much %s? An amount, or \"all of it\".", q.About)
 	}
 	return fmt.Sprintf("How much %s? Say an amount, like \"300g\".", q.About)
+}
+
+// counted says whether how much is asked of food that was counted, so that the weight of one is an
+// answer.
+func (q *pending) counted() bool {
+	return (q.Kind == askAmount || q.Kind == askNew) && q.Draft.Amount.How == language.Pieces && q.Draft.Amount.N.Num > q.Draft.Amount.N.Den
 }
 
 // said is the amount and the food in the cook's words: "3kg leek".
@@ -297,7 +306,10 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 			return r, false, nil
 		}
 	}
-	if a.Each {
+	if a.Each && q.counted() && a.Amount.How == language.Measured && q.Part == "" {
+		q.Part = "piece"
+	}
+	if a.Each && q.Part == "" {
 		return t.eachOf(q, kept.Message, a.Amount)
 	}
 	switch {

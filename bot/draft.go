@@ -299,6 +299,15 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 			return nil, err
 		}
 	}
+	if name := singular(potName(d.Food)); name != singular(strings.ToLower(d.Food)) && d.Line == 0 && d.New == nil {
+		if l := t.k.Named(name); l != nil {
+			d.Line = l.ID
+		} else if d.New = (&newLine{Name: name, Unit: cmp.Or(product.Amount.Kind, measure.Gram).String()}); d.Dish == "" {
+			if h := t.ear.find(d.Food); h.food != nil {
+				d.New.Food = h.food.Name
+			}
+		}
+	}
 	return append(list, d), nil
 }
 
@@ -393,7 +402,7 @@ func (t *turn) weigh(d draft, l *pantry.Line, f *food.Food, unit measure.Kind) (
 			pieces = int64(milli)
 		}
 	case language.Pieces:
-		one, known := pieceWeight(a, d.Whole != "", l, f)
+		one, known := pieceWeight(d, l, f)
 		if pack, err := t.packCame(a, l); err != nil {
 			return 0, 0, true, err
 		} else if pack > 0 && d.Act != pantry.Receive {
@@ -460,11 +469,28 @@ func plainNumber(d draft, l *pantry.Line, one measure.Amount, known bool) bool {
 	return err == nil && (err2 != nil || pieces > 2*l.OnHand()) && grams <= l.OnHand() && n.Num >= 50*n.Den
 }
 
+// guessedPiece is what one is taken to weigh of a food of which no table has a piece: as what is
+// called so weighs as a rule; 0 nobody can tell, as of a food that is known, and not by the piece.
+func guessedPiece(called string, l *pantry.Line, f *food.Food) measure.Amount {
+	if f != nil && f.PieceMg > 0 {
+		return 0
+	}
+	mg := food.Piece(called)
+	if mg == 0 && l != nil {
+		mg = food.Piece(l.Name)
+	}
+	if mg == 0 && f == nil && l == nil {
+		mg = unknownPieceMg
+	}
+	return mg
+}
+
 // pieceWeight is the weight of one piece, or of one part, of a food: as this
-// lot has it, else as the tables do. A part behind the food's name, of which
-// the tables know nothing, is a piece if named says that it is the food's name:
+// lot has it, else as the tables do, else as a guess has it. A part behind the food's
+// name, of which the tables know nothing, is a piece if it is the food's name:
 // "salmon fillets".
-func pieceWeight(a language.Amount, named bool, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
+func pieceWeight(d draft, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
+	a, named := d.Amount, d.Whole != ""
 	part, size := a.Part, food.Size(a.Size)
 	if size == catering { // what one holds is on its label
 		return 0, false
@@ -486,8 +512,10 @@ func pieceWeight(a language.Amount, named bool, l *pantry.Line, f *food.Food) (m
 	if f != nil && f.PieceMg > 0 {
 		return f.PieceOf(size), true
 	}
-	if f == nil && part == "" && l == nil {
-		return unknownPieceMg, true
+	if part == "" || part == "piece" {
+		if mg := guessedPiece(d.Food, l, f); mg > 0 {
+			return food.Sized(mg, size, f), true
+		}
 	}
 	return 0, false
 }

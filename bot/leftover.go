@@ -25,7 +25,8 @@ type cookedWeight struct {
 // left of one ("600g stew left over"): a line of its own, of what went into the dish. Done is
 // false where no dish that was made lately is meant.
 func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
-	if !t.namesMade(t.m.Text) && !strings.Contains(strings.ToLower(t.m.Text), "plate") && !strings.Contains(strings.ToLower(t.m.Text), "scraping") {
+	text := strings.ToLower(t.m.Text)
+	if !t.namesMade(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "sold", "served"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
 	q := t.reader().MadeTalk(t.m.Text)
@@ -50,10 +51,12 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 			return r, false, err
 		}
 		return t.portionsGone(q, why)
-	case language.AboutBinned, language.AboutGiven:
+	case language.AboutBinned, language.AboutGiven, language.AboutUsed, language.AboutUsedOne:
 		return t.portionsGone(q, why)
 	case language.AboutBinnedAll:
 		return t.allGone(q, why)
+	case language.AboutMade:
+		return t.portionsMade(q, why)
 	}
 	if h := t.ear.find(q.Food); q.About == language.AboutWeighs && h.exact && slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.OnHand() > 0 && l.Made == 0 }) {
 		return r, false, nil // "the beef weighs 3kg" counts it
@@ -68,7 +71,7 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if err != nil || dish == "" {
 		return r, false, err
 	}
-	if l := t.k.Named(dish); l != nil && l.OnHand() > 0 && q.About == language.AboutLeftOver {
+	if l := potLine(t.k, dish); l != nil && l.OnHand() > 0 && q.About == language.AboutLeftOver {
 		if anew, err := t.cookedSince(l, dish); err != nil || !anew {
 			return r, false, err // it is counted
 		}
@@ -90,10 +93,10 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return Reply{Kind: Error, Text: fmt.Sprintf(`How much is that? Weigh it: "600g %s left". Or say first for how many it was: "the %s %s for 6".`, dish, dish, was(dish))}, true, nil
 	}
 	d := draft{Act: pantry.Make, Food: dish, Amount: a, Dish: dish, Day: t.day()}
-	if l := t.k.Named(dish); l != nil {
+	if l := potLine(t.k, dish); l != nil {
 		d.Line = l.ID
 	} else {
-		d.New = &newLine{Name: dish, Unit: a.Kind.String()}
+		d.New = &newLine{Name: potName(dish), Unit: a.Kind.String()}
 	}
 	r, err = t.write([]draft{d}, why)
 	return r, r.Kind != Silent, err
@@ -147,10 +150,10 @@ func (t *turn) fromPot(said string) (string, error) {
 	if err != nil || dish == "" {
 		return "", err
 	}
-	if h := t.ear.find(said); h.exact && t.k.Named(dish) == nil && len(h.lines) > 0 {
+	if h := t.ear.find(said); h.exact && potLine(t.k, dish) == nil && len(h.lines) > 0 {
 		return "", nil // the food of that name
 	}
-	l := t.k.Named(dish)
+	l := potLine(t.k, dish)
 	if l == nil || l.OnHand() == 0 {
 		return dish, nil
 	}
@@ -301,7 +304,7 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 // isStock says whether a dish of a period is a line that was made, as stock and pastry are: it is
 // for nobody in particular.
 func (x *Records) isStock(p *account.Period, dish string) bool {
-	l := x.Kitchen.Named(dish)
+	l := potLine(x.Kitchen, dish)
 	return l != nil && slices.ContainsFunc(p.Lines, func(a account.Line) bool { return a.ID == l.ID && a.Stock })
 }
 

@@ -276,16 +276,26 @@ func lotNote(e pantry.Entry) string {
 
 func (t *turn) noFigures(l *pantry.Line) string {
 	if f := t.ear.foodOf(l); f != nil {
-		return t.checkLabel(l, f)
+		note := t.checkLabel(l, f)
+		if one := sayGuessed(l, f); one != "" {
+			note += one + fmt.Sprintf(" If not: \"one %s is 80g\".", singular(l.Name))
+		}
+		return note
 	}
 	note := " No figures for " + l.Name + " yet: no ideas, and check labels for allergens."
 	if by := food.Named(l.Name); len(by.Allergen) > 0 {
 		note = " No figures for " + l.Name + " yet: no ideas. By its name it holds " + both(by.Allergen, "and") + "; check labels."
 	}
-	if mg := l.PieceMg(); mg == unknownPieceMg && !l.Weighed() {
-		note += " One is taken as 100 g."
+	return note + sayGuessed(l, nil) + fmt.Sprintf(" Tell me: \"new food: %s, 80 g each, keeps 3 days\".", l.Name)
+}
+
+// sayGuessed: " One is taken as 100 g." of food that was counted and that nobody has weighed.
+func sayGuessed(l *pantry.Line, f *food.Food) string {
+	mg := l.PieceMg()
+	if mg == 0 || l.Weighed() || mg != guessedPiece(l.Name, nil, f) {
+		return ""
 	}
-	return note + fmt.Sprintf(" Tell me: \"new food: %s, 80 g each, keeps 3 days\".", l.Name)
+	return " One is taken as " + measure.Say(mg, measure.Gram) + "."
 }
 
 // checkLabel reminds of the label of food that is made up by whoever made it: " Holds eggs,

@@ -48,8 +48,10 @@ func (q *pending) take(a language.Answer) bool {
 		}
 		return a.Yes
 	case askNew, askName:
-		d.Yes = a.Yes
-		return a.Yes
+		if d.Yes = a.Yes; q.Part == "" { // else it is "80g each"
+			return a.Yes
+		}
+		d.Yes = true
 	case askUnit, askEach:
 		if o := q.chosen(a); o != nil && a.N > 0 {
 			return q.choose(o)

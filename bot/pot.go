@@ -76,10 +76,10 @@ func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
 // putBy drafts that as much as a draft is of is made first: of a dish, or of nothing that is known.
 func (t *turn) putBy(d *draft, dish string) *draft {
 	put := &draft{Act: pantry.Make, Food: d.Food, Amount: d.Amount, Dish: dish, Day: t.day(), Who: d.Who}
-	if l := t.k.Named(d.Food); l != nil {
+	if l := potLine(t.k, d.Food); l != nil {
 		put.Line = l.ID
 	} else {
-		put.New = &newLine{Name: d.Food, Unit: d.Amount.Kind.String()}
+		put.New = &newLine{Name: potName(d.Food), Unit: d.Amount.Kind.String()}
 	}
 	return put
 }
@@ -147,7 +147,7 @@ func saysRest(said string) bool {
 func (t *turn) inPotStill(s *account.Sheet) (left measure.Amount, heads int, err error) {
 	all, _ := partOf(s, &language.Question{Amount: language.Amount{How: language.Share, N: measure.Whole(1)}})
 	left = all.Base
-	l := t.k.Named(s.Dish)
+	l := potLine(t.k, s.Dish)
 	_, in, err := t.cooked(s.Dish)
 	if err == nil && l != nil && l.Unit == all.Kind && len(in) > 0 {
 		var entries []pantry.Entry
@@ -190,11 +190,33 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 		}
 		d.Act, d.Food, d.Dish = pantry.Use, dish, pantry.AwayTo(to)
 	}
+	served := q.About == language.AboutUsed || q.About == language.AboutUsedOne
+	if served {
+		d.Act = pantry.Use
+	}
 	dish, _, err := t.cooked(d.Food)
-	if err != nil || dish == "" {
+	if err != nil {
 		return r, false, err
 	}
-	if l := t.k.Named(dish); l != nil && d.Amount.Part == "portion" { // of what was put by, by what a portion came to
+	if dish == "" { // of what was made or came in portions
+		l := t.k.Named(singular(strings.ToLower(d.Food)))
+		if l == nil {
+			l = t.madeCalled(d.Food)
+		}
+		if l == nil || l.PieceMg() == 0 || d.Amount.How != language.Pieces {
+			return r, false, nil
+		}
+		if q.About == language.AboutUsedOne && l.Made == 0 && t.ear.foodOf(l) != nil && food.Piece(l.Name) == 0 { // "sold 2 lambs" are plates of it
+			return r, false, nil
+		}
+		d.Food, d.Line, d.Amount.Part = l.Name, l.ID, ""
+		r, err = t.write([]draft{d}, why)
+		return r, r.Kind != Silent, err
+	}
+	if pot, err := t.inPot(dish, false); pot != "" && served {
+		return Reply{Kind: Answer, Text: fmt.Sprintf("What is served of the %s needs no word: say what is left of it, or binned.", dish)}, true, err
+	}
+	if l := potLine(t.k, dish); l != nil && d.Amount.Part == "portion" { // of what was put by, by what a portion came to
 		pot, err := t.inPot(dish, false)
 		s, err2 := t.sheetOf(dish)
 		if err = cmp.Or(err, err2); err != nil {
@@ -207,6 +229,24 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 		}
 	}
 	r, err = t.write([]draft{d}, why)
+	return r, r.Kind != Silent, err
+}
+
+// portionsMade notes for how many a dish is of which so many portions were made; of what nothing went
+// into as far as anybody said, it asks what one weighs, and writes that it was made.
+func (t *turn) portionsMade(q *language.Question, why string) (r Reply, done bool, err error) {
+	dish, _, err := t.cooked(q.Food)
+	if err != nil {
+		return r, false, err
+	}
+	if dish != "" {
+		q.Food = dish
+		return t.served(q)
+	}
+	if !food.EndsInFood(q.Food) {
+		return r, false, nil
+	}
+	r, err = t.write([]draft{*t.putBy(&draft{Food: singular(strings.ToLower(q.Food)), Amount: portions(q.N)}, "")}, why)
 	return r, r.Kind != Silent, err
 }
 
@@ -223,7 +263,7 @@ func (t *turn) inPot(said string, freezes bool) (string, error) {
 			return "", nil
 		}
 	}
-	if l := t.k.Named(dish); l != nil && l.OnHand() > 0 && (!freezes || l.Turnable(food.Frozen) > 0) {
+	if l := potLine(t.k, dish); l != nil && l.OnHand() > 0 && (!freezes || l.Turnable(food.Frozen) > 0) {
 		if anew, err := t.cookedSince(l, dish); err != nil || !anew {
 			return "", err
 		}

@@ -36,7 +36,7 @@ func pots(book pantry.Book, ear *ear, now time.Time, country string) (list []Dat
 			continue
 		}
 		last := in[len(in)-1].At
-		if l := k.Named(dish); l != nil && l.Made > 0 {
+		if l := potLine(k, dish); l != nil && l.Made > 0 {
 			if put, err := wasPutBy(book, l, last); put || err != nil {
 				if err != nil {
 					return nil, err

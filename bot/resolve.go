@@ -192,13 +192,20 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 	if h.food == nil && d.Amount.Vague() && d.Act == pantry.Receive && !d.Yes { // "a handful of responses were received"
 		return nil, nil, result{}, nil
 	}
+	if d.Amount.How == language.Pieces && d.Amount.Part == "portion" && h.food == nil && food.EndsInFood(d.Food) { // how much one is will be asked
+		d.New = &newLine{Name: t.ear.lineName(d.Food, h), Unit: measure.Gram.String()}
+		return nil, nil, result{}, nil
+	}
+	if own := food.Piece(d.Food) > 0; own && h.food != nil && !h.exact && d.Amount.How == language.Pieces { // "muffins" are no English ones
+		h.food = nil
+	}
 	if counted := d.Amount.How == language.Pieces && d.Amount.Part == "" && d.Act == pantry.Receive; counted && (!h.exact || h.food == nil) && d.Amount.Article {
 		return nil, nil, result{}, nil // "bought a car" is no carrot, and "a ticket" no food
 	} else if counted && h.food != nil && !h.exact && !d.Yes {
 		return nil, nil, result{ask: &pending{Kind: askNew, About: h.named, Draft: *d, Options: []option{{Label: "yes", Yes: true}}}}, nil
 	}
 	if h.food == nil && d.Amount.How != language.Measured && d.Act != pantry.Make {
-		if d.Amount.How == language.Pieces && d.Yes {
+		if d.Amount.How == language.Pieces && (d.Yes || d.Amount.Part == "" && food.Piece(d.Food) > 0) {
 			d.New = &newLine{Name: t.ear.lineName(d.Food, h), Unit: measure.Gram.String()}
 			return nil, nil, result{}, nil
 		}

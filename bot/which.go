@@ -43,7 +43,7 @@ func (t *turn) cookedToo(d *draft, lines []*pantry.Line) []*pantry.Line {
 	}
 	var cooked *pantry.Line
 	for _, l := range t.k.Lines {
-		if g := t.ear.foodOf(l); g == f && l.OnHand() > 0 && planner.IsCooked(f, l.Name) {
+		if l != dry && l.OnHand() > 0 && (l.Name == potName(dry.Name) || t.ear.foodOf(l) == f && planner.IsCooked(f, l.Name)) {
 			cooked = l
 		}
 	}

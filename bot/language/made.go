@@ -3,6 +3,7 @@ package language
 import (
 	"slices"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -43,11 +44,11 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 				from.Items[x].Trim = from.Items[x].Trim || unsaid(from.Items[x:x+1]) && from.Items[len(from.Items)-1].Trim
 			}
 			s.From = from.Items
-		} else if len(s.Items) == 0 || s.Items[0].Amount.How != Measured {
+		} else if len(s.Items) == 0 || s.Items[0].Amount.How != Measured && !piecesMade(s.Items[0]) {
 			return p.nextClause(j - 1)
 		}
 	}
-	if len(s.Items) > 1 && len(s.From) == 0 && !slices.ContainsFunc(s.Items, func(it Item) bool { return it.Food == "" || it.Amount.How != Measured }) { // "made 2l soup and 1kg curry"
+	if len(s.Items) > 1 && len(s.From) == 0 && !slices.ContainsFunc(s.Items, func(it Item) bool { return it.Food == "" || it.Amount.How != Measured && !piecesMade(it) }) { // "made 2l soup and 1kg curry"
 		for _, it := range s.Items[:len(s.Items)-1] {
 			one := *s
 			one.Items = []Item{it}
@@ -55,12 +56,22 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 		}
 		s.Items = s.Items[len(s.Items)-1:]
 	}
-	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" || s.Items[0].Amount.How == Pieces && !drawn(s.From) {
+	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" || s.Items[0].Amount.How == Pieces && !drawn(s.From) && !piecesMade(s.Items[0]) {
 		return p.nextClause(j - 1)
 	}
 	p.out.Statements = append(p.out.Statements, *s)
 	p.open = nil
 	return p.afterAct(j)
+}
+
+// piecesMade says whether something is made by the piece: "20 scones",
+// and no "3 mistakes".
+func piecesMade(it Item) bool {
+	a := it.Amount
+	if a.How != Pieces || a.Article || it.Food == "" {
+		return false
+	}
+	return a.Part == "" && food.Piece(it.Food) > 0
 }
 
 // find is where a word, or with "" a colon, stands after i; else the end of the

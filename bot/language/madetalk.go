@@ -21,6 +21,9 @@ const (
 	AboutBinnedAll About = "binnedall" // all of it was
 	AboutGiven     About = "given"     // N portions of it were given away; Food says to whom as well: "stew to the shelter"
 	AboutWeighs    About = "weighs"    // it weighs Amount, which may be said of stock as well
+	AboutUsed      About = "used"      // N portions of it were served, sold or used
+	AboutUsedOne   About = "usedone"   // the same, counted by its name: "sold 6 scones"
+	AboutMade      About = "made"      // N portions of it were made
 	AboutPlates    About = "plates"    // Amount of it came back on plates; "" of all dishes
 )
 

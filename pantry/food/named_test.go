@@ -35,6 +35,7 @@ func TestNamed(t *testing.T) {
 		"gluten free flour": "", "gluten-free pasta": "", "vegan cheese": "", "dairy free cream": "", "egg free mayo": "", "rice noodles": "", "doughnut peach": "gluten cereals",
 		"gluten free fish fingers": "fish", "jellyfish": "", "coconut": "", "pine nuts": "", "watercress": "", "butter lettuce": "", "ginger beer": "", "grapefruit": "",
 		"codeine": "", "sweet potato": "", "bream fillets": "fish", "whelks": "molluscs", "haloumi fries": "milk",
+		"pork pie": "gluten cereals", "bakewell tart": "gluten cereals;tree nuts", "apple tartlet": "gluten cereals", "gluten free mince pie": "", "scotch eggs": "gluten cereals;eggs", "leek quiche": "gluten cereals;eggs", "shepherd's pie": "",
 	} {
 		f := Named(name)
 		var w []string

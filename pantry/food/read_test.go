@@ -207,20 +207,28 @@ var ndb = regexp.MustCompile(`^USDA SR28 NDB (\d{5})`)
 // worked out from one; the source of each says how.
 var ownPiece = []string{"whole chicken", "whole duck", "turkey", "pheasant", "watermelon", "chicken drumstick"}
 
-// TestAgainstSR28 compares refuse and piece weights with the files that the
-// table names as their source. SR28 counts the bone of the drumstick twice.
-func TestAgainstSR28(t *testing.T) {
-	dir := "../../../shared/reference/sr28"
-	if _, err := os.Stat(dir); err != nil {
+const sr28 = "../../../shared/reference/sr28"
+
+// sr28Measures are the grams of the measures of each food, by its number.
+func sr28Measures(t *testing.T) map[string][]float64 {
+	t.Helper()
+	if _, err := os.Stat(sr28); err != nil {
 		t.Skip("the SR28 files are not beside the repository: ", err)
 	}
-	refuse, weights := map[string]int{}, map[string][]float64{}
-	eachLine(t, filepath.Join(dir, "FOOD_DES.txt"), 9, func(f []string) { refuse[f[0]], _ = strconv.Atoi(f[8]) })
-	eachLine(t, filepath.Join(dir, "WEIGHT.txt"), 5, func(f []string) {
+	weights := map[string][]float64{}
+	eachLine(t, filepath.Join(sr28, "WEIGHT.txt"), 5, func(f []string) {
 		amount, _ := strconv.ParseFloat(f[2], 64)
 		grams, _ := strconv.ParseFloat(f[4], 64)
 		weights[f[0]] = append(weights[f[0]], grams/amount)
 	})
+	return weights
+}
+
+// TestAgainstSR28 compares refuse and piece weights with the files that the
+// table names as their source. SR28 counts the bone of the drumstick twice.
+func TestAgainstSR28(t *testing.T) {
+	refuse, weights := map[string]int{}, sr28Measures(t)
+	eachLine(t, filepath.Join(sr28, "FOOD_DES.txt"), 9, func(f []string) { refuse[f[0]], _ = strconv.Atoi(f[8]) })
 	rows, pieces := 0, 0
 	for _, f := range Default().Foods() {
 		m := ndb.FindStringSubmatch(f.Source)
