@@ -109,6 +109,9 @@ func (all *asking) add(about About, words []string) error {
 	f := form{about: about}
 	for n, w := range words {
 		s := step{}
+		if strings.HasPrefix(w, "[") != strings.HasSuffix(w, "]") {
+			return fmt.Errorf("%q: each word that may be left out stands in brackets of its own", w)
+		}
 		switch bare := strings.Trim(w, "[]"); {
 		case w == "?" && n == len(words)-1:
 			f.asked = true
@@ -119,7 +122,7 @@ func (all *asking) add(about About, words []string) error {
 		case slices.Contains(readers, bare):
 			s.slot = bare
 			if bare == "{place}" {
-				s.any = all.words["{seat}"].any
+				s.any = slices.Concat(all.words["{seat}"].any, all.words["{seats}"].any)
 			}
 			if bare == "{mealname}" {
 				s.any = all.words["{meals}"].any

@@ -190,10 +190,13 @@ func (p *parser) hasAllergy(i int, x *TableNeed, how int) int {
 
 // hasDiet reads "vegan", "coeliac", "halal".
 func (p *parser) hasDiet(i int, x *TableNeed, how int) int {
-	if how == barredFood || how == ofIllness || how == ofTexture {
+	if how == barredFood || how == ofTexture {
 		return 0
 	}
 	j := i + p.among("{bad}", i)
+	if d, m := p.class(j, "diet"); how == ofIllness && (m == 0 || d.value != "coeliac") {
+		return 0
+	}
 	if n := p.among("{other}", j); n > 0 && (how == anyNeed || how == atNumber || p.t[j].w != "no") {
 		x.Diet = strings.ToLower(p.asSaid(j, n))
 		x.Diet = strings.TrimSuffix(strings.TrimSuffix(x.Diet, " only"), "s")

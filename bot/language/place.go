@@ -9,6 +9,9 @@ import (
 // mere "2B".
 func (p *parser) placeAt(i int) (place string, n int) {
 	m := p.among("{seat}", i)
+	if several, n := p.placesAt(i); m == 0 && n > 0 {
+		return several, n
+	}
 	if m == 0 {
 		if k := p.lettered(i); k == 2 && p.among("{on}", i-1) > 0 {
 			return strings.ToLower(p.t[i].raw + p.t[i+1].raw), k
@@ -39,6 +42,61 @@ func (p *parser) placeAt(i int) (place string, n int) {
 		return place + p.t[j+1].w, j + 2 - i
 	}
 	return place, j + k - i
+}
+
+// placesAt reads several places of one kind at i, "tables 3, 4 and 7", with placeMark between them.
+func (p *parser) placesAt(i int) (places string, n int) {
+	m := p.among("{seats}", i)
+	if m == 0 {
+		return "", 0
+	}
+	kind := strings.TrimSuffix(strings.TrimSuffix(strings.ToLower(p.asSaid(i, m)), "s"), "sse")
+	switch kind {
+	case "tbl":
+		kind = "table"
+	case "cla":
+		kind = "class"
+	}
+	var list []string
+	for j := i + m; len(list) < mostPlaces; {
+		k := j
+		if len(list) > 0 {
+			for p.mark(k, ",&+/") || p.word(k, "and") {
+				k++
+			}
+			if k == j {
+				break
+			}
+		}
+		v, taken := p.number(k)
+		if taken == 0 || v.Den != 1 || v.Num <= 0 || v.Num >= 10000 {
+			break
+		}
+		place := fmt.Sprint(kind, " ", v.Num)
+		if p.lettered(k) == 2 {
+			place, taken = place+p.t[k+1].w, 2
+		}
+		list = append(list, place)
+		j = k + taken
+		n = j - i
+	}
+	return strings.Join(list, placeMark), n
+}
+
+// placeMark stands between places that are said together, of which there are mostPlaces at most.
+const (
+	placeMark  = ";"
+	mostPlaces = 20
+)
+
+// eachPlace gives what is said of several places once for each.
+func (x *TableTalk) eachPlace() (list []TableTalk) {
+	for place := range strings.SplitSeq(x.Place, placeMark) {
+		one := *x
+		one.Place = place
+		list = append(list, one)
+	}
+	return list
 }
 
 // lettered gives 2 where "2B" stands at i, written as one: a number and a letter. 2x is an amount.
