@@ -11,10 +11,16 @@ import (
 	"scullion/pantry/measure"
 )
 
+// supplier is who gets what goes back unused.
+const supplier = "the supplier"
+
 // sayAway says where a use went that left the house, behind its amount: " given away to next
 // door"; "" where it did not.
 func sayAway(dish string) string {
-	if _, away := pantry.Away(dish); away {
+	switch who, away := pantry.Away(dish); {
+	case away && who == supplier:
+		return " sent back to " + supplier
+	case away:
 		return " " + dish
 	}
 	return ""
@@ -44,7 +50,11 @@ func (w *Wrap) sayGiven(x *Records) string {
 	var names []string
 	for _, g := range list[:min(len(list), mostTold)] {
 		s := measure.Say(g.d.Amount, g.l.Unit) + " " + g.l.Name
-		if g.d.Name != "" {
+		switch g.d.Name {
+		case "":
+		case supplier:
+			s += " back to " + supplier
+		default:
 			s += " to " + g.d.Name
 		}
 		if g.l.Shelf == food.Cupboard {

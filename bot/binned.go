@@ -13,7 +13,7 @@ import (
 )
 
 // binnedIn tells what was thrown away: in this service, or in the one that was wrapped up last; in
-// those of today, or of the last seven days.
+// those of today, of the last seven days, or of yesterday, as far as they were wrapped up by themselves.
 func (t *turn) binnedIn(q *language.Question) (Reply, error) {
 	x, list, err := t.wraps()
 	if err != nil {
@@ -23,29 +23,44 @@ func (t *turn) binnedIn(q *language.Question) (Reply, error) {
 	day := time.Date(t.m.At.Year(), t.m.At.Month(), t.m.At.Day(), 0, 0, 0, 0, place)
 	var at []int // of the accounts that are meant
 	when := "in this service"
-	if q.About == language.AboutBin {
+	switch q.About {
+	case language.AboutBin:
 		if w := Latest(list); w != nil {
 			at = append(at, slices.Index(list, w))
 		}
-	} else {
-		when = "today"
-		if q.About == language.AboutBinWeek {
-			day, when = day.AddDate(0, 0, -6), "in the last 7 days"
+	case language.AboutBinYesterday:
+		at, when = accountsOf(list, day.AddDate(0, 0, -1), day), "yesterday"
+		if last := len(at) - 1; last > 0 && list[at[last]].Until == nil { // today is in that too
+			at = at[:last]
 		}
-		for i, w := range list {
-			if w.happened() && (w.Until == nil || !w.Until.Before(day)) {
-				at = append(at, i)
-			}
-		}
+	case language.AboutBinWeek:
+		at, when = accountsOf(list, day.AddDate(0, 0, -6), time.Time{}), "in the last 7 days"
+	default:
+		at, when = accountsOf(list, day, time.Time{}), "today"
 	}
 	text := sayBinnedIn(apart(x, list), at)
 	if text == "" {
 		return Reply{Kind: Answer, Text: "Nothing was binned " + when + ", as far as anybody said."}, nil
 	}
+	if open := at[len(at)-1]; q.About == language.AboutBinYesterday && list[open].Until == nil {
+		text = "Since the last wrap-up, today with it: " + text
+	}
 	if len(at) > 1 {
 		text = title(when) + ", " + counted1(len(at), "service", "services") + ":\n" + text
 	}
 	return Reply{Kind: Answer, Text: text}, nil
+}
+
+// accountsOf gives the places of the accounts in which something happened from a day on, which had
+// begun before another; the zero time sets no end.
+func accountsOf(list []*Wrap, from, before time.Time) (at []int) {
+	for i, w := range list {
+		begun := before.IsZero() || w.Since == nil || w.Since.Before(before)
+		if w.happened() && begun && (w.Until == nil || !w.Until.Before(from)) {
+			at = append(at, i)
+		}
+	}
+	return at
 }
 
 // sayBinnedIn tells what was binned in some accounts, the heaviest first: "Soup 750 g, £1.25." It is ""

@@ -26,7 +26,7 @@ type cookedWeight struct {
 // false where no dish that was made lately is meant.
 func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	text := strings.ToLower(t.m.Text)
-	if !t.namesMade(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "sold", "served"}, func(w string) bool { return strings.Contains(text, w) }) {
+	if !t.namesMade(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "sold", "served", "back in"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
 	q := t.reader().MadeTalk(t.m.Text)
@@ -62,6 +62,11 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil // "the beef weighs 3kg" counts it
 	}
 	dish, _, err := t.cooked(q.Food)
+	if err == nil && q.About == language.AboutLeftOver && q.Amount.How == language.Measured && strings.Contains(text, "back in") {
+		if r, done, err := t.backAsMade(dish, q, why); done || err != nil {
+			return r, done, err
+		}
+	}
 	if err == nil && dish == "" && !t.ear.find(q.Food).exact {
 		if r.Text, err = t.whichMade(q.Food); r.Text != "" {
 			r.Kind = Error
@@ -99,6 +104,25 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		d.New = &newLine{Name: potName(dish), Unit: a.Kind.String()}
 	}
 	r, err = t.write([]draft{d}, why)
+	return r, r.Kind != Silent, err
+}
+
+// backAsMade counts what is left of what was put by before, and goes back to where it was: none of it
+// was used, as far as anybody said. Done is false where no such line is meant.
+func (t *turn) backAsMade(dish string, q *language.Question, why string) (r Reply, done bool, err error) {
+	l := t.madeCalled(q.Food)
+	if named := potLine(t.k, cmp.Or(dish, singular(strings.ToLower(q.Food)))); named != nil {
+		l = named
+	}
+	if l == nil || l.Made == 0 || l.OnHand() < q.Amount.Base || l.Unit != q.Amount.Kind {
+		return r, false, nil
+	}
+	if dish != "" {
+		if anew, err := t.cookedSince(l, dish); anew || err != nil {
+			return r, false, err
+		}
+	}
+	r, err = t.write([]draft{{Act: pantry.Count, Food: l.Name, Line: l.ID, Amount: q.Amount, Day: t.day()}}, why)
 	return r, r.Kind != Silent, err
 }
 

@@ -24,7 +24,7 @@ func (t *turn) priceTalk() (r Reply, done bool, err error) {
 	switch {
 	case q != nil && q.About == language.AboutReturned:
 		t.note = fmt.Sprintf(`What comes back for it: "credit £3 on the %s".`, strings.ToLower(q.Food))
-		r, err = t.write([]draft{{Act: pantry.Use, Food: q.Food, Amount: q.Amount, Dish: pantry.AwayTo("the supplier"), Day: t.day()}}, pantry.Said)
+		r, err = t.write([]draft{{Act: pantry.Use, Food: q.Food, Amount: q.Amount, Dish: pantry.AwayTo(supplier), Day: t.day()}}, pantry.Said)
 		return r, r.Kind != Silent, err
 	case q == nil || q.Cost == 0:
 		return r, false, nil

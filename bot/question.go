@@ -105,7 +105,11 @@ func (t *turn) knowledge(q *language.Question, f *food.Food) Reply {
 	case q.About == language.AboutWeight:
 		return answer(sayPieces(f, fewParts)+".", "")
 	case q.About == language.AboutKeep:
-		return answer(sayKeeping(f), "no figure for its keeping").and(". The label goes first.")
+		r := answer(sayKeeping(f), "no figure for its keeping")
+		if cooked := potName(f.Name); isDry(f.Name) { // most that ask mean that
+			return r.and(". The label goes first.\n" + t.sayKeeps(cooked, f, food.Cooked, false))
+		}
+		return r.and(". The label goes first.")
 	case q.About == language.AboutFreeze:
 		return answer(sayFreezing(f), "").and(".")
 	case q.About == language.AboutHolds:

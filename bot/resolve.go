@@ -234,8 +234,12 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 
 // notHere says what to do about a food that is not in the pantry.
 func (t *turn) notHere(d *draft, h found) result {
-	if d.State != "" { // "opened a beer"
-		return result{}
+	if d.State != "" {
+		if d.Amount.How != language.Measured || d.Amount.Vague() || d.Doubt { // "opened a beer"
+			return result{}
+		}
+		name := strings.ToLower(d.Food)
+		return result{fault: true, tell: fmt.Sprintf(`No %s in the pantry. Nothing written: say what it was, or take it in first ("got %s %s").`, name, d.Amount.Said, name)}
 	}
 	near := h.near
 	if d.Mended && h.food == nil { // neither word is sure

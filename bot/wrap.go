@@ -278,7 +278,7 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 		return t.recook(q)
 	case language.AboutServices:
 		r, err = t.pastServices()
-	case language.AboutBin, language.AboutBinToday, language.AboutBinWeek:
+	case language.AboutBin, language.AboutBinToday, language.AboutBinWeek, language.AboutBinYesterday:
 		r, err = t.binnedIn(q)
 	case language.AboutGave:
 		r, err = t.givenSoFar()

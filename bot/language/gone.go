@@ -21,7 +21,7 @@ func (p *parser) gone(s *Statement, v *phrase, j int, act string) int {
 		if IsPlace(dish) && !binned(dish) || IsNobody(dish) && unsaid(s.Items) { // "the leeks went to table 4"
 			return p.nextClause(j - 1)
 		}
-		s.Dish, j = dish, j+m
+		s.Dish, j = dish, p.amountLast(s.Items, j+m)
 		if k := p.joint(j); k > j && p.word(k-1, "with") && p.startsAmount(k) { // "went in the quiche with 5 eggs"
 			j = p.itemsOnly(s, j)
 		}

@@ -59,6 +59,9 @@ func (p *parser) item(i int) (it Item, n int) {
 	}
 	k := p.food(&it, j)
 	if k == j {
+		if n := p.trimOfIt(&it, j); n > 0 && m > 0 && !p.is(j-1, mark) { // "180g was peel"
+			return it, j + n - i
+		}
 		more := p.word(j, "more") || p.word(j-1, "more") || p.word(i, "another") || i > 0 && p.word(i-1, "another")
 		if m > 0 && a.How != Unsaid && (p.endsItem(j) || more && p.word(j, "just")) { // "used 50g more": of the same
 			it.More = more

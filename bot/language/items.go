@@ -45,6 +45,7 @@ func (p *parser) items(s *Statement, i int) int {
 			s.Heads = heads
 		}
 		j += m
+		j = p.amountLast(s.Items[from:], j)
 		if s.Act == "receive" || s.Act == "count" {
 			continue
 		}
@@ -73,6 +74,21 @@ func (p *parser) items(s *Statement, i int) int {
 		j, join = k, j
 	}
 	return j
+}
+
+// amountLast takes an amount that ends the clause for the one item before it that has none: "used
+// carrots in the soup, 500g".
+func (p *parser) amountLast(items []Item, i int) int {
+	if len(items) != 1 || items[0].Food == "" || items[0].Amount.How != Unsaid || items[0].Amount.Some {
+		return i
+	}
+	j := p.skipMark(i, ",-:=")
+	a, n := p.amount(j)
+	if n == 0 || a.How != Measured || !p.over(j+n) {
+		return i
+	}
+	items[0].Amount = a
+	return j + n
 }
 
 // forHeads reads for how many a dish is: "in the soup for 12", "for 12 people"; n is how many

@@ -1,5 +1,7 @@
 package language
 
+import "scullion/pantry/food"
+
 // keeps reads what was done to how food is kept: "opened the cream", "froze 300g of
 // it", "put the mince in the freezer", "took the mince out of the freezer". Only foods that
 // are known count: doors are opened too. It gives where it ends; 0 where none of it
@@ -120,10 +122,11 @@ func (p *parser) freezer(way string, j int) (stop, past int) {
 	return stop, past
 }
 
-// keepable says whether the items are foods that are known, or the one spoken of.
+// keepable says whether the items are foods that are known, by their names or by a word for food of
+// which so much was weighed, or the one spoken of.
 func (p *parser) keepable(items []Item) bool {
 	for _, it := range items {
-		if it.Trim || it.Food == "" && !it.Ref || it.Food != "" && !p.knownWords(it.Words) {
+		if it.Trim || it.Food == "" && !it.Ref || it.Food != "" && !p.knownWords(it.Words) && !(it.Amount.How == Measured && food.EndsInFood(it.Food)) {
 			return false
 		}
 	}

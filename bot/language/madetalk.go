@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"strings"
 	"sync"
 )
 
@@ -32,4 +33,10 @@ var ofAny = []About{AboutLeftOver, AboutFrozen, AboutThawed, AboutReturned}
 
 // MadeTalk reads a message that tells what a dish came to, or what is left of it; nil where it
 // does not.
-func (r *Reader) MadeTalk(text string) *Question { return r.talked(text, madeTalk()) }
+func (r *Reader) MadeTalk(text string) *Question {
+	q := r.talked(text, madeTalk())
+	if name, rest, named := strings.Cut(text, ":"); q == nil && named { // "casserole: 1.2kg back in the fridge"
+		q = r.talked(name+" "+rest, madeTalk())
+	}
+	return q
+}

@@ -86,7 +86,7 @@ func (p *parser) cameOff(it *Item, i, j int) int {
 	}
 	switch {
 	case m > 0 && (p.word(k+m, "off") || p.lexHas(k+m, k+m+1, "from")):
-	case m == 0 && i > 0 && p.word(i-1, "trimmed") && p.find(i, "off") < j: // which the amount takes for a slip of "of"
+	case m == 0 && i > 0 && (p.word(i-1, "trimmed") || p.word(i-1, "peeled") || p.word(i-1, "took") || p.word(i-1, "pared")) && p.find(i, "off") < j: // which the amount takes for a slip of "of"
 		k = p.find(i, "off")
 	default:
 		return 0

@@ -21,7 +21,7 @@ func (p *parser) verbless(i int) int {
 	}
 	start := p.heading(&s, i)
 	headed, dish := start > i, s.Dish
-	if _, m := p.longest(start, "did", "claim", "going"); m > 0 && !p.foodAt(start) {
+	if _, m := p.longest(start, "did", "claim", "going", "keep"); m > 0 && !p.foodAt(start) {
 		return 0
 	}
 	j := p.items(&s, start)

@@ -13,22 +13,23 @@ var wrapTalk = sync.OnceValue(func() *asking { return formsOf("wraptalk.csv", wr
 
 // What may be said at the end of a service.
 const (
-	AboutWrapUp    About = "wrapup"    // the service is over
-	AboutUnwrap    About = "unwrap"    // it is not over after all
-	AboutWeigh     About = "weigh"     // go through the lines with the scales
-	AboutLines     About = "lines"     // the account line by line
-	AboutAsPlanned About = "asplanned" // what the plan kept went in, said or not
-	AboutSheets    About = "sheets"    // which dishes were made
-	AboutSheet     About = "sheet"     // the sheet of dish N, or of the one that Food names
-	AboutPortions  About = "portions"  // for N the dish was that Food names; "" the one there is
-	AboutLabels    About = "labels"    // what is to be labelled
-	AboutServices  About = "services"  // how past services went
-	AboutGave      About = "given"     // what was given away in this service
-	AboutBin       About = "bin"       // what was thrown away in this service
-	AboutBinToday  About = "bintoday"  // the same of all of today
-	AboutBinWeek   About = "binweek"   // and of the last week
-	AboutWaste     About = "waste"     // what is wasted most
-	AboutRecook    About = "recook"    // a dish that was made, again, for N
+	AboutWrapUp       About = "wrapup"       // the service is over
+	AboutUnwrap       About = "unwrap"       // it is not over after all
+	AboutWeigh        About = "weigh"        // go through the lines with the scales
+	AboutLines        About = "lines"        // the account line by line
+	AboutAsPlanned    About = "asplanned"    // what the plan kept went in, said or not
+	AboutSheets       About = "sheets"       // which dishes were made
+	AboutSheet        About = "sheet"        // the sheet of dish N, or of the one that Food names
+	AboutPortions     About = "portions"     // for N the dish was that Food names; "" the one there is
+	AboutLabels       About = "labels"       // what is to be labelled
+	AboutServices     About = "services"     // how past services went
+	AboutGave         About = "given"        // what was given away in this service
+	AboutBin          About = "bin"          // what was thrown away in this service
+	AboutBinToday     About = "bintoday"     // the same of all of today
+	AboutBinWeek      About = "binweek"      // and of the last week
+	AboutBinYesterday About = "binyesterday" // and of the day before
+	AboutWaste        About = "waste"        // what is wasted most
+	AboutRecook       About = "recook"       // a dish that was made, again, for N
 )
 
 // WrapTalk reads a message that is about the end of a service; nil where it is not.
