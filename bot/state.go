@@ -24,6 +24,7 @@ type State struct {
 	Said     []SaidNow // the last first
 	Gone     GoneNow
 	Chat     []string // the names of cooks who speak in a chat
+	Needs    []string // who cannot eat what: "2 nut allergies (tree nuts, peanuts) at table 4"
 }
 
 // StockLine is what there is of one food.
@@ -121,6 +122,7 @@ func StateOf(x *Records, d Desk, now time.Time) (*State, error) {
 			}
 		}
 	}
+	s.Needs = sayEach(k, NeedsAt(k, now))
 	for _, p := range k.People {
 		if p.Name != "" {
 			s.Chat = append(s.Chat, p.Name)

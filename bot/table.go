@@ -318,6 +318,21 @@ func (t *turn) sayAdded(now []pantry.Need, lasting bool) string {
 	return fmt.Sprintf("%s With what was said before %d needs: \"table?\" lists them.", sayStanding(new, 0), len(of))
 }
 
+// sayEach tells each of some needs, of the table first, then of persons: "Dee: mustard allergy".
+func sayEach(k *pantry.Kitchen, list []pantry.Need) (of []string) {
+	var persons []string
+	for _, n := range list {
+		switch {
+		case n.Kind == pantry.NeedHeads:
+		case n.Lasting:
+			persons = append(persons, title(k.CookName(n.Who))+": "+sayNeed(n))
+		default:
+			of = append(of, sayNeed(n))
+		}
+	}
+	return append(of, persons...)
+}
+
 func sayList(list []pantry.Need) string {
 	var says []string
 	for _, n := range list {

@@ -3,6 +3,7 @@ package board_test
 import (
 	"bufio"
 	"encoding/json"
+	"fmt"
 	"io"
 	"net/http"
 	"net/http/httptest"
@@ -60,6 +61,35 @@ func TestPage(t *testing.T) {
 	}
 	if r, _ := w.do("POST", "/say", said); r.StatusCode != http.StatusSeeOther { // without the script
 		t.Error(r.Status)
+	}
+}
+
+// Who cannot eat what stands on the board until it is over, and what is written there is plain text.
+func TestNeeds(t *testing.T) {
+	w := hang(t, nil)
+	if _, page := w.get("/"); strings.Contains(page, "Who cannot eat what") {
+		t.Error("needs are told where nobody said any")
+	}
+	w.say("ana", "tables 4 and 5: nut allergy, bed 3: no dairy")
+	w.say("dee", "dee is allergic to mustard")
+	_, page := w.get("/")
+	for _, want := range []string{"Who cannot eat what", "nut allergy (tree nuts, peanuts) at table 4", "at table 5", "no dairy (milk) in bed 3", "Dee: mustard allergy", "Labels go first"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("no %q in\n%s", want, page)
+		}
+	}
+	w.say("ana", "table 4: none")
+	if _, page := w.get("/"); strings.Contains(page, `at table 4</li>`) || !strings.Contains(page, "at table 5</li>") {
+		t.Errorf("%s", page)
+	}
+	for n := range 20 {
+		w.say("ana", fmt.Sprintf("bed %d: egg allergy", n+10))
+	}
+	_, page = w.get("/")
+	_, mind, _ := strings.Cut(page, `id="mind"`)
+	mind, _, _ = strings.Cut(mind, "</section>")
+	if n := strings.Count(mind, `<li class="strip">`); n != 12 || !strings.Contains(mind, "23 needs in all") {
+		t.Errorf("%d needs in\n%s", n, mind)
 	}
 }
 

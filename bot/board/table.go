@@ -18,6 +18,7 @@ type table struct {
 	Ready   time.Time
 	Late    int // minutes
 	Picture template.HTML
+	Until   time.Time // how far the picture goes; zero: to the end
 	Lanes   []lane
 	Hands   []hand
 	Alone   []step // what runs by itself, the first to end first
@@ -51,8 +52,29 @@ type step struct {
 // stillOver is for how long what has run out is shown so: as long as it may be given more time.
 const stillOver = 10 * time.Minute
 
+// A wall is not scrolled: its picture goes no further back than shownBack, and as far ahead as is at
+// most high px tall, but leastAhead at least. Lists have the rest.
+const (
+	shownBack  = 5 * time.Minute
+	leastAhead = 15 * time.Minute
+	high       = 400
+)
+
 // wide is how wide the picture is drawn, px; the page gives it all the width of its column.
-const wide = 760
+const wide = 940
+
+// forWall gives the part of a timetable that a wall has room for.
+func forWall(t picture.Timetable, p *bot.PlanNow, now time.Time) picture.Timetable {
+	t.Title = "" // the page has it
+	t.From, t.To = p.Begun, p.Ready
+	if p.On && now.Add(-shownBack).After(p.Begun) {
+		t.From = now.Add(-shownBack)
+	}
+	for t.To.Add(-shownBack).After(now.Add(leastAhead)) && t.High(picture.Options{Width: wide, Inline: true}) > high {
+		t.To = t.To.Add(-shownBack)
+	}
+	return t
+}
 
 // layTable puts a plan into what the page shows of it.
 func layTable(p *bot.PlanNow, now time.Time) *table {
@@ -65,7 +87,11 @@ func layTable(p *bot.PlanNow, now time.Time) *table {
 	if minute.Before(p.Begun) {
 		minute = p.Begun
 	}
-	if err := drawn.Plan(p, minute).SVG(&b, picture.Options{Width: wide, Inline: true}); err == nil {
+	picked := forWall(drawn.Plan(p, minute), p, minute)
+	if picked.To.Before(p.Ready) {
+		t.Until = picked.To
+	}
+	if err := picked.SVG(&b, picture.Options{Width: wide, Inline: true}); err == nil {
 		t.Picture = template.HTML(b.String()) // all words in it are escaped by package picture
 	}
 	over := map[string]bool{} // by what it is: it may be in two lanes

@@ -94,3 +94,35 @@ func TestNames(t *testing.T) {
 		t.Errorf("%d names are held", len(n.held))
 	}
 }
+
+// The picture goes back a few minutes, and no further ahead than a wall has room for; the lists have
+// all of it.
+func TestForWall(t *testing.T) {
+	at := time.Date(2026, 3, 2, 17, 0, 0, 0, time.UTC)
+	plan := bot.Plan{Minutes: 90, Dishes: []bot.Planned{{Name: "leek tart", Portions: 2}}}
+	for n := range 30 {
+		plan.Dishes[0].Steps = append(plan.Dishes[0].Steps, bot.PlanStep{ID: string(rune('a' + n)), Do: "stir what is in the pan, and keep on stirring it, " + string(rune('a'+n)), Start: 3 * n, Minutes: 3, HandsOn: 3, Cook: 1})
+	}
+	p := plan.At(at)
+	p.On = true
+	x := layTable(p, at.Add(30*time.Minute))
+	pic := string(x.Picture)
+	for what, in := range map[string]bool{"stirring it, a": false, "stirring it, h": false, "stirring it, i": true, "stirring it, k": true, "stirring it, o": true, "stirring it, z": false, "all ready": false, "leek tart": false} {
+		if strings.Contains(pic, what) != in {
+			t.Errorf("%q is in the picture: %v", what, !in)
+		}
+	}
+	if x.Until.Before(at.Add(45*time.Minute)) || !x.Until.Before(p.Ready) {
+		t.Errorf("until %v", x.Until)
+	}
+	if n := len(x.Lanes[0].Steps); n != 30 {
+		t.Errorf("the list has %d steps", n)
+	}
+	plan.Dishes[0].Steps = plan.Dishes[0].Steps[:5]
+	plan.Minutes = 15
+	p = plan.At(at)
+	p.On = true
+	if x := layTable(p, at.Add(time.Minute)); !x.Until.IsZero() || !strings.Contains(string(x.Picture), "stirring it, e") {
+		t.Errorf("all of it has room: %v", x.Until)
+	}
+}

@@ -8,7 +8,11 @@ import (
 func (s *setting) key(y float64) float64 {
 	p := s.plain(s.chalk)
 	sample := snap(s.u * 3.2)
-	for _, d := range s.dishes() {
+	dishes := s.dishes()
+	if s.toldBeside() {
+		dishes = nil
+	}
+	for _, d := range dishes {
 		lines := wrap(d.Dish, s.right-s.left-sample-s.u*0.8, p.size, false, 2)
 		s.strip(s.left, s.left+sample, y, s.tapeHigh, s.tape)
 		s.mark(d.DishN, s.left, s.left+sample, y+s.tapeHigh)

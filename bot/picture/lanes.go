@@ -55,6 +55,7 @@ func Lanes(cooks []string, work []Work) []Lane {
 				at[kit] = n
 				lanes = append(lanes, Lane{Name: kit})
 			}
+			step.Twin = w.Cook > 0 && !step.Alone
 			lanes[n].Steps = append(lanes[n].Steps, step)
 		}
 		if len(w.Kit) == 0 && (step.Alone || w.Cook == 0) {
@@ -71,9 +72,15 @@ func Lanes(cooks []string, work []Work) []Lane {
 const longest = 100_000
 
 // tidy gives a timetable with its words on one line each, its minutes within bounds, and
-// each lane's steps in order.
+// each lane's steps in order, without those that are not shown.
 func (t Timetable) tidy() Timetable {
 	t.Title = clean(t.Title)
+	part := !t.From.IsZero() || !t.To.IsZero()
+	out := func(s Step) bool {
+		from := t.Begins.Add(time.Duration(s.From) * time.Minute)
+		end := from.Add(time.Duration(s.Minutes) * time.Minute)
+		return !t.From.IsZero() && !end.After(t.From) || !t.To.IsZero() && !from.Before(t.To)
+	}
 	lanes := slices.Clone(t.Lanes)
 	for i := range lanes {
 		l := &lanes[i]
@@ -85,7 +92,13 @@ func (t Timetable) tidy() Timetable {
 			s.From = min(max(s.From, -longest), longest)
 			s.Minutes = min(max(s.Minutes, 0), longest)
 		}
+		if part {
+			l.Steps = slices.DeleteFunc(l.Steps, out)
+		}
 		slices.SortStableFunc(l.Steps, func(a, b Step) int { return a.From - b.From })
+	}
+	if part {
+		lanes = slices.DeleteFunc(lanes, func(l Lane) bool { return !l.Cook && len(l.Steps) == 0 })
 	}
 	t.Lanes = lanes
 	return t

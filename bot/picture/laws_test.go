@@ -29,7 +29,7 @@ func aTimetable() *rapid.Generator[Timetable] {
 	minutes := rapid.OneOf(rapid.IntRange(0, 60), rapid.IntRange(0, 60), rapid.IntRange(-20, 400), rapid.Int())
 	step := rapid.Custom(func(t *rapid.T) Step {
 		return Step{From: minutes.Draw(t, "from"), Minutes: minutes.Draw(t, "minutes"), Text: aText().Draw(t, "text"), Dish: aText().Draw(t, "dish"),
-			DishN: rapid.IntRange(-1, 120).Draw(t, "n"), Alone: rapid.Bool().Draw(t, "alone"), Done: rapid.Bool().Draw(t, "done")}
+			DishN: rapid.IntRange(-1, 120).Draw(t, "n"), Alone: rapid.Bool().Draw(t, "alone"), Done: rapid.Bool().Draw(t, "done"), Twin: rapid.IntRange(0, 3).Draw(t, "twin") == 0}
 	})
 	lane := rapid.Custom(func(t *rapid.T) Lane {
 		return Lane{Name: aText().Draw(t, "name"), Cook: rapid.Bool().Draw(t, "cook"), Steps: rapid.SliceOfN(step, 0, 8).Draw(t, "steps")}
@@ -42,6 +42,10 @@ func aTimetable() *rapid.Generator[Timetable] {
 		}
 		if rapid.Bool().Draw(t, "is now") {
 			x.Now = x.Begins.Add(time.Duration(rapid.IntRange(-100, 500).Draw(t, "now")) * time.Minute)
+		}
+		if rapid.IntRange(0, 3).Draw(t, "is part") == 0 {
+			x.From = x.Begins.Add(time.Duration(rapid.IntRange(-10, 60).Draw(t, "from")) * time.Minute)
+			x.To = x.From.Add(time.Duration(rapid.IntRange(-5, 60).Draw(t, "to")) * time.Minute)
 		}
 		return x
 	})
@@ -142,6 +146,10 @@ func TestTimetableLaws(t *testing.T) {
 		s := x.place(o)
 		strips := tapes(d, s.tape)
 		said := x.Text()
+		if !x.From.IsZero() { // kit that is idle is not shown
+			checkPart(t, &x, s)
+			x.Lanes = s.Lanes
+		}
 		for n, lane := range s.lanes {
 			if len(lane) != len(x.Lanes[n].Steps) {
 				t.Fatalf("%d of %d steps are drawn", len(lane), len(x.Lanes[n].Steps))
@@ -156,16 +164,17 @@ func TestTimetableLaws(t *testing.T) {
 					}
 				}
 				minute := (s.to - s.from) / (s.last - s.first)
-				if want := s.from + (float64(p.From)-s.first)*minute; math.Abs(p.x0-want) > 2 {
+				from, end := min(max(float64(p.From), s.first), s.last), min(max(float64(p.From+p.Minutes), s.first), s.last)
+				if want := s.from + (from-s.first)*minute; math.Abs(p.x0-want) > 2 {
 					t.Fatalf("minute %d is at %g, not %g", p.From, p.x0, want)
 				}
-				if want := float64(p.Minutes) * minute; math.Abs(p.x1-p.x0-want) > 2 {
+				if want := (end - from) * minute; math.Abs(p.x1-p.x0-want) > 2 {
 					t.Fatalf("%d min are %g px long, not %g", p.Minutes, p.x1-p.x0, want)
 				}
 				if !slices.ContainsFunc(strips, func(r rect) bool { return math.Abs(r.x0-p.x0) < 2 && math.Abs(r.x1-p.x1) < 2 }) {
 					t.Fatalf("no tape lies from %g to %g", p.x0, p.x1)
 				}
-				if p.Text != "" && !slices.ContainsFunc(d.words, func(w words) bool {
+				if p.Text != "" && !p.isFigure() && !slices.ContainsFunc(d.words, func(w words) bool {
 					head, _, _ := strings.Cut(w.text, "…")
 					return head != "" && strings.HasPrefix(p.Text+lasts(p.Step), head)
 				}) {
@@ -179,6 +188,27 @@ func TestTimetableLaws(t *testing.T) {
 			}
 		}
 	})
+}
+
+// checkPart holds that a part of a timetable has the steps that go on in it, and no other.
+func checkPart(t *rapid.T, x *Timetable, s *setting) {
+	var want, got int
+	for _, l := range x.Lanes {
+		for _, p := range l.Steps {
+			from := min(max(p.From, -longest), longest)
+			begins := x.Begins.Add(time.Duration(from) * time.Minute)
+			ends := begins.Add(time.Duration(min(max(p.Minutes, 0), longest)) * time.Minute)
+			if ends.After(x.From) && begins.Before(x.To) {
+				want++
+			}
+		}
+	}
+	for _, l := range s.lanes {
+		got += len(l)
+	}
+	if got != want {
+		t.Fatalf("%d steps, not %d, go on from %v to %v", got, want, x.From, x.To)
+	}
 }
 
 func TestStockLaws(t *testing.T) {

@@ -21,6 +21,8 @@ type Timetable struct {
 	Ends   time.Time // when all is ready; zero: not told
 	Now    time.Time // zero: no now-line
 	Lanes  []Lane
+
+	From, To time.Time // only what goes on between them is shown, kit that is idle then is not; zero: all
 }
 
 // Lane is a cook, or a piece of kit, with what it is at.
@@ -38,6 +40,7 @@ type Step struct {
 	Alone         bool   // needs no hands: cooks by itself
 	Done          bool
 	On            bool // runs now
+	Twin          bool // a cook is at it all the time, in whose lane its words stand: here, its figure will do
 }
 
 // Stock is what is left, most urgent first.
@@ -63,7 +66,8 @@ type Options struct {
 	Dark  bool // on dark steel
 
 	// Inline is for an SVG inside a page that tells the same in words and has the rules of Style: it
-	// is hidden from who listens, has no ground of its own, and its colours are classes.
+	// is hidden from who listens, has no ground of its own, and its colours are classes. A timetable
+	// without a title has its dishes and when all is ready told by the page too.
 	Inline bool
 }
 
@@ -71,6 +75,9 @@ type Options struct {
 func (t Timetable) SVG(w io.Writer, o Options) error {
 	return t.drawing(o).svg(w, t.Title, t.Text())
 }
+
+// High is how high a timetable is drawn, in px.
+func (t Timetable) High(o Options) int { return int(t.drawing(o).h) }
 
 // PNG writes a timetable as a picture twice as wide as the options say. Its
 // errors are w's, and ErrTall.

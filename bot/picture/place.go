@@ -48,6 +48,13 @@ func (t Timetable) place(o Options) *setting {
 			s.first, s.last = min(s.first, float64(x.From)), max(s.last, float64(x.From+x.Minutes))
 		}
 	}
+	if !s.To.IsZero() { // what goes on beyond goes on at the edge
+		s.last = s.minute(s.To)
+	}
+	if !s.From.IsZero() {
+		s.first = s.minute(s.From)
+	}
+	s.last = max(s.last, s.first+1)
 	for _, l := range s.Lanes {
 		var lane []strip
 		for _, x := range l.Steps {
@@ -58,6 +65,9 @@ func (t Timetable) place(o Options) *setting {
 	return s
 }
 
+// within gives a minute, or the end of the ruler that it is beyond.
+func (s *setting) within(minute int) float64 { return min(max(float64(minute), s.first), s.last) }
+
 // x is where a minute is.
 func (s *setting) x(minute float64) float64 {
 	return s.from + (minute-s.first)/(s.last-s.first)*(s.to-s.from)
@@ -67,7 +77,7 @@ func (s *setting) x(minute float64) float64 {
 // words can be had on its tape, or to its right, or to its left.
 func (s *setting) put(x Step, before []strip) strip {
 	p := strip{Step: x}
-	p.x0, p.x1 = snap(s.x(float64(x.From))), snap(s.x(float64(x.From+x.Minutes)))
+	p.x0, p.x1 = snap(s.x(s.within(x.From))), snap(s.x(s.within(x.From+x.Minutes)))
 	if p.x1 < p.x0+1.5 { // it still has to be seen
 		p.x1 = p.x0 + 1.5
 		if p.x1 > s.to {
@@ -123,13 +133,22 @@ func (s *setting) choices(p strip) []strip {
 
 // labelWide is what the figure and the words of a step take.
 func (s *setting) labelWide(p strip) float64 {
+	if p.isFigure() {
+		return s.figureRoom(p.DishN) - s.pad()
+	}
 	return s.figureRoom(p.DishN) + s.hand(p.Step).wide(p.Text+lasts(p.Step))
 }
+
+// isFigure says whether a step has no words here, but the figure of its dish.
+func (x Step) isFigure() bool { return x.Twin && x.DishN > 0 }
 
 func lasts(x Step) string { return fmt.Sprintf(", %d min", x.Minutes) }
 
 // told are the words of a step, cut before their minutes.
 func (s *setting) told(x Step, room float64) string {
+	if x.isFigure() {
+		return ""
+	}
 	p, min := s.hand(x), lasts(x)
 	if room < 4*p.wide(min) && room < p.wide(x.Text+min) {
 		return cut(x.Text, room, p.size, p.heavy)

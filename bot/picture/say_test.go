@@ -18,8 +18,8 @@ func TestLanes(t *testing.T) {
 		{Name: "larder", Cook: true, Steps: []Step{{From: 1, Minutes: 3, Text: "mix, rest (20 min in all)", Dish: "pancakes", DishN: 2, Done: true}, {From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3}}},
 		{Name: "cook 2", Cook: true, Steps: []Step{{From: 5, Minutes: 2, Text: "slice (leek)", Dish: "leek tart", DishN: 1, Done: true}}},
 		{Name: "oven", Steps: []Step{{From: 0, Minutes: 12, Text: "heat the oven", Dish: "leek tart", DishN: 1, Alone: true}}},
-		{Name: "ring", Steps: []Step{{From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3}}},
-		{Name: "blender", Steps: []Step{{From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3}}},
+		{Name: "ring", Steps: []Step{{From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3, Twin: true}}},
+		{Name: "blender", Steps: []Step{{From: 8, Minutes: 10, Text: "stir", Dish: "soup", DishN: 3, Twin: true}}},
 		{Name: "by itself", Steps: []Step{{From: 1, Minutes: 20, Text: "mix, rest", Dish: "pancakes", DishN: 2, Alone: true, On: true}}},
 	}
 	if got := Lanes([]string{"larder", ""}, work); !reflect.DeepEqual(got, want) {

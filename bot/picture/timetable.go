@@ -21,8 +21,14 @@ func (t Timetable) drawing(o Options) *drawing {
 	return s.brushed(s.key(y+s.u*0.6) + s.u)
 }
 
+// toldBeside says whether the page that the picture is in tells its title and its dishes.
+func (s *setting) toldBeside() bool { return s.theme == classed && s.Title == "" }
+
 // top writes the title and when all is ready; it gives where the ruler begins.
 func (s *setting) top(y float64) float64 {
+	if s.toldBeside() {
+		return y
+	}
 	if s.Ends.IsZero() {
 		return snap(s.heading(s.Title, y, s.right-s.left) + s.u*0.9)
 	}
@@ -136,7 +142,7 @@ func (s *setting) carry(under int, y0, y1 float64) {
 	for _, at := range s.ticks(s.labelled()) {
 		s.box(s.x(at)-0.5, y0, 1, y1-y0, s.grid)
 	}
-	if end := s.minute(s.Ends); end >= s.first {
+	if end := s.minute(s.Ends); end >= s.first && end <= s.last {
 		s.box(s.x(end)-2.5, y0, 1, y1-y0, s.dim)
 		s.box(s.x(end)-0.5, y0, 1, y1-y0, s.dim)
 	}
