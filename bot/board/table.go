@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"html/template"
 	"slices"
+	"sort"
 	"strconv"
 	"time"
 
@@ -70,8 +71,19 @@ func forWall(t picture.Timetable, p *bot.PlanNow, now time.Time) picture.Timetab
 	if p.On && now.Add(-shownBack).After(p.Begun) {
 		t.From = now.Add(-shownBack)
 	}
-	for t.To.Add(-shownBack).After(now.Add(leastAhead)) && t.High(picture.Options{Width: wide, Inline: true}) > high {
-		t.To = t.To.Add(-shownBack)
+	least := now.Add(leastAhead)
+	steps := int(t.To.Sub(least) / shownBack)
+	if steps <= 0 {
+		return t
+	}
+	t.To = least
+	over := sort.Search(steps, func(n int) bool { // so many steps further ahead, it is too tall
+		t := t
+		t.To = least.Add(time.Duration(n+1) * shownBack)
+		return t.High(picture.Options{Width: wide, Inline: true}) > high
+	})
+	if t.To = least.Add(time.Duration(over) * shownBack); over == steps {
+		t.To = p.Ready
 	}
 	return t
 }
