@@ -72,6 +72,16 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 	}
 	for _, s := range reading.Statements {
 		items := s.Items
+		if t.isBaked(&s) {
+			for _, it := range items {
+				made, err := t.making(language.Statement{Act: string(pantry.Make), Items: []language.Item{it}, Who: s.Who})
+				if err != nil {
+					return nil, err
+				}
+				list = append(list, made...)
+			}
+			continue
+		}
 		if s.Act == string(pantry.Make) {
 			made, err := t.making(s)
 			if err != nil {
@@ -298,6 +308,11 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 		if d.Dish, _, err = t.cooked(d.Food); err != nil {
 			return nil, err
 		}
+		if bread, isLoaf := strings.CutSuffix(singular(strings.ToLower(d.Food)), loafOf); isLoaf && d.Dish == "" { // loaves of the sourdough
+			if d.Dish, _, err = t.cooked(bread); err != nil {
+				return nil, err
+			}
+		}
 	}
 	if name := singular(potName(d.Food)); name != singular(strings.ToLower(d.Food)) && d.Line == 0 && d.New == nil {
 		if l := t.k.Named(name); l != nil {
@@ -309,6 +324,18 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 		}
 	}
 	return append(list, d), nil
+}
+
+// isBaked says whether what was baked came out of the oven, and is nothing that was here before:
+// "baked 24 scones".
+func (t *turn) isBaked(s *language.Statement) bool {
+	if s.Act != string(pantry.Use) || s.Verb != "baked" || s.Dish != "" {
+		return false
+	}
+	language.Loaves(s.Items)
+	return len(s.Items) > 0 && !slices.ContainsFunc(s.Items, func(it language.Item) bool {
+		return !language.IsPieces(it) || it.Dish != "" || len(t.ear.find(it.Food).lines) > 0
+	})
 }
 
 // asMuch is how much went into a product: as said, or, of the one thing that it was made of and that

@@ -8,6 +8,7 @@ import (
 	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/food"
+	"scullion/pantry/measure"
 	"scullion/planner"
 )
 
@@ -301,6 +302,25 @@ func (x *ear) generally(f *food.Food) (list []*pantry.Line) {
 		if slices.ContainsFunc(f.General, func(g string) bool { return key(g) == key(l.Name) }) {
 			list = append(list, l)
 		}
+	}
+	return list
+}
+
+// only gives the one line of the cupboard of the same sort as f that ends in the word which was said,
+// where there is as much of it: "flour" is the strong flour, if that is all the flour there is. Of the
+// crate it is asked: cream is no soured cream.
+func (x *ear) only(said string, f *food.Food, base measure.Amount) (list []*pantry.Line) {
+	if said = food.Fold(said); strings.Contains(said, " ") {
+		return nil
+	}
+	for _, l := range x.k.Lines {
+		if g := x.foodOf(l); g == nil || g.Group != f.Group || g.Shelf != food.Cupboard || l.OnHand() == 0 || food.Fold(lastWord(l.Name)) != said || planner.IsCooked(g, l.Name) {
+			continue
+		}
+		list = append(list, l)
+	}
+	if len(list) != 1 || list[0].OnHand() < base {
+		return nil
 	}
 	return list
 }

@@ -36,7 +36,9 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			}
 			l := paper.Label{Name: title(d.Name), Made: s.Cooked.In(place), Kind: "use by", Unknown: len(s.Unknown) > 0, Initials: x.initials(s.Cooks)}
 			if k, ok := x.until(s, units, place); ok {
-				l.UseBy = k.date
+				if l.UseBy = k.date; k.of == "" && k.guidance.Date == "best-before" {
+					l.Kind = "best before"
+				}
 			}
 			if l.UseBy != "" && l.UseBy < today { // it is binned: see spoilt
 				continue
@@ -75,7 +77,7 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			f = food.Named(line.Name)
 		}
 		l.Unknown, l.Allergens, l.May = f.Unasked, f.Allergen, f.MayCarry
-		if at := slices.IndexFunc(list[:dishes], func(o paper.Label) bool { return strings.EqualFold(potName(o.Name), d.Item) }); at >= 0 && isOld(d.State) && !l.Made.Before(list[at].Made) { // the dish that it is what is left of
+		if at := slices.IndexFunc(list[:dishes], func(o paper.Label) bool { return isPotOf(d.Item, o.Name) }); at >= 0 && isOld(d.State) && !l.Made.Before(list[at].Made) { // the dish that it is what is left of
 			list[at] = mergeLabels(list[at], l)
 			continue
 		}

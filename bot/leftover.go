@@ -26,7 +26,7 @@ type cookedWeight struct {
 // false where no dish that was made lately is meant.
 func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	text := strings.ToLower(t.m.Text)
-	if !t.namesMade(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "sold", "served", "back in"}, func(w string) bool { return strings.Contains(text, w) }) {
+	if !t.namesMade(text) && !t.namesPieces(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "back in"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
 	q := t.reader().MadeTalk(t.m.Text)
@@ -47,7 +47,7 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	case language.AboutPlates:
 		return t.platesBack(q, why)
 	case language.AboutBinnedOne:
-		if dish, err := t.inPot(q.Food, false); dish == "" || err != nil {
+		if dish, err := t.inPot(q.Food, false); err != nil || dish == "" && !t.standsByPiece(q.Food) {
 			return r, false, err
 		}
 		return t.portionsGone(q, why)
@@ -281,8 +281,19 @@ func (x *Records) notes(p *account.Period, done func(*running) bool) {
 	}
 }
 
+// cold are the groups and kinds of food that make a bread or a cake which holds them one for the fridge.
+// Common practice, no source.
+var cold = []string{"meat", "poultry", "game", "offal", "fish", "shellfish", "cured meat", "cheese", "cream", "cultured dairy"}
+
+func staysCold(f *food.Food) bool {
+	return f != nil && (slices.Contains(cold, f.Group) || slices.ContainsFunc(f.Kinds, func(k string) bool { return slices.Contains(cold, k) }))
+}
+
 // keepsLeast is the guidance for what is left of a dish: of all that is in it, what keeps least.
 func keepsLeast(k *pantry.Kitchen, all *food.Catalogue, dish string, foods []*food.Food, country string) (food.Guidance, bool) {
+	if g, has := ruled(k, all, dish, nil, food.MadeUp, "", country); has && g.Place == "cupboard" && !slices.ContainsFunc(foods, staysCold) { // bread and plain cake
+		return g, true
+	}
 	best, ok := ruled(k, all, dish, nil, food.Cooked, "fridge", country)
 	for _, f := range foods {
 		if f == nil {
@@ -391,6 +402,26 @@ func (t *turn) namesMade(text string) bool {
 		first, _, _ := strings.Cut(dish, " ")
 		last := lastWord(dish)
 		return strings.Contains(text, last) || strings.Contains(text, singular(last)) || strings.Contains(text, first) || last == "meal" // that is called by other words as well
+	})
+}
+
+// standsByPiece says whether a line that was made is on hand by the piece.
+func (t *turn) standsByPiece(said string) bool {
+	l := t.k.Named(singular(strings.ToLower(said)))
+	if l == nil {
+		l = t.madeCalled(said)
+	}
+	return l != nil && l.OnHand() > 0 && l.Made > 0 && l.PieceMg() > 0
+}
+
+// namesPieces is a quick look for the last word of food that stands by the piece, or was made.
+func (t *turn) namesPieces(text string) bool {
+	return slices.ContainsFunc(t.k.Lines, func(l *pantry.Line) bool {
+		if l.OnHand() == 0 || l.Made == 0 && l.PieceMg() == 0 {
+			return false
+		}
+		last := lastWord(l.Name)
+		return strings.Contains(text, last) || strings.Contains(text, plural(last))
 	})
 }
 

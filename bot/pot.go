@@ -206,7 +206,7 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 		if l == nil || l.PieceMg() == 0 || d.Amount.How != language.Pieces {
 			return r, false, nil
 		}
-		if q.About == language.AboutUsedOne && l.Made == 0 && t.ear.foodOf(l) != nil && food.Piece(l.Name) == 0 { // "sold 2 lambs" are plates of it
+		if q.About == language.AboutUsedOne && l.Made == 0 && !soldByPiece(l, t.ear.foodOf(l)) { // "sold 2 lambs" are plates of it
 			return r, false, nil
 		}
 		d.Food, d.Line, d.Amount.Part = l.Name, l.ID, ""
@@ -222,7 +222,9 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 		if err = cmp.Or(err, err2); err != nil {
 			return r, false, err
 		}
-		if a, ok := (language.Amount{}), false; pot == "" && s != nil && s.Portions > 0 {
+		if pot == "" && l.PieceMg() > 0 { // it stands by the piece
+			d.Food, d.Line, d.Amount.Part = dish, l.ID, ""
+		} else if a, ok := (language.Amount{}), false; pot == "" && s != nil && s.Portions > 0 {
 			if a, ok = partOf(s, &language.Question{N: cmp.Or(q.N, 1)}); ok && a.Kind == l.Unit {
 				d.Food, d.Line, d.Amount = dish, l.ID, a
 			}
@@ -230,6 +232,11 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 	}
 	r, err = t.write([]draft{d}, why)
 	return r, r.Kind != Silent, err
+}
+
+// soldByPiece says whether food that came in is sold as it came: bread and pastry, and what no table knows.
+func soldByPiece(l *pantry.Line, f *food.Food) bool {
+	return f == nil || food.Piece(l.Name) > 0 || slices.Contains([]string{"bread", "pastry", "prepared"}, f.Group)
 }
 
 // portionsMade notes for how many a dish is of which so many portions were made; of what nothing went

@@ -30,5 +30,26 @@ func isDry(name string) bool {
 	})
 }
 
-// potLine is the line in which what was made of a dish stands; nil there is none.
-func potLine(k *pantry.Kitchen, dish string) *pantry.Line { return k.Named(potName(dish)) }
+// potLine is the line in which what was made of a dish stands; nil there is none. What was counted
+// stands under one of it: "sausage rolls" as sausage roll, the sourdough as sourdough loaf.
+func potLine(k *pantry.Kitchen, dish string) *pantry.Line {
+	for n, name := range potNames(dish) {
+		if l := k.Named(name); l != nil && (n == 0 || l.Made > 0) {
+			return l
+		}
+	}
+	return nil
+}
+
+func potNames(dish string) []string {
+	pot := potName(dish)
+	return []string{pot, singular(pot), pot + loafOf}
+}
+
+// loafOf stands behind the name of a bread that is counted.
+const loafOf = " loaf"
+
+// isPotOf says whether a line is that in which what was made of a dish stands.
+func isPotOf(line, dish string) bool {
+	return slices.ContainsFunc(potNames(dish), func(name string) bool { return strings.EqualFold(line, name) })
+}

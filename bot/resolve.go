@@ -166,7 +166,11 @@ func (t *turn) guess(d *draft, h found, comesIn bool) []*pantry.Line {
 	case comesIn:
 		return nil
 	}
-	return t.ear.generally(h.food)
+	list := t.ear.generally(h.food)
+	if len(list) == 0 && d.Amount.How == language.Measured {
+		list = t.ear.only(d.Food, h.food, d.Amount.Base)
+	}
+	return list
 }
 
 // plain says whether an act and an amount are so clear that the food is sure to

@@ -2,6 +2,7 @@ package language
 
 import (
 	"slices"
+	"strings"
 
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
@@ -32,6 +33,13 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 	} else {
 		p.end = min(p.find(j, "from"), p.find(j, "with"), p.find(j, "using"))
 		j = p.itemsOnly(s, j)
+		Loaves(s.Items)
+		if n := len(s.Items); n > 1 && IsPieces(s.Items[0]) && s.Items[n-1].Food == "" { // "30 scones, 12 with cheese": of these
+			for n > 1 && s.Items[n-1].Food == "" {
+				n--
+			}
+			s.Items = s.Items[:n]
+		}
 		p.end = end
 		_, m := p.class(j, "from")
 		if m == 0 && p.word(j, "with") {
@@ -44,11 +52,11 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 				from.Items[x].Trim = from.Items[x].Trim || unsaid(from.Items[x:x+1]) && from.Items[len(from.Items)-1].Trim
 			}
 			s.From = from.Items
-		} else if len(s.Items) == 0 || s.Items[0].Amount.How != Measured && !piecesMade(s.Items[0]) {
+		} else if len(s.Items) == 0 || s.Items[0].Amount.How != Measured && !IsPieces(s.Items[0]) {
 			return p.nextClause(j - 1)
 		}
 	}
-	if len(s.Items) > 1 && len(s.From) == 0 && !slices.ContainsFunc(s.Items, func(it Item) bool { return it.Food == "" || it.Amount.How != Measured && !piecesMade(it) }) { // "made 2l soup and 1kg curry"
+	if len(s.Items) > 1 && len(s.From) == 0 && !slices.ContainsFunc(s.Items, func(it Item) bool { return it.Food == "" || it.Amount.How != Measured && !IsPieces(it) }) { // "made 2l soup and 1kg curry"
 		for _, it := range s.Items[:len(s.Items)-1] {
 			one := *s
 			one.Items = []Item{it}
@@ -56,7 +64,7 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 		}
 		s.Items = s.Items[len(s.Items)-1:]
 	}
-	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" || s.Items[0].Amount.How == Pieces && !drawn(s.From) && !piecesMade(s.Items[0]) {
+	if len(s.Items) != 1 || s.Items[0].Amount.How == Share || s.Items[0].Food == "" || s.Items[0].Amount.How == Pieces && !drawn(s.From) && !IsPieces(s.Items[0]) {
 		return p.nextClause(j - 1)
 	}
 	p.out.Statements = append(p.out.Statements, *s)
@@ -64,14 +72,21 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 	return p.afterAct(j)
 }
 
-// piecesMade says whether something is made by the piece: "20 scones",
+// IsPieces says whether something is made by the piece: "20 scones",
 // and no "3 mistakes".
-func piecesMade(it Item) bool {
+func IsPieces(it Item) bool {
 	a := it.Amount
-	if a.How != Pieces || a.Article || it.Food == "" {
-		return false
+	return a.How == Pieces && !a.Article && it.Food != "" && a.Part == "" && food.Piece(it.Food) > 0
+}
+
+// Loaves makes loaves of a bread a food that is counted: "20 sourdough loaves", "20 loaves".
+func Loaves(items []Item) {
+	for i := range items {
+		if it := &items[i]; it.Amount.How == Pieces && it.Amount.Part == "loaf" {
+			it.Food = strings.TrimSpace(it.Food + " loaf")
+			it.Words, it.Amount.Part, it.Amount.Loose = strings.Fields(it.Food), "", false
+		}
 	}
-	return a.Part == "" && food.Piece(it.Food) > 0
 }
 
 // find is where a word, or with "" a colon, stands after i; else the end of the

@@ -1,0 +1,24 @@
+package bot
+
+import (
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+// spoiltTalk writes that food was thrown away as it was no good, or asks how much that was. It is the
+// last to be asked: what is said with an amount is read before.
+func (t *turn) spoiltTalk(why string) (r Reply, done bool, err error) {
+	q := t.reader().SpoiltTalk(t.m.Text)
+	if q == nil || q.Food == "" {
+		return r, false, nil
+	}
+	d := draft{Act: pantry.Bin, Food: strings.ToLower(q.Food), Day: t.day(), Plainly: true}
+	if q.About == language.AboutSpoiltAll {
+		d.Amount = language.Amount{How: language.Share, N: measure.Whole(1), Said: "all"}
+	}
+	r, err = t.write([]draft{d}, why)
+	return r, r.Kind != Silent, err
+}
