@@ -278,7 +278,17 @@ func (s *State) dishes(x *Records, on *running, from int64) error {
 	})
 	p := account.Period{}
 	in := map[string][]string{}
-	for _, a := range account.Flow(steps) {
+	made := map[int64]bool{}
+	for _, l := range x.Kitchen.Lines {
+		before := l.Made
+		for i := range steps {
+			if steps[i].Line == l.ID && steps[i].Act == pantry.Make {
+				before -= steps[i].Amount
+			}
+		}
+		made[l.ID] = before > 0
+	}
+	for _, a := range account.Flow(steps, made) {
 		l := x.Kitchen.Line(a.ID)
 		if l == nil {
 			continue

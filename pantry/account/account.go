@@ -38,7 +38,7 @@ type Line struct {
 	Came     Sum // received
 	Made     Sum
 	Dishes   Sum // used, less what was put back and Trim
-	Served   Sum // of what was made here, what was gone when it was counted: it was eaten
+	Served   Sum // of what was made here, what was sold or eaten as it was, or was gone when it was counted
 	Given    Sum // given away: sold, lent; no dish, and no waste
 	Trim     Sum // that came off what was used; beyond it, see Loose
 	Binned   Sum
@@ -52,6 +52,7 @@ type Line struct {
 	GivenTo  []Dish         // of Given, to whom; "" nobody said
 	Pieces   int64          // thousandths of pieces that were used where they were counted
 	Stock    bool           // some was made that is no dish's leftovers
+	sold     measure.Amount // of Served, what was not counted
 	Late     Sum            // of Made, what is of dishes of a stretch before; its cost also that out of the cupboard, and where Made has a price of its own
 }
 
@@ -169,9 +170,17 @@ func (a *Line) apply(l *pantry.Line, e *pantry.Entry) (pantry.Effect, error) {
 		gone.Amount += effect.Over // used beyond the record: it was there
 		gone.Unpriced += effect.Over
 		a.Variance.add(Sum{Amount: -effect.Over, Unpriced: -effect.Over})
-		a.use(e.Dish, gone)
 		a.Pieces += e.Pieces
+		if a.asItIs(e, l.Made > 0) {
+			a.Served.add(gone)
+			break
+		}
+		a.use(e.Dish, gone)
 	case pantry.Return:
+		if a.asItIs(e, l.Made > 0) {
+			a.Served.add(gone)
+			break
+		}
 		a.use(e.Dish, gone)
 	case pantry.Bin:
 		if e.Trim {
@@ -194,6 +203,21 @@ func (a *Line) apply(l *pantry.Line, e *pantry.Entry) (pantry.Effect, error) {
 		a.Variance.add(gone)
 	}
 	return effect, nil
+}
+
+// asItIs says whether what was made here was sold or eaten as it is, or comes back from that.
+func (a *Line) asItIs(e *pantry.Entry, made bool) bool {
+	switch {
+	case e.Dish != "" || !made:
+		return false
+	case e.Act == pantry.Use:
+		a.sold += e.Amount
+	case e.Amount > a.sold:
+		return false
+	default:
+		a.sold -= e.Amount
+	}
+	return true
 }
 
 // serve notes that a count found so much less of what was made. Where it found more, less was served
@@ -286,12 +310,17 @@ func (a *Line) settleTrim() {
 
 // Flow reckons what of each line went where by some entries in force, in order, without what was
 // there before: of its lines Dishes, Given, Trim, Binned and Loose are those that Of gives, in
-// amounts alone, and so are Of and GivenTo; the rest is zero. Lines come in order of first use.
-func Flow(steps []pantry.Placed) []*Line {
+// amounts alone, and so are Of and GivenTo; the rest is zero. Of the lines in made some had been
+// made before. Lines come in order of first use.
+func Flow(steps []pantry.Placed, made map[int64]bool) []*Line {
 	var list []*Line
 	at := map[int64]*Line{}
+	now := map[int64]bool{}
 	for i := range steps {
 		e := &steps[i].Entry
+		if e.Act == pantry.Make && e.Amount > 0 {
+			now[e.Line] = true
+		}
 		if e.Act != pantry.Use && e.Act != pantry.Return && e.Act != pantry.Bin {
 			continue
 		}
@@ -307,6 +336,7 @@ func Flow(steps []pantry.Placed) []*Line {
 			a.Binned.Amount += e.Amount
 		case e.Act == pantry.Use && e.Trim:
 			a.Saved += e.Amount
+		case a.asItIs(e, made[e.Line] || now[e.Line]):
 		case e.Act == pantry.Use:
 			a.use(e.Dish, Sum{Amount: e.Amount})
 		default:

@@ -87,13 +87,18 @@ func TestSaysWhatWasSaid(t *testing.T) {
 			rt.Fatal(err)
 		}
 		for i, a := range list {
-			var came, made, used, binned, trim measure.Amount
-			cost := int64(0)
+			var came, made, used, binned, trim, sold measure.Amount
+			cost, ours := int64(0), false
 			for _, s := range steps {
+				ours = ours || s.Act == pantry.Make && s.Amount > 0
 				if s.N < spans[i].From || s.N > spans[i].To {
 					continue
 				}
 				switch {
+				case s.Act == pantry.Use && !s.Trim && s.Dish == "" && ours:
+					sold += s.Amount
+				case s.Act == pantry.Return && s.Dish == "" && ours && s.Amount <= sold:
+					sold -= s.Amount
 				case s.Act == pantry.Receive:
 					came += s.Amount
 					cost += s.Lot.Cost
@@ -167,7 +172,11 @@ func TestFlow(t *testing.T) {
 				}
 			}
 			got := &account.Line{}
-			if flow := account.Flow(within); len(flow) > 0 {
+			made := map[int64]bool{}
+			for _, s := range steps {
+				made[1] = made[1] || s.N < spans[i].From && s.Act == pantry.Make && s.Amount > 0
+			}
+			if flow := account.Flow(within, made); len(flow) > 0 {
 				got = flow[0]
 			}
 			a := [6]measure.Amount{got.Dishes.Amount, got.Given.Amount, got.Trim.Amount, got.Binned.Amount, got.Loose, got.Saved}
