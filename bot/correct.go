@@ -16,6 +16,9 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	if err != nil || len(entries) == 0 {
 		return Reply{Kind: Silent}, err
 	}
+	if r, done, err := t.ofAnother(a, entries); done || err != nil {
+		return r, err
+	}
 	last, pinned, err := t.lastChanged(target, entries)
 	if err != nil {
 		return Reply{}, err

@@ -13,7 +13,8 @@ import (
 // dateTalk gives food that has come in the date that its label turns out to have: "the chicken is
 // use by Friday". It counts for the delivery that came last, as if it had been said then.
 func (t *turn) dateTalk() (r Reply, done bool, err error) {
-	if text := strings.ToLower(t.m.Text); !strings.Contains(text, "by") && !strings.Contains(text, "best") && !strings.Contains(text, "date") && !strings.Contains(text, "label") {
+	text := strings.ToLower(t.m.Text)
+	if !slices.ContainsFunc([]string{"by", "best", "date", "label", "ub", "bb", "exp", "use ", "good "}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
 	q := t.reader().DateTalk(t.m.Text)

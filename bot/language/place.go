@@ -13,7 +13,7 @@ func (p *parser) placeAt(i int) (place string, n int) {
 		return several, n
 	}
 	if m == 0 {
-		if k := p.lettered(i); k == 2 && p.among("{on}", i-1) > 0 {
+		if k := p.lettered(i); k == 2 && i > 0 && p.among("{on}", i-1) > 0 {
 			return strings.ToLower(p.t[i].raw + p.t[i+1].raw), k
 		}
 		return "", 0

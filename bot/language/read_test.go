@@ -256,7 +256,7 @@ func checkPlanRead(t *testing.T, r *Reader, text string) {
 	if len(list) == 0 && rest != text {
 		t.Errorf("%q: the rest is %q", text, rest)
 	}
-	if q := r.PlanTalk(text); q != nil && (q.N < 0 || q.N > 99) {
+	if q := r.PlanTalk(text); q != nil && (q.N < 0 || q.N > mostSaid) {
 		t.Errorf("%q: %+v", text, q)
 	}
 }
@@ -265,7 +265,7 @@ func FuzzRead(f *testing.F) {
 	for _, m := range lines(f, "testdata/messages.txt") {
 		f.Add(strings.ReplaceAll(m, `\n`, "\n"))
 	}
-	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek", "timers: 1:59:59 tart, half 12 bread", "remind me at ten to twelve to turn it in 1h 20", "stop all the 12-min leek & potato timers, x", "imer,ABd B B th10", "ideas for 6, no nuts or dairy, just the microwave", "how small for 2/0 cm potatoes in 1e9 min", "do the 99999999999 one for the soup", "more min on the timer +5", "5 more min on the tart timer", "plan 3 dishes 4 2 in 30 mins, two cooks, no oven", "make a plan: a pudding, use up all of the", "plan 99999 dishes by 25:99", "keep 1 and 3, again", "why not the squash", "running 99999999999999999999 late", "need another 5 minutes", "oven's broken", "table: 1 nut allergy, 2 vegan x 3", "dee's allergic to, and bo", "table 99999: no, table of 0: none"} {
+	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek", "timers: 1:59:59 tart, half 12 bread", "remind me at ten to twelve to turn it in 1h 20", "stop all the 12-min leek & potato timers, x", "imer,ABd B B th10", "ideas for 6, no nuts or dairy, just the microwave", "how small for 2/0 cm potatoes in 1e9 min", "do the 99999999999 one for the soup", "more min on the timer +5", "5 more min on the tart timer", "plan 3 dishes 4 2 in 30 mins, two cooks, no oven", "make a plan: a pudding, use up all of the", "plan 99999 dishes by 25:99", "keep 1 and 3, again", "why not the squash", "running 99999999999999999999 late", "need another 5 minutes", "oven's broken", "table: 1 nut allergy, 2 vegan x 3", "dee's allergic to, and bo", "table 99999: no, table of 0: none", "200g at least", "6 fishcakes for table 2", "tables 1, 2 & 3b coeliac, beds 0", "milk's off, binned the lot", "made 12 portions of pie", "casserole: 1.2kg back in the fridge"} {
 		f.Add(m)
 	}
 	r := reader()
@@ -290,15 +290,32 @@ func FuzzRead(f *testing.F) {
 			}
 		}
 		r.Answer(text)
+		checkTalk(t, r, text)
 		l, _ := r.Limits(text)
 		for _, q := range got.Questions {
 			checkLimits(t, text, q.Limits)
-			if q.N < 0 || q.N > 99 || q.Size.Mm < 0 || q.Size.Mm > 500 {
+			if q.N < 0 || q.N > mostSaid || q.Size.Mm < 0 || q.Size.Mm > 500 {
 				t.Errorf("%q: %+v", text, q)
 			}
 		}
 		checkLimits(t, text, l)
 	})
+}
+
+// checkTalk holds what the readers of talk of one kind make of a text.
+func checkTalk(t *testing.T, r *Reader, text string) {
+	t.Helper()
+	hold, _ := r.HoldTalk(text)
+	for kind, q := range map[string]*Question{"abuse": r.AbuseTalk(text), "answer": r.AnswerTalk(text), "hold": hold, "date": r.DateTalk(text), "keep": r.KeepTalk(text), "rule": r.RuleTalk(text),
+		"made": r.MadeTalk(text), "money": r.MoneyTalk(text), "order": r.OrderTalk(text), "picture": r.PictureTalk(text), "price": r.PriceTalk(text), "spoilt": r.SpoiltTalk(text), "wrap": r.WrapTalk(text)} {
+		if q != nil && (q.N < 0 || q.N > mostSaid || q.Cost < 0 || q.Amount.Base < 0 || q.Amount.Base > measure.Most) {
+			t.Errorf("%s: %q: %+v", kind, text, q)
+		}
+	}
+	if _, a := r.Scales(text); a.Base < 0 || a.Base > measure.Most {
+		t.Errorf("scales: %q: %+v", text, a)
+	}
+	r.Start(text)
 }
 
 // checkTeaching holds what is taught to the columns of a food table.

@@ -77,6 +77,7 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 	if p.newFood() > 0 { // "new food: samphire, no allergens"
 		return nil, text
 	}
+	p.whole = true // what stands behind a need is not its reason: it is the next table
 	open, first := false, 0
 	var take func(i, end, stop int)
 	take = func(i, end, stop int) { // of the sentence that ends before stop
