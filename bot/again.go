@@ -136,17 +136,25 @@ func (t *turn) wentIn(target *pantry.Message, entries []pantry.Entry, dish strin
 // became of how much: "used half of it in the tiramisu", "I'll take the rest".
 func (t *turn) leanOn(d draft, more bool) (e pantry.Entry, ok bool, err error) {
 	m, entries, err := t.lastWritten()
+	if d.Act == pantry.Use && d.Amount.How == language.Unsaid && severalLines(entries) { // "pureed them" is none of a delivery's twelve foods
+		return e, false, err
+	}
 	if err != nil || len(entries) > 0 && t.fair(m) {
 		return lastOf(entries), len(entries) > 0, err
 	}
 	figure := d.Amount.How == language.Measured || d.Amount.How == language.Share
 	if figure && (d.Act == pantry.Claim && !more || d.Act == pantry.Use && d.Dish != "") {
 		_, others, err := t.wroteLast("")
-		if err != nil || len(others) > 0 && !slices.ContainsFunc(others, func(e pantry.Entry) bool { return e.Line != others[0].Line }) {
+		if err != nil || len(others) > 0 && !severalLines(others) {
 			return lastOf(others), len(others) > 0, err
 		}
 	}
 	return lastOf(entries), len(entries) > 0, nil
+}
+
+// severalLines says whether entries are of more than one line.
+func severalLines(entries []pantry.Entry) bool {
+	return slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Line != entries[0].Line })
 }
 
 // goesOn completes the draft of an act on "it" or "2 more" by the entry that it

@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"regexp"
 	"strings"
 	"sync"
 )
@@ -31,9 +32,13 @@ const (
 // ofAny are those whose amount may be a share, or of pieces.
 var ofAny = []About{AboutLeftOver, AboutFrozen, AboutThawed, AboutReturned}
 
+// putAt is when food was put away, which its message tells as well: "in the fridge 19:30".
+var putAt = regexp.MustCompile(`(?i),?( in(?:to)? the (?:fridge|freezer|walk in|walk-in|chiller|cold room)),?(?: at| by)? ?\d{1,2}[:.]\d\d ?(?:am|pm)?\.?$`)
+
 // MadeTalk reads a message that tells what a dish came to, or what is left of it; nil where it
 // does not.
 func (r *Reader) MadeTalk(text string) *Question {
+	text = putAt.ReplaceAllString(text, "$1")
 	q := r.talked(text, madeTalk())
 	if name, rest, named := strings.Cut(text, ":"); q == nil && named { // "casserole: 1.2kg back in the fridge"
 		q = r.talked(name+" "+rest, madeTalk())

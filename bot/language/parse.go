@@ -39,7 +39,7 @@ type parser struct {
 
 // Read reads a message.
 func (r *Reader) Read(text string) Reading {
-	p := r.parser(text)
+	p := r.parser(goesInto(text))
 	if p.teach() {
 		return p.out
 	}

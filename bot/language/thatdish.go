@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/csv"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -33,6 +34,14 @@ func smallWords(text string) []string {
 	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' && r != '-' })
 }
 
+// doneWith finds what was done to what was spoken of, with something: "thickened it with", "bulked it out with".
+var doneWith = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)\b(` + strings.Join(thatDish()["with"], "|") + `) (it|that|them|this|those) ((off|up|out|down|all|over) )?with `)
+})
+
+// goesInto makes uses of what was done with food to what was spoken of, for which see SaysIntoIt.
+func goesInto(text string) string { return doneWith().ReplaceAllString(text, "used ") }
+
 // SaysIntoIt says whether a text tells that food went into what was spoken of just before: "put 200g
 // walnuts in it", "threw the rest in".
 func SaysIntoIt(text string) bool {
@@ -42,7 +51,7 @@ func SaysIntoIt(text string) bool {
 		return true
 	}
 	last := len(list) - 1
-	return last > 0 && list[last] == "in" && slices.ContainsFunc(list[:last], func(w string) bool { return slices.Contains(kinds["put"], w) })
+	return doneWith().MatchString(text) || last > 0 && list[last] == "in" && slices.ContainsFunc(list[:last], func(w string) bool { return slices.Contains(kinds["put"], w) })
 }
 
 // NotInto gives the dish that a text says it was not, at its end: "the walnuts went in the korma not the
