@@ -295,6 +295,11 @@ func keepsLeast(k *pantry.Kitchen, all *food.Catalogue, dish string, foods []*fo
 		return g, true
 	}
 	best, ok := ruled(k, all, dish, nil, food.Cooked, "fridge", country)
+	if g, has := ruled(k, all, dish, nil, food.MadeUp, "fridge", country); has && g.Days <= best.Days { // a salad is not reheated
+		if usual, _ := ruled(k, all, "", nil, food.MadeUp, "fridge", country); g.What != usual.What {
+			best = g
+		}
+	}
 	for _, f := range foods {
 		if f == nil {
 			continue

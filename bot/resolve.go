@@ -62,6 +62,17 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		}
 	}
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
+	if rest := planner.BeforeCooking(d.Food); rest != d.Food && !comesIn { // "leftover chicken" is the roast chicken that was put by
+		if l := t.madeCalled(rest); l != nil {
+			h = found{lines: []*pantry.Line{l}, food: t.ear.foodOf(l), exact: true}
+		} else if h.other && d.Act == pantry.Use && strings.HasPrefix(strings.ToLower(d.Food), "left") && d.Amount.How != language.Unsaid {
+			say := "made 600g cooked " + strings.ToLower(rest)
+			if dish, _, err := t.cooked(rest); err == nil && dish != "" {
+				say = dish + " 600g left"
+			}
+			return nil, nil, result{fault: true, tell: fmt.Sprintf("No %s is put by, and the %s is raw: nothing was written. Put it by first (%q), or say which it was.", strings.ToLower(d.Food), h.lines[0].Name, say)}, nil
+		}
+	}
 	if t.isDishOnly(d, h) {
 		return nil, nil, result{}, nil
 	}

@@ -129,6 +129,9 @@ func (all *asking) add(about About, words []string) error {
 			}
 		case strings.HasPrefix(bare, "{"):
 			named, ok := all.words[bare]
+			if bare == "{spot}" { // in other tables, what table.csv has
+				ok = true
+			}
 			if !ok {
 				return fmt.Errorf("no slot %s above", bare)
 			}

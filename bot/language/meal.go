@@ -2,8 +2,8 @@ package language
 
 import "slices"
 
-// meals are the services of a day that have a name of their own; supper is dinner here.
-var meals = []string{"breakfast", "brunch", "lunch", "dinner", "supper"}
+// meals are the services that have a name of their own; supper is dinner here.
+var meals = []string{"breakfast", "brunch", "lunch", "dinner", "supper", "wedding", "banquet", "buffet", "function"}
 
 // mealIn is the meal that tokens tell of: "dinner" for "tonight's dinner"; "" none.
 func mealIn(list []token) string {
