@@ -131,6 +131,10 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 			lines = held
 		}
 	}
+	if d.Act == pantry.Count && len(lines) == 1 && isDry(lines[0].Name) && saysLeftOver(t.m.Text) {
+		name := lines[0].Name
+		return nil, nil, result{fault: true, tell: fmt.Sprintf(`Left over, so it was cooked? "made %s cooked %s" puts it by; "%s is %s" counts the dry. Nothing written.`, d.Amount.Said, name, name, d.Amount.Said)}, nil
+	}
 	if alike := t.cookedToo(d, lines); len(alike) > 0 {
 		lines, h.exact = alike, true
 	}
@@ -150,6 +154,13 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		return t.newLine(d, h)
 	}
 	return nil, nil, t.notHere(d, h), nil
+}
+
+// saysLeftOver says whether a text speaks of what was left over, of something that was made: not of what
+// is left.
+func saysLeftOver(text string) bool {
+	text = strings.ToLower(text)
+	return strings.Contains(text, "left over") || strings.Contains(text, "leftover")
 }
 
 // slipOf gives the one line that a phrase which is no English is a slip of,

@@ -236,7 +236,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if it.Food == "" && it.Amount.How == Share && len(s.Items) > 0 && (p.word(k+n, "is") || p.word(k+n, "are") || p.word(k+n, "was") || p.word(k+n, "can") || p.word(k+n, "will") || p.word(k+n, "looks") || p.word(k+n, "has")) {
 			return j // "the rest is still good"
 		}
-		if it.Food == "" && s.Act == "receive" && !it.Ref && it.Amount.Part == "loaf" && p.knownWords([]string{"bread"}) { // "the bakery dropped off 40 loaves"
+		if it.Food == "" && s.Act != "make" && !it.Ref && it.Amount.Part == "loaf" && p.knownWords([]string{"bread"}) { // "the bakery dropped off 40 loaves"
 			it.Food, it.Words = "bread", []string{"bread"}
 		}
 		shareAlso(s.Items, &it)

@@ -105,8 +105,16 @@ func (p *parser) heading(s *Statement, i int) int {
 		}
 		j++
 	}
-	last := j - 1
-	if last < from || !p.namesDish(from, last+1) && !(prep && p.mark(j, ":")) || p.isPlaceWord(last) {
+	last, heads := j-1, 0
+	if p.word(j, "for") && last >= from { // "leek tart for 8: 500g leeks"
+		v, n := p.number(j + 1)
+		_, m := p.class(j+1+n, "heads")
+		if end := j + 1 + n + m; n > 0 && v.Den == 1 && v.Num > 0 && v.Num <= mostHeads && p.mark(end, ":-=") {
+			heads, j = int(v.Num), end
+		}
+	}
+	meal := last == from && mealIn(p.t[from:last+1]) != "" && (p.mark(j, ":") || heads > 0)
+	if last < from || !meal && (!p.namesDish(from, last+1) && !((prep || heads > 0) && p.mark(j, ":")) || p.isPlaceWord(last)) {
 		return i
 	}
 	for {
@@ -129,7 +137,7 @@ func (p *parser) heading(s *Statement, i int) int {
 	for k := from; k <= last; k++ {
 		list = append(list, p.t[k].shown())
 	}
-	s.Dish = strings.Join(list, " ")
+	s.Dish, s.Heads = strings.Join(list, " "), heads
 	return j
 }
 
