@@ -106,7 +106,7 @@ func (t *turn) knowledge(q *language.Question, f *food.Food) Reply {
 		return answer(sayPieces(f, fewParts)+".", "")
 	case q.About == language.AboutKeep:
 		r := answer(sayKeeping(f), "no figure for its keeping")
-		if cooked := potName(f.Name); isDry(f.Name) { // most that ask mean that
+		if cooked := potName(strings.TrimPrefix(f.Name, "dried ")); isDry(f.Name) { // most that ask mean that
 			return r.and(". The label goes first.\n" + t.sayKeeps(cooked, f, food.Cooked, false))
 		}
 		return r.and(". The label goes first.")
