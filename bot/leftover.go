@@ -281,12 +281,12 @@ func (x *Records) notes(p *account.Period, done func(*running) bool) {
 	}
 }
 
-// cold are the groups and kinds of food that make a bread or a cake which holds them one for the fridge.
-// Common practice, no source.
+// cold are the groups and kinds of food that make a bread or a cake which holds them one for the fridge, as
+// does what no table knows. Common practice, no source.
 var cold = []string{"meat", "poultry", "game", "offal", "fish", "shellfish", "cured meat", "cheese", "cream", "cultured dairy"}
 
 func staysCold(f *food.Food) bool {
-	return f != nil && (slices.Contains(cold, f.Group) || slices.ContainsFunc(f.Kinds, func(k string) bool { return slices.Contains(cold, k) }))
+	return f == nil || (slices.Contains(cold, f.Group) || slices.ContainsFunc(f.Kinds, func(k string) bool { return slices.Contains(cold, k) }))
 }
 
 // keepsLeast is the guidance for what is left of a dish: of all that is in it, what keeps least.
