@@ -35,6 +35,9 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 	var asks []pending
 	var tells []string
 	fault := false
+	if r, done, err := t.weighedLater(drafts); done || err != nil {
+		return r, err
+	}
 	delivery := t.amongFoods(drafts)
 	for i := range drafts {
 		drafts[i].Yes = drafts[i].Act == pantry.Receive && delivery
