@@ -317,6 +317,8 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		if r, asked, err := t.doubted(q, kept.Message); asked || err != nil {
 			return r, true, err
 		}
+	case a.No && q.Kind == askNeed && a.Amount.How != language.Unsaid: // "no make that 150g" is about something else: what harms a guest is not left out by it
+		return r, false, nil
 	case a.No:
 		r, err = t.leaveOut(q, kept.Message)
 		return r, true, err

@@ -59,7 +59,6 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil // the table of foods tells more
 	}
 	text := ""
-	open := unsettled(t.k, h.name, t.m.At.Add(-serviceLong))
 	switch about {
 	case language.AboutAllergens:
 		text = h.sayAll()
@@ -71,10 +70,16 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if text == "" {
 		return r, false, nil
 	}
-	if len(open) > 0 {
-		text = fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.\n", both(open, "and"), h.name) + text
+	return Reply{Kind: Answer, Text: t.beforeSettled(h) + text}, true, nil
+}
+
+// beforeSettled says what of a dish was asked about and not answered; "" nothing.
+func (t *turn) beforeSettled(h *holding) string {
+	open := unsettled(t.k, h.name, t.m.At.Add(-serviceLong))
+	if len(open) == 0 {
+		return ""
 	}
-	return Reply{Kind: Answer, Text: text}, true, nil
+	return fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.\n", both(open, "and"), h.name)
 }
 
 // itsAbouts are of what was spoken of last, ofAbouts the same of something named.

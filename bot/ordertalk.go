@@ -27,5 +27,8 @@ func (t *turn) orderTalk() (r Reply, done bool, err error) {
 		return r, false, err
 	}
 	text := t.sayMayEat(&language.Question{About: language.AboutEats, Food: q.Food, Place: q.Place}, h)
-	return Reply{Kind: Answer, Text: text}, text != "", nil
+	if text == "" {
+		return r, false, nil
+	}
+	return Reply{Kind: Answer, Text: t.beforeSettled(h) + text}, true, nil
 }

@@ -88,7 +88,11 @@ func (t *turn) served(q *language.Question) (r Reply, done bool, err error) {
 		if n = w.Dish(q.Food); n < 0 {
 			return r, false, nil
 		}
-	} else if len(w.Dishes) > 1 {
+	} else if dish, err := t.lastDish(); err != nil {
+		return r, true, err
+	} else if n = w.Dish(dish); n < 0 && len(w.Dishes) == 1 {
+		n = 0
+	} else if n < 0 {
 		return Reply{Kind: Answer, Text: "Which was? Say it like \"the " + w.Dishes[0].Name + fmt.Sprintf(" was for %d\".", q.N)}, true, nil
 	}
 	on := running{Service: pantry.Service{Message: t.said.ID, Cook: t.cook, Begun: t.said.At, Due: t.said.At, Ended: t.said.At}, Served: map[string]int{w.Dishes[n].Name: q.N}}

@@ -35,10 +35,13 @@ var ofAny = []About{AboutLeftOver, AboutFrozen, AboutThawed, AboutReturned}
 // putAt is when food was put away, which its message tells as well: "in the fridge 19:30".
 var putAt = regexp.MustCompile(`(?i),?( in(?:to)? the (?:fridge|freezer|walk in|walk-in|chiller|cold room)),?(?: at| by)? ?\d{1,2}[:.]\d\d ?(?:am|pm)?\.?$`)
 
+// leftAt is when somebody looked what is left: "1.5kg left over at 2pm".
+var leftAt = regexp.MustCompile(`(?i)( left(?: over)?),? (?:at \d{1,2}(?:[:.]\d\d)? ?(?:am|pm)?|just now|right now|after service|after lunch|after dinner|at close)\.?$`)
+
 // MadeTalk reads a message that tells what a dish came to, or what is left of it; nil where it
 // does not.
 func (r *Reader) MadeTalk(text string) *Question {
-	text = putAt.ReplaceAllString(text, "$1")
+	text = leftAt.ReplaceAllString(putAt.ReplaceAllString(text, "$1"), "$1")
 	q := r.talked(text, madeTalk())
 	if name, rest, named := strings.Cut(text, ":"); q == nil && named { // "casserole: 1.2kg back in the fridge"
 		q = r.talked(name+" "+rest, madeTalk())
