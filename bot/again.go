@@ -2,6 +2,7 @@ package bot
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"scullion/bot/language"
@@ -165,6 +166,8 @@ func (t *turn) goesOn(d *draft, it language.Item, on pantry.Entry) bool {
 		return false
 	case on.Act == pantry.Count && d.Amount.How == language.Unsaid && !d.Amount.Some && (d.Act == pantry.Bin || d.Act == pantry.Use): // "only 120g yoghurt left", "binned it"
 		d.Amount = language.Amount{How: language.Share, N: measure.Whole(1), Said: "it"}
+	case on.Dish != "" && d.Dish == "" && d.Amount.How == language.Share && strings.Contains(strings.ToLower(t.m.Text), "finished"): // "finished it": the dish
+		return false
 	case it.More && on.Pieces == 0 && d.Amount.How == language.Pieces && d.Amount.Part == "" && d.Amount.N.Num < smallestBare*d.Amount.N.Den: // "need 2 more on the pass"
 		return false
 	case it.More:
