@@ -43,6 +43,18 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	return Reply{Kind: Answer, Text: text}, text != "", err
 }
 
+// mindWarm adds to what was written of food that stood warm, as its message tells by the way, that its
+// date knows nothing of that.
+func (t *turn) mindWarm(r Reply) Reply {
+	if r.Kind != Log || len(r.Entries) == 0 || t.m.Delete || !language.SaysStoodOut(t.m.Text) || !slices.ContainsFunc(r.Entries, func(e Entry) bool {
+		return e.Kind == string(pantry.Make) || e.Kind == string(pantry.Count) || e.Kind == string(pantry.Receive)
+	}) {
+		return r
+	}
+	r.Text += fmt.Sprintf("\nIt stood out: the date knows nothing of that. What must be chilled and was warm for over %d hours (hot food %d) is binned; your own rules go first.", mostHoursOut, mostHoursHot)
+	return r
+}
+
 // mustChill says whether words are of food that is kept in a fridge, or was cooked or made here.
 func (t *turn) mustChill(phrase string) bool {
 	state, f := t.askedState(&language.Question{Food: phrase}, phrase, t.ear.find(phrase))

@@ -126,6 +126,13 @@ func (t *turn) heldByDish(x *Records, list []*Wrap, dish string) (*holding, erro
 		}
 		break
 	}
+	if h.logged {
+		for _, a := range food.Named(dish).Allergen { // a fish pie holds fish, whatever was logged
+			if !slices.ContainsFunc(h.foods, func(f *food.Food) bool { return slices.Contains(f.Allergen, a) }) {
+				h.brings("its name", []string{a}, nil)
+			}
+		}
+	}
 	for _, l := range t.k.Lines {
 		if slices.ContainsFunc(l.Holds, func(c pantry.Hold) bool { return c.Dish == dish }) && !slices.Contains(h.items, l.Name) {
 			if err := add(l.Name, ""); err != nil {

@@ -77,12 +77,13 @@ func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Fo
 	}
 }
 
-// since is the day from which food is kept.
+// since is the day from which food is kept: that on which it was made, as far as that is said.
 func since(d *draft, t *turn) pantry.Date {
-	if d.Day != "" {
-		return d.Day
+	day := cmp.Or(d.Day, t.day())
+	if ago, _ := language.MadeOn(t.m.Text, t.m.At.Weekday()); ago > 0 && day == t.day() {
+		return day.Add(-ago)
 	}
-	return t.day()
+	return day
 }
 
 // keepNote says until when cooked and made food keeps, who says so, and the caution:

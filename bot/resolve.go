@@ -62,6 +62,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		}
 	}
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
+	if l := potLine(t.k, strings.ToLower(d.Food)); l != nil && !comesIn && l.Made > 0 && l.OnHand() > 0 && t.k.Named(strings.ToLower(d.Food)) == nil && t.k.Named(singular(strings.ToLower(d.Food))) == nil { // the dal that was put by, not the lentils
+		h = found{lines: []*pantry.Line{l}, food: t.ear.foodOf(l), exact: true}
+	}
 	if rest := planner.BeforeCooking(d.Food); rest != d.Food && !comesIn { // "leftover chicken" is the roast chicken that was put by
 		if l := t.madeCalled(rest); l != nil {
 			h = found{lines: []*pantry.Line{l}, food: t.ear.foodOf(l), exact: true}
@@ -274,7 +277,7 @@ func (t *turn) notHere(d *draft, h found) result {
 	if sayAway(d.Dish) != "" && d.Amount.How != language.Measured { // "gave the driver a coffee"
 		return result{}
 	}
-	if d.Bare && d.Amount.How != language.Measured { // "a roll in the hay"
+	if d.Bare && d.Amount.How != language.Measured && !language.IsPack(d.Amount.Part) { // "a roll in the hay"
 		return result{}
 	}
 	if d.Act == pantry.Count && (h.food == nil || d.Amount.How == language.Share) { // "the mixer weighs 20kg", "we have no bananas"

@@ -126,7 +126,7 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
-	r = t.notSilent(r)
+	r = t.notSilent(t.mindWarm(r))
 	if r, err = t.keepWrapped(r); err != nil {
 		return Reply{}, err
 	}

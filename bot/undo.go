@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"cmp"
+	"encoding/json"
 	"slices"
 	"strings"
 
@@ -22,16 +24,48 @@ func (t *turn) undoQuestion() (Reply, error) {
 	if q.Kind == askWeigh {
 		return t.undoScales(q, asked)
 	}
-	if err := t.setQuestion(t.cook, nil); err != nil {
-		return Reply{}, err
-	}
 	if entries, err := t.book.InForce(asked); err != nil || len(entries) > 0 && q.Replace == 0 {
 		if err != nil {
 			return Reply{}, err
 		}
 		return t.takeBack([]*pantry.Message{asked})
 	}
-	return Reply{Kind: Answer, Text: "Left out: " + q.About + "."}, nil
+	rest, err := t.closeOf([]*pantry.Message{asked})
+	return Reply{Kind: Answer, Text: "Left out: " + q.About + "." + rest}, err
+}
+
+// closeOf drops what a cook was asked about messages that are taken back. What was asked about others
+// stays asked: it is told again.
+func (t *turn) closeOf(list []*pantry.Message) (text string, err error) {
+	kept := t.k.Questions[t.cook]
+	if kept == nil {
+		return "", nil
+	}
+	q, message, err := t.open()
+	if err != nil {
+		return "", err
+	}
+	if q.Kind == askWeigh { // the count goes on by its own list
+		return "", t.setQuestion(t.cook, nil)
+	}
+	var stay []pending
+	for _, p := range append([]pending{q}, q.Rest...) {
+		p.Asked, p.Rest = cmp.Or(p.Asked, message), nil
+		if !p.isShown() && !slices.ContainsFunc(list, func(m *pantry.Message) bool { return m.ID == p.Asked }) {
+			stay = append(stay, p)
+		}
+	}
+	if len(stay) == 0 {
+		return "", t.setQuestion(t.cook, nil)
+	}
+	first := stay[0]
+	of := first.Asked
+	first.Asked, first.Rest = "", stay[1:]
+	body, err := json.Marshal(first)
+	if err != nil {
+		return "", err
+	}
+	return "\nStill asked: " + first.text(t) + first.sayRest(), t.setQuestion(t.cook, &pantry.Question{Message: of, At: kept.At, Body: body})
 }
 
 // askedLast says whether what the cook said last is still being asked about: nothing was logged
@@ -140,7 +174,8 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 	if len(list) == 0 {
 		return Reply{Kind: Error, Text: "Nothing of yours to take back. Each cook takes back their own."}, nil
 	}
-	if err := t.setQuestion(t.cook, nil); err != nil {
+	rest, err := t.closeOf(list)
+	if err != nil {
 		return Reply{}, err
 	}
 	var was, left, again []string
@@ -197,6 +232,7 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 	if len(again) > 0 {
 		r.Text, r.Timed = r.Text+"\n"+strings.Join(again, "\n"), t.m.Room != ""
 	}
+	r.Text += rest
 	return r, nil
 }
 

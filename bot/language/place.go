@@ -23,11 +23,13 @@ func (p *parser) placeAt(i int) (place string, n int) {
 	switch place {
 	case "tbl":
 		place = "table"
-	case "y", "yr": // "Y6"
+	case "rm":
+		place = "room"
+	case "y", "yr", "t": // "Y6", "t4"
 		if j >= p.end || p.t[j-1].to != p.t[j].from {
 			return "", 0
 		}
-		place = "year"
+		place = map[string]string{"y": "year", "yr": "year", "t": "table"}[place]
 	}
 	if p.word(j, "number") || p.word(j, "no") {
 		j++

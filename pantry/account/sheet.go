@@ -191,6 +191,9 @@ func (s *Source) pieces(dish string) map[int64]float64 {
 	return count
 }
 
+// byName is what an allergen comes by that only a dish's name tells of.
+const byName = "its name"
+
 // sum adds up what the parts bring.
 func (s *Source) sum(x *Sheet) {
 	known := 0.0
@@ -231,6 +234,14 @@ func (s *Source) sum(x *Sheet) {
 	}
 	if x.Grams > 0 {
 		x.Energy.Share = known / x.Grams
+	}
+	if named := food.Named(x.Dish); len(x.Parts) > 0 { // a fish pie holds fish, whatever was logged
+		for _, a := range named.Allergen {
+			if len(holds[a]) == 0 {
+				holds[a] = []string{byName}
+				x.Vegan.check("check label", byName)
+			}
+		}
 	}
 	for _, name := range food.Allergens() {
 		if from := holds[name]; len(from) > 0 {

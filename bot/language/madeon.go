@@ -1,0 +1,36 @@
+package language
+
+import (
+	"regexp"
+	"strings"
+	"time"
+)
+
+// madeOn is the day behind what was made: "made 2kg beef stew on sunday", "1kg cooked chicken made last night".
+var madeOn = regexp.MustCompile(`(?i),? (?:made |cooked |baked )?(?:on |last )?(?:(mon|tue|tues|wed|wednes|thu|thur|thurs|fri|sat|satur|sun)(?:day)?|yesterday|last night)(?: (?:morning|lunch|lunchtime|afternoon|night|evening|service))?[.!]?$`)
+
+// saysMade and saysFor are what such a message begins with or has, and what makes the day another one.
+var (
+	saysMade = regexp.MustCompile(`(?i)^\s*(?:i |we |ive |i've |weve |we've )?(?:made|cooked|baked)\b| (?:made|cooked|baked) (?:on|last|yesterday)\b`)
+	saysFor  = regexp.MustCompile(`(?i)\b(for|by|before|until|till|ub|exp|expires)\b`)
+)
+
+// MadeOn gives how many days ago something was made by what its message says behind it, and the message
+// without that; 0 today, or nobody said.
+func MadeOn(text string, today time.Weekday) (ago int, rest string) {
+	m := madeOn.FindStringSubmatchIndex(text)
+	if m == nil || !saysMade.MatchString(text) || saysFor.MatchString(text) {
+		return 0, text
+	}
+	rest = text[:m[0]]
+	if m[2] < 0 {
+		return 1, rest
+	}
+	day := strings.ToLower(text[m[2]:m[3]])[:3]
+	for wd := time.Sunday; wd <= time.Saturday; wd++ {
+		if strings.HasPrefix(strings.ToLower(wd.String()), day) {
+			return (int(today) - int(wd) + 7) % 7, rest
+		}
+	}
+	return 0, text
+}
