@@ -124,7 +124,22 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 	if len(list) == 0 {
 		return nil, text
 	}
+	if p := r.asTyped(rest); p.barelyRisky() { // beside other needs it is no order
+		more, left := r.Table(strings.TrimRight(rest, ",.;! ") + " allergy")
+		list, rest = append(list, more...), left
+	}
 	return list, rest
+}
+
+// barelyRisky says whether all of a text is a place and what guests are often allergic to: "table 4: nuts".
+func (p *parser) barelyRisky() bool {
+	p.end = len(p.t)
+	for p.end > 0 && p.t[p.end-1].sort == mark {
+		p.end--
+	}
+	place, n := p.placeAt(0)
+	i := p.skipMark(n, ":")
+	return place != "" && i < p.end && p.among("{risky}", i) == p.end-i
 }
 
 // apartHyphens makes two words of "dairy-free".
