@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -173,20 +174,23 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 	list = openLast(list)
 	q := list[0]
 	q.Rest = list[1:]
-	if t.waiting() { // what was asked before is not forgotten
-		old, message, err := t.open()
-		if err != nil {
-			return Reply{}, err
-		}
+	kept := q
+	if old, message, ok, err := t.before(); err != nil {
+		return Reply{}, err
+	} else if ok { // what was asked before is not forgotten
 		if old.Asked == "" && message != about.ID {
 			old.Asked = message
 		}
 		rest := old.Rest
 		old.Rest = nil
 		q.Rest = append(append(q.Rest, old), rest...)
+		kept = q
+		if q.idle() { // nobody waits for this one: what waits for an answer is the next to be answered
+			kept, about = t.firstOpen(q, about)
+		}
 	}
-	if len(q.Options) > 0 || q.Kind == askAmount || q.Kind == askWeigh || q.Kind == askInstead && !t.waiting() {
-		if err := t.keep(q, about.ID); err != nil {
+	if len(kept.Options) > 0 || kept.Kind == askAmount || kept.Kind == askWeigh || kept.Kind == askInstead {
+		if err := t.keep(kept, about.ID); err != nil {
 			return Reply{}, err
 		}
 	}
@@ -195,6 +199,34 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 		r.Ask.Options = append(r.Ask.Options, o.Label)
 	}
 	return r, nil
+}
+
+// before gives what the cook was asked before, in this service, and has not answered; not ok where there
+// is nothing, or nothing but ideas or a plan that were shown.
+func (t *turn) before() (q pending, message string, ok bool, err error) {
+	kept := t.k.Questions[t.cook]
+	if kept == nil || t.m.At.Sub(kept.At) > serviceLong {
+		return q, "", false, nil
+	}
+	q, message, err = t.open()
+	return q, message, err == nil && !q.isShown() && q.Kind != askWeigh || err == nil && t.waiting(), err
+}
+
+// firstOpen puts the first question that waits for an answer before one that does not.
+func (t *turn) firstOpen(q pending, about *pantry.Message) (pending, *pantry.Message) {
+	i := slices.IndexFunc(q.Rest, func(p pending) bool { return !p.idle() })
+	if i < 0 {
+		return q, about
+	}
+	first, rest := q.Rest[i], append(slices.Clone(q.Rest[:i]), q.Rest[i+1:]...)
+	q.Rest = nil
+	q.Asked = cmp.Or(q.Asked, about.ID)
+	for n := range rest {
+		rest[n].Asked = cmp.Or(rest[n].Asked, about.ID)
+	}
+	m := &pantry.Message{ID: cmp.Or(first.Asked, about.ID)}
+	first.Asked, first.Rest = "", append(rest, q)
+	return first, m
 }
 
 func (t *turn) keep(q pending, message string) error {
@@ -224,25 +256,64 @@ func (t *turn) open() (q pending, message string, err error) {
 	return q, kept.Message, json.Unmarshal(kept.Body, &q)
 }
 
-// close drops the cook's open question if it is about a line that has just
-// been written to: it has been answered in other words.
+// close drops what the cook was asked about a line that has just been written to: it has been answered
+// in other words. What was asked about other lines stays asked.
 func (t *turn) close(entries []pantry.Entry) error {
-	if !t.waiting() {
+	kept := t.k.Questions[t.cook]
+	if kept == nil {
 		return nil
 	}
 	q, message, err := t.open()
-	if err != nil || message == t.said.ID || q.Kind == askWeigh {
+	if err != nil || q.Kind == askWeigh {
 		return err
 	}
-	h := t.ear.find(q.Draft.Food)
-	for _, e := range entries {
-		for _, l := range h.lines {
+	list := q.all(message)
+	stay := slices.DeleteFunc(slices.Clone(list), func(p pending) bool { return p.Asked != t.said.ID && t.writtenTo(&p, entries) })
+	switch {
+	case len(stay) == len(list):
+		return nil
+	case len(stay) == 0:
+		return t.setQuestion(t.cook, nil)
+	}
+	body, of, err := lifted(stay)
+	if err != nil {
+		return err
+	}
+	return t.setQuestion(t.cook, &pantry.Question{Message: of, At: kept.At, Body: body})
+}
+
+// writtenTo says whether entries do to a line what a question asks about.
+func (t *turn) writtenTo(q *pending, entries []pantry.Entry) bool {
+	if q.isShown() || q.Kind == askWeigh {
+		return false
+	}
+	for _, l := range t.ear.find(q.Draft.Food).lines {
+		for _, e := range entries {
 			if e.Line == l.ID && e.Act == q.Draft.Act {
-				return t.setQuestion(t.cook, nil)
+				return true
 			}
 		}
 	}
-	return nil
+	return false
+}
+
+// all is the question and those behind it, each with the message that it is about.
+func (q pending) all(message string) []pending {
+	list := append([]pending{q}, q.Rest...)
+	for i := range list {
+		list[i].Asked, list[i].Rest = cmp.Or(list[i].Asked, message), nil
+	}
+	return list
+}
+
+// lifted makes the first of some questions the one to be answered next. It gives the message that one is
+// about.
+func lifted(list []pending) (body []byte, of string, err error) {
+	first := list[0]
+	of = first.Asked
+	first.Asked, first.Rest = "", list[1:]
+	body, err = json.Marshal(first)
+	return body, of, err
 }
 
 // waiting says whether the cook has been asked something that still counts.

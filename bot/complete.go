@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -173,13 +174,27 @@ func (t *turn) askNext(r Reply, rest []pending, asked *pantry.Message) (Reply, e
 	if len(rest) == 0 {
 		return r, nil
 	}
+	for i := range rest {
+		rest[i].Asked = cmp.Or(rest[i].Asked, asked.ID)
+	}
 	about := asked
-	if id := rest[0].Asked; id != "" {
+	if id := rest[0].Asked; id != asked.ID {
 		var err error
 		if about, err = t.book.Message(id); err != nil {
 			return r, err
 		}
-		rest[0].Asked = ""
+	}
+	for i := range rest { // the message of the first is that of all that say none
+		if rest[i].Asked == about.ID {
+			rest[i].Asked = ""
+		}
+	}
+	if about != asked && openLast(rest)[0].idle() { // it was told of with its own message, and nobody waits for it
+		body, of, err := lifted(rest)
+		if err != nil {
+			return r, err
+		}
+		return r, t.setQuestion(t.cook, &pantry.Question{Message: cmp.Or(of, about.ID), At: about.At, Body: body})
 	}
 	if known, err := t.goesWith(&rest[0]); err != nil {
 		return r, err

@@ -13,7 +13,13 @@ import (
 // names, else the last; where several have equal claim, it asks.
 func (t *turn) amend(a *language.Amend) (Reply, error) {
 	target, entries, err := t.corrected(a)
-	if err != nil || len(entries) == 0 {
+	if err != nil {
+		return Reply{}, err
+	}
+	if r, done, err := t.ofAsked(a, target); done || err != nil {
+		return r, err
+	}
+	if len(entries) == 0 {
 		return Reply{Kind: Silent}, err
 	}
 	if r, done, err := t.ofAnother(a, entries); done || err != nil {

@@ -26,11 +26,12 @@ func openLast(list []pending) []pending {
 	return list
 }
 
-// sayRest says what else of a message is not written yet: " Not written yet: flour."; "" nothing.
+// sayRest says what else is not written yet, " Not written yet: flour."; "" nothing. What is not in the
+// pantry was told of with its own message: it is not told again with each later one.
 func (q *pending) sayRest() string {
 	var names []string
 	for i := range q.Rest {
-		if r := &q.Rest[i]; !r.isShown() && r.Kind != askWeigh && r.About != q.About {
+		if r := &q.Rest[i]; !r.isShown() && r.Kind != askWeigh && r.About != q.About && (r.Asked == "" || !r.idle()) {
 			names = appendOnce(names, r.About)
 		}
 	}

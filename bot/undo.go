@@ -1,8 +1,6 @@
 package bot
 
 import (
-	"cmp"
-	"encoding/json"
 	"slices"
 	"strings"
 
@@ -48,20 +46,15 @@ func (t *turn) closeOf(list []*pantry.Message) (text string, err error) {
 	if q.Kind == askWeigh { // the count goes on by its own list
 		return "", t.setQuestion(t.cook, nil)
 	}
-	var stay []pending
-	for _, p := range append([]pending{q}, q.Rest...) {
-		p.Asked, p.Rest = cmp.Or(p.Asked, message), nil
-		if !p.isShown() && !slices.ContainsFunc(list, func(m *pantry.Message) bool { return m.ID == p.Asked }) {
-			stay = append(stay, p)
-		}
-	}
+	stay := slices.DeleteFunc(q.all(message), func(p pending) bool {
+		return p.isShown() || slices.ContainsFunc(list, func(m *pantry.Message) bool { return m.ID == p.Asked })
+	})
 	if len(stay) == 0 {
 		return "", t.setQuestion(t.cook, nil)
 	}
 	first := stay[0]
-	of := first.Asked
-	first.Asked, first.Rest = "", stay[1:]
-	body, err := json.Marshal(first)
+	first.Rest = stay[1:]
+	body, of, err := lifted(stay)
 	if err != nil {
 		return "", err
 	}
