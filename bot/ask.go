@@ -178,12 +178,12 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 	if old, message, ok, err := t.before(); err != nil {
 		return Reply{}, err
 	} else if ok { // what was asked before is not forgotten
-		if old.Asked == "" && message != about.ID {
-			old.Asked = message
+		q.Rest = append(q.Rest, old.all(message)...)
+		for i := range q.Rest {
+			if q.Rest[i].Asked == about.ID {
+				q.Rest[i].Asked = ""
+			}
 		}
-		rest := old.Rest
-		old.Rest = nil
-		q.Rest = append(append(q.Rest, old), rest...)
 		kept = q
 		if q.idle() { // nobody waits for this one: what waits for an answer is the next to be answered
 			kept, about = t.firstOpen(q, about)

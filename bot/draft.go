@@ -42,6 +42,7 @@ type draft struct {
 	Told    bool        `json:",omitempty"` // the cook has said whether the weight is of all or of each
 	Taken   bool        `json:",omitempty"` // out of the line that the draft before put by
 	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
+	Listed  bool        `json:",omitempty"` // among food that was measured, into a dish: it is food as well
 	Plate   bool        `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
 	Plainly bool        `json:",omitempty"` // by a word for the act that says nothing else
 }
@@ -146,6 +147,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			}
 			d.Dish = cmp.Or(d.Dish, own)
 			d.Only, d.Mended, d.Bare = s.Only, s.Mended, s.Verb == "" && s.Act == string(pantry.Use)
+			d.Listed = d.Act == pantry.Use && d.Dish != "" && t.listsFood(s.Items)
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
 				continue
 			}

@@ -276,7 +276,7 @@ func (t *turn) notHere(d *draft, h found) result {
 	if sayAway(d.Dish) != "" && d.Amount.How != language.Measured { // "gave the driver a coffee"
 		return result{}
 	}
-	if d.Bare && d.Amount.How != language.Measured && !language.IsPack(d.Amount.Part) { // "a roll in the hay"
+	if d.Bare && d.Amount.How != language.Measured && !language.IsPack(d.Amount.Part) && !d.Listed { // "a roll in the hay"
 		return result{}
 	}
 	if d.Act == pantry.Count && (h.food == nil || d.Amount.How == language.Share) { // "the mixer weighs 20kg", "we have no bananas"
@@ -290,6 +290,9 @@ func (t *turn) notHere(d *draft, h found) result {
 	if hard, _ := t.brokenBy(h.food); len(hard) > 0 && sure && d.Act == pantry.Use && d.Amount.How == language.Unsaid && (d.Dish != "" || d.Amount.Some) && sayAway(d.Dish) == "" {
 		return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Draft: *d}} // "put butter in the mash"
 	}
+	if d.Listed && sure && !d.Amount.Article && (d.Amount.How != language.Unsaid || len(h.food.Allergen)+len(h.food.MayCarry) > 0) { // "pie: 500g leeks, some mayo": what is silent here stands on no label
+		return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Options: lineOptions(near), Draft: *d}}
+	}
 	if d.Amount.How == language.Unsaid && d.Act != pantry.Release || d.Act == pantry.Claim && d.Amount.How != language.Measured {
 		return result{}
 	}
@@ -297,6 +300,13 @@ func (t *turn) notHere(d *draft, h found) result {
 		near = t.ear.nearest(d.Food, h.food, 3)
 	}
 	return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Options: lineOptions(near), Draft: *d}}
+}
+
+// listsFood says whether items are a list with food in it that was measured.
+func (t *turn) listsFood(items []language.Item) bool {
+	return len(items) > 1 && slices.ContainsFunc(items, func(it language.Item) bool {
+		return it.Amount.How == language.Measured && !it.Amount.Vague() && it.Food != "" && t.ear.find(it.Food).exact
+	})
 }
 
 // now gives the line as it will stand with what this message has so far; for a

@@ -261,7 +261,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 			s.Items = s.Items[:last]
 			return k + n
 		}
-		if it.Amount.How == Unsaid && len(s.Items) > 0 && p.mark(k-1, ",-/>=") && !p.known(k, n) && p.namesDish(k, k+n) { // "used 150g mushrooms, risotto"
+		if it.Amount.How == Unsaid && !it.Amount.Some && len(s.Items) > 0 && p.mark(k-1, ",-/>=") && !p.known(k, n) && p.namesDish(k, k+n) { // "used 150g mushrooms, risotto"
 			return j
 		}
 		if p.binnedNext(s, k+n) { // "used 600g celeriac, 140g peel binned"

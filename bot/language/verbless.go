@@ -43,7 +43,7 @@ func (p *parser) verbless(i int) int {
 			s.Items[0].Food, s.Items[0].Words, s.Items[0].Ref = topic.Food, topic.Words, false
 		}
 	}
-	if len(s.Items) == 0 || s.Dish == "" || end == 0 || !headed && p.vaguely(i, j) || unknownOrUnsaid(s.Items, headed) && !p.restIn(&s, start) {
+	if len(s.Items) == 0 || s.Dish == "" || end == 0 || !headed && p.vaguely(i, j) || p.unknownOrUnsaid(s.Items, headed) && !p.restIn(&s, start) {
 		return 0
 	}
 	if u := measure.DefaultUnits().Find(s.Dish, p.place); len(s.Items) == 1 && u != nil && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
@@ -76,10 +76,10 @@ func (p *parser) restIn(s *Statement, i int) bool {
 
 // unknownOrUnsaid says whether an item names no food, nor goes on with the one
 // before ("1 lemon in the tart, 1 in the curd"), or has no amount; under the name
-// of a dish "some" will do.
-func unknownOrUnsaid(items []Item, headed bool) bool {
+// of a dish "some" will do, and behind an amount a food alone.
+func (p *parser) unknownOrUnsaid(items []Item, headed bool) bool {
 	for i, it := range items {
-		if it.Food == "" && i == 0 || it.Amount.How == Unsaid && !(headed && it.Amount.Some) {
+		if it.Food == "" && i == 0 || it.Amount.How == Unsaid && !(headed && (it.Amount.Some || i > 0 && p.knownWords(it.Words))) {
 			return true
 		}
 	}
@@ -109,12 +109,18 @@ func (p *parser) heading(s *Statement, i int) int {
 	if p.word(j, "for") && last >= from { // "leek tart for 8: 500g leeks"
 		v, n := p.number(j + 1)
 		_, m := p.class(j+1+n, "heads")
-		if end := j + 1 + n + m; n > 0 && v.Den == 1 && v.Num > 0 && v.Num <= mostHeads && p.mark(end, ":-=") {
+		end := j + 1 + n + m
+		if _, today := p.class(end, "sofar"); today > 0 { // "soup for 18 tonight: ..."
+			end += today
+		}
+		if n > 0 && v.Den == 1 && v.Num > 0 && v.Num <= mostHeads && p.mark(end, ":-=") {
 			heads, j = int(v.Num), end
 		}
 	}
+	_, tonight := p.class(j, "sofar")
+	cooked := p.cookedFood(from, last+1) && p.mark(j+tonight, ":") && p.listsFood(j+tonight+1)
 	meal := last == from && mealIn(p.t[from:last+1]) != "" && (p.mark(j, ":") || heads > 0)
-	if last < from || !meal && (!p.namesDish(from, last+1) && !((prep || heads > 0) && p.mark(j, ":")) || p.isPlaceWord(last)) {
+	if last < from || !meal && !cooked && (!p.namesDish(from, last+1) && !((prep || heads > 0) && p.mark(j, ":")) || p.isPlaceWord(last)) {
 		return i
 	}
 	for {
@@ -130,7 +136,7 @@ func (p *parser) heading(s *Statement, i int) int {
 	for p.mark(j, ":-=,") {
 		j++
 	}
-	if !p.startsAmount(j) && !p.foodAt(j) && !p.isShare(j) {
+	if _, m := p.class(j, "some"); m == 0 && !p.startsAmount(j) && !p.foodAt(j) && !p.isShare(j) {
 		return i
 	}
 	var list []string
@@ -139,6 +145,19 @@ func (p *parser) heading(s *Statement, i int) int {
 	}
 	s.Dish, s.Heads = strings.Join(list, " "), heads
 	return j
+}
+
+// cookedFood says whether the words from i to k name food by how it was cooked, which is a dish where a
+// list stands under it: "roast beef", "creamed leeks".
+func (p *parser) cookedFood(i, k int) bool {
+	_, m := p.class(i, "cooked")
+	return m > 0 && i+m < k && p.known(i+m, k-i-m)
+}
+
+// listsFood says whether an amount of a food begins at i.
+func (p *parser) listsFood(i int) bool {
+	it, n := p.item(i)
+	return n > 0 && it.Food != "" && it.Amount.How != Unsaid
 }
 
 // namesDish says whether the words from i to k end in a name for a kind of dish:
