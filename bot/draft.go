@@ -138,6 +138,10 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if d.Act == pantry.Claim && slices.Contains(t.ear.cooks, dish) { // "save 200g butter for bo"
 				d.Who, dish = t.ear.cook(dish), ""
 			}
+			if d.Act == pantry.Claim && s.Verb == "put by" && dish == "" && d.Who == "" && d.Amount.How == language.Measured && (t.cookedUnlogged(d.Food) || t.madeBefore() && t.isPotName(d.Food)) {
+				list = append(list, *t.putBy(&draft{Food: strings.ToLower(d.Food), Amount: d.Amount, Day: t.day(), Who: d.Who}, ""))
+				continue
+			}
 			if s.Away {
 				dish = pantry.AwayTo(dish)
 			}
@@ -322,7 +326,7 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 		if l := t.k.Named(name); l != nil {
 			d.Line = l.ID
 		} else if d.New = (&newLine{Name: name, Unit: cmp.Or(product.Amount.Kind, measure.Gram).String()}); d.Dish == "" {
-			if h := t.ear.find(d.Food); h.food != nil {
+			if h := t.ear.find(d.Food); h.food != nil && !food.IsDishOf(d.Food) {
 				d.New.Food = h.food.Name
 			}
 		}

@@ -113,6 +113,9 @@ func foodOf(all *food.Catalogue, l *pantry.Line) *food.Food {
 	if name == "" {
 		name = l.Name
 	}
+	if l.Made > 0 && l.Food == "" && food.IsDishOf(strings.TrimPrefix(strings.ToLower(name), "cooked ")) { // the sheets are not all that is in it
+		return nil
+	}
 	if f, ok := all.Food(name); ok && (l.Food != "" || f.Unit == l.Unit) {
 		return f
 	}

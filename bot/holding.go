@@ -185,6 +185,12 @@ func (t *turn) heldBy(x *Records, list []*Wrap, said string) (*holding, error) {
 	if !found.exact || found.sound {
 		lines = nil
 	}
+	if food.IsDishOf(said) { // what goes into a lasagne its sheets do not tell
+		lines, found.food = nil, nil
+		if l := potLine(t.k, said); l != nil {
+			lines = []*pantry.Line{l}
+		}
+	}
 	if l := t.k.Named(dish); l != nil && !slices.Contains(lines, l) {
 		lines = []*pantry.Line{l}
 	}

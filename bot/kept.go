@@ -86,6 +86,12 @@ func since(d *draft, t *turn) pantry.Date {
 	return day
 }
 
+// madeBefore says whether the message tells that something was made on an earlier day.
+func (t *turn) madeBefore() bool {
+	ago, _ := language.MadeOn(t.m.Text, t.m.At.Weekday())
+	return ago > 0
+}
+
 // keepNote says until when cooked and made food keeps, who says so, and the caution:
 // " Use by Wed 4 Mar (UK FSA, cooked rice 24 h)."
 func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {

@@ -26,10 +26,11 @@ type cookedWeight struct {
 // false where no dish that was made lately is meant.
 func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	text := strings.ToLower(t.m.Text)
-	if !t.namesMade(text) && !t.namesPieces(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "back in"}, func(w string) bool { return strings.Contains(text, w) }) {
+	if !t.namesMade(text) && !t.namesPieces(text) && !t.putsBy(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "back in"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
-	q := t.reader().MadeTalk(t.m.Text)
+	_, said := language.MadeOn(t.m.Text, t.m.At.Weekday())
+	q := t.reader().MadeTalk(said)
 	if q == nil {
 		return r, false, nil
 	}
@@ -73,6 +74,10 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 			return r, true, err
 		}
 	}
+	if err == nil && dish == "" && q.About == language.AboutLeftOver && q.Amount.How == language.Measured && t.cookedUnlogged(q.Food) {
+		r, err = t.write([]draft{*t.putBy(&draft{Food: strings.ToLower(q.Food), Amount: q.Amount, Day: t.day()}, "")}, why)
+		return r, r.Kind != Silent, err
+	}
 	if err != nil || dish == "" {
 		return r, false, err
 	}
@@ -105,6 +110,21 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	}
 	r, err = t.write([]draft{d}, why)
 	return r, r.Kind != Silent, err
+}
+
+// putsBy is a quick look for words of food that was left or put away, and a dish's name with them.
+func (t *turn) putsBy(text string) bool {
+	return slices.ContainsFunc([]string{"left", "fridge", "boxed", "tubbed", "packed", "bagged", "stored", "chilled", "remain"}, func(w string) bool { return strings.Contains(text, w) }) && t.reader().SpeaksOfDish(text)
+}
+
+// cookedUnlogged says whether a name is that of a dish which nobody has logged, and of no food on hand:
+// what is put by of it came out of some pot.
+func (t *turn) cookedUnlogged(name string) bool {
+	if !t.reader().NamesDish(name) && !food.IsDishOf(name) {
+		return false
+	}
+	h := t.ear.find(name)
+	return !h.exact || food.IsDishOf(name) && !slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.OnHand() > 0 })
 }
 
 // backAsMade counts what is left of what was put by before, and goes back to where it was: none of it

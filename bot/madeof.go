@@ -123,7 +123,7 @@ func isJustCooked(name string) bool {
 	for _, how := range []string{"cooked ", "boiled ", "steamed "} {
 		if rest, ok := strings.CutPrefix(name, how); ok {
 			_, known := food.Default().Food(rest)
-			return known
+			return known && !food.IsDishOf(rest)
 		}
 	}
 	return false

@@ -16,7 +16,7 @@ var cookedDry = []string{"rice", "grain", "pasta", "noodle", "dried pulse"}
 // potName is what the line is called in which what was made by a name stands: the lasagne out of the
 // oven is not the sheets of the cupboard.
 func potName(name string) string {
-	if name = strings.ToLower(name); isDry(name) {
+	if name = strings.ToLower(name); isDry(name) || food.IsDishOf(name) {
 		return "cooked " + name
 	}
 	return name
@@ -48,6 +48,12 @@ func potNames(dish string) []string {
 
 // loafOf stands behind the name of a bread that is counted.
 const loafOf = " loaf"
+
+// isPotName says whether a line that was made stands under a name, and none that came in.
+func (t *turn) isPotName(name string) bool {
+	h := t.ear.find(name)
+	return h.exact && len(h.lines) > 0 && !slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.Made == 0 })
+}
 
 // isPotOf says whether a line is that in which what was made of a dish stands.
 func isPotOf(line, dish string) bool {

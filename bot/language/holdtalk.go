@@ -81,6 +81,18 @@ func (r *Reader) NamesDish(name string) bool {
 	return p.namesDish(0, p.end) || p.end > 0 && p.spelt(holdTalk().words["{dishes}"], p.end-1) > 0
 }
 
+// SpeaksOfDish says whether a text has a word for a kind of dish in it.
+func (r *Reader) SpeaksOfDish(text string) bool {
+	p := r.parser(text)
+	p.end = len(p.t)
+	for i := range p.t {
+		if _, m := p.class(i, "dish"); m > 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // standsNeed says whether what a slot for needs asks for stands at k.
 func (p *parser) standsNeed(s step, k int) bool {
 	switch s.slot {

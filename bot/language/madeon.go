@@ -12,6 +12,7 @@ var madeOn = regexp.MustCompile(`(?i),? (?:made |cooked |baked )?(?:on |last )?(
 // saysMade and saysFor are what such a message begins with or has, and what makes the day another one.
 var (
 	saysMade = regexp.MustCompile(`(?i)^\s*(?:i |we |ive |i've |weve |we've )?(?:made|cooked|baked)\b| (?:made|cooked|baked) (?:on|last|yesterday)\b`)
+	putBy    = regexp.MustCompile(`(?i)\bput by\b`) // which tells no day
 	saysFor  = regexp.MustCompile(`(?i)\b(for|by|before|until|till|ub|exp|expires)\b`)
 )
 
@@ -19,7 +20,7 @@ var (
 // without that; 0 today, or nobody said.
 func MadeOn(text string, today time.Weekday) (ago int, rest string) {
 	m := madeOn.FindStringSubmatchIndex(text)
-	if m == nil || !saysMade.MatchString(text) || saysFor.MatchString(text) {
+	if m == nil || !saysMade.MatchString(text) || saysFor.MatchString(putBy.ReplaceAllString(text, "")) {
 		return 0, text
 	}
 	rest = text[:m[0]]
