@@ -13,8 +13,11 @@ import (
 // dateTalk gives food that has come in the date that its label turns out to have: "the chicken is
 // use by Friday". It counts for the delivery that came last, as if it had been said then.
 func (t *turn) dateTalk() (r Reply, done bool, err error) {
+	if r, done, err := t.madeOnTalk(); done || err != nil {
+		return r, done, err
+	}
 	text := strings.ToLower(t.m.Text)
-	if !slices.ContainsFunc([]string{"by", "best", "date", "label", "ub", "bb", "exp", "use ", "good "}, func(w string) bool { return strings.Contains(text, w) }) {
+	if !slices.ContainsFunc([]string{"by", "best", "date", "label", "ub", "u/b", "bb", "b/b", "exp", "use ", "good ", "goes off"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
 	q := t.reader().DateTalk(t.m.Text)
@@ -105,5 +108,7 @@ func (t *turn) redate(l *pantry.Line, date pantry.Date, best bool) (Reply, error
 		by = "best-before"
 	}
 	r.Text = title(l.Name) + ": " + sayBy(by) + " " + sayDay(date) + ", as its label says. It counts from when it came in." + sooner
-	return r, nil
+	pots, err := t.redatePots(l)
+	r.Text += pots
+	return r, err
 }

@@ -342,11 +342,8 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 		}
 		return g, ok, m, ""
 	}
-	foods := []*food.Food{}
 	dish, in, err := t.cooked(dish)
-	for _, e := range in {
-		foods = append(foods, t.ear.foodOf(t.k.Line(e.Line)))
-	}
+	foods := t.foodsOf(in)
 	if err == nil {
 		m, err = limitOf(t.book, t.ear, dish, in, t.said.At.Add(-pantry.LeftOver), t.m.At.Location())
 	}
@@ -359,6 +356,15 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 	m.sooner(t.drew)
 	g, ok = keepsLeast(t.k, t.ear.all, cmp.Or(dish, l.Name), foods, t.country())
 	return g, ok, m, from
+}
+
+// foodsOf are the foods of entries, nil where no table knows one.
+func (t *turn) foodsOf(entries []pantry.Entry) []*food.Food {
+	foods := []*food.Food{}
+	for _, e := range entries {
+		foods = append(foods, t.ear.foodOf(t.k.Line(e.Line)))
+	}
+	return foods
 }
 
 // isStock says whether a dish of a period is a line that was made, as stock and pastry are: it is

@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"regexp"
 	"sync"
 )
 
@@ -54,7 +55,15 @@ const (
 )
 
 // DateTalk reads a message that says what date is on food; nil where it does not.
-func (r *Reader) DateTalk(text string) *Question { return r.talked(text, dateTalk()) }
+func (r *Reader) DateTalk(text string) *Question {
+	return r.talked(notDay.ReplaceAllString(opensDate.ReplaceAllString(text, ""), ""), dateTalk())
+}
+
+// What stands around a date that is set right: "actually the chicken is use by 4 mar, not 5 mar".
+var (
+	opensDate = regexp.MustCompile(`(?i)^\s*(?:actually|sorry|no|nope|wait|oops|correction|hang on|hold on|ah|btw|fyi)[,: -]+`)
+	notDay    = regexp.MustCompile(`(?i),? (?:and )?not (?:the )?[\w/]+(?: [a-z]{3,9})?[.!]?$`)
+)
 
 // KeepTalk reads a message that asks whether food that is here still keeps; nil where it does not.
 func (r *Reader) KeepTalk(text string) *Question { return r.talked(text, keepTalk()) }

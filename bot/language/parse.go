@@ -81,7 +81,7 @@ func (r *Reader) parser(text string) *parser {
 
 // asTyped is parser with what was taken back in the same breath still in it.
 func (r *Reader) asTyped(text string) *parser {
-	text = visible(text)
+	text = datesWritten(visible(text), r.Place)
 	p := &parser{text: text, t: cans(layout(tokens(text))), place: r.Place, foods: r.Foods, cooks: r.Cooks}
 	p.hear()
 	p.tag()
