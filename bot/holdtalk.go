@@ -14,6 +14,9 @@ import (
 // holdTalk answers what is asked of what dishes hold, and keeps what a cook says is in one. Done is
 // false where no dish or food is meant.
 func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
+	if h, ok := t.reader().Holds(t.m.Text); ok && len(h.May)+len(h.Needs) > 0 {
+		return t.labelSays(h, why)
+	}
 	q, _ := t.reader().HoldTalk(t.m.Text)
 	if q == nil || q.Food != "" && language.IsPlace(strings.ToLower(q.Food)) {
 		return r, false, nil
@@ -46,7 +49,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if about == language.AboutWhoEats && (h == nil || t.isPlainFood(h)) && !t.reader().NamesDish(said) { // "who can have the cream?"
 		return r, false, nil
 	}
-	if about == language.AboutUnsaidIn && h != nil && t.isPlainFood(h) { // "there's no milk in this coffee"
+	if about == language.AboutUnsaidIn && h != nil && t.isPlainFood(h) && !strings.Contains(strings.ToLower(t.m.Text), "free") { // "there's no milk in this coffee"
 		return r, false, nil
 	}
 	if about == language.AboutUnsaidIn {
@@ -71,6 +74,55 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	return Reply{Kind: Answer, Text: t.beforeSettled(h) + text}, true, nil
+}
+
+// putIn keeps that food went into a dish which nobody took in, and of which nobody said how much: no stock
+// is drawn, and what it brings stands on the label. Done is false where none of the 14 may be in it.
+func (t *turn) putIn(reading language.Reading, why string) (r Reply, done bool, err error) {
+	if len(reading.Statements) != 1 || len(reading.Statements[0].Items) != 1 || len(reading.Questions) > 0 {
+		return r, false, nil
+	}
+	s := reading.Statements[0]
+	it := s.Items[0]
+	dish := strings.ToLower(cmp.Or(it.Dish, s.Dish))
+	h := t.ear.find(it.Food)
+	if s.Act != string(pantry.Use) || s.Doubt || dish == "" || s.Away || it.Amount.How != language.Unsaid || !h.exact || h.sound || h.food == nil || len(h.lines) > 0 || !slices.Contains(t.k.Dishes, t.dish(dish)) && !t.reader().NamesDish(dish) {
+		return r, false, nil
+	}
+	need := language.TableNeed{Food: strings.ToLower(it.Food), Said: strings.ToLower(it.Food)}
+	if !t.bringAllergens([]language.TableNeed{need}) {
+		return r, false, nil
+	}
+	r, err = t.tellIn(t.dish(dish), []language.TableNeed{need}, nil, why)
+	return r, r.Kind != Silent, err
+}
+
+// labelSays keeps what a label says that food or a dish holds, and may hold.
+func (t *turn) labelSays(said language.Hold, why string) (Reply, bool, error) {
+	q := &language.Question{About: language.AboutSaidIn, Food: said.Food, Needs: append(slices.Clone(said.Needs), said.May...)}
+	if language.IsPlace(strings.ToLower(said.Food)) {
+		return Reply{}, false, nil
+	}
+	x, list, err := t.wraps()
+	if err != nil {
+		return Reply{}, true, err
+	}
+	h, err := t.heldBy(x, list, strings.ToLower(said.Food))
+	if err != nil {
+		return Reply{}, true, err
+	}
+	if len(said.May) == 0 {
+		return t.saidIn(q, h, strings.ToLower(said.Food), why)
+	}
+	if h == nil && !t.reader().NamesDish(said.Food) {
+		return Reply{}, false, nil
+	}
+	name := strings.ToLower(said.Food)
+	if h != nil {
+		name = h.name
+	}
+	r, err := t.tellIn(name, said.Needs, said.May, why)
+	return r, r.Kind != Silent, err
 }
 
 // beforeSettled says what of a dish was asked about and not answered; "" nothing.
@@ -133,7 +185,7 @@ func (t *turn) saidIn(q *language.Question, h *holding, said, why string) (Reply
 	if t.isSameFood(name, q.Needs) && (!t.reader().NamesDish(name) || t.k.Named(name) != nil) { // "the butter has milk in it"
 		return Reply{}, false, nil
 	}
-	r, err := t.tellIn(name, q.Needs, why)
+	r, err := t.tellIn(name, q.Needs, nil, why)
 	return r, r.Kind != Silent, err
 }
 

@@ -273,6 +273,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	r, err := t.acted(reading, why)
 	if err == nil && r.Kind == Silent && reading.Timer == nil && len(t.ready) == 0 {
+		if r, done, err := t.putIn(reading, why); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.spoiltTalk(why); done || err != nil {
 			return r, err
 		}

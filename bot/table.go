@@ -19,6 +19,11 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	}
 	t.tabled = true
 	list, rest := t.reader().Table(t.m.Text)
+	if x, ok, err := t.placeMended(); err != nil {
+		return r, true, err
+	} else if ok {
+		list, rest = []language.TableTalk{x}, ""
+	}
 	var keep []pantry.Need
 	var lines []string
 	asks := false
@@ -61,6 +66,15 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	}
 	if asks {
 		lines = append(lines, t.sayAsked(list))
+	}
+	if allergensOnly.MatchString(t.m.Text) {
+		of, err := t.dishAllergens()
+		if err != nil {
+			return r, true, err
+		}
+		if of != "" {
+			lines = append(lines, of)
+		}
 	}
 	r = Reply{Kind: Answer, Text: strings.Join(lines, "\n")}
 	if len(keep) > 0 {

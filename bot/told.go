@@ -88,10 +88,22 @@ func allergensWith(list []account.Allergen, names []string, from string) []accou
 }
 
 // tellIn keeps what a cook says is in a dish: "there's mustard in the satay too".
-func (t *turn) tellIn(name string, needs []language.TableNeed, why string) (Reply, error) {
+// May is what a label says that it may hold.
+func (t *turn) tellIn(name string, needs, may []language.TableNeed, why string) (Reply, error) {
 	var list []pantry.Lesson
 	var all pantry.Told
-	var says []string
+	var says, maySay []string
+	for _, n := range may {
+		x := pantry.Told{Name: name, Of: n.Said, By: t.cook, At: t.said.At}
+		if f, ok := t.ear.all.Food(n.Said); ok && n.Allergy == "" {
+			x.May = append(slices.Clone(f.Allergen), f.MayCarry...)
+		} else if n.Allergy != "" {
+			x.May = strings.Split(n.Allergy, "+")
+		}
+		maySay = append(maySay, x.Of)
+		all.May = append(all.May, x.May...)
+		list = append(list, x.Lesson())
+	}
 	for _, n := range needs {
 		x := pantry.Told{Name: name, Of: n.Said, By: t.cook, At: t.said.At}
 		if f, ok := t.ear.all.Food(x.Of); ok && (n.Allergy == "" || len(f.Allergen) > 0) { // cashews are tree nuts, "nuts" may be peanuts as well
@@ -110,12 +122,22 @@ func (t *turn) tellIn(name string, needs []language.TableNeed, why string) (Repl
 		return Reply{}, err
 	}
 	t.ear = t.b.ears.of(t.k)
-	text := fmt.Sprintf("Kept of the %s: %s is in it", name, both(says, "and"))
-	if isPlural(says[len(says)-1]) || len(says) > 1 {
-		text = fmt.Sprintf("Kept of the %s: %s are in it", name, both(says, "and"))
+	text := fmt.Sprintf("Kept of the %s: ", name)
+	switch {
+	case len(says) == 0:
+	case isPlural(says[len(says)-1]) || len(says) > 1:
+		text += both(says, "and") + " are in it"
+	default:
+		text += both(says, "and") + " is in it"
 	}
 	if len(all.Holds) > 0 {
 		text += ", so it holds " + both(onceEach(all.Holds), "and")
+	}
+	if len(maySay) > 0 {
+		if len(says) > 0 {
+			text += "; "
+		}
+		text += both(maySay, "and") + " may be in it"
 	}
 	text += `. Sheets, labels and answers tell it; no stock was drawn. "undo" takes it back.`
 	c := contents{}

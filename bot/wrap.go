@@ -345,7 +345,7 @@ func (t *turn) wrapUp() (Reply, error) {
 
 // endTable ends what the table of this service needed, and says so; "" where there was nothing.
 func (t *turn) endTable() (string, error) {
-	if !t.hasTable() {
+	if !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting && !stays(n.Who) }) {
 		return "", nil
 	}
 	return "\nThe table's needs were for this service, and are over.", t.book.KeepNeeds(t.said, []pantry.Need{{Kind: pantry.NeedOver}})

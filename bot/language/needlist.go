@@ -26,8 +26,11 @@ func (p *parser) needList(i int, q *Question, how int) int {
 		for k > i && (p.mark(k, ",-&+/") || p.word(k, "and") || p.word(k, "plus") || p.word(k, "also") || p.word(k, "or")) {
 			k++
 		}
-		if k > i && k == j {
+		if k > i && k == j && !p.is(k, digit) { // "3 veggie 1 coeliac"
 			break
+		}
+		if k > j && p.word(k-1, "and") && (p.word(k, "is") || p.word(k, "are")) { // "can't have milk and is diabetic"
+			k++
 		}
 		for k == i && p.mark(k, "-:") {
 			k++
@@ -262,7 +265,7 @@ func (p *parser) barred(i int, x *TableNeed, how int) int {
 // abed says whether what stands before i is of a bed or a ward, where nobody orders for taste.
 func (p *parser) abed(i int) bool {
 	for ; i > p.start; i-- {
-		if p.word(i-1, "bed") || p.word(i-1, "ward") || p.word(i-1, "bay") {
+		if p.word(i-1, "bed") || p.word(i-1, "ward") || p.word(i-1, "bay") || p.word(i-1, "room") || p.word(i-1, "cubicle") || p.word(i-1, "patient") || p.word(i-1, "resident") {
 			return true
 		}
 	}

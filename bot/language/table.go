@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -73,7 +74,7 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 	if !saysTable(text) || len(text) > mostTable {
 		return nil, text
 	}
-	p := r.asTyped(apartHyphens.Replace(patientShort.ReplaceAllString(text, "patient $1")))
+	p := r.asTyped(countedNeeds(apartHyphens.Replace(patientShort.ReplaceAllString(text, "patient $1"))))
 	if p.newFood() > 0 { // "new food: samphire, no allergens"
 		return nil, text
 	}
@@ -121,12 +122,12 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		take(i, end, end)
 		i = end
 	}
-	if len(list) == 0 {
-		return nil, text
-	}
-	if p := r.asTyped(rest); p.barelyRisky() { // beside other needs it is no order
+	if p := r.asTyped(rest); p.barelyRisky() { // what guests are told of so seldom is an order
 		more, left := r.Table(strings.TrimRight(rest, ",.;! ") + " allergy")
 		list, rest = append(list, more...), left
+	}
+	if len(list) == 0 {
+		return nil, text
 	}
 	return list, rest
 }
@@ -246,6 +247,9 @@ func (p *parser) tableForm(i int, asked, first bool) *TableTalk {
 		case f.about == AboutNumbered && len(q.Needs) == 0: // "table 4: 8 covers"
 			continue
 		case x.About == AboutNumbered: // "table 4: halal, 8 guests"
+			if x.Place == "" && q.N > 0 { // "a coeliac on 14"
+				x.Place = fmt.Sprint("table ", q.N)
+			}
 			x.N = q.Heads
 		}
 		for _, w := range q.Who {

@@ -1,0 +1,61 @@
+package bot
+
+import (
+	"regexp"
+	"strings"
+
+	"scullion/pantry/account"
+)
+
+// allergensOnly is a message that asks for allergens, and of nothing.
+var allergensOnly = regexp.MustCompile(`(?i)^\s*(?:any |all )?allergens?(?: list| sheet| please| today| tonight)*\s*\??\s*$`)
+
+// dishAllergens tells what of the 14 each dish holds and may carry that was made, or is kept; "" where none
+// was.
+func (t *turn) dishAllergens() (string, error) {
+	x, list, err := t.wraps()
+	if err != nil {
+		return "", err
+	}
+	names, err := t.dishesNow(list)
+	if err != nil || len(names) == 0 {
+		return "", err
+	}
+	var lines []string
+	for _, name := range names {
+		h, err := t.heldBy(x, list, name)
+		if err != nil {
+			return "", err
+		}
+		if h == nil {
+			lines = append(lines, title(name)+": unknown, ask who cooks it.")
+			continue
+		}
+		holds, may := h.allergens()
+		text := title(h.name) + ": "
+		switch {
+		case len(holds) > 0:
+			text += allergenNames(holds)
+		case h.unknown:
+			text += "unknown"
+		default:
+			text += "none of the 14 by nature in what was logged"
+		}
+		if len(holds) > 0 && h.unknown {
+			text += ", unknown in part"
+		}
+		if len(may) > 0 {
+			text += "; may carry " + allergenNames(may)
+		}
+		lines = append(lines, text+".")
+	}
+	return strings.Join(lines, "\n") + "\nThat is no clearance: check every label, mind traces, and ask who cooked. \"allergens in the " + names[0] + "\" tells what brings each.", nil
+}
+
+func allergenNames(list []account.Allergen) string {
+	var names []string
+	for _, a := range list {
+		names = append(names, a.Name)
+	}
+	return strings.Join(names, ", ")
+}
