@@ -29,6 +29,13 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	case err != nil:
 		return result{}, err
 	}
+	if d.Trim && pieces != 0 && f != nil { // "binned 8 leek tops": of the leeks the tops
+		if off, ok := f.Trimming(d.Off); ok {
+			base, pieces, approx = base*measure.Amount(off.Share)/1000, 0, true
+		} else if f.Refuse > 0 {
+			base, pieces, approx = base*measure.Amount(f.Refuse)/100, 0, true
+		}
+	}
 	if d.Amount.How == language.Unsaid {
 		switch {
 		case d.Doubt, d.Act == pantry.Receive && !d.Plainly && !d.Amount.Some: // "got the leeks on"

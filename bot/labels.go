@@ -190,5 +190,15 @@ func (t *turn) labels() (Reply, error) {
 		}
 		text += "\nPast its use-by, or made of what was, so without a label: " + both(bin, "and") + ". Bin what is left."
 	}
-	return Reply{Kind: Answer, Text: text + t.stillOpen(since)}, err
+	var made []*pantry.Line
+	for _, l := range t.k.Lines {
+		if l.OnHand() > 0 && l.Made > 0 {
+			made = append(made, l)
+		}
+	}
+	warm, e := t.warmSaid(made)
+	if warm != "" {
+		text += "\n" + warm
+	}
+	return Reply{Kind: Answer, Text: text + t.stillOpen(since)}, cmp.Or(err, e)
 }

@@ -117,10 +117,13 @@ func (t *turn) putsBy(text string) bool {
 	return slices.ContainsFunc([]string{"left", "fridge", "boxed", "tubbed", "packed", "bagged", "stored", "chilled", "remain"}, func(w string) bool { return strings.Contains(text, w) }) && t.reader().SpeaksOfDish(text)
 }
 
+// intoWords stand between a food and the dish it goes into: "put 150g cheddar in the pasties".
+var intoWords = []string{"in", "into", "on", "onto", "for", "to", "over"}
+
 // cookedUnlogged says whether a name is that of a dish which nobody has logged, and of no food on hand:
 // what is put by of it came out of some pot.
 func (t *turn) cookedUnlogged(name string) bool {
-	if !t.reader().NamesDish(name) && !food.IsDishOf(name) {
+	if !t.reader().NamesDish(name) && !food.IsDishOf(name) || slices.ContainsFunc(strings.Fields(name), func(w string) bool { return slices.Contains(intoWords, w) }) {
 		return false
 	}
 	h := t.ear.find(name)

@@ -23,9 +23,26 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if reading.Unpriced != "" && t.note == "" {
 		t.note = reading.Unpriced + ` is not put down. Say what each cost, like "the leeks cost £4".`
 	}
+	if reading.Unclear != "" && t.note == "" {
+		n, of, _ := strings.Cut(reading.Unclear, " behind ")
+		t.note = fmt.Sprintf(`The %s is not put down, as it may be a price or a count: "%s cost £%s" is the price.`, reading.Unclear, of, n)
+	}
+	drafts, ready, err := t.ofPrepared(drafts)
+	if err != nil {
+		return ready, err
+	}
+	if len(drafts) == 0 && ready.Kind == Log {
+		return t.forHowMany(ready, reading.Statements)
+	}
 	r, err := t.write(drafts, why)
 	if err != nil {
 		return r, err
+	}
+	if ready.Kind == Log {
+		r.Text, r.Entries = strings.TrimSpace(ready.Text+"\n"+r.Text), append(ready.Entries, r.Entries...)
+		if r.Kind == Silent {
+			r.Kind = Log
+		}
 	}
 	return t.forHowMany(r, reading.Statements)
 }

@@ -84,6 +84,10 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 	if err != nil {
 		return "", err
 	}
+	warm, err := t.warmSaid(lines)
+	if err != nil {
+		return "", err
+	}
 	if len(list)+len(undated) == 0 {
 		if list, err = t.leftOf(phrase); err != nil {
 			return "", err
@@ -96,6 +100,9 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 		return t.sayNotHeld(phrase), nil
 	}
 	var said []string
+	if warm != "" {
+		said = append(said, warm)
+	}
 	inDate, caution := false, ""
 	for _, h := range list[:min(len(list), mostTold)] {
 		said = append(said, h.sayTill(t.day(), want, plain))

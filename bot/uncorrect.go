@@ -74,3 +74,41 @@ func (t *turn) uncorrect(of *pantry.Message) (Reply, error) {
 	r.Text = "Taken back: the correction. Again: " + r.Text
 	return r, nil
 }
+
+// alsoRestored puts back what else a message changed of others: the pot that was dated again with what is in
+// it, the dish that was given to what was peeled before. It gives their lines.
+func (t *turn) alsoRestored(by, but *pantry.Message) (lines []*pantry.Line, err error) {
+	others, err := t.book.Revised(by)
+	if err != nil || len(others) == 0 {
+		return nil, err
+	}
+	services, err := t.book.Services(t.m.At.Add(-serviceLong))
+	if err != nil {
+		return nil, err
+	}
+	for _, o := range others {
+		if slices.ContainsFunc(services, func(s pantry.Service) bool { return s.Message == o.ID }) { // a plan keeps what it needs now
+			continue
+		}
+		why, err := t.book.RevisedFor(o)
+		if err != nil {
+			return nil, err
+		}
+		if but != nil && o.ID == but.ID || o.Gone || why != pantry.Corrected {
+			continue
+		}
+		old, err := t.book.Before(o)
+		if err != nil {
+			return nil, err
+		}
+		t.unsaid = append(t.unsaid, o.ID)
+		t.touch(o)
+		if _, err := t.book.Revise(o, t.said, pantry.Restored, old); err != nil {
+			return nil, err
+		}
+		for _, e := range old {
+			lines = append(lines, t.k.Line(e.Line))
+		}
+	}
+	return lines, nil
+}

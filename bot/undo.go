@@ -112,6 +112,9 @@ func (t *turn) undo(n int, foodName string, whole bool) (Reply, error) {
 			return r, err
 		}
 		if by != nil && !whole {
+			if _, err := t.alsoRestored(by, of); err != nil {
+				return Reply{}, err
+			}
 			return t.uncorrect(of)
 		}
 		list = logged
@@ -209,6 +212,13 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 		}
 		if err := t.retire(m.ID); err != nil {
 			return Reply{}, err
+		}
+		if len(entries) > 0 {
+			more, err := t.alsoRestored(m, m)
+			if err != nil {
+				return Reply{}, err
+			}
+			lines = append(lines, more...)
 		}
 		for _, e := range entries {
 			lines = append(lines, t.k.Line(e.Line))

@@ -33,5 +33,9 @@ func (r *Reader) AbuseTalk(text string) *Question {
 	if len(text) > mostHeld || !slices.ContainsFunc(abuseWords, func(w string) bool { return strings.Contains(low, w) }) {
 		return nil
 	}
-	return r.talked(text, abuseTalk())
+	q := r.talked(text, abuseTalk())
+	if q != nil {
+		q.Food = strings.TrimSuffix(strings.TrimSuffix(q.Food, "'s"), "’s")
+	}
+	return q
 }

@@ -1,8 +1,10 @@
 package language
 
 import (
-	"scullion/pantry/measure"
+	"fmt"
 	"strings"
+
+	"scullion/pantry/measure"
 )
 
 // items reads items and the dish they went into, into s.
@@ -238,6 +240,10 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		}
 		if it.Food == "" && s.Act != "make" && !it.Ref && it.Amount.Part == "loaf" && p.knownWords([]string{"bread"}) { // "the bakery dropped off 40 loaves"
 			it.Food, it.Words = "bread", []string{"bread"}
+		}
+		if last := len(s.Items) - 1; last >= 0 && s.Act == "receive" && k == j && it.Food == "" && it.Amount.How == Pieces && it.Amount.Part == "" && it.Amount.N.Den == 1 && !it.Amount.Article && n == 1 && s.Items[last].Amount.How == Measured && s.Items[last].Amount.Count.Num == 0 && s.Items[last].Food != "" && p.endsItem(k+n) { // "3kg haddock 42": so many, or so much money
+			p.out.Unclear, j = fmt.Sprintf("%s behind the %s", it.Amount.Said, strings.ToLower(s.Items[last].Food)), k+n
+			continue
 		}
 		shareAlso(s.Items, &it)
 		if it.Food == "" && s.Act == "receive" && k == j && len(s.Items) > 0 && p.is(k, word) { // "bought bo a pint on sunday"

@@ -1,6 +1,7 @@
 package language
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strings"
@@ -47,6 +48,10 @@ func (p *parser) terms(it *Item, i int) int {
 				}
 			}
 			p.t[j].paid = true
+			j += n
+			continue
+		}
+		if n := p.unsignedEach(it, j); n > 0 {
 			j += n
 			continue
 		}
@@ -119,6 +124,37 @@ func (p *parser) coin(i int) int {
 	return 0
 }
 
+// unsignedEach reads a price without a sign of which each has so much: "at 0.85 each", "@ 1.20", "2.85 a kilo". It
+// has its pence. What "each" says is left for the next to read, but of "@", which says it by itself.
+func (p *parser) unsignedEach(it *Item, i int) int {
+	j := p.skipMark(i, ",")
+	at := p.mark(j, "@")
+	if at || p.word(j, "at") {
+		j++
+	}
+	if it.Cost != 0 || it.Amount.How == Unsaid || !p.is(j, digit) || !pence.MatchString(p.t[j].raw) {
+		return 0
+	}
+	counted := it.Amount.How == Pieces || it.Amount.Count.Num > 0
+	each := p.word(j+1, "each") || p.word(j+1, "ea") || p.word(j+1, "apiece")
+	_, unit := p.unit(j + 2)
+	per := (p.word(j+1, "a") || p.word(j+1, "per") || p.mark(j+1, "/")) && unit > 0
+	if !(each || per || at && counted && p.endsItem(j+1)) {
+		return 0
+	}
+	c, err := p.t[j].val.Of(100)
+	if err != nil || c <= 0 {
+		return 0
+	}
+	it.Cost = int64(c)
+	if !each && !per {
+		if cost, err := cmp.Or(it.Amount.Count, it.Amount.N).Of(c); err == nil {
+			it.Cost = int64(cost)
+		}
+	}
+	return j + 1 - i
+}
+
 // eachPriced reads "each", "apiece", "a bag" behind a price, and makes the cost that of all of
 // them.
 func (p *parser) eachPriced(it *Item, i int) int {
@@ -127,7 +163,7 @@ func (p *parser) eachPriced(it *Item, i int) int {
 	}
 	n := 0
 	switch {
-	case p.word(i, "each") || p.word(i, "apiece"):
+	case p.word(i, "each") || p.word(i, "apiece") || p.word(i, "ea"):
 		n = 1
 	case (p.word(i, "a") || p.word(i, "per")) && (p.word(i+1, "piece") || p.is(i+1, word) && slices.Contains([]string{it.Amount.Part, it.Amount.Pack}, strings.TrimSuffix(p.t[i+1].w, "s"))):
 		n = 2

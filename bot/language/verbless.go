@@ -30,7 +30,7 @@ func (p *parser) verbless(i int) int {
 	switch ph, m := p.class(behind, "after"); {
 	case headed:
 		s.Dish = dish
-	case m > 0 && ph.value == "bin" && (m > 1 || behind == j): // "400ml milk down the sink", "carrot peelings, 140g, in the compost"
+	case m > 0 && ph.value == "bin" && m > 1: // "400ml milk down the sink", "carrot peelings, 140g, in the compost"
 		s.Dish, j, headed = "bin", behind+m, true
 	case s.Dish == "" && allCame(s.Items): // "300g fat off the beef"
 		s.Dish, headed = "bin", true
