@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -398,6 +399,19 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	}
 	r, err = t.complete(q, kept.Message)
 	return r, true, err
+}
+
+// pickShown makes a number alone, said right behind ideas that were shown, the beginning of that idea.
+func (t *turn) pickShown(text string) string {
+	q, ok := t.recent()
+	kept := t.k.Questions[t.cook]
+	if !ok || q.Kind != askMore || t.m.At.Sub(kept.At) > spokenLong {
+		return text
+	}
+	if n, err := strconv.Atoi(strings.TrimSpace(text)); err != nil || n < 1 || n > 9 {
+		return text
+	}
+	return "do " + strings.TrimSpace(text)
 }
 
 // inPlain takes a message that is nothing but an answer in several words: "go ahead", "no, leave it

@@ -216,6 +216,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		}
 		return Reply{Kind: Error, Text: "That is too long to read. Send it in parts of up to 4,000 characters."}, nil
 	}
+	whole := t.m.Text
+	defer func() { t.m.Text = whole }()
+	t.m.Text = t.pickShown(language.MendShort(whole))
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}

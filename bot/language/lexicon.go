@@ -23,7 +23,7 @@ var classes = []class{
 	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "lesser", "packed", "outer", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again", "nodish", "later", "mistyped", "whose", "elsewhere", "state", "todo", "form", "holder", "often", "bins", "source", "request",
 	"closing", "timer", "call", "setting", "halt", "longer", "further", "past", "span", "clock", "when", "timed", "within", "reason",
 	"keep", "came", "back", "cost", "sum", "taker", "serve", "diet", "heads", "length", "cut", "method", "haste", "stockpot",
-	"planning", "planof", "planhow", "planuse", "planway",
+	"keyslip", "planning", "planof", "planhow", "planuse", "planway",
 }
 
 // bits is a set of classes.
@@ -67,6 +67,7 @@ type phrase struct {
 type lexicon struct {
 	first    map[string][]*phrase // by first word, longest first
 	slips    map[string]string
+	keyslips map[string]string   // slips in a command of few words
 	mistyped map[string]string   // units as a thumb misses them
 	sounds   map[string]string   // words that numbers are heard as
 	pasts    map[string]string   // irregular verbs -> their past: "throw" -> "threw"
@@ -100,7 +101,7 @@ func readWords(name string, r io.Reader) (*lexicon, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	l := &lexicon{first: map[string][]*phrase{}, slips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, pasts: map[string]string{}, swaps: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
+	l := &lexicon{first: map[string][]*phrase{}, slips: map[string]string{}, keyslips: map[string]string{}, mistyped: map[string]string{}, sounds: map[string]string{}, pasts: map[string]string{}, swaps: map[string]string{}, near: map[string][]string{}, known: map[string]bool{}, single: map[string]bits{}}
 	seen := map[string]bool{}
 	for i, row := range rows {
 		if i == 0 {
@@ -129,6 +130,9 @@ func (l *lexicon) add(p *phrase) error {
 	switch p.class {
 	case "slip":
 		l.slips[p.words[0]] = p.value
+		return nil
+	case "keyslip":
+		l.keyslips[p.words[0]] = p.value
 		return nil
 	case "mistyped":
 		l.mistyped[p.words[0]] = p.value
