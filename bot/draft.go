@@ -138,9 +138,15 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			if d.Act == pantry.Claim && slices.Contains(t.ear.cooks, dish) { // "save 200g butter for bo"
 				d.Who, dish = t.ear.cook(dish), ""
 			}
-			if d.Act == pantry.Claim && s.Verb == "put by" && dish == "" && d.Who == "" && d.Amount.How == language.Measured && (t.cookedUnlogged(d.Food) || t.madeBefore() && t.isPotName(d.Food)) {
-				list = append(list, *t.putBy(&draft{Food: strings.ToLower(d.Food), Amount: d.Amount, Day: t.day(), Who: d.Who}, ""))
-				continue
+			if d.Act == pantry.Claim && s.Verb == "put by" && dish == "" && d.Who == "" && d.Amount.How == language.Measured {
+				put, err := t.putByDraft(d)
+				if err != nil {
+					return nil, err
+				}
+				if put != nil {
+					list = append(list, *put)
+					continue
+				}
 			}
 			if s.Away {
 				dish = pantry.AwayTo(dish)

@@ -168,8 +168,8 @@ func sayLabels(list []paper.Label) string {
 // mostLabels is how many labels a reply tells.
 const mostLabels = 24
 
-// labels tells what is to be labelled.
-func (t *turn) labels() (Reply, error) {
+// labels tells what is to be labelled: all, or what words call.
+func (t *turn) labels(of string) (Reply, error) {
 	x, wraps, err := t.wraps()
 	if err != nil {
 		return Reply{}, err
@@ -181,6 +181,17 @@ func (t *turn) labels() (Reply, error) {
 	}
 	if err != nil {
 		return Reply{}, err
+	}
+	if of = strings.ToLower(of); of != "" {
+		called := t.dish(of)
+		list = slices.DeleteFunc(list, func(l paper.Label) bool {
+			name, _, _ := strings.Cut(strings.ToLower(l.Name), ",")
+			return name != of && name != called && !isPotOf(name, called) && !strings.HasSuffix(name, " "+of)
+		})
+		if len(list) == 0 {
+			return Reply{Kind: Answer, Text: "No label for the " + of + ": none of it is put by, opened or frozen, as far as anybody said. \"labels\" tells what there is."}, nil
+		}
+		return Reply{Kind: Answer, Text: sayLabels(list)}, nil
 	}
 	text := sayLabels(list)
 	bin, err := x.spoilt(WithDishes(wraps, 0), pantry.DateOf(t.m.At), t.m.At.Location(), t.b.o.Units)

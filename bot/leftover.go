@@ -29,6 +29,9 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if !t.namesMade(text) && !t.namesPieces(text) && !t.putsBy(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "back in"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
+	if r, done, err := t.leftTalk(why); done || err != nil {
+		return r, done, err
+	}
 	_, said := language.MadeOn(t.m.Text, t.m.At.Weekday())
 	q := t.reader().MadeTalk(said)
 	if q == nil {
@@ -115,6 +118,32 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 // putsBy is a quick look for words of food that was left or put away, and a dish's name with them.
 func (t *turn) putsBy(text string) bool {
 	return slices.ContainsFunc([]string{"left", "fridge", "boxed", "tubbed", "packed", "bagged", "stored", "chilled", "remain"}, func(w string) bool { return strings.Contains(text, w) }) && t.reader().SpeaksOfDish(text)
+}
+
+// putByDraft drafts that something was put by, of a dish that was cooked, or of one that nobody logged; nil
+// where it is food that came in, and is only kept.
+func (t *turn) putByDraft(d draft) (*draft, error) {
+	dish, _, err := t.cooked(d.Food)
+	if err != nil {
+		return nil, err
+	}
+	if h := t.ear.find(d.Food); dish != "" && slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.OnHand() > 0 && l.Made == 0 }) && h.exact {
+		dish = ""
+	}
+	switch {
+	case dish != "":
+		if l := potLine(t.k, dish); l != nil && l.OnHand() > 0 {
+			if anew, err := t.cookedSince(l, dish); err != nil || !anew && !t.madeBefore() {
+				return nil, err
+			}
+		}
+		d.Food = dish
+		return t.putBy(&d, dish), nil
+	case t.cookedUnlogged(d.Food) || t.madeBefore() && t.isPotName(d.Food):
+		d.Food = strings.ToLower(d.Food)
+		return t.putBy(&d, ""), nil
+	}
+	return nil, nil
 }
 
 // intoWords stand between a food and the dish it goes into: "put 150g cheddar in the pasties".

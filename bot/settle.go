@@ -246,6 +246,12 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.priceTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.onlyUsedTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done := t.openedTalk(); done {
+		return r, nil
+	}
 	if r, done, err := t.dateTalk(); done || err != nil {
 		return r, err
 	}

@@ -129,6 +129,9 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 // madeOfWhat tells what a line was made of that is no dish: "Pureed casserole was made of: chicken
 // thigh, onion."; "" where none that was made is called so.
 func (t *turn) madeOfWhat(x *Records, said string) (string, error) {
+	if text := t.keptFor(said); text != "" {
+		return text, nil
+	}
 	h := t.ear.find(said)
 	if !h.exact || len(h.lines) != 1 || h.lines[0].Made == 0 {
 		return "", nil
@@ -148,6 +151,23 @@ func (t *turn) madeOfWhat(x *Records, said string) (string, error) {
 		l.Allergens, l.May = f.Allergen, f.MayCarry
 	}
 	return text + "\n" + l.Holds(), nil
+}
+
+// keptFor tells what is kept for a dish into which nothing went yet; "" none.
+func (t *turn) keptFor(said string) string {
+	dish := t.dish(strings.ToLower(said))
+	var list []string
+	for _, l := range t.k.Lines {
+		for _, h := range l.Holds {
+			if h.Dish == dish {
+				list = append(list, measure.Say(h.Amount, l.Unit)+" "+l.Name)
+			}
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return title(dish) + ": nothing has gone into it yet, as far as anybody said. Kept for it: " + both(list, "and") + "."
 }
 
 // CookNames gives what cooks are shown as, by what entries call them.

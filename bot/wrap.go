@@ -271,7 +271,7 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 	case language.AboutSheets, language.AboutSheet:
 		return t.sheetAsked(q)
 	case language.AboutLabels:
-		r, err = t.labels()
+		r, err = t.labels(q.Food)
 	case language.AboutPortions:
 		return t.served(q)
 	case language.AboutRecook:
