@@ -188,6 +188,9 @@ func (t *turn) labels(of string) (Reply, error) {
 			name, _, _ := strings.Cut(strings.ToLower(l.Name), ",")
 			return name != of && name != called && !isPotOf(name, called) && !strings.HasSuffix(name, " "+of)
 		})
+		if len(list) == 0 && !t.ear.find(of).exact && !slices.Contains(t.k.Dishes, called) {
+			return Reply{Kind: Silent}, nil
+		}
 		if len(list) == 0 {
 			return Reply{Kind: Answer, Text: "No label for the " + of + ": none of it is put by, opened or frozen, as far as anybody said. \"labels\" tells what there is."}, nil
 		}

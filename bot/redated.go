@@ -151,6 +151,7 @@ func (t *turn) madeOnTalk() (r Reply, done bool, err error) {
 		note = ": that is past. Bin it."
 	}
 	e.Lot.Date, e.Lot.Best, e.Lot.Label = by, g.Date == "best-before", false
+	e.At = e.At.AddDate(0, 0, made.Days(pantry.DateOf(e.At.In(t.m.At.Location()))))
 	t.unsaid = append(t.unsaid, target.ID)
 	t.touch(target)
 	effects, err := t.book.Revise(target, t.said, pantry.Corrected, entries)

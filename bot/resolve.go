@@ -354,13 +354,17 @@ func (t *turn) makeLine(d *draft) (*pantry.Line, error) {
 // when gives when the thing was done: what is edited or corrected was done when it was said
 // first.
 func (t *turn) when(d *draft) time.Time {
+	at := t.m.At
 	switch {
 	case !d.When.IsZero():
 		return d.When
 	case t.m.Edit:
-		return t.said.At
+		at = t.said.At
 	}
-	return t.m.At
+	if d.Act == pantry.Make || d.State != "" { // "made 2kg chilli yesterday"
+		at = at.AddDate(0, 0, since(d, t).Days(pantry.DateOf(at.In(t.m.At.Location()))))
+	}
+	return at
 }
 
 // terms are what is known of a lot: its date (the label's, else the food's
