@@ -7,6 +7,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -117,6 +118,9 @@ func (t *turn) isMore(d *draft, it language.Item, last pantry.Entry, same bool) 
 	d.Trim = false
 	h := t.ear.find(it.Food)
 	counted := d.Amount.How == language.Pieces && (h.food == nil || h.food.PieceMg == 0)
+	if d.Act == pantry.Receive && (d.Amount.How == language.Measured && !d.Amount.Vague() || h.food != nil && food.Piece(d.Food) > 0) { // what no table knows may come in as well
+		return true
+	}
 	return h.exact && (len(h.lines) > 0 || d.Act == pantry.Receive && !counted) // "plus 2 coffees"
 }
 

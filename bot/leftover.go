@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -34,6 +35,9 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	}
 	_, said := language.MadeOn(t.m.Text, t.m.At.Weekday())
 	q := t.reader().MadeTalk(said)
+	if q == nil {
+		q = t.reader().MadeTalk(asLeft(said))
+	}
 	if q == nil {
 		return r, false, nil
 	}
@@ -118,6 +122,23 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 // putsBy is a quick look for words of food that was left or put away, and a dish's name with them.
 func (t *turn) putsBy(text string) bool {
 	return slices.ContainsFunc([]string{"left", "fridge", "boxed", "tubbed", "packed", "bagged", "stored", "chilled", "remain"}, func(w string) bool { return strings.Contains(text, w) }) && t.reader().SpeaksOfDish(text)
+}
+
+// putLast are words behind food that was put away, and bitLeft what says it in the middle.
+var (
+	putLast = regexp.MustCompile(`(?i)^(\s*\d[^,?]*?),? (?:put by|put away|boxed up|tubbed up|in the fridge)\s*[.!]?$`)
+	bitLeft = regexp.MustCompile(`(?i)^\s*(?:a )?(?:bit|little|few|some) (?:of )?(?:the )?([a-z' -]+?) left(?: over)?,? (?:about )?(\d[^,?]*?)(?:,? (?:put by|put away|in the fridge|boxed up))?\s*[.!]?$`)
+)
+
+// asLeft writes what was put away as what is left: "1.2kg refried beans put by", "bit of stew left, 900g".
+func asLeft(text string) string {
+	if m := bitLeft.FindStringSubmatch(text); m != nil {
+		return m[2] + " " + m[1] + " left"
+	}
+	if m := putLast.FindStringSubmatch(text); m != nil && !strings.HasSuffix(strings.ToLower(m[1]), " back") {
+		return m[1] + " left"
+	}
+	return text
 }
 
 // putByDraft drafts that something was put by, of a dish that was cooked, or of one that nobody logged; nil

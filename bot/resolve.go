@@ -276,7 +276,7 @@ func (t *turn) notHere(d *draft, h found) result {
 	if sayAway(d.Dish) != "" && d.Amount.How != language.Measured { // "gave the driver a coffee"
 		return result{}
 	}
-	if d.Bare && d.Amount.How != language.Measured && !language.IsPack(d.Amount.Part) && !d.Listed { // "a roll in the hay"
+	if d.Bare && d.Amount.How != language.Measured && !language.IsPack(d.Amount.Part) && !d.Listed && !(h.food != nil && h.exact && d.Amount.How == language.Pieces && !d.Amount.Article && t.reader().NamesDish(d.Dish)) { // "a roll in the hay"
 		return result{}
 	}
 	if d.Act == pantry.Count && (h.food == nil || d.Amount.How == language.Share) { // "the mixer weighs 20kg", "we have no bananas"

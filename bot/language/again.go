@@ -225,7 +225,7 @@ func (p *parser) besides(a *Again, j int, joined bool) int {
 		return 0
 	}
 	for _, it := range s.Items {
-		if it.Food == "" || it.Trim || it.Amount.How != Measured && it.Amount.How != Pieces || it.Amount.Article && !joined || !p.exact(it.Words) {
+		if it.Food == "" || it.Trim || it.Amount.How != Measured && it.Amount.How != Pieces || it.Amount.Article && !joined || !priced && !p.exact(it.Words) {
 			return 0
 		}
 	}

@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -40,6 +41,9 @@ func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 		return nil, false
 	}
 	asked = strings.Contains(text, "?")
+	if m := asksFor.FindStringIndex(text); m != nil {
+		text, asked = text[m[1]:], true
+	}
 	p := r.parser(apartHyphens.Replace(text))
 	p.end = len(p.t)
 	for p.end > 0 && p.t[p.end-1].sort == mark {
@@ -63,6 +67,9 @@ func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 	}
 	return nil, asked
 }
+
+// asksFor is who asks, before what is asked: "customer says is the slaw dairy free", "foh asking if ...".
+var asksFor = regexp.MustCompile(`(?i)^\s*(?:a |the |one )?(?:customer|guest|table \w+|bed \w+|room \w+|lady|gent|mum|parent|foh|front of house|waiter|waitress|server|someone|somebody) (?:says|asks|is asking|asking|wants to know|asked|just asked|wants know)(?: if| whether)?,? `)
 
 // tellings are no questions.
 var tellings = []About{AboutSaidIn, AboutItsSaidIn, AboutUnsaidIn}

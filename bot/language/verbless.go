@@ -1,8 +1,10 @@
 package language
 
 import (
+	"slices"
 	"strings"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -95,6 +97,10 @@ func (p *parser) heading(s *Statement, i int) int {
 		prep, j = true, j+m
 	}
 	j = p.skip(j, "det")
+	made := 0
+	if n, name := p.numberedDish(j); n > 0 { // "30 ham baguettes: 30 baguettes, 900g ham"
+		made, j = n, name
+	}
 	from := j
 	for j < p.end && p.is(j, word) && j-from < 6 && !p.startsAmount(j) {
 		if _, m := p.longest(j, "trail", "stop", "sofar", "done"); m > 0 && j > from {
@@ -118,7 +124,8 @@ func (p *parser) heading(s *Statement, i int) int {
 		}
 	}
 	_, tonight := p.class(j, "sofar")
-	cooked := p.cookedFood(from, last+1) && p.mark(j+tonight, ":") && p.listsFood(j+tonight+1)
+	colon := p.mark(j+tonight, ":")
+	cooked := colon && p.cookedFood(from, last+1) && p.listsFood(j+tonight+1) || colon && (made > 0 || p.strangeDish(from, last+1) || p.boughtDish(from, last+1)) && p.listsFoods(j+tonight+1)
 	meal := last == from && mealIn(p.t[from:last+1]) != "" && (p.mark(j, ":") || heads > 0)
 	if last < from || !meal && !cooked && (!p.namesDish(from, last+1) && !((prep || heads > 0) && p.mark(j, ":")) || p.isPlaceWord(last)) {
 		return i
@@ -143,8 +150,34 @@ func (p *parser) heading(s *Statement, i int) int {
 	for k := from; k <= last; k++ {
 		list = append(list, p.t[k].shown())
 	}
-	s.Dish, s.Heads = strings.Join(list, " "), heads
+	s.Dish, s.Heads = strings.Join(list, " "), max(heads, made)
 	return j
+}
+
+// numberedDish reads so many of a dish at the head of its list, and gives how many and where its name begins;
+// 0 where it is none: "2 boxes: 3kg carrots, 1kg leeks".
+func (p *parser) numberedDish(i int) (made, name int) {
+	v, n := p.number(i)
+	if n == 0 || v.Den != 1 || v.Num < 2 || v.Num > mostHeads {
+		return 0, i
+	}
+	if _, m := p.unit(i + n); m > 0 {
+		return 0, i
+	}
+	j := i + n
+	for j < p.end && p.is(j, word) && j-i-n < 6 {
+		j++
+	}
+	if j == i+n || !p.mark(j, ":") || !p.listsFoods(j+1) {
+		return 0, i
+	}
+	return int(v.Num), i + n
+}
+
+// boughtDish says whether the words from i to k are of a dish that is also bought ready: "coronation chicken".
+func (p *parser) boughtDish(i, k int) bool {
+	f, ok := food.Default().Food(p.asSaid(i, k-i))
+	return ok && f.Group == "prepared"
 }
 
 // cookedFood says whether the words from i to k name food by how it was cooked, which is a dish where a
@@ -152,6 +185,36 @@ func (p *parser) heading(s *Statement, i int) int {
 func (p *parser) cookedFood(i, k int) bool {
 	_, m := p.class(i, "cooked")
 	return m > 0 && i+m < k && p.known(i+m, k-i-m)
+}
+
+// strangeDish says whether the words from i to k may be the name of a dish that no table knows: "carnitas".
+// They are no food, nobody here, and no English.
+func (p *parser) strangeDish(i, k int) bool {
+	for x := i; x < k; x++ {
+		w := p.t[x].w
+		if len([]rune(w)) < 3 || slices.Contains(p.cooks, w) || len(words().first[w]) > 0 || questions().known[w] || food.IsPlain(w) || p.known(x, 1) {
+			return false
+		}
+	}
+	return k > i && k-i <= 3
+}
+
+// listsFoods says whether from i on stand two foods with amounts or more, some of them known, and nothing else.
+func (p *parser) listsFoods(i int) bool {
+	n, known := 0, 0
+	for j := i; j < p.end; n++ {
+		it, m := p.item(j)
+		if m == 0 || it.Food == "" || it.Amount.How != Measured && it.Amount.How != Pieces {
+			return false
+		}
+		if p.knownWords(it.Words) {
+			known++
+		}
+		if j = p.joint(j + m); j+1 >= p.end {
+			j = p.end
+		}
+	}
+	return n > 1 && known > 0
 }
 
 // listsFood says whether an amount of a food begins at i.

@@ -243,7 +243,8 @@ func (s *spelling) slipsFrom(name string, length int) int {
 	case s.word == name:
 		return 0
 	case length >= shortName && abs(len(s.word)-len(name)) <= allow && bits.OnesCount64(s.letters^letters(name)) <= 2*allow:
-		if d := edlib.OSADamerauLevenshteinDistance(s.word, name); d <= allow {
+		differ := bits.OnesCount64(s.letters ^ letters(name))
+		if d := edlib.OSADamerauLevenshteinDistance(s.word, name); d <= allow && (d < 2 || differ < 3 || min(length, len(name)+1) > longName) { // "carnitas" are no carote
 			return d
 		}
 	}
