@@ -357,6 +357,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	if r, done, err := t.surely(q, kept.Message); done || err != nil {
 		return r, done, err
 	}
+	if q.Kind == askNeed && weighWords[strings.Trim(strings.ToLower(t.m.Text), " .!")] { // said at the scales, it answers for no guest
+		return r, false, nil
+	}
 	a := t.reader().Answer(t.m.Text)
 	if q.Kind == askInstead && !a.Other && t.named(&q, a.Words) {
 		r, err = t.complete(q, kept.Message)
@@ -414,12 +417,18 @@ func (t *turn) pickShown(text string) string {
 	return "do " + strings.TrimSpace(text)
 }
 
+// weighWords are what a cook says at the scales, and of which none is a yes or a no.
+var weighWords = map[string]bool{"same": true, "skip": true, "next": true, "enough": true, "pass": true, "done": true}
+
 // inPlain takes a message that is nothing but an answer in several words: "go ahead", "no, leave it
 // out". It comes before all else that such words may mean.
 func (t *turn) inPlain() (r Reply, done bool, err error) {
 	kept := t.k.Questions[t.cook]
 	q, ok := t.stillAsked(kept)
 	if !ok || q.isShown() || q.Kind == askWeigh || t.m.At.Before(kept.At) || t.m.Edit && !t.reopened {
+		return r, false, nil
+	}
+	if q.Kind == askNeed && weighWords[strings.Trim(strings.ToLower(t.m.Text), " .!")] {
 		return r, false, nil
 	}
 	a := t.reader().AnswerTalk(t.m.Text)

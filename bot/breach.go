@@ -419,6 +419,10 @@ func (t *turn) goesWith(q *pending) (bool, error) {
 	if q.Kind != askNeed || q.Draft.Line == 0 || q.Replace > 0 {
 		return false, nil
 	}
-	again, err := t.mayNot(&q.Draft, t.k.Line(q.Draft.Line))
+	l := t.k.Line(q.Draft.Line)
+	if hard, _ := t.brokenBy(t.ear.foodOf(l)); len(hard) == 0 { // the need is over, and nobody has said yes
+		return false, nil
+	}
+	again, err := t.mayNot(&q.Draft, l)
 	return again == nil, err
 }

@@ -122,6 +122,11 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 		return t.askNext(r, q.Rest, asked)
 	}
 	d := q.Draft
+	if d.New != nil { // it may have come in since it was asked about
+		if l := t.k.Named(d.New.Name); l != nil {
+			d.Line, d.New = l.ID, nil
+		}
+	}
 	if q.Replace > 0 && q.Replace <= len(before) {
 		if err := t.setAside(before[q.Replace-1]); err != nil {
 			return Reply{}, err

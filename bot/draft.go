@@ -245,6 +245,9 @@ func joins(list []draft, d *draft, it language.Item) bool {
 	case b.How == language.Pieces && a.How == language.Measured && d.Food == "": // "2 bunches of carrots; 1.1kg"
 		*b = a
 		return true
+	case b.How == language.Pieces && b.Part != "" && b.Part != "piece" && b.N == measure.Whole(1) && a.How == language.Pieces && a.Part == "" && d.Food == "" && d.Act == pantry.Receive && !a.Article: // "1 tray peaches (24) £9"
+		*b, before.Cost, before.Sign = a, cmp.Or(before.Cost, d.Cost), cmp.Or(before.Sign, d.Sign)
+		return true
 	case b.How == language.Measured && b.Count.Num == 0 && a.How == language.Pieces && a.Part == "" && d.Act == pantry.Receive && !a.Article:
 		b.Both, b.Count = true, a.N
 		return true

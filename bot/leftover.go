@@ -130,8 +130,12 @@ var (
 	bitLeft = regexp.MustCompile(`(?i)^\s*(?:a )?(?:bit|little|few|some) (?:of )?(?:the )?([a-z' -]+?) left(?: over)?,? (?:about )?(\d[^,?]*?)(?:,? (?:put by|put away|in the fridge|boxed up))?\s*[.!]?$`)
 )
 
+// leftAt is where and when what is left was put: ", in the fridge at 6", ", fridge 18:00".
+var leftAt = regexp.MustCompile(`(?i)\b(left|left over|leftover|remaining),? (?:and |now |its |it's |put )*(?:in |into )?(?:the )?(?:fridge|walk-?in|chiller|cold room|blast chiller)(?: at \d[\d:.]*(?: ?[ap]m)?| \d{1,2}[:.]\d\d)?\s*[.!]?$`)
+
 // asLeft writes what was put away as what is left: "1.2kg refried beans put by", "bit of stew left, 900g".
 func asLeft(text string) string {
+	text = leftAt.ReplaceAllString(text, "$1")
 	if m := bitLeft.FindStringSubmatch(text); m != nil {
 		return m[2] + " " + m[1] + " left"
 	}

@@ -94,10 +94,13 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if d.Act == pantry.Make {
 		h.lines = t.madeInto(d.Food, h.lines)
 	}
+	if !h.exact && !comesIn && slices.Contains(t.k.Dishes, t.dish(strings.ToLower(d.Food))) && !slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.Made > 0 }) { // a tagine that was logged is no slip for tahini
+		h.lines, dish = nil, true
+	}
 	if len(h.lines) == 0 && !dish && d.plain() && d.Act != pantry.Make {
 		h.lines = t.guess(d, h, comesIn)
 	}
-	if len(h.lines) == 0 && !comesIn && h.food == nil {
+	if len(h.lines) == 0 && !comesIn && h.food == nil && !dish {
 		h.lines = t.slipOf(d)
 	}
 	t.ear.setApart(&h, d.Food)

@@ -146,6 +146,13 @@ func (t *turn) takeRound() error {
 	}
 	q := list[0]
 	q.Rest = list[1:]
+	if own := t.k.Questions[t.cook]; own != nil { // what this cook was asked of a dish is not forgotten for a weight
+		var o pending
+		if err := json.Unmarshal(own.Body, &o); err != nil {
+			return err
+		}
+		q.Rest = append(q.Rest, slices.DeleteFunc(o.all(own.Message), func(p pending) bool { return p.isShown() })...)
+	}
 	body, err := json.Marshal(q)
 	if err != nil {
 		return err

@@ -164,10 +164,18 @@ func (t *turn) keptFor(said string) string {
 			}
 		}
 	}
-	if len(list) == 0 {
+	open := unsettled(t.k, dish, t.m.At.Add(-serviceLong))
+	if len(list)+len(open) == 0 {
 		return ""
 	}
-	return title(dish) + ": nothing has gone into it yet, as far as anybody said. Kept for it: " + both(list, "and") + "."
+	text := title(dish) + ": nothing has gone into it yet, as far as anybody said."
+	if len(list) > 0 {
+		text += " Kept for it: " + both(list, "and") + "."
+	}
+	if len(open) > 0 {
+		text += " Asked about, and not answered: " + both(open, "and") + "."
+	}
+	return text
 }
 
 // CookNames gives what cooks are shown as, by what entries call them.

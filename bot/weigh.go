@@ -142,8 +142,12 @@ func (t *turn) nextWeighed(r Reply, rest []pending, asked *pantry.Message) (Repl
 		t.plain = false
 		r.Text, r.Ideas = r.Brief(), nil
 	}
-	if len(rest) == 0 {
-		return t.weighed(r)
+	if len(weighings(rest)) == 0 {
+		r, err := t.weighed(r)
+		if err != nil || len(rest) == 0 {
+			return r, err
+		}
+		return t.askNext(r, rest, asked)
 	}
 	r, err := t.askNext(r, rest, asked)
 	r.Text = strings.TrimSpace(r.Text)
