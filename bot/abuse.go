@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -19,6 +20,9 @@ const (
 	mostProbed   = 130
 )
 
+// saysCelsius says that degrees are not the Fahrenheit of a US kitchen.
+var saysCelsius = regexp.MustCompile(`(?i)\d ?(?:c|celsius|°c|degrees c)\b`)
+
 // abuseTalk answers what is told of food that stood warm, smells off or was not hot enough: the dates
 // that the ledger has know nothing of it. Done is false where no food here is meant.
 func (t *turn) abuseTalk() (r Reply, done bool, err error) {
@@ -26,13 +30,20 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	if q == nil {
 		return r, false, nil
 	}
+	if t.country() == "US" && (q.About == language.AboutFridgeAt || q.About == language.AboutCameWarm || q.About == language.AboutProbed) && !saysCelsius.MatchString(t.m.Text) {
+		q.N = (q.N - 32) * 5 / 9
+	}
 	text := ""
 	switch q.About {
 	case language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer:
 		if q.About == language.AboutFridgeAt && q.N <= warmFridge {
 			return r, false, nil
 		}
-		text, err = t.sayColdFailed(q.About == language.AboutFreezer, q.N)
+		degrees := q.N
+		if q.About == language.AboutFridge { // it was off for so many hours
+			degrees = 0
+		}
+		text, err = t.sayColdFailed(q.About == language.AboutFreezer, degrees)
 	default:
 		lines, isFood := t.heldLines(q.Food)
 		if !isFood || len(lines) == 0 && !t.mustChill(q.Food) {
@@ -81,6 +92,14 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line) string {
 	switch {
 	case q.About == language.AboutSmells:
 		return title(name) + ": bin it, and do not taste it. A bad smell or slime tells; a good one clears nothing. " + t.sayBin(name, lines)
+	case q.About == language.AboutCameWarm && q.N > mostProbed:
+		return ""
+	case q.About == language.AboutCameWarm && q.N <= warmFridge:
+		return fmt.Sprintf("%s at %d C at the door: not above %d C. Write it down, and put it away.%s", title(name), q.N, warmFridge, own)
+	case q.About == language.AboutCameWarm && t.keepsOut(lines) && !t.mustChill(q.Food):
+		return ""
+	case q.About == language.AboutCameWarm:
+		return fmt.Sprintf("%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. %s%s", title(name), q.N, warmFridge, bin, own)
 	case q.About == language.AboutProbed && q.N > mostProbed:
 		return ""
 	case q.About == language.AboutProbed && q.N >= hotThrough:

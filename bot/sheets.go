@@ -92,7 +92,8 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	w := WithDishes(list, 0)
 	if w == nil {
 		if q.Food != "" {
-			return r, false, nil
+			text := t.keptFor(q.Food)
+			return Reply{Kind: Answer, Text: text}, text != "", nil
 		}
 		return Reply{Kind: Answer, Text: `No dish was made yet, as far as anybody said. "used 300g leek in the tart" begins one.`}, true, nil
 	}

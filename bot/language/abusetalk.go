@@ -19,12 +19,13 @@ const (
 	AboutFridgeAt   About = "fridgeat"   // the fridge was at N degrees C
 	AboutFridge     About = "fridge"     // the fridge failed
 	AboutFreezer    About = "freezer"
+	AboutCameWarm   About = "camewarm"   // came in at N degrees C
 	AboutSmells     About = "smells"
 	AboutProbed     About = "probed" // N degrees C in the middle
 )
 
 // abuseWords are what such a message has one of.
-var abuseWords = []string{"left", " out", "sat ", "stood", "fridge", "walk", "cold", "chiller", "freezer", "smell", "slimy", "mould", "look", "taste", "prob", "temp", "core", "reached", "is only", "came out at"}
+var abuseWords = []string{"came ", "arrived", "turned up", "delivered", "warm", "undercounter", "left", " out", "sat ", "stood", "fridge", "walk", "cold", "chiller", "freezer", "smell", "slimy", "mould", "look", "taste", "prob", "temp", "core", "reached", "is only", "came out at"}
 
 // AbuseTalk reads a message that tells that food stood warm, smells off or was not hot enough, or
 // that a fridge or freezer failed; nil where it does not.
@@ -33,7 +34,7 @@ func (r *Reader) AbuseTalk(text string) *Question {
 	if len(text) > mostHeld || !slices.ContainsFunc(abuseWords, func(w string) bool { return strings.Contains(low, w) }) {
 		return nil
 	}
-	q := r.talked(text, abuseTalk())
+	q := r.talked(strings.ReplaceAll(text, ",", " "), abuseTalk())
 	if q != nil {
 		q.Food = strings.TrimSuffix(strings.TrimSuffix(q.Food, "'s"), "’s")
 	}
