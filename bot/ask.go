@@ -357,6 +357,12 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	if r, done, err := t.surely(q, kept.Message); done || err != nil {
 		return r, done, err
 	}
+	if q.Kind == askLeap { // what was asked of a correction is over once the cook logs something else
+		logged, err := t.book.LastLogged(t.cook, 1)
+		if err != nil || len(logged) > 0 && logged[0].At.After(kept.At) {
+			return r, false, err
+		}
+	}
 	if q.Kind == askNeed && weighWords[strings.Trim(strings.ToLower(t.m.Text), " .!")] { // said at the scales, it answers for no guest
 		return r, false, nil
 	}

@@ -153,6 +153,15 @@ func (t *turn) inUnitOf(old pantry.Entry, a language.Amount) language.Amount {
 			return b
 		}
 	}
+	if n, _, ok := strings.Cut(old.Said, " portion"); ok { // of 2 portions, now 3
+		if was := t.reader().Answer(n).Amount; was.How == language.Pieces && was.N.Num > 0 {
+			if by, ok := a.N.Times(measure.Ratio{Num: was.N.Den, Den: was.N.Num}); ok {
+				if base, err := by.Of(old.Amount); err == nil {
+					return language.Amount{How: language.Measured, Base: base, Kind: t.k.Line(old.Line).Unit, Said: a.Said + " portions", Approx: true}
+				}
+			}
+		}
+	}
 	unit := lastWord(strings.TrimSpace(old.Said))
 	if i := strings.LastIndexAny(old.Said, digits); i >= 0 {
 		_, n := utf8.DecodeRuneInString(old.Said[i:])

@@ -142,6 +142,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	}
 	if alike := t.cookedToo(d, lines); len(alike) > 0 {
 		lines, h.exact = alike, true
+	} else if food.IsDishOf(d.Food) && (d.Act == pantry.Count || d.State == food.Frozen) && len(lines) == 1 && lines[0].Made == 0 && d.Amount.How == language.Measured { // dal that is left was cooked, as a rule
+		name := strings.ToLower(d.Food)
+		return nil, nil, result{fault: true, tell: fmt.Sprintf(`The %s that was cooked, or the %s as it came in? "made %s %s" puts by what was cooked; "%s is %s" counts the raw. Nothing written.`, name, lines[0].Name, d.Amount.Said, name, lines[0].Name, d.Amount.Said)}, nil
 	}
 	switch {
 	case len(lines) == 1:
@@ -287,6 +290,9 @@ func (t *turn) notHere(d *draft, h found) result {
 	}
 	sure := h.food != nil && h.exact
 	said := d.Amount.How == language.Measured && !d.Amount.Vague()
+	if d.Amount.How == language.Pieces && !d.Amount.Article && d.Act == pantry.Use && d.Dish != "" && (d.Listed || language.IsPack(d.Amount.Part)) { // "korma: 2kg chicken, 1 tin coco milk"
+		said = true
+	}
 	if !sure && !said && (len(near) == 0 || d.Amount.How != language.Pieces || h.food == nil) {
 		return result{} // not about food, as far as can be told
 	}

@@ -19,7 +19,7 @@ const (
 	AboutFridgeAt   About = "fridgeat"   // the fridge was at N degrees C
 	AboutFridge     About = "fridge"     // the fridge failed
 	AboutFreezer    About = "freezer"
-	AboutCameWarm   About = "camewarm"   // came in at N degrees C
+	AboutCameWarm   About = "camewarm" // came in at N degrees C
 	AboutSmells     About = "smells"
 	AboutProbed     About = "probed" // N degrees C in the middle
 )

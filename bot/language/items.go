@@ -241,6 +241,11 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if it.Food == "" && s.Act != "make" && !it.Ref && it.Amount.Part == "loaf" && p.knownWords([]string{"bread"}) { // "the bakery dropped off 40 loaves"
 			it.Food, it.Words = "bread", []string{"bread"}
 		}
+		if it.Food == "" && it.Amount.How == Measured && it.Amount.Pack == "tub" && it.Amount.Kind == measure.Gram && p.t[k+n-1].w == "pots" { // "3kg pots" are no tubs
+			it.Food, it.Words = "potatoes", []string{"potatoes"}
+			it.Amount.Pack, it.Amount.Count = "", measure.Ratio{}
+			it.Amount.Said = strings.TrimSuffix(it.Amount.Said, " pots")
+		}
 		if last := len(s.Items) - 1; last >= 0 && s.Act == "receive" && k == j && it.Food == "" && it.Amount.How == Pieces && it.Amount.Part == "" && it.Amount.N.Den == 1 && !it.Amount.Article && n == 1 && s.Items[last].Amount.How == Measured && s.Items[last].Amount.Count.Num == 0 && s.Items[last].Food != "" && p.endsItem(k+n) { // "3kg haddock 42": so many, or so much money
 			p.out.Unclear, j = fmt.Sprintf("%s behind the %s", it.Amount.Said, strings.ToLower(s.Items[last].Food)), k+n
 			continue

@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"regexp"
 	"strings"
 	"sync"
 
@@ -23,7 +24,7 @@ const (
 )
 
 // PriceTalk reads a message that says what food cost; nil where it does not.
-func (r *Reader) PriceTalk(text string) *Question { return r.talked(text, priceTalk()) }
+func (r *Reader) PriceTalk(text string) *Question { return r.talked(pricedRight(text), priceTalk()) }
 
 // priceAt reads a price at i: "£4.20", "80p", "4.20", "£3 a kilo", "50p each". The first of a
 // question counts: the other is what it was not.
@@ -77,4 +78,16 @@ func (p *parser) priceAt(q *Question, i int) int {
 		}
 	}
 	return j - i
+}
+
+// What stands around a price that is set right: "the salmon cost £128 not £134.40", "invoice says £115 for the
+// topside".
+var (
+	notPrice    = regexp.MustCompile(`(?i),? not [£$€]?\d[\d.,]*\s*$`)
+	invoiceSays = regexp.MustCompile(`(?i)^\s*(?:the )?(?:invoice|bill|docket|delivery note|ticket) (?:says|has|was|is) ([£$€]\s?\d[\d.,]*) for (?:the )?(.+?)\s*$`)
+)
+
+func pricedRight(text string) string {
+	text = notPrice.ReplaceAllString(text, "")
+	return invoiceSays.ReplaceAllString(text, "the $2 cost $1")
 }

@@ -310,7 +310,7 @@ func (p *parser) bareCost(it *Item, i int) (m int) {
 	if it.Cost != 0 || it.Amount.How == Unsaid || !p.is(j, digit) || !pence.MatchString(p.t[j].raw) {
 		return 0
 	}
-	if _, joined := p.class(j+1, "join"); j+1 < p.end && !p.mark(j+1, ",+&;/") && joined == 0 {
+	if _, joined := p.class(j+1, "join"); j+1 < p.end && !p.mark(j+1, ",+&;/") && joined == 0 && !p.isLabel(j+1) {
 		return 0
 	}
 	c, err := p.t[j].val.Of(100)

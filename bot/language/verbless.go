@@ -187,16 +187,29 @@ func (p *parser) cookedFood(i, k int) bool {
 	return m > 0 && i+m < k && p.known(i+m, k-i-m)
 }
 
-// strangeDish says whether the words from i to k may be the name of a dish that no table knows: "carnitas".
-// They are no food, nobody here, and no English.
+// strangeDish says whether the words from i to k may be the name of a dish that no table knows, at the head of
+// its list: "carnitas", "aloo gobi", "toad in the hole". They are nobody here, no food alone, and none of the
+// words that a list of another kind is headed with.
 func (p *parser) strangeDish(i, k int) bool {
+	if k <= i || k-i > 5 || p.known(i, k-i) && !p.boughtDish(i, k) {
+		return false
+	}
+	told := false
 	for x := i; x < k; x++ {
 		w := p.t[x].w
-		if len([]rune(w)) < 3 || slices.Contains(p.cooks, w) || len(words().first[w]) > 0 || questions().known[w] || food.IsPlain(w) || p.known(x, 1) {
+		if _, m := p.longest(x, "cooked", "dish"); m > 0 || p.known(x, 1) {
+			told = told || m > 0 || k-i > 1
+			continue
+		}
+		if x > i && x < k-1 && (p.word(x, "in") || p.word(x, "the") || p.word(x, "and") || p.word(x, "n") || p.word(x, "of") || p.word(x, "with") || p.mark(x, "&") || p.word(x, "a") || p.word(x, "la")) {
+			continue
+		}
+		if slices.Contains(p.cooks, w) || len(words().first[w]) > 0 || questions().known[w] || food.IsPlain(w) || len([]rune(w)) < 3 {
 			return false
 		}
+		told = true
 	}
-	return k > i && k-i <= 3
+	return told
 }
 
 // listsFoods says whether from i on stand two foods with amounts or more, some of them known, and nothing else.
