@@ -374,6 +374,22 @@ func (x *ear) sameFood(lines []*pantry.Line, phrase string) (list []*pantry.Line
 	return list
 }
 
+// inBunches is the food that a name means where it comes in a part which the food on hand has not, and the food
+// usually called so has; nil where that says nothing.
+func (x *ear) inBunches(d *draft, lines []*pantry.Line) *food.Food {
+	if len(lines) != 1 || d.Amount.How != language.Pieces || d.Amount.Part == "" {
+		return nil
+	}
+	has := func(f *food.Food) bool {
+		return f != nil && slices.ContainsFunc(f.Parts, func(p food.Part) bool { return p.Name == d.Amount.Part })
+	}
+	usual, ok := x.all.Food(d.Food)
+	if f := x.foodOf(lines[0]); !ok || f == usual || f == nil || has(f) || !has(usual) {
+		return nil
+	}
+	return usual
+}
+
 // wholeOne is the food of "a chicken" where the pantry has thighs: what a general
 // word means that is counted, if that is far bigger than what is held; else nil.
 func (x *ear) wholeOne(d *draft, lines []*pantry.Line) *food.Food {

@@ -96,6 +96,9 @@ func eachOrAll(d *draft, l *pantry.Line, f *food.Food, base measure.Amount) *pen
 		if pack, ok := packOf(a.Pack, f); ok && near(each, pack) {
 			return nil
 		}
+		if one, err := (measure.Ratio{Num: n.Den, Den: n.Num}).Of(each); err == nil && (a.Pack == "tin" || a.Pack == "jar" || a.Pack == "bottle") && n.Num >= 2*n.Den && one < leastTin { // no tin holds 35 g
+			return nil
+		}
 		if a.Kind == measure.Millilitre && language.PackHolds(a.Pack, int64(each)/1000) { // a bottle of 750 ml
 			return nil
 		}
@@ -125,6 +128,9 @@ func eachOrAll(d *draft, l *pantry.Line, f *food.Food, base measure.Amount) *pen
 		{Label: said + " each", Base: all, Kind: kind},
 	}}
 }
+
+// leastTin is what a tin, a jar or a bottle holds at least. Common practice, no source.
+const leastTin = 60_000
 
 // tooLight says whether one piece weighs too little to be one, where so much
 // would be a fair weight for one.

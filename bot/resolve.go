@@ -127,6 +127,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if comesIn && len(h.lines) > 0 {
 		h.lines = t.ear.sameFood(h.lines, d.Food)
 	}
+	if other := t.ear.inBunches(d, h.lines); comesIn && other != nil { // "6 bunches coriander" is no powder
+		h.lines, h.food = nil, other
+	}
 	if usual := t.ear.wholeOne(d, h.lines); comesIn && usual != nil {
 		h.lines, h.food = nil, usual
 	}
@@ -290,7 +293,7 @@ func (t *turn) notHere(d *draft, h found) result {
 	}
 	sure := h.food != nil && h.exact
 	said := d.Amount.How == language.Measured && !d.Amount.Vague()
-	if d.Amount.How == language.Pieces && !d.Amount.Article && d.Act == pantry.Use && d.Dish != "" && (d.Listed || language.IsPack(d.Amount.Part)) { // "korma: 2kg chicken, 1 tin coco milk"
+	if d.Amount.How == language.Pieces && !d.Amount.Article && d.Act == pantry.Use && d.Dish != "" && (d.Listed || language.IsPack(d.Amount.Part)) && (sure || len(near) > 0) { // "korma: 2kg chicken, 1 tin coco milk"
 		said = true
 	}
 	if !sure && !said && (len(near) == 0 || d.Amount.How != language.Pieces || h.food == nil) {

@@ -111,7 +111,7 @@ func TestAbuseTalk(t *testing.T) {
 	heardAs(t, r.AbuseTalk, map[string]Question{
 		"the cooked rice was left out overnight":      {About: AboutStood, Food: "cooked rice"},
 		"someone left the ham out all night":          {About: AboutStood, Food: "ham"},
-		"fridge is at 14":                             {About: AboutFridgeAt, N: 14},
+		"fridge 2 is at 14":                           {About: AboutFridgeAt, N: 14},
 		"fridge in the van died, off for 3 hours":     {About: AboutFridge, N: 3},
 		"salmon delivery came in at 11c":              {About: AboutCameWarm, Food: "salmon", N: 11},
 		"ditch the tagine, been warm 4h":              {About: AboutStoodHours, Food: "tagine", N: 4},
@@ -128,6 +128,6 @@ func TestAbuseTalk(t *testing.T) {
 		"the pork core temp is 61 degrees":            {About: AboutProbed, Food: "pork", N: 61},
 	}, []string{
 		"the butter was left out to soften", "left the door open", "who left the fridge open?", "he walked out", "leave the dough out overnight", "the fridge is full", "the freezer is in the cellar",
-		"oven at 180", "this yoghurt smells funny", "the oven smells", "set the fridge to 4", "used 5kg chicken", "probe the chicken", "the soup is 5 hours off", "2kg rice left", "is the rice left out?",
+		"oven at 180", "fridge is at 14", "this yoghurt smells funny", "the oven smells", "set the fridge to 4", "used 5kg chicken", "probe the chicken", "the soup is 5 hours off", "2kg rice left", "is the rice left out?",
 	})
 }

@@ -58,6 +58,9 @@ func (p *parser) dish(i int) (name string, n int) {
 	if p.startsAmount(j) {
 		return "", 0
 	}
+	if _, m := p.longest(j, "day", "weekday"); m > 0 && p.over(j+m) { // "in yoghurt for tmrw" names no dish
+		return "", 0
+	}
 	var list []string
 	if m := p.together(j); m > 0 {
 		list, j = p.namedTogether(j, m), j+m
@@ -95,7 +98,7 @@ func (p *parser) dish(i int) (name string, n int) {
 		if len(list) > 0 && p.isCook(j) {
 			break
 		}
-		if _, m := p.longest(j, "pause", "notfood"); m > 0 && len(list) > 0 {
+		if _, m := p.longest(j, "pause", "notfood"); m > 0 && len(list) > 0 && !(t.w == "pots" && p.over(j+1)) { // "in the fruit pots"
 			break
 		}
 		if len(list) > 0 && p.startsAmount(j) {

@@ -31,6 +31,17 @@ var (
 	// leftBinned is what was left over and thrown: "4 baguettes left, binned".
 	leftBinned = regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:left over|left|over|unsold),? (?:so |and |all )?(?:binned|in the bin|chucked|thrown|thrown away|thrown out)(?: them| it)?\s*[.!]?$`)
 
+	// cameIn is a delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".
+	cameIn = regexp.MustCompile(`(?i)^\s*(?:(?:stock )?in\s*:\s*(\d.*)|(?:and |also |then )?(?:the )?(?:fruit|veg|fruit and veg|meat|fish|dairy|dry|bread|frozen|salad|drinks|cheese)(?: order| delivery| drop| box)?\s*[-:]\s*(\d[^?]*[£$€]\s?\d[^?]*))$`)
+
+	// inFor is food on its way into a dish: "5kg topside in for the roast beef", "topside in the oven, 4kg for the roast".
+	inFor   = regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:is |are |gone |going )?in for (?:the )?([a-z' -]+?)\s*[.!]?$`)
+	ovenFor = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) in the oven,? (\d\S*(?: ?(?:kg|g))?),? for (?:the )?([a-z' -]+?)\s*[.!]?$`)
+	ovenOf  = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) in the oven for (?:the )?([a-z' -]+?),? (\d\S*(?: ?(?:kg|g))?)\s*[.!]?$`)
+
+	// aswell is "as well" at the end, written as one word.
+	aswell = regexp.MustCompile(`(?i) aswell\b`)
+
 	// firmList is a delivery headed with who brought it, with its prices: "fishco: 4kg cod £44".
 	firmList = regexp.MustCompile(`(?i)^\s*(?:from )?([a-z&' .-]{2,30}?)\s*:\s*(\d[^?]*[£$€]\s?\d[^?]*)$`)
 
@@ -43,6 +54,13 @@ var (
 // leaveOut gives a text without what says nothing more, and with what was cooked in something as two uses.
 func leaveOut(text string) string {
 	_, text = MadeOn(text, time.Sunday)
+	text = aswell.ReplaceAllString(text, " as well")
+	if m := cameIn.FindStringSubmatch(text); m != nil {
+		text = "got " + m[1] + m[2]
+	}
+	text = inFor.ReplaceAllString(text, "used $1 in the $2")
+	text = ovenFor.ReplaceAllString(text, "used $2 $1 in the $3")
+	text = ovenOf.ReplaceAllString(text, "used $3 $1 in the $2")
 	text = tooPriced.ReplaceAllString(text, " $1$2")
 	if m := firmBrought.FindStringSubmatch(text); m != nil && !isSaid(m[1], "the", "our", "not", "could", "if", "ask", "i", "pron", "they", "he", "she", "we", "that", "says", "said", "swears", "guest", "table") {
 		text = "got " + m[2]

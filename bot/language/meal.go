@@ -3,7 +3,7 @@ package language
 import "slices"
 
 // meals are the services that have a name of their own; supper is dinner here.
-var meals = []string{"breakfast", "brunch", "lunch", "dinner", "supper", "wedding", "banquet", "buffet", "function"}
+var meals = []string{"breakfast", "brunch", "lunch", "dinner", "supper", "wedding", "banquet", "buffet", "function", "carvery", "christening", "wake", "party", "conference"}
 
 // mealIn is the meal that tokens tell of: "dinner" for "tonight's dinner"; "" none.
 func mealIn(list []token) string {
@@ -23,9 +23,12 @@ func Meal(said string) string {
 	return said
 }
 
-// mealAt reads the name of a service at i: "lunch,", "dinner service:", "for lunch".
+// mealAt reads the name of a service at i: "lunch,", "dinner service:", "for lunch", "sunday lunch:".
 func (p *parser) mealAt(i int) (meal string, end int) {
 	j := p.skipWord(i, "for")
+	for n := 0; n < 2 && p.is(j, word) && p.is(j+1, word) && mealIn(p.t[j:j+1]) == ""; n++ { // "sunday lunch", "the school lunch"
+		j++
+	}
 	if j >= p.end || mealIn(p.t[j:j+1]) == "" {
 		return "", i
 	}
