@@ -34,7 +34,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	}
 	if about == language.AboutWhichHas {
 		text, err := t.whichHold(x, list, q.Needs)
-		return Reply{Kind: Answer, Text: text + t.stillOpen(t.m.At.Add(-serviceLong))}, true, err
+		return Reply{Kind: Answer, Text: text + t.stillOpen(t.m.At.Add(-serviceLong), "")}, true, err
 	}
 	h, err := t.heldBy(x, list, said)
 	if err != nil {

@@ -214,5 +214,5 @@ func (t *turn) labels(of string) (Reply, error) {
 	if warm != "" {
 		text += "\n" + warm
 	}
-	return Reply{Kind: Answer, Text: text + t.stillOpen(since)}, cmp.Or(err, e)
+	return Reply{Kind: Answer, Text: text + t.stillOpen(since, "")}, cmp.Or(err, e)
 }

@@ -124,7 +124,7 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	if len(notes) > 0 {
 		text += "\n" + notes[0]
 	}
-	return Reply{Kind: Answer, Text: text + t.stillOpen(w.since())}, true, nil
+	return Reply{Kind: Answer, Text: text + t.stillOpen(w.since(), s.Dish)}, true, nil
 }
 
 // madeOfWhat tells what a line was made of that is no dish: "Pureed casserole was made of: chicken

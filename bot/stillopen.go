@@ -2,6 +2,7 @@ package bot
 
 import (
 	"encoding/json"
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -64,11 +65,17 @@ func (q *pending) what() string { return strings.TrimSpace(q.Draft.Amount.Said +
 var moves = []pantry.Act{pantry.Use, pantry.Bin, pantry.Return, pantry.Receive, pantry.Make}
 
 // stillOpen tells what cooks were asked since a time and never answered, so that it was not
-// written: "Not written, as nobody answered: butter (ana), onions (dee)."; "" nothing.
-func (t *turn) stillOpen(since time.Time) string {
+// written: "Not written, as nobody answered: butter (ana), onions (dee)."; "" nothing. With a dish it
+// tells only what was for that, and how much more there is.
+func (t *turn) stillOpen(since time.Time, dish string) string {
 	var list []string
+	more := 0
 	eachOpen(t.k, since, func(cook string, x *pending) {
 		if !slices.Contains(moves, x.Draft.Act) {
+			return
+		}
+		if dish != "" && x.Draft.Dish != dish {
+			more++
 			return
 		}
 		what := x.what()
@@ -77,11 +84,20 @@ func (t *turn) stillOpen(since time.Time) string {
 		}
 		list = append(list, what+" ("+t.k.CookName(cook)+")")
 	})
-	if len(list) == 0 {
+	if n := len(list) - mostOpenTold; n > 0 {
+		list, more = list[:mostOpenTold], more+n
+	}
+	switch {
+	case len(list) == 0:
 		return ""
+	case more > 0:
+		list = append(list, fmt.Sprint(more, " more"))
 	}
 	return "\nNot written, as nobody answered: " + strings.Join(list, ", ") + "."
 }
+
+// mostOpenTold is how many unanswered questions one reply tells of; the rest it counts.
+const mostOpenTold = 6
 
 // unsettled lists what cooks were asked about and never answered that was for a dish: "50g walnut".
 func unsettled(k *pantry.Kitchen, dish string, since time.Time) (list []string) {

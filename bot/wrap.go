@@ -389,7 +389,7 @@ func (t *turn) closeAccount() (Reply, error) {
 	if unlogged != "" {
 		text += "\n" + unlogged
 	}
-	text += t.stillOpen(w.since())
+	text += t.stillOpen(w.since(), "")
 	over, err := t.endTable()
 	if err != nil {
 		return Reply{}, err
