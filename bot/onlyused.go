@@ -13,10 +13,16 @@ import (
 // took 300g".
 var onlyUsed = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? |oops,? )?(?:the )?(dish \d+|[a-z' -]+?) (?:only (?:used|took|had|got)|(?:used|took|had|got) only) (\d.*?)[.!]?\s*$`)
 
+// shouldBe is the same said of the food: "rice for the pilau should have been 3.5kg".
+var shouldBe = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) (?:for|in) (?:the )?([a-z' -]+?) (?:should have been|should of been|should be|was actually|was really) (\d.*?)[.!]?\s*$`)
+
 // onlyUsedTalk corrects the entry of a dish that such a message means. Done is false where it means no one
 // entry.
 func (t *turn) onlyUsedTalk() (r Reply, done bool, err error) {
 	m := onlyUsed.FindStringSubmatch(t.m.Text)
+	if x := shouldBe.FindStringSubmatch(t.m.Text); x != nil {
+		m = []string{"", x[2], x[3] + " " + x[1]}
+	}
 	if m == nil {
 		return r, false, nil
 	}

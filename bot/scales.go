@@ -3,7 +3,9 @@ package bot
 import (
 	"bytes"
 	"encoding/json"
+	"regexp"
 	"slices"
+	"strings"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -29,7 +31,10 @@ func (t *turn) atScales() (r Reply, done bool, err error) {
 	if !mine && !t.roundOfOthers() {
 		return r, false, nil
 	}
-	what, a := t.reader().Scales(t.m.Text)
+	if r, done, err := t.outOfTurn(); done || err != nil {
+		return r, done, err
+	}
+	what, a := t.reader().Scales(t.lessName(t.m.Text))
 	if what == "" || !mine && t.waiting() && (what != language.ScalesAmount || a.How != language.Measured || own.takesAmount()) {
 		return r, false, nil
 	}
@@ -46,6 +51,74 @@ func (t *turn) atScales() (r Reply, done bool, err error) {
 	}
 	return t.answerScales(what, a)
 }
+
+// onScalesNow is the line that the scales were asked for last; nil none.
+func (t *turn) onScalesNow() *pantry.Line {
+	cook, ok := t.latestAsked()
+	if !ok {
+		return nil
+	}
+	q, _ := t.stillAsked(t.k.Questions[cook])
+	return t.k.Line(q.Draft.Line)
+}
+
+// lessName leaves the name of the food out that the scales were asked for: "30 eggs", of the eggs.
+func (t *turn) lessName(text string) string {
+	l := t.onScalesNow()
+	if l == nil {
+		return text
+	}
+	low := strings.ToLower(strings.TrimRight(text, " .!"))
+	for _, name := range []string{l.Name, plural(l.Name), singular(l.Name), lastWord(l.Name), plural(lastWord(l.Name))} {
+		name = strings.ToLower(name)
+		if rest, ok := strings.CutSuffix(low, " "+name); ok && name != "" {
+			return strings.TrimSuffix(rest, " of")
+		}
+		if rest, ok := strings.CutPrefix(low, name+" "); ok && name != "" {
+			return strings.TrimPrefix(rest, "is ")
+		}
+	}
+	return text
+}
+
+// outOfTurn counts food of the round that is on, but is not the one that was asked for: "butter 1.8kg". Done is
+// false where no other line of it is meant.
+func (t *turn) outOfTurn() (r Reply, done bool, err error) {
+	cook, ok := t.latestAsked()
+	if !ok || t.lessName(t.m.Text) != t.m.Text {
+		return r, false, nil
+	}
+	m := namedWeight.FindStringSubmatch(t.m.Text)
+	if m == nil {
+		return r, false, nil
+	}
+	name, said := m[1], m[2]
+	if name == "" {
+		name, said = m[4], m[3]
+	}
+	what, a := t.reader().Scales(said)
+	h := t.ear.find(name)
+	if what != language.ScalesAmount || !h.exact || h.sound || len(h.lines) != 1 {
+		return r, false, nil
+	}
+	q, _ := t.stillAsked(t.k.Questions[cook])
+	if !slices.ContainsFunc(weighings(q.Rest), func(o pending) bool { return o.Draft.Line == h.lines[0].ID }) {
+		return r, false, nil
+	}
+	a, ok = t.onScales(a, h.lines[0])
+	if !ok {
+		return r, false, nil
+	}
+	if err := t.answersScales(q); err != nil {
+		return r, true, err
+	}
+	t.asked = nil
+	r, err = t.write([]draft{{Act: pantry.Count, Food: h.lines[0].Name, Line: h.lines[0].ID, Amount: a, Plainly: true, Day: t.day()}}, pantry.Said)
+	return r, r.Kind != Silent, err
+}
+
+// namedWeight is a food with what the scales say of it, and no more.
+var namedWeight = regexp.MustCompile(`(?i)^\s*(?:([a-z][a-z' -]*?),? (?:is |are |=|: ?)?(\d[\d.,]* ?[a-z]*)|(\d[\d.,]* ?(?:kg|g|l|ml)?) (?:of )?([a-z][a-z' -]*?))\s*[.!]?$`)
 
 // answerScales takes an answer to the round of weighing back that is this cook's.
 func (t *turn) answerScales(what language.About, a language.Amount) (r Reply, done bool, err error) {

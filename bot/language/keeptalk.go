@@ -66,7 +66,12 @@ var (
 )
 
 // KeepTalk reads a message that asks whether food that is here still keeps; nil where it does not.
-func (r *Reader) KeepTalk(text string) *Question { return r.talked(text, keepTalk()) }
+func (r *Reader) KeepTalk(text string) *Question {
+	return r.talked(fromDay.ReplaceAllString(text, " "), keepTalk())
+}
+
+// fromDay is when food was made of which is asked whether it keeps: "is the pilau from yesterday ok?"
+var fromDay = regexp.MustCompile(`(?i) (?:from|of) (?:yesterday|last night|this morning|this lunch|lunch|earlier|the other day|(?:mon|tues|wednes|thurs|fri|satur|sun)day) `)
 
 // RuleTalk reads a message that tells a house rule, or asks for them; nil where it does neither.
 func (r *Reader) RuleTalk(text string) *Question { return r.talked(text, ruleTalk()) }

@@ -39,6 +39,9 @@ var (
 	ovenFor = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) in the oven,? (\d\S*(?: ?(?:kg|g))?),? for (?:the )?([a-z' -]+?)\s*[.!]?$`)
 	ovenOf  = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) in the oven for (?:the )?([a-z' -]+?),? (\d\S*(?: ?(?:kg|g))?)\s*[.!]?$`)
 
+	// shouldOf is "should have" as it sounds.
+	shouldOf = regexp.MustCompile(`(?i)\bshould of\b`)
+
 	// aswell is "as well" at the end, written as one word.
 	aswell = regexp.MustCompile(`(?i) aswell\b`)
 
@@ -54,6 +57,7 @@ var (
 // leaveOut gives a text without what says nothing more, and with what was cooked in something as two uses.
 func leaveOut(text string) string {
 	_, text = MadeOn(text, time.Sunday)
+	text = shouldOf.ReplaceAllString(text, "should have")
 	text = aswell.ReplaceAllString(text, " as well")
 	if m := cameIn.FindStringSubmatch(text); m != nil {
 		text = "got " + m[1] + m[2]
