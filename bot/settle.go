@@ -252,6 +252,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.shortCameTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.binTalk(); done || err != nil {
+		return r, err
+	}
 	if r, done := t.openedTalk(); done {
 		return r, nil
 	}

@@ -1,0 +1,35 @@
+package bot
+
+import (
+	"regexp"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+// binIt is an order to throw away something that was made, or came in: "bin the tagine". Whether it happened is
+// asked, as nobody has said so.
+var binIt = regexp.MustCompile(`(?i)^\s*(?:just |please |better )?(?:bin|chuck|chuck out|throw out|throw away|lose|ditch|dump|get rid of) (?:all )?(?:of )?(?:the |that |those |this )(?:rest of the |last of the |old )?([a-z][a-z' -]*?)(?: please| then| now)?\s*[.!]?\s*$`)
+
+// binTalk asks whether what an order says was done. Done is false where nothing on hand is meant.
+func (t *turn) binTalk() (r Reply, done bool, err error) {
+	m := binIt.FindStringSubmatch(t.m.Text)
+	if m == nil || t.m.Edit {
+		return r, false, nil
+	}
+	l := potLine(t.k, m[1])
+	if h := t.ear.find(m[1]); l == nil && h.exact && !h.sound && len(h.lines) == 1 {
+		l = h.lines[0]
+	}
+	if l == nil {
+		l = t.madeCalled(m[1])
+	}
+	if l == nil || l.OnHand() == 0 {
+		return r, false, nil
+	}
+	d := draft{Act: pantry.Bin, Food: l.Name, Line: l.ID, Day: t.day(),
+		Amount: language.Amount{How: language.Share, N: measure.Whole(1), Said: "all the"}}
+	r, err = t.ask([]pending{{Kind: askDone, About: l.Name, Draft: d, Options: []option{{Label: "yes", Yes: true}}}}, t.said)
+	return r, true, err
+}
