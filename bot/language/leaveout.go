@@ -7,84 +7,77 @@ import (
 	"time"
 )
 
-var (
-	// sourced is a delivery that begins with who brought it: "delivery from the cash and carry: 2kg leeks".
-	// Nobody is known by that, and it is no food.
-	sourced = regexp.MustCompile(`(?i)^(\s*(?:the |todays |today's |veg |meat |fish |fruit |dairy |dry |morning )?(?:delivery|deliveries|del|drop|goods|order|shop|shopping)(?: in| just in| here| arrived| has arrived| came)?) from [^:\n,\d]{1,40}?(:| -| –)`)
+// A rewrite says in the reader's own words what cooks say in others, before it is read.
+type rewrite struct {
+	words []string // one of which the text has, in lower case: a quick look
+	form  *regexp.Regexp
+	to    string
+	fits  func(m []string) bool // nil: always
+}
 
-	// portioned is what is asked of food by the portion, which is what it is counted by.
-	portioned = regexp.MustCompile(`(?i)\b(how many) (?:portions|servings|helpings|plates|pieces) of `)
+// rewrites are tried in turn, each on what the one before has left.
+var rewrites = []rewrite{
+	// "should have" as it sounds.
+	{[]string{"should of"}, regexp.MustCompile(`(?i)\bshould of\b`), "should have", nil},
+	// Two words written as one.
+	{[]string{"aswell"}, regexp.MustCompile(`(?i) aswell\b`), " as well", nil},
+	// A delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".
+	{[]string{"in:", "in :", "£", "$", "€"}, regexp.MustCompile(`(?i)^\s*(?:(?:stock )?in\s*:\s*(\d.*)|(?:and |also |then )?(?:the )?(?:fruit|veg|fruit and veg|meat|fish|dairy|dry|bread|frozen|salad|drinks|cheese)(?: order| delivery| drop| box)?\s*[-:]\s*(\d[^?]*[£$€]\s?\d[^?]*))$`), "got $1$2", nil},
+	// Food on its way into a dish: "5kg topside in for the roast beef".
+	{[]string{" in for "}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:is |are |gone |going )?in for (?:the )?([a-z' -]+?)\s*[.!]?$`), "used $1 in the $2", nil},
+	// "topside in the oven, 4kg for the roast".
+	{[]string{" in the oven"}, regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) in the oven,? (\d\S*(?: ?(?:kg|g))?),? for (?:the )?([a-z' -]+?)\s*[.!]?$`), "used $2 $1 in the $3", nil},
+	// "pork in the oven for carnitas, 8kg".
+	{[]string{" in the oven"}, regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) in the oven for (?:the )?([a-z' -]+?),? (\d\S*(?: ?(?:kg|g))?)\s*[.!]?$`), "used $3 $1 in the $2", nil},
+	// "as well" before a price: "12 avocados as well £9.60".
+	{[]string{"£", "$", "€"}, regexp.MustCompile(`(?i) (?:as well|too),? (for |at )?([£$€]\d)`), " $1$2", nil},
+	// A delivery by a firm of several words: "fish co brought 4kg cod".
+	{[]string{"brought", "delivered", "turned up", "came with", "sent"}, regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z&'.-]+(?: [a-z&'.-]+){1,3}) (?:has |have |just |ve )?(?:brought|delivered|turned up with|came with|sent)(?: us| in)? (\d.*)$`), "got $2", isFirm},
+	// The same by a trade: "bakery dropped 60 baguettes".
+	{[]string{"dropped", "left us", "been with", "came with", "turned up"}, regexp.MustCompile(`(?i)^\s*(?:the |our )?(?:bakery|baker|bakers|butcher|butchers|fishmonger|fishmongers|dairy|grocer|grocers|greengrocer|supplier|milkman|wholesaler|farm|farmer|driver|veg man|veg guy|fish man|fish guy|meat man|egg man)(?: has|'s| just)? (?:dropped|left us|been with|came with|turned up with) (\d.*)$`), "got $1", nil},
+	// What was left over and thrown: "4 baguettes left, binned".
+	{[]string{"bin", "chuck", "thrown"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:left over|left|over|unsold),? (?:so |and |all )?(?:binned|in the bin|chucked|thrown|thrown away|thrown out)(?: them| it)?\s*[.!]?$`), "binned $1", nil},
+	// What a food weighs: "cheddar 3.6kg on the scales".
+	{[]string{"scale"}, regexp.MustCompile(`(?i)^([a-z][^,?]* \d[\w.]* ?(?:kg|g|l|ml|kilos?|grams?)) (?:on|by) the scales?\s*[.!]?$`), "$1 left", nil},
+	// A delivery headed with who brought it, with its prices: "fishco: 4kg cod £44".
+	{[]string{"£", "$", "€"}, regexp.MustCompile(`(?i)^\s*(?:from )?([a-z&' .-]{2,30}?)\s*:\s*(\d[^?]*[£$€]\s?\d[^?]*)$`), "got $2", func(m []string) bool { return isStrange(m[1]) }},
+	// A dish that is told by what it was cooked with: "cooked omelette with 6 eggs".
+	{[]string{" with ", " from ", " out of ", " using "}, regexp.MustCompile(`(?i)^(\s*(?:i |we |ive |i've |weve |we've )?)(?:cooked|fried|baked|did|knocked up|whipped up|threw together|cooked up)(?: up)? (?:an? |the |some |my |our )?((?:[a-z'-]+ ){0,3}?[a-z'-]+?)( for \d+)? (?:with|from|out of|using) (\d.*)$`), "${1}used $4 in the $2$3", func(m []string) bool {
+		return words().is(strings.ToLower(m[2][strings.LastIndexByte(m[2], ' ')+1:]), "dish")
+	}},
+	// A delivery that begins with who brought it: "delivery from the cash and carry: 2kg leeks". Nobody is known by that, and it is no food.
+	{[]string{" from "}, regexp.MustCompile(`(?i)^(\s*(?:the |todays |today's |veg |meat |fish |fruit |dairy |dry |morning )?(?:delivery|deliveries|del|drop|goods|order|shop|shopping)(?: in| just in| here| arrived| has arrived| came)?) from [^:\n,\d]{1,40}?(:| -| –)`), "$1:", nil},
+	// What is asked of food by the portion, which is what it is counted by.
+	{[]string{"how many "}, regexp.MustCompile(`(?i)\b(how many) (?:portions|servings|helpings|plates|pieces) of `), "$1 ", nil},
+}
 
-	// cookedIn is food that was cooked in another, which went in as well: "60 eggs scrambled with 600ml milk".
-	// tooPriced is "as well" before a price: "12 avocados as well £9.60".
-	tooPriced = regexp.MustCompile(`(?i) (?:as well|too),? (for |at )?([£$€]\d)`)
+// cookedIn is food that was cooked in another, which went in as well: "60 eggs scrambled with 600ml milk".
+var cookedIn = regexp.MustCompile(`(?i) (scrambled|fried|roasted|sauteed|sautéed|sweated|tossed|braised|poached|browned) (?:in|with) (\d)`)
 
-	// firmBrought is a delivery by a firm of several words: "fish co brought 4kg cod".
-	firmBrought = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z&'.-]+(?: [a-z&'.-]+){1,3}) (?:has |have |just |ve )?(?:brought|delivered|turned up with|came with|sent)(?: us| in)? (\d.*)$`)
-
-	// tradeBrought is the same by a trade: "bakery dropped 60 baguettes".
-	tradeBrought = regexp.MustCompile(`(?i)^\s*(?:the |our )?(?:bakery|baker|bakers|butcher|butchers|fishmonger|fishmongers|dairy|grocer|grocers|greengrocer|supplier|milkman|wholesaler|farm|farmer|driver|veg man|veg guy|fish man|fish guy|meat man|egg man)(?: has|'s| just)? (?:dropped|left us|been with|came with|turned up with) (\d.*)$`)
-
-	// onScales is what a food weighs: "cheddar 3.6kg on the scales".
-	onScales = regexp.MustCompile(`(?i)^([a-z][^,?]* \d[\w.]* ?(?:kg|g|l|ml|kilos?|grams?)) (?:on|by) the scales?\s*[.!]?$`)
-
-	// leftBinned is what was left over and thrown: "4 baguettes left, binned".
-	leftBinned = regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:left over|left|over|unsold),? (?:so |and |all )?(?:binned|in the bin|chucked|thrown|thrown away|thrown out)(?: them| it)?\s*[.!]?$`)
-
-	// cameIn is a delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".
-	cameIn = regexp.MustCompile(`(?i)^\s*(?:(?:stock )?in\s*:\s*(\d.*)|(?:and |also |then )?(?:the )?(?:fruit|veg|fruit and veg|meat|fish|dairy|dry|bread|frozen|salad|drinks|cheese)(?: order| delivery| drop| box)?\s*[-:]\s*(\d[^?]*[£$€]\s?\d[^?]*))$`)
-
-	// inFor is food on its way into a dish: "5kg topside in for the roast beef", "topside in the oven, 4kg for the roast".
-	inFor   = regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:is |are |gone |going )?in for (?:the )?([a-z' -]+?)\s*[.!]?$`)
-	ovenFor = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) in the oven,? (\d\S*(?: ?(?:kg|g))?),? for (?:the )?([a-z' -]+?)\s*[.!]?$`)
-	ovenOf  = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) in the oven for (?:the )?([a-z' -]+?),? (\d\S*(?: ?(?:kg|g))?)\s*[.!]?$`)
-
-	// shouldOf is "should have" as it sounds.
-	shouldOf = regexp.MustCompile(`(?i)\bshould of\b`)
-
-	// aswell is "as well" at the end, written as one word.
-	aswell = regexp.MustCompile(`(?i) aswell\b`)
-
-	// firmList is a delivery headed with who brought it, with its prices: "fishco: 4kg cod £44".
-	firmList = regexp.MustCompile(`(?i)^\s*(?:from )?([a-z&' .-]{2,30}?)\s*:\s*(\d[^?]*[£$€]\s?\d[^?]*)$`)
-
-	// cookedWith is a dish that is told by what it was cooked with: "cooked omelette with 6 eggs".
-	cookedWith = regexp.MustCompile(`(?i)^(\s*(?:i |we |ive |i've |weve |we've )?)(?:cooked|fried|baked|did|knocked up|whipped up|threw together|cooked up)(?: up)? (?:an? |the |some |my |our )?((?:[a-z'-]+ ){0,3}?[a-z'-]+?)( for \d+)? (?:with|from|out of|using) (\d.*)$`)
-
-	cookedIn = regexp.MustCompile(`(?i) (scrambled|fried|roasted|sauteed|sautéed|sweated|tossed|braised|poached|browned) (?:in|with) (\d)`)
-)
-
-// leaveOut gives a text without what says nothing more, and with what was cooked in something as two uses.
+// leaveOut gives a text without what says nothing more, rewritten, and with what was cooked in something as
+// two uses.
 func leaveOut(text string) string {
 	_, text = MadeOn(text, time.Sunday)
-	text = shouldOf.ReplaceAllString(text, "should have")
-	text = aswell.ReplaceAllString(text, " as well")
-	if m := cameIn.FindStringSubmatch(text); m != nil {
-		text = "got " + m[1] + m[2]
+	low := strings.ToLower(text)
+	for _, x := range rewrites {
+		if !slices.ContainsFunc(x.words, func(w string) bool { return strings.Contains(low, w) }) {
+			continue
+		}
+		if m := x.form.FindStringSubmatch(text); m == nil || x.fits != nil && !x.fits(m) {
+			continue
+		}
+		text = x.form.ReplaceAllString(text, x.to)
+		low = strings.ToLower(text)
 	}
-	text = inFor.ReplaceAllString(text, "used $1 in the $2")
-	text = ovenFor.ReplaceAllString(text, "used $2 $1 in the $3")
-	text = ovenOf.ReplaceAllString(text, "used $3 $1 in the $2")
-	text = tooPriced.ReplaceAllString(text, " $1$2")
-	if m := firmBrought.FindStringSubmatch(text); m != nil && !isSaid(m[1], "the", "our", "not", "could", "if", "ask", "i", "pron", "they", "he", "she", "we", "that", "says", "said", "swears", "guest", "table") {
-		text = "got " + m[2]
-	}
-	if m := tradeBrought.FindStringSubmatch(text); m != nil {
-		text = "got " + m[1]
-	}
-	text = leftBinned.ReplaceAllString(text, "binned $1")
-	text = onScales.ReplaceAllString(text, "$1 left")
-	if m := firmList.FindStringSubmatch(text); m != nil && isStrange(m[1]) {
-		text = "got " + m[2]
-	}
-	if m := cookedWith.FindStringSubmatch(text); m != nil && words().is(strings.ToLower(m[2][strings.LastIndexByte(m[2], ' ')+1:]), "dish") {
-		text = m[1] + "used " + strings.TrimRight(m[4], ". !") + " in the " + m[2] + m[3]
-	}
-	text = portioned.ReplaceAllString(sourced.ReplaceAllString(text, "$1:"), "$1 ")
-	if strings.Contains(strings.ToLower(text), "used ") {
+	if strings.Contains(low, "used ") {
 		return cookedIn.ReplaceAllString(text, " and $2")
 	}
 	return cookedIn.ReplaceAllString(text, " $1, used $2")
+}
+
+// isFirm says whether the words before "brought" may be those of a firm: nobody who is spoken of, or asks.
+func isFirm(m []string) bool {
+	return !isSaid(m[1], "the", "our", "not", "could", "if", "ask", "i", "pron", "they", "he", "she", "we", "that", "says", "said", "swears", "guest", "table")
 }
 
 // isSaid says whether a phrase has one of some words, as a word or as a class of words.csv.

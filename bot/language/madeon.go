@@ -19,9 +19,15 @@ var (
 	saysFor  = regexp.MustCompile(`(?i)\b(for|by|before|until|till|ub|exp|expires)\b`)
 )
 
+// madeDays are how the words begin that such a message ends with.
+var madeDays = []string{"mon", "tue", "wed", "thu", "fri", "sat", "sun", "yesterday", "last night", " ago"}
+
 // MadeOn gives how many days ago something was made by what its message says behind it, and the message
 // without that; 0 today, or nobody said.
 func MadeOn(text string, today time.Weekday) (ago int, rest string) {
+	if low := strings.ToLower(text); !slices.ContainsFunc(madeDays, func(w string) bool { return strings.Contains(low, w) }) { // a quick look
+		return 0, text
+	}
 	m := madeOn.FindStringSubmatchIndex(text)
 	if m == nil || !saysMade.MatchString(text) || saysFor.MatchString(putBy.ReplaceAllString(text, "")) {
 		return 0, text

@@ -3,6 +3,7 @@ package language
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -14,10 +15,13 @@ var (
 	dateWords = regexp.MustCompile(`(?i)\b(use[ -]?by|used by|ubd?|best[ -]?before|best by|bbe?|bbd|exp|expires|expiry|expiring|use before|good (?:till|until)|in date (?:till|until)|dated|date)((?:\s+(?:date|is|are|was|were|on|the|says|should be|to|till|reads)|\s*[:=])*)\s*(\d{1,2})([./-])(\d{1,2})(?:[./-](20\d\d|\d\d))?(\s*(?:kg|g|l|ml|lb|oz)\b|[./\d-])?`)
 )
 
+// dateStarts are parts of the words that stand before a date.
+var dateStarts = []string{"use", "ub", "u/b", "u.b", "best", "bb", "b/b", "b.b", "exp", "good ", "date"}
+
 // datesWritten writes the dates of a text in one way: 5/3, day and month, or 2026-03-05. In the US the
 // month comes first. What is no day of any year is left as it is.
 func datesWritten(text, place string) string {
-	if !strings.ContainsAny(text, "0123456789/") {
+	if low := strings.ToLower(text); !slices.ContainsFunc(dateStarts, func(w string) bool { return strings.Contains(low, w) }) { // a quick look
 		return text
 	}
 	text = cutShort.ReplaceAllStringFunc(text, func(s string) string {
