@@ -57,12 +57,9 @@ func (x *Records) setApart(list []*Wrap, signs []string) error {
 		}
 	}
 	for _, w := range list {
-		c := &w.Crate
-		for _, s := range []*WrapSum{&c.Had, &c.Came, &c.Made, &c.Dishes, &c.Served, &c.Given, &c.Trim, &c.Binned, &c.Carried, &c.Variance, &c.Kept} {
-			s.Cost = 0
-		}
+		w.Crate.WrapColumns, w.Crate.Kept.Cost = w.Crate.costless(), 0
 		for i := range w.Lines {
-			w.Lines[i].Cost = 0
+			w.Lines[i].Cost, w.Lines[i].Weighed = 0, w.Lines[i].Weighed.costless()
 		}
 		for _, list := range [][]WrapDish{w.Dishes, w.GivenTo} {
 			for i := range list {

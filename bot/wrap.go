@@ -38,9 +38,15 @@ type apartWrap struct {
 	*Wrap
 }
 
-// WrapCrate is the account of the whole crate; it closes: had + came + made = dishes + served + given +
-// trim + binned + carried + variance.
+// WrapCrate is the account of the whole crate.
 type WrapCrate struct {
+	WrapColumns
+	Kept WrapSum `json:"keeps"` // of carried, what keeps
+}
+
+// WrapColumns close, by weight as purchased, by edible weight and by cost: had + came + made = dishes +
+// served + given + trim + binned + carried + variance.
+type WrapColumns struct {
 	Had      WrapSum `json:"had"`
 	Came     WrapSum `json:"came"`
 	Made     WrapSum `json:"made"`
@@ -51,7 +57,18 @@ type WrapCrate struct {
 	Binned   WrapSum `json:"binned"`
 	Carried  WrapSum `json:"carried"`
 	Variance WrapSum `json:"variance"`
-	Kept     WrapSum `json:"keeps"` // of carried, what keeps
+}
+
+func wrapColumns(c account.Columns) WrapColumns {
+	return WrapColumns{wrapSum(c.Had), wrapSum(c.Came), wrapSum(c.Made), wrapSum(c.Dishes), wrapSum(c.Served), wrapSum(c.Given), wrapSum(c.Trim), wrapSum(c.Binned), wrapSum(c.Carried), wrapSum(c.Variance)}
+}
+
+// costless is the same account without what it cost.
+func (c WrapColumns) costless() WrapColumns {
+	for _, s := range []*WrapSum{&c.Had, &c.Came, &c.Made, &c.Dishes, &c.Served, &c.Given, &c.Trim, &c.Binned, &c.Carried, &c.Variance} {
+		s.Cost = 0
+	}
+	return c
 }
 
 // WrapCost is the account in one currency: what was priced in others has no cost there.
@@ -64,7 +81,8 @@ type WrapCost struct {
 }
 
 // WrapSum is grams as purchased, the edible of them, and what they cost; of Unpriced grams the
-// cost is not known. Food that was made here has its own weight, and as edible that of what went in.
+// cost is not known. Food that was made here has its own weight, and as edible that of what went in, as
+// far as its own weight has room for it.
 type WrapSum struct {
 	AP       float64 `json:"ap_g"`
 	EP       float64 `json:"ep_g"`
@@ -92,6 +110,8 @@ type WrapLine struct {
 	TrimShare float64 `json:"trim_share,omitempty"`  // of what was used
 	BookShare float64 `json:"books_share,omitempty"` // that the books allow
 	LeastTrim float64 `json:"least_share,omitempty"` // where all that can be dinner is used
+
+	Weighed WrapColumns `json:"weighed"` // the same in grams, with edible weights and costs
 }
 
 // WrapDish is a dish that was made.
@@ -197,14 +217,14 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 	}
 	c := &w.total
 	w.UsedShare = c.UsedShare()
-	w.Crate = WrapCrate{wrapSum(c.Had), wrapSum(c.Came), wrapSum(c.Made), wrapSum(c.Dishes), wrapSum(c.Served), wrapSum(c.Given), wrapSum(c.Trim), wrapSum(c.Binned), wrapSum(c.Carried), wrapSum(c.Variance), wrapSum(c.Kept)}
+	w.Crate = WrapCrate{wrapColumns(c.Columns), wrapSum(c.Kept)}
 	for i := range p.Lines {
 		a := &p.Lines[i]
 		l := x.Kitchen.Line(a.ID)
 		f := x.FoodOf(l)
 		line := WrapLine{Item: l.Name, Shelf: string(l.Shelf), Unit: l.Unit.String(), Had: a.Had.Amount.Units(), Came: a.Came.Amount.Units(), Made: a.Made.Amount.Units(),
 			Dishes: a.Dishes.Amount.Units(), Served: a.Served.Amount.Units(), Given: a.Given.Amount.Units(), Trim: a.Trim.Amount.Units(), Binned: a.Binned.Amount.Units(), Carried: a.Carried.Amount.Units(), Variance: a.Variance.Amount.Units(),
-			Cost: float64(a.Dishes.Cost) / 100, Keeps: f != nil && f.Keeper && l.Made == 0}
+			Cost: float64(a.Dishes.Cost) / 100, Keeps: f != nil && f.Keeper && l.Made == 0, Weighed: wrapColumns(p.Columns(a, l, f))}
 		line.TrimShare, line.BookShare, line.LeastTrim, _ = account.TrimShares(a, f)
 		w.Lines = append(w.Lines, line)
 		for _, d := range a.Of {

@@ -86,6 +86,10 @@ func TestWrapLaws(t *testing.T) {
 						rt.Fatalf("%d: %s: cost %g in, %g out: %+v", i, a.Currency, inCost, outCost, c)
 					}
 				}
+				closesEdible(rt, fmt.Sprint(i), c.WrapColumns)
+				for _, l := range w.Lines {
+					closesEdible(rt, l.Item, l.Weighed)
+				}
 				if w.UsedShare < 0 || w.UsedShare > 1 {
 					rt.Fatalf("%d: share %g", i, w.UsedShare)
 				}
@@ -125,6 +129,19 @@ func TestWrapLaws(t *testing.T) {
 	})
 	if some < files*3/2 {
 		t.Errorf("%d accounts in %d kitchens", some, files)
+	}
+}
+
+// closesEdible fails where edible weights do not close, or are above the weight as purchased.
+func closesEdible(t *rapid.T, of string, c bot.WrapColumns) {
+	in, out := c.Had.EP+c.Came.EP+c.Made.EP, c.Dishes.EP+c.Served.EP+c.Given.EP+c.Trim.EP+c.Binned.EP+c.Carried.EP+c.Variance.EP
+	if math.Abs(in-out) > 1e-6 {
+		t.Fatalf("%s: %g edible in, %g out: %+v", of, in, out, c)
+	}
+	for _, s := range []bot.WrapSum{c.Had, c.Came, c.Made, c.Given, c.Trim, c.Binned, c.Carried} {
+		if s.EP < 0 || s.EP > s.AP+0.002 { // a rounding of the mg
+			t.Fatalf("%s: %g edible of %g: %+v", of, s.EP, s.AP, c)
+		}
 	}
 }
 

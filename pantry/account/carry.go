@@ -71,13 +71,13 @@ func (f *fold) begin() {
 	f.sum = Line{ID: f.line.ID, Had: has, Carried: has}
 }
 
-// folds are those of a line that was made: by cost, by mg edible of all that went in and of what of
-// that came out of the crate; and, anew in each stretch, by the mg that were there before or come of
+// folds are those of a line that was made: by cost, by mg edible of all that went in, by those of them
+// that its own weight has room for, and by what of all that came out of the crate; and, anew in each stretch, by the mg that were there before or come of
 // a stretch before, and by those out of the crate that do not.
 type folds struct {
-	cost, food, crate, old, fresh fold
-	span                          int
-	late                          Sum
+	cost, food, eaten, crate, old, fresh fold
+	span                                 int
+	late                                 Sum
 }
 
 // carrier gives what was made, and was not priced, the cost of what it was made of.
@@ -98,8 +98,8 @@ type carrier struct {
 
 // madeFlow is what became of the mg edible in food that was made, in a stretch: see folds.
 type madeFlow struct {
-	food, old, fresh Line
-	late             Sum // see Line
+	food, eaten, old, fresh Line
+	late                    Sum // see Line
 }
 
 // carry gives what was made its cost: of all uses of its message, and of those for the dish that it
@@ -159,7 +159,7 @@ func (c *carrier) follow(line int64) error {
 		return err
 	}
 	f := &folds{}
-	for _, x := range []*fold{&f.cost, &f.food, &f.crate, &f.old, &f.fresh} {
+	for _, x := range []*fold{&f.cost, &f.food, &f.eaten, &f.crate, &f.old, &f.fresh} {
 		x.line, x.sum = l, Line{ID: line}
 	}
 	c.made[line] = f
@@ -180,12 +180,13 @@ func (c *carrier) turn(id int64, f *folds, span int) {
 		if c.list[f.span] == nil {
 			c.list[f.span] = map[int64]madeFlow{}
 		}
-		c.list[f.span][id] = madeFlow{f.food.sum, f.old.sum, f.fresh.sum, f.late}
+		f.eaten.sum.settleTrim()
+		c.list[f.span][id] = madeFlow{f.food.sum, f.eaten.sum, f.old.sum, f.fresh.sum, f.late}
 		f.old.line.Lots, f.fresh.line.Lots = slices.Clone(f.food.line.Lots), slices.Clone(f.food.line.Lots)
 		for i := range f.fresh.line.Lots {
 			f.fresh.line.Lots[i].Cost = 0
 		}
-		for _, x := range []*fold{&f.food, &f.old, &f.fresh} {
+		for _, x := range []*fold{&f.food, &f.eaten, &f.old, &f.fresh} {
 			x.begin()
 		}
 		f.late = Sum{}
@@ -209,6 +210,8 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 			return err
 		}
 		_, food, _ := f.food.apply(e.Entry, g.food)
+		// a pot boils down: what is left of it is no heavier than itself
+		_, _, _ = f.eaten.apply(e.Entry, min(g.food, weigh.grams(e.Amount)))
 		_, crate, _ := f.crate.apply(e.Entry, g.crate)
 		_, _, _ = f.old.apply(e.Entry, old)
 		fresh := g.crate

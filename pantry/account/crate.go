@@ -7,17 +7,17 @@ import (
 
 // Weight is mg as purchased (AP), the edible of it (EP), and what it cost, in the currency's
 // smallest unit; of Unpriced mg nobody said the cost. Of food that was made here AP is its own
-// weight, and EP the edible weight of what went into it, by the same share as its cost.
+// weight, and EP the edible weight of what went into it, by the same share as its cost, but never more
+// than its own.
 type Weight struct{ AP, EP, Cost, Unpriced int64 }
 
 func (w *Weight) add(o Weight) {
 	w.AP, w.EP, w.Cost, w.Unpriced = w.AP+o.AP, w.EP+o.EP, w.Cost+o.Cost, w.Unpriced+o.Unpriced
 }
 
-// Crate is the account of the crate as a whole: the cupboard is not counted. It closes as the
-// lines do: Had + Came + Made = Dishes + Served + Given + Trim + Binned + Carried + Variance.
+// Crate is the account of the crate as a whole: the cupboard is not counted.
 type Crate struct {
-	Had, Came, Made, Dishes, Served, Given, Trim, Binned, Carried, Variance Weight
+	Columns
 
 	Late  Weight // see Line
 	Due   int64  // mg edible that had to be used, see UsedShare
@@ -40,41 +40,13 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 		f := foodOf(line)
 		w := weigher{line, f}
 		flow, isMade := p.made[a.ID]
-		rest := int64(0)
-		for _, x := range []struct {
-			to     *Weight
-			s, own Sum
-			sign   int64
-		}{
-			{&c.Had, a.Had, flow.food.Had, 1}, {&c.Came, a.Came, flow.food.Came, 1}, {&c.Made, a.Made, flow.food.Made, 1},
-			{&c.Dishes, a.Dishes, flow.food.Dishes, -1}, {&c.Served, a.Served, flow.food.Served, -1}, {&c.Given, a.Given, flow.food.Given, -1},
-			{&c.Trim, a.Trim, flow.food.Trim, -1}, {&c.Binned, a.Binned, flow.food.Binned, -1}, {&c.Variance, a.Variance, flow.food.Variance, -1},
-		} {
-			weight := w.of(x.s)
-			switch {
-			case isMade:
-				weight.EP = x.own.Cost
-			case x.to == &c.Trim:
-				weight.EP = 0
-			case x.to == &c.Dishes:
-				weight.EP = w.Eaten(a)
-			}
-			if x.to == &c.Variance {
-				c.More += max(0, -weight.AP)
-			}
-			x.to.add(weight)
-			rest += x.sign * weight.AP
-		}
+		x := p.Columns(a, line, f)
+		c.Columns.add(x)
+		c.More += max(0, -x.Variance.AP)
 		c.Late.add(Weight{AP: w.grams(a.Late.Amount), Cost: a.Late.Cost})
-		carried := w.of(a.Carried)
-		carried.AP = rest // what rounding leaves
-		if isMade {
-			carried.EP = flow.food.Carried.Cost
-		}
-		c.Carried.add(carried)
 		keeps := f != nil && f.Keeper && !isMade
 		if keeps {
-			c.Kept.add(carried)
+			c.Kept.add(x.Carried)
 		}
 		due, used := w.used(a, keeps)
 		if isMade {
