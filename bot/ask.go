@@ -50,7 +50,7 @@ type pending struct {
 	Rest    []pending       `json:",omitempty"` // what else is to be asked
 	Asked   string          `json:",omitempty"` // of one of Rest: the message it was asked about, if another
 	Replace int             `json:",omitempty"` // the answer replaces that entry of the message, counted from 1; 0 adds one
-	Was     string          `json:",omitempty"` // of a leap: the amounts; of a need: what breaks it, and what "yes" does
+	Was     string          `json:",omitempty"` // of a leap: the amounts; of a need: what breaks it, and what "yes" does; of too much out of a pot: what there was
 	Now     string          `json:",omitempty"`
 	Amend   *language.Amend `json:",omitempty"` // of an entry: the correction
 	Item    string          `json:",omitempty"` // of ideas: for which food
@@ -126,6 +126,9 @@ func (q *pending) words(t *turn) string {
 	case askEach, askUnit:
 		return fmt.Sprintf("%s: %s?", title(q.About), choice)
 	case askMuch:
+		if q.Was != "" { // of a pot
+			return title(q.said()) + "? " + q.Was + ". Say \"yes\", or the right amount."
+		}
 		l := t.k.Line(q.Draft.Line)
 		hand := "Only " + measure.Say(l.OnHand(), l.Unit) + " is on hand. Say \"yes\", the right amount, or \"all of it\"."
 		if l.OnHand() == 0 {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -132,6 +133,15 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 			return Reply{}, err
 		}
 	}
+	var put []pantry.Entry
+	pot := q.Kind == askMuch && q.Was != ""
+	if d.Yes = d.Yes || pot; pot && q.Replace == 0 {
+		var r Reply
+		var done bool
+		if put, r, done, err = t.putFirst(&d, q, asked); done || err != nil {
+			return r, err
+		}
+	}
 	res, err := t.resolve(&d)
 	if err != nil {
 		return Reply{}, err
@@ -143,9 +153,13 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	case res.entry == nil:
 		return Reply{Kind: Answer, Text: res.tell}, nil
 	}
-	entries, at := append(before, *res.entry), len(before)
+	at := len(before)
+	entries := slices.Concat(before, put, []pantry.Entry{*res.entry})
 	if q.Replace > 0 && q.Replace <= len(before) {
 		entries, at, why = before, q.Replace-1, pantry.Corrected
+		if pot = at > 0 && isPassing(before, at-1); pot {
+			passAll(entries, at, *res.entry)
+		}
 		entries[at] = *res.entry
 	}
 	if q.Kind != askWeigh {
@@ -158,7 +172,10 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	if err := t.dishes([]pantry.Entry{*res.entry}); err != nil {
 		return Reply{}, err
 	}
-	r := t.logged([]pantry.Entry{*res.entry}, effects[at:at+1])
+	r := t.logged(entries[at:at+1+len(put)], effects[at:at+1+len(put)])
+	if pot { // nobody knows what is left in it
+		r.Text = strings.TrimSuffix(r.Text, " None left.")
+	}
 	if q.Kind == askWeigh {
 		return t.nextWeighed(r, q.Rest, asked)
 	}

@@ -58,12 +58,16 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 	delivery := t.amongFoods(drafts)
 	for i := range drafts {
 		drafts[i].Yes = drafts[i].Act == pantry.Receive && delivery
-		put, tell, err := t.outOfPot(&drafts[i])
+		put, odd, err := t.outOfPot(&drafts[i])
 		if err != nil {
 			return Reply{}, err
 		}
-		if tell != "" {
-			tells, fault = append(tells, tell), true
+		if odd.ask != nil {
+			asks = append(asks, *odd.ask)
+			continue
+		}
+		if odd.tell != "" {
+			tells, fault = append(tells, odd.tell), true
 			continue
 		}
 		if put != nil {

@@ -15,29 +15,23 @@ import (
 // saysMoney is a quick look for the words of what is asked of money.
 func saysMoney(text string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc([]string{"cost", "spen", "money", "come to", "pay for", "how much was", "how much were", "delivery", "in pounds", "in euros", "in dollars", "in cash"}, func(w string) bool { return strings.Contains(text, w) })
+	return slices.ContainsFunc([]string{"cost", "spen", "money", "come to", "pay for", "how much was", "how much were", "delivery", "price of", "how much is a", "how much is one", "how much for a", "each", "in pounds", "in euros", "in dollars", "in cash"}, func(w string) bool { return strings.Contains(text, w) })
 }
 
 // moneyTalk answers what something cost, by the account that a wrap-up gives.
 func (t *turn) moneyTalk() (r Reply, done bool, err error) {
-	if !saysMoney(t.m.Text) {
-		return r, false, nil
-	}
-	q := t.reader().MoneyTalk(t.m.Text)
-	if q == nil {
-		return r, false, nil
+	q, err := t.askedOfMoney()
+	if q == nil || err != nil {
+		return r, false, err
 	}
 	x, list, err := t.wraps()
 	if err != nil {
 		return r, true, err
 	}
 	m := apart(x, list)
-	if err != nil {
-		return r, true, err
-	}
 	text := ""
 	switch q.About {
-	case language.AboutCost, language.AboutCostWas:
+	case language.AboutCost, language.AboutCostWas, language.AboutPortionCost, language.AboutCostDish:
 		text, err = t.costOf(m, q)
 	case language.AboutHeadCost:
 		text, err = t.headCosts(m)
@@ -53,37 +47,6 @@ func (t *turn) moneyTalk() (r Reply, done bool, err error) {
 		text = m.sayBinned()
 	}
 	return Reply{Kind: Answer, Text: text}, text != "", err
-}
-
-// costOf tells what a dish cost, else a food; "" where neither is meant.
-func (t *turn) costOf(m *money, q *language.Question) (string, error) {
-	for i, w := range slices.Backward(m.list) {
-		names := w.fitting(m.x, q.Food)
-		if len(names) == 0 {
-			continue
-		}
-		var lines []string
-		for _, name := range names[:min(len(names), mostTold)] {
-			s, err := m.sayDish(i, name, t)
-			if err != nil {
-				return "", err
-			}
-			lines = append(lines, s)
-		}
-		return strings.Join(lines, "\n"), nil
-	}
-	if h := t.ear.find(q.Food); h.exact && !h.sound {
-		if len(h.lines) > 0 {
-			return m.sayLines(h.lines, t), nil
-		}
-		if h.food != nil && q.About == language.AboutCost {
-			return "No " + strings.ToLower(q.Food) + " came in, as far as anybody said.", nil
-		}
-	}
-	if name := t.dishOn(q.Food); name != "" {
-		return "Nothing was logged into the " + name + " yet: no cost to tell.", nil
-	}
-	return "", nil
 }
 
 // headCosts tells what a portion cost of each dish of the latest service in which some were made.
@@ -170,7 +133,7 @@ func (m *money) sayDish(at int, name string, t *turn) (string, error) {
 			text += ", " + each + " a portion for " + strconv.Itoa(s.Portions) + "."
 		}
 	case latest:
-		text += `. For how many nobody said: "the ` + name + ` was for 4" gives the cost of a portion.`
+		text += `. For how many nobody said: "the ` + name + ` ` + was(name) + ` for 4" gives the cost of a portion.`
 	default:
 		text += ". For how many nobody said."
 	}
@@ -248,7 +211,7 @@ func (w *Wrap) line(id int64) *account.Line {
 	return nil
 }
 
-// sayService: "Cost £42.10: £31.20 into dishes, £1.20 binned. Of 3 kg nobody said the cost."
+// sayService: "£31.20 into dishes; £1.20 binned, of £42.10 that was there. Of 3 kg nobody said the cost."
 func (m *money) sayService() string {
 	w := Latest(m.list)
 	if w == nil {
@@ -261,7 +224,7 @@ func (m *money) sayService() string {
 func (m *money) sayWrap(w *Wrap) string {
 	var lines []string
 	for _, p := range m.purses {
-		if s := p.list[slices.Index(m.list, w)].sayCosts(p.sign); s != "" {
+		if s := p.list[slices.Index(m.list, w)].sayDishCosts(p.sign); s != "" {
 			lines = append(lines, s)
 		}
 	}

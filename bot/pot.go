@@ -18,59 +18,116 @@ import (
 const plateWaste = "plate waste"
 
 // outOfPot drafts what has to be put by of a dish so that a draft, which bins it or gives it away,
-// can draw on it: "binned 500g stew" of a stew that is in no line yet. Nil where no dish is meant; tell
-// says why nothing can be written.
-func (t *turn) outOfPot(d *draft) (put *draft, tell string, err error) {
+// can draw on it: "binned 500g stew" of a stew that is in no line yet. Nil where no dish is meant; res
+// asks, or tells why nothing can be written.
+func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
+	told := func(text string) (*draft, result, error) { return nil, result{tell: text, fault: true}, nil }
 	if d.Act == pantry.Bin && d.Food == plateWaste {
-		return t.putBy(d, ""), "", nil
+		return t.putBy(d, ""), res, nil
 	}
 	freezes := d.Act == pantry.Count && d.State == food.Frozen
 	if d.Line != 0 || d.New != nil || d.Trim || d.State != "" && !freezes || d.Act != pantry.Bin && !freezes && (d.Act != pantry.Use || sayAway(d.Dish) == "") || !t.namesMade(d.Food) {
-		return nil, "", nil
+		return nil, res, nil
 	}
 	dish, err := d.Food, error(nil)
 	if !d.Plate {
 		dish, err = t.inPot(d.Food, freezes)
 	}
 	if err != nil || dish == "" {
-		return nil, "", err
+		return nil, res, err
 	}
 	q := language.Question{Amount: d.Amount}
 	whole := d.Amount.How == language.Share && d.Amount.N.Num == d.Amount.N.Den
 	if d.Amount.How == language.Unsaid || whole && saysRest(d.Amount.Said) { // what was served is known to nobody
 		did := map[pantry.Act]string{pantry.Bin: "binned", pantry.Use: "gave", pantry.Count: "froze"}[d.Act]
-		return nil, fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "%s 600g %s", "%s 2 portions of %s".`, dish, did, dish, did, dish), nil
+		return told(fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "%s 600g %s", "%s 2 portions of %s".`, dish, did, dish, did, dish))
 	}
 	if d.Amount.How == language.Pieces && (d.Amount.Part == "portion" || d.Amount.Part == "") && d.Amount.N.Den == 1 { // 6 of a dish are 6 portions
 		q.N, q.Amount = int(d.Amount.N.Num), language.Amount{}
 	}
 	s, err := t.sheetOf(dish)
 	if err != nil || s == nil {
-		return nil, "", err
+		return nil, res, err
 	}
 	if q.N > 0 && s.Portions == 0 {
-		return nil, fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish)), nil
+		return told(fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish)))
 	}
 	a, ok := partOf(s, &q)
 	if !ok {
-		return nil, "", nil
+		return nil, res, nil
 	}
 	if whole || q.N > 0 {
 		left, heads, err := t.inPotStill(s)
 		switch {
 		case err != nil:
-			return nil, "", err
+			return nil, res, err
 		case left <= 0:
-			return nil, "Nothing of the " + dish + " is left, as far as anybody said.", nil
+			return told("Nothing of the " + dish + " is left, as far as anybody said.")
 		case q.N > heads:
-			return nil, fmt.Sprintf(`%s? The %s %s for %d, and %d can be left. Say how many, or mend that first: "the %s %s for %d".`, counted1(q.N, "portion", "portions"), dish, was(dish), s.Portions, heads, dish, was(dish), s.Portions-heads+q.N), nil
+			return told(fmt.Sprintf(`%s? The %s %s for %d, and %d can be left. Say how many, or mend that first: "the %s %s for %d".`, counted1(q.N, "portion", "portions"), dish, was(dish), s.Portions, heads, dish, was(dish), s.Portions-heads+q.N))
 		case whole:
 			a.Base, a.Said = left, counted1(heads, "portion", "portions")
 			t.note = fmt.Sprintf(`That is all the %s there was, by what went in. Was some eaten? "make that 600g".`, dish)
 		}
 	}
+	asked := d.Amount
 	d.Food, d.Amount = dish, a
-	return t.putBy(d, dish), "", nil
+	if asked.How == language.Measured && !d.Yes && !d.Plate {
+		if res.ask, err = t.overPot(d, s, 0); res.ask != nil || err != nil {
+			return nil, res, err
+		}
+	}
+	return t.putBy(d, dish), res, nil
+}
+
+// putFirst gives what has to be put by so that what was asked about can be drawn on it. Done where that is
+// not clear.
+func (t *turn) putFirst(d *draft, q pending, asked *pantry.Message) (list []pantry.Entry, r Reply, done bool, err error) {
+	put, odd, err := t.outOfPot(d)
+	switch {
+	case err != nil:
+		return nil, r, true, err
+	case odd.ask != nil:
+		r, err = t.ask(append([]pending{*odd.ask}, q.Rest...), asked)
+		return nil, r, true, err
+	case odd.tell != "":
+		return nil, Reply{Kind: Answer, Text: odd.tell}, true, nil
+	case put == nil:
+		return nil, r, false, nil
+	}
+	res, err := t.resolve(put)
+	if err != nil || res.entry == nil {
+		return nil, r, err != nil, err
+	}
+	d.Line = res.entry.Line
+	return []pantry.Entry{*res.entry}, r, false, nil
+}
+
+// overPot asks about more of a dish than what went in, twice over, can have come to: water and what nobody
+// wrote down go in besides. So much of what was put by of it is not counted; nil where nothing is odd.
+func (t *turn) overPot(d *draft, s *account.Sheet, but measure.Amount) (*pending, error) {
+	all, ok := partOf(s, &language.Question{Amount: language.Amount{How: language.Share, N: measure.Whole(1)}})
+	if !ok {
+		return nil, nil
+	}
+	left, _, err := t.inPotStill(s)
+	if err != nil {
+		return nil, err
+	}
+	was := fmt.Sprintf("It came to %s", measure.Say(all.Base, all.Kind))
+	most := all.Base
+	if s.Yield == 0 {
+		for _, p := range s.Parts { // with what is trimmed as a rule, if it was
+			if p.EP > 0 {
+				most += measure.Amount(p.Grams * 1000 * float64(p.AP-p.EP) / float64(p.EP))
+			}
+		}
+		was = fmt.Sprintf("Only %s went in", measure.Say(most, all.Kind))
+	}
+	if gone := all.Base - left - but; d.Amount.Base+gone <= tooMuch*most {
+		return nil, nil
+	}
+	return &pending{Kind: askMuch, About: s.Dish, Was: was, Draft: *d, Options: []option{{Label: "yes", Yes: true}}}, nil
 }
 
 // putBy drafts that as much as a draft is of is made first: of a dish, or of nothing that is known.
@@ -289,7 +346,7 @@ func sayPortions(e pantry.Entry) string {
 // passedAgain corrects how much was thrown or given away out of a pot, and with it what was put by
 // for that: so much may have been there as was said now.
 func (t *turn) passedAgain(entries []pantry.Entry, at int, a *language.Amend, res result) (result, error) {
-	put, e := &entries[at-1], entries[at]
+	put, e := &entries[at-1], &entries[at]
 	if a.Food != "" || a.Act != "" || a.Dish != "" {
 		return res, nil
 	}
@@ -297,16 +354,37 @@ func (t *turn) passedAgain(entries []pantry.Entry, at int, a *language.Amend, re
 	if err != nil || s == nil {
 		return res, err
 	}
-	q := language.Question{Amount: a.Amount}
-	if a.Amount.How == language.Pieces && a.Amount.N.Den == 1 && a.Amount.Part == "" && sayPortions(e) != "" && s.Portions > 0 { // "make that 3"
+	d := t.again(*e, a)
+	q := language.Question{Amount: d.Amount} // "no, 1.3" has the unit of what was said
+	if a.Amount.How == language.Pieces && a.Amount.N.Den == 1 && a.Amount.Part == "" && sayPortions(*e) != "" && s.Portions > 0 { // "make that 3"
 		q.N, q.Amount = int(a.Amount.N.Num), language.Amount{}
 	}
-	if m, ok := partOf(s, &q); ok && m.Kind == t.k.Line(e.Line).Unit {
-		e.Amount, e.Approx, e.Said = m.Base, m.Approx, m.Said
-		put.Amount, put.Approx, put.Said = m.Base, m.Approx, m.Said
-		res = result{entry: &e}
+	if q.N == 0 && res.ask != nil && res.ask.Kind == askLeap {
+		return res, nil
 	}
+	m, ok := partOf(s, &q)
+	if !ok || m.Kind != t.k.Line(e.Line).Unit {
+		return res, nil
+	}
+	if q.N == 0 {
+		d.Amount = m
+		if ask, err := t.overPot(&d, s, put.Amount); ask != nil || err != nil {
+			return result{ask: ask}, err
+		}
+	}
+	now := *e
+	now.Amount, now.Approx, now.Said = m.Base, m.Approx, m.Said
+	passAll(entries, at, now)
+	res = result{entry: &now}
 	return res, nil
+}
+
+// passAll sets what was thrown or given away out of a pot to what an entry says now, and with it what was
+// put by for that.
+func passAll(entries []pantry.Entry, at int, e pantry.Entry) {
+	put := &entries[at-1]
+	put.Amount, put.Approx, put.Said = e.Amount, e.Approx, e.Said
+	entries[at] = e
 }
 
 // isPassing says whether an entry puts by what the next one takes away whole: then that says all.

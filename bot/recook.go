@@ -24,7 +24,8 @@ func (x *Records) cookedBefore(list []*Wrap, said string) (*account.Sheet, error
 }
 
 // recook keeps what is there for a dish that was made before, for as many as are wanted, and
-// tells what is short. Done is false where no such dish was made.
+// tells what is short. What is kept for that dish already is of it: a second number is said instead of
+// the first. Done is false where no such dish was made.
 func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 	x, list, err := t.wraps()
 	if err != nil {
@@ -37,24 +38,32 @@ func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 	was := s.Portions
 	s, notes := paper.Scale(s, q.N)
 	var entries []pantry.Entry
-	var kept, short []string
+	var kept, freed, short []string
 	for _, p := range s.Parts {
 		l := t.k.Named(p.Item)
 		if l == nil {
 			short = append(short, measure.Say(p.AP, p.Unit)+" "+p.Item+" (none here)")
 			continue
 		}
-		have := min(l.Free(), p.AP)
-		if lack := p.AP - have; lack > p.AP/20 {
+		own := claimedBy(l, t.cook, s.Dish)
+		held := heldFor(l, s.Dish)
+		have := max(min(l.Free()+held, p.AP), held-own) // nobody takes what others keep from them
+		if lack := p.AP - min(have, l.OnHand()); lack > p.AP/20 {
 			short = append(short, thing(l, claimOf(&p, lack)))
 		}
-		if have == 0 {
+		if have > 0 {
+			kept = append(kept, thing(l, claimOf(&p, have)))
+		}
+		e := claimOf(&p, max(have-held, held-have))
+		if have < held {
+			e.Act = pantry.Release
+			freed = append(freed, thing(l, e))
+		}
+		if have == held {
 			continue
 		}
-		e := claimOf(&p, have)
-		e.Line, e.Dish, e.Cook, e.At, e.Said = l.ID, s.Dish, t.cook, t.m.At, measure.Say(have, l.Unit)
+		e.Line, e.Dish, e.Cook, e.At, e.Said = l.ID, s.Dish, t.cook, t.m.At, measure.Say(e.Amount, l.Unit)
 		entries = append(entries, e)
-		kept = append(kept, thing(l, e))
 	}
 	if text, err := t.recookBreaks(s); err != nil || text != "" {
 		return Reply{Kind: Answer, Text: text}, true, err
@@ -84,6 +93,9 @@ func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 		text = head + ": kept " + both(kept, "and")
 	}
 	lines := []string{text + "."}
+	if len(freed) > 0 {
+		lines = append(lines, title(both(freed, "and"))+" free again.")
+	}
 	if len(short) > 0 {
 		lines = append(lines, "Short: "+both(short, "and")+".")
 	}
@@ -96,6 +108,16 @@ func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 	}
 	r.Text = strings.Join(lines, "\n")
 	return r, true, nil
+}
+
+// heldFor is how much of a line is kept for a dish, by whomever.
+func heldFor(l *pantry.Line, dish string) (sum measure.Amount) {
+	for _, h := range l.Holds {
+		if h.Dish == dish {
+			sum += h.Amount
+		}
+	}
+	return sum
 }
 
 // claimOf claims so much of an ingredient: in pieces where that is how it was used.

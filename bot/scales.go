@@ -362,12 +362,17 @@ func (t *turn) counts(r Reply, entries []pantry.Entry) (Reply, error) {
 }
 
 // answersScales notes in the message which line it answers for, so that an edit of it is of the same.
-// What is counted a short while after a wrap-up is of the service that was wrapped up.
 func (t *turn) answersScales(q pending) (err error) {
 	q.Rest = nil
 	if t.asked, err = json.Marshal(q); err != nil {
 		return err
 	}
+	return t.countsForWrapped()
+}
+
+// countsForWrapped lets what the scales say a short while after a wrap-up be of the service that was
+// wrapped up, however it was said.
+func (t *turn) countsForWrapped() error {
 	wraps, err := t.book.WrapUps()
 	if err != nil || len(wraps) == 0 || wraps[len(wraps)-1].N >= t.said.N {
 		return err

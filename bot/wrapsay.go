@@ -127,29 +127,43 @@ func (w *Wrap) sayMoney() string {
 
 // sayCosts: "Cost £42.10: £31.20 into dishes, £1.20 binned."
 func (w *Wrap) sayCosts(sign string) string {
-	c := &w.total
-	say := func(minor int64) string { return sayPrice(sign, minor) }
 	had := w.hadCost()
 	if had == 0 {
 		return ""
 	}
-	text := "Cost " + say(had) + ": " + say(w.intoDishes()) + " into dishes"
-	if c.Given.Cost > 0 {
-		text += ", " + say(c.Given.Cost) + " given away"
+	list := append([]string{sayPrice(sign, w.intoDishes()) + " into dishes"}, w.otherCosts(sign)...)
+	return "Cost " + sayPrice(sign, had) + ": " + strings.Join(list, ", ") + "."
+}
+
+// sayDishCosts tells first what went into dishes: "£31.20 into dishes; £1.20 binned, of £42.10 that was
+// there."
+func (w *Wrap) sayDishCosts(sign string) string {
+	had := w.hadCost()
+	if had == 0 {
+		return ""
 	}
-	if c.Binned.Cost > 0 {
-		text += ", " + say(c.Binned.Cost) + " binned"
-	}
-	if c.Carried.Cost > 0 {
-		text += ", " + say(c.Carried.Cost) + " carried over"
-	}
-	switch {
-	case c.Variance.Cost > 0:
-		text += ", " + say(c.Variance.Cost) + " unaccounted for"
-	case c.Variance.Cost < 0:
-		text += ", less " + say(-c.Variance.Cost) + " for what there was more of than the record had"
+	text := sayPrice(sign, w.intoDishes()) + " into dishes"
+	if list := w.otherCosts(sign); len(list) > 0 {
+		text += "; " + strings.Join(list, ", ") + ", of " + sayPrice(sign, had) + " that was there"
 	}
 	return text + "."
+}
+
+// otherCosts is what became of the rest: "£1.20 binned".
+func (w *Wrap) otherCosts(sign string) (list []string) {
+	c := &w.total
+	for _, s := range []struct {
+		minor int64
+		what  string
+	}{{c.Given.Cost, "given away"}, {c.Binned.Cost, "binned"}, {c.Carried.Cost, "carried over"}, {c.Variance.Cost, "unaccounted for"}} {
+		if s.minor > 0 {
+			list = append(list, sayPrice(sign, s.minor)+" "+s.what)
+		}
+	}
+	if c.Variance.Cost < 0 {
+		list = append(list, "less "+sayPrice(sign, -c.Variance.Cost)+" for what there was more of than the record had")
+	}
+	return list
 }
 
 // hadCost is what all cost that there was: what is put by of dishes of this service is in that.
@@ -291,13 +305,21 @@ func (w *Wrap) SayDishes() string {
 }
 
 // SayLines tells each line of the crate: "Leek: had 1.2 kg; dishes 800 g, trim 248 g, carried
-// over 152 g.", "Soup: put by 2 kg; served 500 g, binned 1.5 kg." What nothing happened to is left out.
+// over 152 g.", "Soup: put by 2 kg; served 500 g, binned 1.5 kg." What nothing happened to is told in one
+// line: "And 12.5 kg of 7 more, untouched."
 func (w *Wrap) SayLines(x *Records) []string {
 	var lines []string
+	rest, untouched := int64(0), 0
 	for i := range w.period.Lines {
 		a := &w.period.Lines[i]
 		l := x.Kitchen.Line(a.ID)
-		if l.Shelf == food.Cupboard || a.Had == a.Carried && a.Came.Amount+a.Made.Amount+a.Dishes.Amount+a.Served.Amount+a.Given.Amount+a.Binned.Amount+a.Trim.Amount+a.Variance.Amount == 0 {
+		if l.Shelf == food.Cupboard {
+			continue
+		}
+		if a.Had == a.Carried && a.Came.Amount+a.Made.Amount+a.Dishes.Amount+a.Served.Amount+a.Given.Amount+a.Binned.Amount+a.Trim.Amount+a.Variance.Amount == 0 {
+			if mg := w.period.Columns(a, l, x.FoodOf(l)).Carried.AP; mg > 0 {
+				rest, untouched = rest+mg, untouched+1
+			}
 			continue
 		}
 		say := func(n measure.Amount) string { return measure.Say(n, l.Unit) }
@@ -333,7 +355,10 @@ func (w *Wrap) SayLines(x *Records) []string {
 		lines = append(lines, title(l.Name)+": "+strings.Join(in, ", ")+"; "+strings.Join(parts, ", ")+".")
 	}
 	if len(lines) == 0 {
-		return []string{"No line of the crate had anything happen to it."}
+		lines = []string{"No line of the crate had anything happen to it."}
+	}
+	if untouched > 0 {
+		lines = append(lines, fmt.Sprintf("And %s of %d more, untouched.", sayMg(rest), untouched))
 	}
 	return lines
 }

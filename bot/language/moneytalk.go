@@ -14,6 +14,9 @@ var moneyTalk = sync.OnceValue(func() *asking { return embedded("moneytalk.csv",
 const (
 	AboutCost        About = "cost"        // what the dish cost, or the food, that Food names
 	AboutCostWas     About = "costwas"     // the same in words that are said of anything: "how much was the taxi?"
+	AboutPortionCost About = "portioncost" // what a portion of the dish that Food names cost
+	AboutCostDish    About = "costdish"    // what the dish cost that Food names; of a food, what one weighs may be meant
+	AboutCostToo     About = "costtoo"     // the same as was asked before, of what Food names
 	AboutHeadCost    About = "headcost"    // a portion of the dishes that were made
 	AboutServiceCost About = "servicecost" // all of a service
 	AboutSpent       About = "spent"       // what came in

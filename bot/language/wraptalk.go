@@ -49,10 +49,10 @@ func (r *Reader) talked(text string, a *asking) *Question {
 	}
 	p.classesOf(0, p.end)
 	p.whole = a.whole
-	if q := p.form(a, p.idle(0)); q != nil || a != answerTalk() {
+	if q := p.form(a, p.idle(0)); q != nil || a != answerTalk() && a != moneyTalk() {
 		return q
 	}
-	return p.form(a, 0) // "log it"
+	return p.form(a, 0) // "log it", "and the topside?"
 }
 
 // form finds the form of a table that all has from at on; nil none.
