@@ -6,7 +6,6 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
-	"scullion/pantry/food"
 	"scullion/planner"
 )
 
@@ -45,6 +44,9 @@ func (t *turn) askedOfMoney() (*language.Question, error) {
 func (t *turn) costOf(m *money, q *language.Question) (string, error) {
 	text, err := t.costOfOne(m, q)
 	parts := strings.Split(q.Food, " and ")
+	if text == "" && len(parts) < 2 && q.About != language.AboutCostWas && q.About != language.AboutCostDish && language.NamesDish(q.Food) {
+		text = "No dish is logged as " + strings.ToLower(q.Food) + "."
+	}
 	if text != "" || err != nil || len(parts) < 2 {
 		return text, err
 	}
@@ -106,9 +108,6 @@ func (t *turn) costOfOne(m *money, q *language.Question) (string, error) {
 	}
 	if name := t.dishOn(q.Food); name != "" {
 		return "Nothing was logged into the " + name + " yet: no cost to tell.", nil
-	}
-	if q.About != language.AboutCostWas && food.EndsInFood(said) {
-		return "No dish is logged as " + said + ".", nil
 	}
 	return "", nil
 }

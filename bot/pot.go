@@ -80,56 +80,6 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 	return t.putBy(d, dish), res, nil
 }
 
-// putFirst gives what has to be put by so that what was asked about can be drawn on it. Done where that is
-// not clear.
-func (t *turn) putFirst(d *draft, q pending, asked *pantry.Message) (list []pantry.Entry, r Reply, done bool, err error) {
-	put, odd, err := t.outOfPot(d)
-	switch {
-	case err != nil:
-		return nil, r, true, err
-	case odd.ask != nil:
-		r, err = t.ask(append([]pending{*odd.ask}, q.Rest...), asked)
-		return nil, r, true, err
-	case odd.tell != "":
-		return nil, Reply{Kind: Answer, Text: odd.tell}, true, nil
-	case put == nil:
-		return nil, r, false, nil
-	}
-	res, err := t.resolve(put)
-	if err != nil || res.entry == nil {
-		return nil, r, err != nil, err
-	}
-	d.Line = res.entry.Line
-	return []pantry.Entry{*res.entry}, r, false, nil
-}
-
-// overPot asks about more of a dish than what went in, twice over, can have come to: water and what nobody
-// wrote down go in besides. So much of what was put by of it is not counted; nil where nothing is odd.
-func (t *turn) overPot(d *draft, s *account.Sheet, but measure.Amount) (*pending, error) {
-	all, ok := partOf(s, &language.Question{Amount: language.Amount{How: language.Share, N: measure.Whole(1)}})
-	if !ok {
-		return nil, nil
-	}
-	left, _, err := t.inPotStill(s)
-	if err != nil {
-		return nil, err
-	}
-	was := fmt.Sprintf("It came to %s", measure.Say(all.Base, all.Kind))
-	most := all.Base
-	if s.Yield == 0 {
-		for _, p := range s.Parts { // with what is trimmed as a rule, if it was
-			if p.EP > 0 {
-				most += measure.Amount(p.Grams * 1000 * float64(p.AP-p.EP) / float64(p.EP))
-			}
-		}
-		was = fmt.Sprintf("Only %s went in", measure.Say(most, all.Kind))
-	}
-	if gone := all.Base - left - but; d.Amount.Base+gone <= tooMuch*most {
-		return nil, nil
-	}
-	return &pending{Kind: askMuch, About: s.Dish, Was: was, Draft: *d, Options: []option{{Label: "yes", Yes: true}}}, nil
-}
-
 // putBy drafts that as much as a draft is of is made first: of a dish, or of nothing that is known.
 func (t *turn) putBy(d *draft, dish string) *draft {
 	put := &draft{Act: pantry.Make, Food: d.Food, Amount: d.Amount, Dish: dish, Day: t.day(), Who: d.Who}
@@ -341,57 +291,4 @@ func sayPortions(e pantry.Entry) string {
 		return ""
 	}
 	return " (" + e.Said + ")"
-}
-
-// passedAgain corrects how much was thrown or given away out of a pot, and with it what was put by
-// for that: so much may have been there as was said now.
-func (t *turn) passedAgain(entries []pantry.Entry, at int, a *language.Amend, res result) (result, error) {
-	put, e := &entries[at-1], &entries[at]
-	if a.Food != "" || a.Act != "" || a.Dish != "" {
-		return res, nil
-	}
-	s, err := t.sheetOf(put.Dish)
-	if err != nil || s == nil {
-		return res, err
-	}
-	d := t.again(*e, a)
-	q := language.Question{Amount: d.Amount} // "no, 1.3" has the unit of what was said
-	if a.Amount.How == language.Pieces && a.Amount.N.Den == 1 && a.Amount.Part == "" && sayPortions(*e) != "" && s.Portions > 0 { // "make that 3"
-		q.N, q.Amount = int(a.Amount.N.Num), language.Amount{}
-	}
-	if q.N == 0 && res.ask != nil && res.ask.Kind == askLeap {
-		return res, nil
-	}
-	m, ok := partOf(s, &q)
-	if !ok || m.Kind != t.k.Line(e.Line).Unit {
-		return res, nil
-	}
-	if q.N == 0 {
-		d.Amount = m
-		if ask, err := t.overPot(&d, s, put.Amount); ask != nil || err != nil {
-			return result{ask: ask}, err
-		}
-	}
-	now := *e
-	now.Amount, now.Approx, now.Said = m.Base, m.Approx, m.Said
-	passAll(entries, at, now)
-	res = result{entry: &now}
-	return res, nil
-}
-
-// passAll sets what was thrown or given away out of a pot to what an entry says now, and with it what was
-// put by for that.
-func passAll(entries []pantry.Entry, at int, e pantry.Entry) {
-	put := &entries[at-1]
-	put.Amount, put.Approx, put.Said = e.Amount, e.Approx, e.Said
-	entries[at] = e
-}
-
-// isPassing says whether an entry puts by what the next one takes away whole: then that says all.
-func isPassing(entries []pantry.Entry, i int) bool {
-	if i+1 >= len(entries) {
-		return false
-	}
-	e, next := entries[i], entries[i+1]
-	return e.Act == pantry.Make && next.Line == e.Line && next.Amount == e.Amount && (next.Act == pantry.Bin || next.Act == pantry.Use || next.Act == pantry.Count && next.Lot.State == food.Frozen)
 }

@@ -55,7 +55,7 @@ func (t *turn) priceTalk() (r Reply, done bool, err error) {
 	if e.Lot.Cost == 0 {
 		was = ""
 	}
-	cost, ok := costOf(q, *e)
+	cost, ok := t.costSaid(q, *e, target)
 	if !ok {
 		return Reply{Kind: Answer, Text: fmt.Sprintf("For how much of the %s is that? Say what all %s of it cost.", l.Name, measure.Say(e.Amount, l.Unit))}, true, nil
 	}
@@ -126,6 +126,32 @@ func (t *turn) lineNamed(said string) (found *pantry.Line) {
 		found = l
 	}
 	return found
+}
+
+// costSaid is costOf; of a case it is that of as many as the delivery told of.
+func (t *turn) costSaid(q *language.Question, e pantry.Entry, delivery *pantry.Message) (int64, bool) {
+	if q.Outer == "" {
+		return costOf(q, e)
+	}
+	for _, s := range t.reader().Read(language.MendShort(delivery.Text)).Statements {
+		for _, it := range s.Items {
+			a := it.Amount
+			n := a.Outers
+			if a.How == language.Pieces && a.Part == q.Outer {
+				n = a.N
+			} else if a.Pack == q.Outer && a.Outer == "" { // "2 x 5kg box"
+				n = a.Count
+			} else if a.Outer != q.Outer {
+				continue
+			}
+			if !t.isFood(e, it.Food) || n.Num <= 0 {
+				continue
+			}
+			cost, err := n.Of(measure.Amount(q.Cost))
+			return int64(cost), err == nil && cost > 0
+		}
+	}
+	return 0, false
 }
 
 // costOf is what all of an entry cost; false where a price by the piece or by a unit cannot be told from

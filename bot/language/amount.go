@@ -104,7 +104,7 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 	}
 	if u, m := p.unit(j); m > 0 && p.word(j+m, "of") && v.Den == 1 && IsOuter(u.Name) { // 6 cases of 6 x 750ml
 		if each, n := p.amount(j + m + 1); n > 0 && each.How == Measured && each.Count.Num > 0 && !each.Both {
-			return p.outer(a, v, each, i, j+m+1+n)
+			return p.outer(a, v, u.Name, each, i, j+m+1+n)
 		}
 	}
 	if u, m := p.unit(j); m > 0 && u.Sort == measure.Parts && p.word(j+m, "of") && v.Den == 1 { // 3 packs of 250g
@@ -112,7 +112,7 @@ func (p *parser) numbered(a Amount, v measure.Ratio, i, j int) (Amount, int) {
 			return p.multiply(a, v, each, i, j+m+1+n)
 		}
 		if each, n := p.number(j + m + 1); n > 0 && each.Den == 1 && p.foodAt(j+m+1+n) { // 2 trays of 30 eggs
-			a.How = Pieces
+			a.How, a.Outer, a.Outers = Pieces, u.Name, v
 			a.N, _ = v.Times(each)
 			return p.done(a, i, j+m+1+n)
 		}
@@ -297,14 +297,14 @@ func (p *parser) multiply(a Amount, v measure.Ratio, each Amount, i, j int) (Amo
 }
 
 // outer is so many cases of each, which is itself so many packs: "6 cases of 6 x 750ml".
-func (p *parser) outer(a Amount, v measure.Ratio, each Amount, i, j int) (Amount, int) {
+func (p *parser) outer(a Amount, v measure.Ratio, name string, each Amount, i, j int) (Amount, int) {
 	base, err := v.Of(each.Base)
 	count, ok := v.Times(each.Count)
 	if err != nil || !ok {
 		p.wrong = "that is more than a kitchen holds"
 		return Amount{}, 0
 	}
-	a.How, a.Base, a.Kind, a.Count, a.Pack = Measured, base, each.Kind, count, each.Pack
+	a.How, a.Base, a.Kind, a.Count, a.Pack, a.Outer, a.Outers = Measured, base, each.Kind, count, each.Pack, name, v
 	return p.done(a, i, j)
 }
 

@@ -69,7 +69,11 @@ func (p *parser) priceAt(q *Question, i int) int {
 	case p.word(j, "each") || p.word(j, "apiece"):
 		q.Each, j = q.Each || first, j+1
 	case p.word(j, "a") || p.word(j, "per") || p.mark(j, "/"):
-		if _, m := p.longest(j+1, "packed", "holder"); m > 0 { // "£5.20 a bottle"
+		if u, m := p.unit(j + 1); m > 0 && IsOuter(u.Name) { // "£32 a case"
+			if j += 1 + m; first {
+				q.Each, q.Outer = true, u.Name
+			}
+		} else if _, m := p.longest(j+1, "packed", "holder"); m > 0 { // "£5.20 a bottle"
 			q.Each, j = q.Each || first, j+1+m
 		} else if u, m := p.unit(j + 1); m > 0 && (u.Sort == measure.Mass || u.Sort == measure.Volume) {
 			if j += 1 + m; first {

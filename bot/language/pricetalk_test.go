@@ -13,6 +13,7 @@ func TestPriceTalk(t *testing.T) {
 		"beef invoice was £110":                     {About: AboutPrice, Food: "beef", Cost: 11000, Sign: "£"},
 		"the bill for the beef was £110":            {About: AboutPrice, Food: "beef", Cost: 11000, Sign: "£"},
 		"the wine was £5.20 a bottle":               {About: AboutPrice, Food: "wine", Cost: 520, Sign: "£", Each: true},
+		"the wine was £32 a case":                   {About: AboutPrice, Food: "wine", Cost: 3200, Sign: "£", Each: true, Outer: "case"},
 		"the burrata was £35 not euros":             {About: AboutPrice, Food: "burrata", Cost: 3500, Sign: "£"},
 		"we got £4 credit on the toms":              {About: AboutCredit, Food: "toms", Cost: 400, Sign: "£"},
 		"credit note: beef £10":                     {About: AboutCredit, Food: "beef", Cost: 1000, Sign: "£"},
@@ -21,7 +22,7 @@ func TestPriceTalk(t *testing.T) {
 		"2kg of the toms went back with the driver": {About: AboutReturned, Food: "toms"},
 	} {
 		q := r.PriceTalk(text)
-		if q == nil || q.About != want.About || q.Food != want.Food || q.Cost != want.Cost || q.Sign != want.Sign || q.Each != want.Each {
+		if q == nil || q.About != want.About || q.Food != want.Food || q.Cost != want.Cost || q.Sign != want.Sign || q.Each != want.Each || q.Outer != want.Outer {
 			t.Errorf("%q: %+v, not %+v", text, q, want)
 		}
 	}

@@ -144,6 +144,8 @@ type Amount struct {
 	Count   measure.Ratio  // Measured, and counted as well: how many (5 leeks, 1.1 kg; 2 x 400g tins)
 	Pack    string         // Measured as so many packs of so much each: "tin"
 	Sample  bool           // Both, and weighed to learn what one weighs: "3 leeks weigh 700 g"
+	Outer   string         // of packs or pieces that came in cases: "case", "tray"
+	Outers  measure.Ratio  // and in how many of them
 	Perhaps bool           // of Pack: nobody has said whether the weight is of each or of all
 	Both    bool           // the cook counted first, and gave the weight of all: 5 leeks, 1.1 kg
 	Size    string         // Pieces: "small", "large"; "" the usual
@@ -267,6 +269,7 @@ type Question struct {
 	Cost  int64       // what food cost, in the currency's smallest unit: all of it, or a unit To, or one Each
 	Sign  string      // of its currency; "" not said
 	Each  bool
+	Outer string   // of what Each is, where that is a case of packs: "case"
 	Who   []string // names of guests
 	Place string   // where guests are: "table 5", "bed 3"; who got what was given away: "the hostel"
 }

@@ -156,17 +156,21 @@ func (p *parser) unsignedEach(it *Item, i int) int {
 }
 
 // eachPriced reads "each", "apiece", "a bag" behind a price, and makes the cost that of all of
-// them.
+// them. Of cases that hold packs it is a case that costs so much, but where it is said of a bottle.
 func (p *parser) eachPriced(it *Item, i int) int {
 	if it.Cost == 0 {
 		return 0
 	}
-	n := 0
+	n, outer := 0, it.Amount.Outer != ""
 	switch {
-	case p.word(i, "each") || p.word(i, "apiece") || p.word(i, "ea"):
+	case p.word(i, "each") || p.word(i, "apiece") || p.word(i, "ea"): // of what was counted
 		n = 1
-	case (p.word(i, "a") || p.word(i, "per")) && (p.word(i+1, "piece") || p.is(i+1, word) && slices.Contains([]string{it.Amount.Part, it.Amount.Pack}, strings.TrimSuffix(p.t[i+1].w, "s"))):
+	case !(p.word(i, "a") || p.word(i, "per") || p.mark(i, "/")) || !p.is(i+1, word):
+		return 0
+	case outer && p.namesUnit(i+1, it.Amount.Outer):
 		n = 2
+	case !p.mark(i, "/") && p.word(i+1, "piece") || slices.Contains([]string{it.Amount.Part, it.Amount.Pack}, strings.TrimSuffix(p.t[i+1].w, "s")) || outer && it.Amount.Pack == "" && p.isParts(i+1):
+		n, outer = 2, false
 	default:
 		return 0
 	}
@@ -174,12 +178,27 @@ func (p *parser) eachPriced(it *Item, i int) int {
 	if count.Num == 0 && it.Amount.How == Pieces {
 		count = it.Amount.N
 	}
+	if outer {
+		count = it.Amount.Outers
+	}
 	if count.Num > 0 {
 		if cost, err := count.Of(measure.Amount(it.Cost)); err == nil {
 			it.Cost = int64(cost)
 		}
 	}
 	return n
+}
+
+// namesUnit says whether a word is one for a unit: "ctn" for a carton.
+func (p *parser) namesUnit(i int, name string) bool {
+	u, m := p.unit(i)
+	return m == 1 && u.Name == name
+}
+
+// isParts says whether a word is one for what food comes in: "bottle".
+func (p *parser) isParts(i int) bool {
+	u, m := p.unit(i)
+	return m == 1 && u.Sort == measure.Parts
 }
 
 // signOf is the sign of the currency that a coin is of.

@@ -56,6 +56,9 @@ func (p *parser) tellMore(it *Item, i, k int, before bool) int {
 	if n := p.casesOf(a, i, k); n > 0 {
 		return k + n
 	}
+	if n := p.traysOf(a, k); n > 0 {
+		return k + n
+	}
 	switch {
 	case a.How == Unsaid && !before:
 		b, n := p.behind(k)
@@ -136,7 +139,7 @@ func (p *parser) casesOf(a *Amount, i, k int) int {
 	if !p.endsItem(e) {
 		return 0
 	}
-	all, m := p.outer(Amount{}, a.N, each, i, e)
+	all, m := p.outer(Amount{}, a.N, a.Part, each, i, e)
 	if m == 0 {
 		return 0
 	}
@@ -146,6 +149,22 @@ func (p *parser) casesOf(a *Amount, i, k int) int {
 	}
 	*a = all
 	return e - k
+}
+
+// traysOf makes trays that are counted before k those of so many pieces, as the trade writes it: "3 trays of
+// eggs 30s". It gives how many tokens that takes.
+func (p *parser) traysOf(a *Amount, k int) int {
+	j := p.skipMark(k, ",")
+	if a.How != Pieces || a.N.Den != 1 || a.Part == "" || a.Part == "piece" || !p.is(j, digit) || !p.word(j+1, "s") || p.t[j].to != p.t[j+1].from {
+		return 0
+	}
+	n, ok := a.N.Times(p.t[j].val)
+	if !ok || p.t[j].val.Den != 1 || p.t[j].val.Num < 2 || !p.endsItem(j+2) {
+		return 0
+	}
+	a.Said = fmt.Sprintf("%s of %d", a.Said, p.t[j].val.Num)
+	a.Outer, a.Outers, a.N, a.Part = a.Part, a.N, n, ""
+	return j + 2 - k
 }
 
 // amountsBehind says whether from i on each food has its amount behind it, with no
