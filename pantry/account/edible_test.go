@@ -31,7 +31,7 @@ func TestEdibleCloses(t *testing.T) {
 		k.Add(&pantry.Line{ID: soup, Name: "soup", Unit: measure.Gram, Shelf: food.Crate})
 		var said ledger
 		var wraps []pantry.WrapUp
-		for n := int64(1); n <= int64(rapid.IntRange(1, 30).Draw(rt, "entries")); n++ {
+		for n := range rapid.Int64Range(1, 30).Draw(rt, "entries") {
 			e := pantry.Entry{Line: rapid.Int64Range(banana, soup).Draw(rt, "line"), Amount: measure.Amount(rapid.Int64Range(1, 1_500_000).Draw(rt, "amount"))}
 			e.Act = rapid.SampledFrom([]pantry.Act{pantry.Receive, pantry.Use, pantry.Use, pantry.Bin, pantry.Count, pantry.Make}).Draw(rt, "act")
 			switch e.Act {
@@ -42,12 +42,13 @@ func TestEdibleCloses(t *testing.T) {
 			case pantry.Make:
 				e.Line, e.Dish = soup, "soup"
 			}
-			said = append(said, pantry.Placed{Entry: e, N: n})
+			said = append(said, pantry.Placed{Entry: e, N: n + 1})
 			if rapid.IntRange(0, 9).Draw(rt, "over") == 0 {
-				wraps = append(wraps, pantry.WrapUp{N: n})
+				wraps = append(wraps, pantry.WrapUp{N: n + 1})
 			}
 		}
-		list, err := account.Periods(k, wraps, said, foodOf, nil)
+		came := rapid.SampledFrom([]int64{0, 400_000, 5_000_000}).Draw(rt, "came to")
+		list, err := account.Periods(k, wraps, said, foodOf, func(*account.Period, string) int64 { return came })
 		if err != nil {
 			rt.Fatal(err)
 		}
