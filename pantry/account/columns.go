@@ -3,6 +3,7 @@ package account
 import (
 	"scullion/pantry"
 	"scullion/pantry/food"
+	"scullion/pantry/measure"
 )
 
 // Columns are the weights of a line, or of several. AP, EP and Cost each close:
@@ -22,22 +23,39 @@ func (c *Columns) all() []*Weight {
 	return []*Weight{&c.Had, &c.Came, &c.Made, &c.Dishes, &c.Served, &c.Given, &c.Trim, &c.Binned, &c.Carried, &c.Variance}
 }
 
+// sides are what came and what went, what is carried from one account to the next first.
+func (c *Columns) sides() [2][]*Weight {
+	return [2][]*Weight{{&c.Had, &c.Came, &c.Made}, {&c.Carried, &c.Dishes, &c.Trim, &c.Served, &c.Given, &c.Binned, &c.Variance}}
+}
+
+// split sets EP by AP, so that rounding loses nothing between the columns.
+func (c *Columns) split(share func(int64) int64) {
+	for _, side := range c.sides() {
+		before, sum := int64(0), int64(0)
+		for _, to := range side {
+			sum += to.AP
+			to.EP = share(sum) - before
+			before += to.EP
+		}
+	}
+}
+
+// sums are those of a line, in the order of Columns.all.
+func (l *Line) sums() []Sum {
+	return []Sum{l.Had, l.Came, l.Made, l.Dishes, l.Served, l.Given, l.Trim, l.Binned, l.Carried, l.Variance}
+}
+
 // Columns weighs the account of one of the period's lines; its food is nil where no table knows it.
 func (p *Period) Columns(a *Line, line *pantry.Line, f *food.Food) (c Columns) {
 	w := weigher{line, f}
-	in, out := int64(0), int64(0)
-	for _, x := range []struct {
-		to   *Weight
-		s    Sum
-		side *int64
-	}{
-		{&c.Had, a.Had, &in}, {&c.Came, a.Came, &in}, {&c.Made, a.Made, &in},
-		{&c.Dishes, a.Dishes, &out}, {&c.Served, a.Served, &out}, {&c.Given, a.Given, &out}, {&c.Trim, a.Trim, &out}, {&c.Binned, a.Binned, &out}, {&c.Variance, a.Variance, &out},
-	} {
-		*x.to = Weight{AP: w.grams(x.s.Amount), Cost: x.s.Cost, Unpriced: w.grams(x.s.Unpriced)}
-		*x.side += x.to.AP
+	from := a.sums()
+	for i, to := range c.all() {
+		*to = Weight{AP: int64(from[i].Amount), Cost: from[i].Cost, Unpriced: w.grams(from[i].Unpriced)}
 	}
-	c.Carried = Weight{AP: in - out, Cost: a.Carried.Cost, Unpriced: w.grams(a.Carried.Unpriced)} // with what rounding leaves
+	c.split(func(amount int64) int64 { return w.grams(measure.Amount(amount)) })
+	for _, x := range c.all() {
+		x.AP = x.EP
+	}
 	if flow, made := p.made[a.ID]; made {
 		c.madeOf(&flow.eaten)
 	} else {
@@ -48,7 +66,7 @@ func (p *Period) Columns(a *Line, line *pantry.Line, f *food.Food) (c Columns) {
 
 // madeOf sets the edible weights of food that was made: those of what it was made of.
 func (c *Columns) madeOf(eaten *Line) {
-	from := []Sum{eaten.Had, eaten.Came, eaten.Made, eaten.Dishes, eaten.Served, eaten.Given, eaten.Trim, eaten.Binned, eaten.Carried, eaten.Variance}
+	from := eaten.sums()
 	for i, to := range c.all() {
 		to.EP = from[i].Cost
 	}
@@ -58,22 +76,12 @@ func (c *Columns) madeOf(eaten *Line) {
 // weighed, the dishes have what it left them. Was that less than usual, the trim has what it took of the
 // edible; was it more, nobody can say where that came from, and the variance is less by it.
 func (w weigher) setEdible(c *Columns, a *Line) {
-	split := func(list ...*Weight) { // so that rounding loses nothing between them
-		before, sum := int64(0), int64(0)
-		for _, x := range list {
-			sum += x.AP
-			x.EP = w.edible(sum) - before
-			before += x.EP
-		}
-	}
-	went := Weight{AP: c.Dishes.AP + c.Trim.AP}
-	split(&c.Had, &c.Came, &c.Made)
-	split(&c.Carried, &went, &c.Served, &c.Given, &c.Binned, &c.Variance)
+	c.split(w.edible)
+	went := c.Dishes.EP + c.Trim.EP
 	if a.Trim.Amount <= 0 {
-		c.Dishes.EP = went.EP
 		return
 	}
-	c.Dishes.EP = w.Eaten(a)
-	c.Trim.EP = min(max(0, went.EP-c.Dishes.EP), c.Trim.AP)
-	c.Variance.EP += went.EP - c.Dishes.EP - c.Trim.EP
+	c.Dishes.EP = c.Dishes.AP
+	c.Trim.EP = min(max(0, went-c.Dishes.EP), c.Trim.AP)
+	c.Variance.EP += went - c.Dishes.EP - c.Trim.EP
 }

@@ -128,12 +128,6 @@ func (w weigher) grams(a measure.Amount) int64 {
 	return int64(a) * w.food.Density / 1000
 }
 
-func (w weigher) of(s Sum) Weight {
-	x := Weight{AP: w.grams(s.Amount), Cost: s.Cost, Unpriced: w.grams(s.Unpriced)}
-	x.EP = w.edible(x.AP)
-	return x
-}
-
 // edible gives the EP of an AP.
 func (w weigher) edible(mg int64) int64 {
 	if w.food == nil {
