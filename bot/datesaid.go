@@ -81,14 +81,18 @@ func (t *turn) redate(l *pantry.Line, date pantry.Date, best bool) (Reply, error
 		if e.Line != l.ID || e.Act != pantry.Receive && e.Act != pantry.Make {
 			continue
 		}
+		was := e.Lot.Date
 		e.Lot.Date, e.Lot.Best, e.Lot.Label = date, best, true
-		if e.Lot.State == "" || e.Lot.State == food.Raw {
+		if e.Lot.State == "" {
 			continue
 		}
 		g, ok, m, from := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
 		by := cmp.Or(from, pantry.DateOf(e.At.In(t.m.At.Location()))).Add(g.Days)
 		if m.date != "" && (!ok || m.date < by) {
 			by, ok = m.date, true
+		}
+		if e.Lot.State == food.Raw && was != "" && was < by { // of what is raw in it
+			by = was
 		}
 		if ok && by < date {
 			e.Lot.Date, e.Lot.Best, e.Lot.Label = by, g.Date == "best-before", false

@@ -55,8 +55,8 @@ func stateOf(act pantry.Act, name string, f *food.Food) food.State {
 // a shorter one.
 func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Food) {
 	state := stateOf(d.Act, l.Name, f)
-	if d.Act == pantry.Make && d.Dish != "" { // what is left of it
-		state = food.Cooked
+	if d.Act == pantry.Make {
+		state = t.madeState(d, l, state)
 	}
 	if state == "" || d.Act != pantry.Make && d.Act != pantry.Receive {
 		return
@@ -100,13 +100,18 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	}
 	g, ok, m, from := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
 	s := ""
+	if e.Lot.State == food.Raw && !(m.date != "" && m.date < cmp.Or(from, pantry.DateOf(e.At.In(t.m.At.Location())))) {
+		g.Caution = strings.TrimSuffix(strings.TrimSpace(rawNote(l)), ".")
+	}
 	switch on := cmp.Or(from, pantry.DateOf(e.At.In(t.m.At.Location()))); {
 	case e.Lot.Label:
 	case m.date != "" && e.Lot.Date == m.date && m.date < on:
 		return " Do not keep or serve it: the " + m.of + " in it was past its use-by (" + sayDay(m.date) + "). Bin it."
 	case m.date != "" && e.Lot.Date == m.date && (!ok || m.date != on.Add(g.Days)):
 		s := " Use by " + sayDay(m.date) + ", the date of the " + m.of + " in it."
-		if of := t.k.Named(m.of); of != nil && of.Made > 0 {
+		if of := t.k.Named(m.of); e.Lot.State == food.Raw {
+			return s + rawNote(l)
+		} else if of != nil && of.Made > 0 && !tellsWork(m.of, "cold") && !tellsWork(m.of, "worked") {
 			s += " If that was reheated, do not keep it: what was reheated once is not reheated again."
 		}
 		return s

@@ -41,7 +41,7 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if q == nil {
 		return r, false, nil
 	}
-	if state := (map[language.About]food.State{language.AboutFrozen: food.Frozen, language.AboutThawed: food.Thawed})[q.About]; state != "" {
+	if state := (map[language.About]food.State{language.AboutFrozen: food.Frozen, language.AboutThawed: food.Thawed, language.AboutCooked: food.Cooked})[q.About]; state != "" {
 		l := t.madeCalled(q.Food)
 		if l != nil && !t.ear.find(q.Food).exact && key(l.Name) != key(q.Food) {
 			if r.Text, err = t.whichMade(q.Food); err != nil || r.Text != "" {
@@ -395,14 +395,21 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 	if act != pantry.Make || dish == "" {
 		g, ok = t.ear.guide(l.Name, f, state, "", t.country())
 		if act == pantry.Make {
-			m = t.drew
+			how := workOf(l.Name, &t.drew, state == food.Cooked)
+			if state == food.Raw {
+				how = workedRaw
+			}
+			if m = t.drew.keeps(how); how != workedCooked {
+				g, ok = t.uncookedGuide(g, ok, how, m)
+			}
 		}
 		return g, ok, m, ""
 	}
 	dish, in, err := t.cooked(dish)
 	foods := t.foodsOf(in)
+	var drew drawnOn
 	if err == nil {
-		m, err = limitOf(t.book, t.ear, dish, in, t.said.At.Add(-pantry.LeftOver), t.m.At.Location())
+		drew, err = limitOf(t.book, t.ear, dish, in, t.said.At.Add(-pantry.LeftOver), t.m.At.Location())
 	}
 	if err != nil {
 		return g, false, m, ""
@@ -410,8 +417,16 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 	if len(in) > 0 {
 		from = pantry.DateOf(in[len(in)-1].At.In(t.m.At.Location()))
 	}
-	m.sooner(t.drew)
+	drew.join(t.drew)
+	how := workOf(cmp.Or(dish, l.Name), &drew, true)
+	if state == food.Raw {
+		how = workedRaw
+	}
+	m = drew.keeps(how)
 	g, ok = keepsLeast(t.k, t.ear.all, cmp.Or(dish, l.Name), foods, t.country())
+	if state != food.Cooked {
+		g, ok = t.uncookedGuide(g, ok, how, m)
+	}
 	return g, ok, m, from
 }
 

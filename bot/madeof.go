@@ -161,9 +161,9 @@ type doneBy struct {
 	cook string
 }
 
-// wentIn is a use for a dish, and the limit that it sets.
+// wentIn is a use for a dish, and what it drew on.
 type wentIn struct {
-	limit
+	drawnOn
 	line   int64
 	amount measure.Amount
 	at     time.Time

@@ -91,13 +91,27 @@ func (t *turn) putBy(d *draft, dish string) *draft {
 	return put
 }
 
-// turnedDish writes that something of a dish was frozen or thawed. Done is false where none is meant that
+// turnedDish writes that something of a dish was frozen or thawed, or what was made up raw cooked. Done is false where none is meant that
 // was put by, or of which there is some in the pot.
 func (t *turn) turnedDish(q *language.Question, state food.State, why string) (r Reply, done bool, err error) {
 	d := draft{Act: pantry.Count, Food: q.Food, State: state, Amount: q.Amount, Day: t.day()}
 	l := t.madeCalled(q.Food)
-	if named := t.k.Named(strings.ToLower(q.Food)); named != nil {
-		l = named
+	for _, name := range []string{strings.ToLower(q.Food), singular(strings.ToLower(q.Food))} {
+		if named := t.k.Named(name); named != nil {
+			l = named
+			break
+		}
+	}
+	if state == food.Cooked {
+		if l == nil {
+			l = potLine(t.k, strings.ToLower(q.Food))
+		}
+		if l == nil || !isMadeRaw(l) {
+			return r, false, nil
+		}
+		d.Food, d.Line = l.Name, l.ID
+		r, err = t.write([]draft{d}, why)
+		return r, r.Kind != Silent, err
 	}
 	dish, err := t.inPot(q.Food, state == food.Frozen)
 	switch {
@@ -122,6 +136,12 @@ func (t *turn) turnedDish(q *language.Question, state food.State, why string) (r
 func hasThawed(l *pantry.Line) bool {
 	thawed, _ := l.In(food.Thawed)
 	return thawed > 0
+}
+
+// isMadeRaw says whether some of a line is on hand that was made up raw.
+func isMadeRaw(l *pantry.Line) bool {
+	raw, _ := l.In(food.Raw)
+	return l.Made > 0 && raw > 0
 }
 
 // portions is an amount of a dish that is counted.

@@ -45,10 +45,11 @@ func pots(book pantry.Book, ear *ear, now time.Time, country string) (list []Dat
 			}
 		}
 		g, ok := keepsLeast(k, ear.all, dish, foods, country)
-		m, err := limitOf(book, ear, dish, in, last.Add(-pantry.LeftOver), now.Location())
+		drew, err := limitOf(book, ear, dish, in, last.Add(-pantry.LeftOver), now.Location())
 		if err != nil {
 			return nil, err
 		}
+		m := drew.keeps(workOf(dish, &drew, true))
 		cooked := pantry.DateOf(last.In(now.Location()))
 		d := Dated{Item: "what is left of the " + dish + ", if any is", State: food.Cooked, UseBy: g.Date != "best-before", Date: cooked.Add(g.Days)}
 		if m.date != "" && (!ok || m.date < d.Date) {

@@ -8,6 +8,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 )
 
 // redatePots dates again what was made here of a line whose date was set right: what was past its date
@@ -83,9 +84,15 @@ func (t *turn) madeUntil(with []pantry.Entry, e *pantry.Entry, of *pantry.Line) 
 	if !slices.ContainsFunc(in, func(u pantry.Entry) bool { return u.Line == of.ID }) {
 		return "", m, nil
 	}
-	if m, err = limitOf(t.book, t.ear, dish, in, since, t.m.At.Location()); err != nil {
+	drew, err := limitOf(t.book, t.ear, dish, in, since, t.m.At.Location())
+	if err != nil {
 		return "", m, err
 	}
+	how := workOf(dish, &drew, e.Lot.State == food.Cooked)
+	if e.Lot.State == food.Raw {
+		how = workedRaw
+	}
+	m = drew.keeps(how)
 	cooked := pantry.DateOf(in[len(in)-1].At.In(t.m.At.Location()))
 	g, ok := keepsLeast(t.k, t.ear.all, cmp.Or(dish, of.Name), t.foodsOf(in), t.country())
 	if by = m.date; ok && (by == "" || cooked.Add(g.Days) < by) {
@@ -139,6 +146,9 @@ func (t *turn) madeOnTalk() (r Reply, done bool, err error) {
 	by := made.Add(g.Days)
 	if limit.date != "" && (!ok || limit.date < by) {
 		by, ok = limit.date, true
+	}
+	if e.Lot.State == food.Raw && e.Lot.Date != "" && e.Lot.Date < by { // it goes by what is raw in it, whenever it was made
+		by = e.Lot.Date
 	}
 	if !ok {
 		return Reply{Kind: Answer, Text: "No figure here for how long " + l.Name + " keeps: nothing changed. Go by your own rules."}, true, nil

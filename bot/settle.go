@@ -31,7 +31,7 @@ type turn struct {
 	ready   []pantry.Entry         // what this message will write
 	sim     map[int64]*pantry.Line // lines as they will stand with ready
 	asks    bool                   // ideas are asked for in the same breath: none goes behind the entries
-	drew    limit                  // that ready sets to what is made of it
+	drew    drawnOn                // what ready draws on, for what is made of it
 	trimmed string                 // what the trim just binned would have made
 	note    string                 // what else the cook should know
 	asked   []byte                 // the question that this message leaves open

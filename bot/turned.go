@@ -21,8 +21,9 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 		return result{tell: t.whyStays(d.State, l)}, nil
 	}
 	today := since(d, t)
-	if d.State == food.Frozen && !d.Yes && pastUseBy(lot, l, f, today) {
-		return result{tell: title(l.Name) + " is past its use-by (" + sayDay(lot.Date) + "): neither freeze nor eat it. Bin it."}, nil
+	if (d.State == food.Frozen || d.State == food.Cooked) && !d.Yes && pastUseBy(lot, l, f, today) {
+		does := map[food.State]string{food.Frozen: "freeze", food.Cooked: "cook"}[d.State]
+		return result{tell: title(l.Name) + " is past its use-by (" + sayDay(lot.Date) + "): neither " + does + " nor eat it. Bin it."}, nil
 	}
 	base, pieces, approx, err := t.turning(d, l, f, lot)
 	if err != nil {
@@ -51,6 +52,9 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 
 // guide is what guidance says of food that comes into a state, out of the lot.
 func (t *turn) guide(to food.State, lot pantry.Lot, l *pantry.Line, f *food.Food) (food.Guidance, bool) {
+	if to == food.Frozen && lot.State == food.Raw && f == nil { // what is made up raw has no row of its own
+		lot.State = food.MadeUp
+	}
 	if to == food.Frozen && (lot.State == food.Cooked || lot.State == food.MadeUp) {
 		return t.ear.guide(l.Name, f, lot.State, "freezer", t.country())
 	}
@@ -176,6 +180,9 @@ func isUseBy(lot pantry.Lot, l *pantry.Line, f *food.Food, country string) bool 
 		return true
 	}
 	state := lot.State
+	if state == food.Raw && l.Made > 0 { // it has the date of what is raw in it
+		return true
+	}
 	if state == "" {
 		state = food.Raw
 	}

@@ -2,9 +2,6 @@ package bot
 
 import (
 	"cmp"
-	_ "embed"
-	"strings"
-	"sync"
 	"time"
 
 	"scullion/pantry"
@@ -51,13 +48,13 @@ func (x *Records) until(s *account.Sheet, units string, place *time.Location) (k
 	if x.past == nil {
 		return k, ok
 	}
-	var m limit
+	var in drawnOn
 	for _, u := range x.past.into[s.Dish] {
 		if s.Cooked.Sub(u.at).Abs() <= pantry.LeftOver {
-			m.sooner(u.limit)
+			in.join(u.drawnOn)
 		}
 	}
-	if m.date != "" && (!ok || m.date < k.date) {
+	if m := in.keeps(workOf(s.Dish, &in, true)); m.date != "" && (!ok || m.date < k.date) {
 		k.date, k.of, ok = m.date, m.of, true
 	}
 	return k, ok
@@ -82,34 +79,32 @@ func (m *limit) sooner(o limit) {
 // thawedDays is how long cooked food out of the freezer keeps: UK FSA, thawed food 24 h.
 const thawedDays = 1
 
-//go:embed uncooked.txt
-var uncookedList string
-
-// uncooked are the last words of dishes that are not cooked through.
-var uncooked = sync.OnceValue(func() map[string]bool {
-	list := map[string]bool{}
-	for line := range strings.Lines(uncookedList) {
-		if w := strings.TrimSpace(line); w != "" && !strings.HasPrefix(w, "#") {
-			list[w] = true
+// add takes in a lot of a line that was drawn on on a day.
+func (d *drawnOn) add(o pantry.Lot, l *pantry.Line, f *food.Food, day pantry.Date) {
+	before := l.Made > 0 && o.State != food.Raw || f != nil && planner.IsCooked(f, l.Name)
+	d.flesh = d.flesh || isFleshLot(o, l, f)
+	if !before {
+		d.fresh = append(d.fresh, l.Name)
+		if f != nil {
+			d.fresh = append(d.fresh, f.Name)
 		}
 	}
-	return list
-})
-
-// add takes in a lot of a line that was drawn on a day for a dish.
-func (m *limit) add(o pantry.Lot, l *pantry.Line, f *food.Food, dish string, day pantry.Date) {
-	before := l.Made > 0 || f != nil && planner.IsCooked(f, l.Name)
-	switch {
-	case o.State == food.Frozen && before: // nobody said that it was thawed
-		m.sooner(limit{day.Add(thawedDays), l.Name})
-	case o.State == food.Frozen:
-	case isOld(o.State), o.State == food.Thawed && before, pastUseBy(o, l, f, day), uncooked()[lastWord(dish)] && isUseBy(o, l, f, "UK"):
-		m.sooner(limit{o.Date, l.Name})
+	switch own := (limit{o.Date, l.Name}); {
+	case o.State == food.Frozen: // nobody said that it was thawed
+		thawed := limit{day.Add(thawedDays), l.Name}
+		if d.uncooked.sooner(thawed); before {
+			d.sooner(thawed)
+		}
+	case isOld(o.State), o.State == food.Thawed && before, pastUseBy(o, l, f, day):
+		d.sooner(own)
+		d.uncooked.sooner(own)
+	case isUseBy(o, l, f, "UK"):
+		d.uncooked.sooner(own)
 	}
 }
 
 // drawing applies an entry to a line, and takes in what it drew on.
-func (m *limit) drawing(e pantry.Entry, l *pantry.Line, f *food.Food, day pantry.Date) (pantry.Effect, error) {
+func (m *drawnOn) drawing(e pantry.Entry, l *pantry.Line, f *food.Food, day pantry.Date) (pantry.Effect, error) {
 	left := make([]measure.Amount, len(l.Lots))
 	for i := range l.Lots {
 		left[i] = l.Lots[i].Left
@@ -117,7 +112,7 @@ func (m *limit) drawing(e pantry.Entry, l *pantry.Line, f *food.Food, day pantry
 	effect, err := l.Apply(e)
 	for i := range left {
 		if l.Lots[i].Left < left[i] {
-			m.add(l.Lots[i], l, f, e.Dish, day)
+			m.add(l.Lots[i], l, f, day)
 		}
 	}
 	return effect, err
@@ -131,13 +126,13 @@ func (t *turn) drewNext(d *draft) {
 		return
 	}
 	if o, ok := l.First(); ok {
-		t.drew.add(o, l, t.ear.foodOf(l), d.Dish, t.day())
+		t.drew.add(o, l, t.ear.foodOf(l), t.day())
 	}
 }
 
-// limitOf is the limit of what went into a dish by its uses in force since a time, which are of
+// limitOf tells what went into a dish by its uses in force since a time, which are of
 // these lines.
-func limitOf(book pantry.Book, ear *ear, dish string, in []pantry.Entry, since time.Time, place *time.Location) (m limit, err error) {
+func limitOf(book pantry.Book, ear *ear, dish string, in []pantry.Entry, since time.Time, place *time.Location) (m drawnOn, err error) {
 	seen := map[int64]bool{}
 	for _, u := range in {
 		if seen[u.Line] {

@@ -17,6 +17,7 @@ const (
 	AboutYield     About = "yield"     // it came to Amount once cooked
 	AboutFrozen    About = "frozen"    // all of it that is here was frozen
 	AboutThawed    About = "thawed"    // the same, thawed
+	AboutCooked    About = "cooked"    // what was made up raw of it was cooked
 	AboutLeftOver  About = "leftover"  // so much of it is left over: Amount, or N portions
 	AboutBinned    About = "binned"    // N portions of it were thrown away
 	AboutBinnedOne About = "binnedone" // the same, counted by its name: "2 roast beef sent back, binned"
@@ -30,7 +31,7 @@ const (
 )
 
 // ofAny are those whose amount may be a share, or of pieces.
-var ofAny = []About{AboutLeftOver, AboutFrozen, AboutThawed, AboutReturned}
+var ofAny = []About{AboutLeftOver, AboutFrozen, AboutThawed, AboutCooked, AboutReturned}
 
 // putAt is when food was put away, which its message tells as well: "in the fridge 19:30".
 var putAt = regexp.MustCompile(`(?i),?( in(?:to)? the (?:fridge|freezer|walk in|walk-in|chiller|cold room)),?(?: at| by)? ?\d{1,2}[:.]\d\d ?(?:am|pm)?\.?$`)
