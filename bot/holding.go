@@ -49,6 +49,9 @@ func (h *holding) addFood(name string, f *food.Food) {
 func (h *holding) bringsFood(part, name string, f *food.Food) {
 	if f == nil {
 		f, part = food.Named(name), part+" by its name"
+		if name == h.name {
+			part = "its name"
+		}
 	} else {
 		h.foods = append(h.foods, f)
 	}
@@ -77,6 +80,11 @@ func (t *turn) addLine(h *holding, x *Records, l *pantry.Line, via string, deep 
 	h.logged = true
 	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked || l.Made > 0 && len(of) == 0 && !isJustCooked(l.Name) {
 		h.noIdea, h.unknown = appendOnce(h.noIdea, part), true
+	}
+	if l.Name != h.name { // what of it itself is not settled is told before all else
+		for _, what := range unsettledIn(t.k, l) {
+			h.noIdea, h.unknown = appendOnce(h.noIdea, what), true
+		}
 	}
 	h.bringsFood(part, l.Name, f)
 	for _, id := range of {
@@ -126,12 +134,8 @@ func (t *turn) heldByDish(x *Records, list []*Wrap, dish string) (*holding, erro
 		}
 		break
 	}
-	if h.logged {
-		for _, a := range food.Named(dish).Allergen { // a fish pie holds fish, whatever was logged
-			if !slices.ContainsFunc(h.foods, func(f *food.Food) bool { return slices.Contains(f.Allergen, a) }) {
-				h.brings("its name", []string{a}, nil)
-			}
-		}
+	if named := food.Named(dish); h.logged { // a fish pie holds fish, and pies often eggs, whatever was logged
+		h.brings("its name", missing(named.Allergen, h.holds), missing(named.MayCarry, append(slices.Clone(h.holds), h.may...)))
 	}
 	for _, l := range t.k.Lines {
 		if slices.ContainsFunc(l.Holds, func(c pantry.Hold) bool { return c.Dish == dish }) && !slices.Contains(h.items, l.Name) {
@@ -161,6 +165,11 @@ func (t *turn) heldByDish(x *Records, list []*Wrap, dish string) (*holding, erro
 	}
 	t.addSaid(h, t.k.ToldOfDish(dish))
 	return h, nil
+}
+
+// missing are those of a list that another has not.
+func missing(list, in []string) []string {
+	return slices.DeleteFunc(slices.Clone(list), func(a string) bool { return slices.Contains(in, a) })
 }
 
 // addSaid adds what cooks have said is in it.

@@ -129,6 +129,11 @@ func (t *turn) labelSays(said language.Hold, why string) (Reply, bool, error) {
 func (t *turn) beforeSettled(h *holding) string {
 	open := unsettled(t.k, h.name, t.m.At.Add(-serviceLong))
 	if len(open) == 0 {
+		for _, what := range unsettledIn(t.k, t.k.Named(h.name)) { // of an earlier service, and some is still here
+			open = append(open, strings.TrimSuffix(what, notAnswered))
+		}
+	}
+	if len(open) == 0 {
 		return ""
 	}
 	return fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.\n", both(open, "and"), h.name)

@@ -33,8 +33,20 @@ func (x *Records) madeFood(l *pantry.Line, deep int) *food.Food {
 	return x.madeOf(l, x.past.made[l.ID], deep)
 }
 
-// madeOf gives the food of a line that was made of others.
+// madeOf gives the food of a line that was made of others. What was asked about and not answered may be
+// in it as well.
 func (x *Records) madeOf(l *pantry.Line, of []int64, deep int) *food.Food {
+	f := x.ofParts(l, of, deep)
+	if f == nil || len(unsettledIn(x.Kitchen, l)) == 0 {
+		return f
+	}
+	doubted := *f
+	doubted.Unasked, doubted.Vegan, doubted.Meatless = true, worse(f.Vegan, "check label"), worse(f.Meatless, "check label")
+	return &doubted
+}
+
+// ofParts is the food of a line by what it was made of, as far as that was logged.
+func (x *Records) ofParts(l *pantry.Line, of []int64, deep int) *food.Food {
 	f := x.withTold(l, x.FoodOf(l))
 	switch {
 	case len(of) == 0 && l.Made > 0 && !isJustCooked(l.Name): // nobody logged what went in

@@ -46,7 +46,7 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 	x.addTold(sheet)
 	if list := unsettled(x.Kitchen, dish, w.since()); len(list) > 0 { // it may be in the pot for all that
 		for _, what := range list {
-			sheet.Unknown = append(sheet.Unknown, what+" (asked about, and not answered)")
+			sheet.Unknown = append(sheet.Unknown, what+notAnswered)
 		}
 		sheet.Vegan, sheet.Meatless = account.Diet{Fit: "check label", Why: list}, account.Diet{Fit: "check label", Why: list}
 	}

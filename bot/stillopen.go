@@ -109,6 +109,23 @@ func unsettled(k *pantry.Kitchen, dish string, since time.Time) (list []string) 
 	return list
 }
 
+// unsettledIn is the same of what stands in a line of some dish, whenever that was made: until it is
+// answered, nobody knows what is in it, frozen or not.
+func unsettledIn(k *pantry.Kitchen, l *pantry.Line) (list []string) {
+	if l == nil || l.Made == 0 {
+		return nil
+	}
+	eachOpen(k, time.Time{}, func(_ string, x *pending) {
+		if x.Draft.Act == pantry.Use && x.Draft.Dish != "" && isPotOf(l.Name, x.Draft.Dish) {
+			list = appendOnce(list, x.what()+notAnswered)
+		}
+	})
+	return list
+}
+
+// notAnswered stands behind what was asked about.
+const notAnswered = " (asked about, and not answered)"
+
 // since is when an account began.
 func (w *Wrap) since() time.Time {
 	if w.Since == nil {

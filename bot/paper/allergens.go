@@ -61,10 +61,31 @@ func american(s *account.Sheet) (holds, may []account.Allergen) {
 			may = addFrom(may, strings.TrimSuffix(us, checkLabel), p.Item)
 		}
 	}
+	for _, from := range otherOrigins(s) { // its name, and what a cook has said
+		f := food.Food{Name: from, Allergen: bringsOf(s.Holds, from)}
+		for _, us := range f.USAllergens() {
+			holds = addFrom(holds, us, from)
+		}
+		for _, us := range food.US(bringsOf(s.May, from)) {
+			may = addFrom(may, strings.TrimSuffix(us, checkLabel), from)
+		}
+	}
 	may = slices.DeleteFunc(may, func(a account.Allergen) bool {
 		return slices.ContainsFunc(holds, func(h account.Allergen) bool { return strings.TrimSuffix(h.Name, checkLabel) == a.Name })
 	})
 	return holds, may
+}
+
+// otherOrigins lists what brings an allergen and is no ingredient.
+func otherOrigins(s *account.Sheet) (list []string) {
+	for _, a := range slices.Concat(s.Holds, s.May) {
+		for _, from := range a.From {
+			if !slices.Contains(list, from) && !slices.ContainsFunc(s.Parts, func(p account.Ingredient) bool { return p.Item == from }) {
+				list = append(list, from)
+			}
+		}
+	}
+	return list
 }
 
 // bringsOf lists what one item brings.

@@ -242,6 +242,11 @@ func (s *Source) sum(x *Sheet) {
 				x.Vegan.check("check label", byName)
 			}
 		}
+		for _, a := range named.MayCarry {
+			if len(may[a]) == 0 {
+				may[a] = []string{byName}
+			}
+		}
 	}
 	for _, name := range food.Allergens() {
 		if from := holds[name]; len(from) > 0 {
