@@ -57,6 +57,8 @@ var published = map[string][]string{
 	"hard sausage":                {"hard sausage, jerky"},
 	"mayonnaise, opened":          {"mayonnaise, commercial"},
 	"tinned food, opened":         {"tinned food"},
+	"uncooked food":               {"cooked prepared salads, cut fruit"},
+	"raw minced meat":             {"minced (ground) meat and poultry"},
 	"opened olives":               {"olives in brine"},
 	"opened bottle of sauce":      {"ketchup, mustard, soy sauce"},
 	"opened jam":                  {"jam"},
