@@ -16,6 +16,9 @@ func (t *turn) dateTalk() (r Reply, done bool, err error) {
 	if r, done, err := t.madeOnTalk(); done || err != nil {
 		return r, done, err
 	}
+	if r, done, err := t.dateMended(); done || err != nil {
+		return r, done, err
+	}
 	text := strings.ToLower(t.m.Text)
 	if !slices.ContainsFunc([]string{"by", "best", "date", "label", "ub", "u/b", "bb", "b/b", "exp", "use ", "good ", "goes off"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
@@ -113,6 +116,6 @@ func (t *turn) redate(l *pantry.Line, date pantry.Date, best bool) (Reply, error
 	}
 	r.Text = title(l.Name) + ": " + sayBy(by) + " " + sayDay(date) + ", as its label says. It counts from when it came in." + sooner
 	pots, err := t.redatePots(l)
-	r.Text += pots
+	r.Text += t.cameLate(entries[i], l) + pots
 	return r, err
 }

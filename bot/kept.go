@@ -34,7 +34,7 @@ func (t *turn) dated(d *draft, it language.Item) {
 	}
 	when, ok := day(it.Date, t.m.At)
 	if d.Date, d.Label, d.Best = pantry.DateOf(when), ok, it.Best; !ok {
-		d.Date, d.Best, t.note = "", false, "That use-by date is no day of the calendar: left out."
+		d.Date, d.Best, t.note = "", false, title(d.Food)+": that use-by date is no day of the calendar, so it came in without. \"The "+d.Food+" is use by Friday\" gives it one."
 	}
 }
 

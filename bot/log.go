@@ -244,7 +244,7 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 		if l.OnHand() == 0 && l.Variance < 0 { // an edit made it less than what was drawn since
 			note += " More has been used since than came in."
 		}
-		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note + t.keepNote(e, l)
+		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note + t.keepNote(e, l) + t.cameLate(e, l)
 	case pantry.Make:
 		s := title(thing(l, e)) + t.verbal(e) + by + lotNote(e) + "."
 		if l.OnHand() != e.Amount || l.Claimed() > 0 {
@@ -387,6 +387,9 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 		}
 		if e.Act == pantry.Count && e.Lot.State != "" {
 			odd = append(odd, title(l.Name)+":"+lower(t.turnedNote(e, l)))
+		}
+		if n := t.cameLate(e, l); n != "" {
+			odd = append(odd, title(l.Name)+":"+lower(n))
 		}
 		if n := t.keepNote(e, l); n != "" {
 			odd = append(odd, title(l.Name)+":"+lower(n))

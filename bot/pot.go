@@ -32,6 +32,9 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 	dish, err := d.Food, error(nil)
 	if !d.Plate {
 		dish, err = t.inPot(d.Food, freezes)
+		if err == nil && dish == "" && !freezes {
+			dish, err = t.unaccounted(d)
+		}
 	}
 	if err != nil || dish == "" {
 		return nil, res, err
@@ -245,6 +248,9 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 	}
 	if l := potLine(t.k, dish); l != nil && d.Amount.Part == "portion" { // of what was put by, by what a portion came to
 		pot, err := t.inPot(dish, false)
+		if err == nil && pot == "" {
+			pot, err = t.unaccounted(&d)
+		}
 		s, err2 := t.sheetOf(dish)
 		if err = cmp.Or(err, err2); err != nil {
 			return r, false, err

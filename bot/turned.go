@@ -25,6 +25,12 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 		does := map[food.State]string{food.Frozen: "freeze", food.Cooked: "cook"}[d.State]
 		return result{tell: title(l.Name) + " is past its use-by (" + sayDay(lot.Date) + "): neither " + does + " nor eat it. Bin it."}, nil
 	}
+	if d.State == food.Frozen && !d.Yes {
+		again, err := t.thawedIn(l, mostMade)
+		if err != nil || again != "" {
+			return result{tell: "Not frozen: the " + again + " in the " + l.Name + " was frozen and thawed before, and what was reheated once is not reheated again. Eat it by its date, or bin it."}, err
+		}
+	}
 	base, pieces, approx, err := t.turning(d, l, f, lot)
 	if err != nil {
 		return result{}, err
@@ -136,6 +142,12 @@ func (t *turn) turnedNote(e pantry.Entry, l *pantry.Line) (s string) {
 		s += " " + by + ", by its label."
 	default:
 		s += " " + by + "."
+	}
+	if e.Lot.State == food.Frozen && mayBeRaw(l.Name) && g.Caution != "" { // it is no leftover, and its days are those of what is in it
+		g.Caution = "quality only"
+	}
+	if e.Lot.State == food.Thawed && isOld(was.State) && !tellsWork(l.Name, "base") && !mayBeRaw(l.Name) && g.Caution != "" { // it was cooked before
+		g.Caution = "thaw it in the fridge; reheat it once, steaming hot; not frozen again"
 	}
 	if g.Caution != "" && !e.Lot.Label {
 		s += " " + title(g.Caution) + "."

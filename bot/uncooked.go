@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	_ "embed"
 	"encoding/csv"
 	"slices"
@@ -112,6 +113,7 @@ type drawnOn struct {
 	limit             // of what is cooked of it
 	uncooked limit    // of what is not
 	flesh    bool     // raw meat or fish is in it
+	thawed   string   // what of it was cooked or made, frozen and thawed before; "" nothing
 	fresh    []string // what of it was not cooked or made before, by its names
 }
 
@@ -133,6 +135,7 @@ func (d *drawnOn) has(word string) bool {
 func (d *drawnOn) join(o drawnOn) {
 	d.sooner(o.limit)
 	d.uncooked.sooner(o.uncooked)
+	d.thawed = cmp.Or(d.thawed, o.thawed)
 	d.flesh, d.fresh = d.flesh || o.flesh, append(d.fresh, o.fresh...)
 }
 
@@ -174,6 +177,11 @@ func (t *turn) uncookedGuide(g food.Guidance, ok bool, how worked, m limit) (foo
 		return g, ok
 	}
 	return own, has && (how == workedCold || m.date == "") // raw meat keeps its own date
+}
+
+// mayBeRaw says whether food that was made under a name may have been made up raw.
+func mayBeRaw(name string) bool {
+	return tellsWork(name, "raw") || tellsWork(name, "readied") || tellsWork(name, "shaped") && !tellsWork(name, "cooked")
 }
 
 // rawNote is the caution for what was made up raw; where nobody said that it is, how to say otherwise.

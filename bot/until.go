@@ -89,6 +89,9 @@ func (d *drawnOn) add(o pantry.Lot, l *pantry.Line, f *food.Food, day pantry.Dat
 			d.fresh = append(d.fresh, f.Name)
 		}
 	}
+	if before && (o.State == food.Frozen || o.State == food.Thawed) && !tellsWork(l.Name, "base") && !tellsWork(l.Name, "raw") && !tellsWork(l.Name, "readied") {
+		d.thawed = l.Name
+	}
 	switch own := (limit{o.Date, l.Name}); {
 	case o.State == food.Frozen: // nobody said that it was thawed
 		thawed := limit{day.Add(thawedDays), l.Name}
