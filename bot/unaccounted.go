@@ -42,5 +42,8 @@ func (t *turn) unaccounted(d *draft) (string, error) {
 	if err != nil || !ok || a.Kind != l.Unit || a.Base > left || d.Act != pantry.Bin && a.Base <= l.OnHand() {
 		return "", err
 	}
+	if put, err := t.book.CameWith(l.ID); err != nil || a.Base <= l.OnHand() && put != nil && strings.Contains(strings.ToLower(put.Text), "left") { // that was all there was
+		return "", err
+	}
 	return dish, nil
 }
