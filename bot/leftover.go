@@ -105,6 +105,9 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		r, err = t.cameTo(s, cookedWeight{q.Amount.Base, q.Amount.Kind})
 		return r, true, err
 	}
+	if a := q.Amount; q.About == language.AboutLeftOver && a.How == language.Pieces && a.Part == "" && a.N.Den == 1 && int(a.N.Num) <= s.Portions { // 9 of a dish are 9 portions, as where they are binned
+		q.N, q.Amount = int(a.N.Num), language.Amount{}
+	}
 	a, ok := partOf(s, q)
 	if !ok {
 		return Reply{Kind: Error, Text: fmt.Sprintf(`How much is that? Weigh it: "600g %s left". Or say first for how many it was: "the %s %s for 6".`, dish, dish, was(dish))}, true, nil

@@ -291,6 +291,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		if r, done, err := t.putIn(reading, why); done || err != nil {
 			return r, err
 		}
+		if r, done, err := t.portionTalk(why); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.spoiltTalk(why); done || err != nil {
 			return r, err
 		}
