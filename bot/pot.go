@@ -26,7 +26,7 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 		return t.putBy(d, ""), res, nil
 	}
 	freezes := d.Act == pantry.Count && d.State == food.Frozen
-	if d.Line != 0 || d.New != nil || d.Trim || d.State != "" && !freezes || d.Act != pantry.Bin && !freezes && (d.Act != pantry.Use || sayAway(d.Dish) == "") || !t.namesMade(d.Food) {
+	if d.Line != 0 || d.New != nil || d.Taken || d.Trim || d.State != "" && !freezes || d.Act != pantry.Bin && !freezes && (d.Act != pantry.Use || sayAway(d.Dish) == "") || !t.namesMade(d.Food) {
 		return nil, res, nil
 	}
 	dish, err := d.Food, error(nil)
