@@ -79,7 +79,7 @@ func (t *turn) mustChill(phrase string) bool {
 // keepsOut says whether all of some lines is food that no fridge is needed for: bread, flour.
 func (t *turn) keepsOut(lines []*pantry.Line) bool {
 	return !slices.ContainsFunc(lines, func(l *pantry.Line) bool {
-		return t.mustChill(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != "" && (o.State != food.Raw || l.Made > 0) })
+		return t.mustChill(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
 	})
 }
 

@@ -94,7 +94,7 @@ func (t *turn) redate(l *pantry.Line, date pantry.Date, best bool) (Reply, error
 		if m.date != "" && (!ok || m.date < by) {
 			by, ok = m.date, true
 		}
-		if e.Lot.State == food.Raw && was != "" && was < by { // of what is raw in it
+		if e.Lot.State == food.Uncooked && was != "" && was < by { // of what is raw in it
 			by = was
 		}
 		if ok && by < date {

@@ -100,7 +100,7 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	}
 	g, ok, m, from := t.guideFor(e.Act, e.Dish, l, t.ear.foodOf(l), e.Lot.State)
 	s := ""
-	if e.Lot.State == food.Raw && !(m.date != "" && m.date < cmp.Or(from, pantry.DateOf(e.At.In(t.m.At.Location())))) {
+	if e.Lot.State == food.Uncooked && !(m.date != "" && m.date < cmp.Or(from, pantry.DateOf(e.At.In(t.m.At.Location())))) {
 		g.Caution = strings.TrimSuffix(strings.TrimSpace(rawNote(l)), ".")
 	}
 	switch on := cmp.Or(from, pantry.DateOf(e.At.In(t.m.At.Location()))); {
@@ -109,7 +109,7 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 		return " Do not keep or serve it: the " + m.of + " in it was past its use-by (" + sayDay(m.date) + "). Bin it."
 	case m.date != "" && e.Lot.Date == m.date && (!ok || m.date != on.Add(g.Days)):
 		s := " Use by " + sayDay(m.date) + ", the date of the " + m.of + " in it."
-		if of := t.k.Named(m.of); e.Lot.State == food.Raw {
+		if of := t.k.Named(m.of); e.Lot.State == food.Uncooked {
 			return s + rawNote(l)
 		} else if of != nil && of.Made > 0 && !tellsWork(m.of, "cold") && !tellsWork(m.of, "worked") {
 			s += " If that was reheated, do not keep it: what was reheated once is not reheated again."

@@ -77,7 +77,7 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			f = food.Named(line.Name)
 		}
 		l.Unknown, l.Allergens, l.May = f.Unasked, f.Allergen, f.MayCarry
-		if at := slices.IndexFunc(list[:dishes], func(o paper.Label) bool { return isPotOf(d.Item, o.Name) }); at >= 0 && (isOld(d.State) || d.State == food.Raw) && !l.Made.Before(list[at].Made) { // the dish that it is what is left of
+		if at := slices.IndexFunc(list[:dishes], func(o paper.Label) bool { return isPotOf(d.Item, o.Name) }); at >= 0 && (isOld(d.State) || d.State == food.Uncooked) && !l.Made.Before(list[at].Made) { // the dish that it is what is left of
 			list[at] = mergeLabels(list[at], l)
 			continue
 		}

@@ -27,7 +27,7 @@ type cookedWeight struct {
 // false where no dish that was made lately is meant.
 func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	text := strings.ToLower(t.m.Text)
-	if !t.namesMade(text) && !t.namesPieces(text) && !t.putsBy(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "back in"}, func(w string) bool { return strings.Contains(text, w) }) {
+	if !t.namesMade(text) && !t.namesPieces(text) && !t.putsBy(text) && !saysCameOut.MatchString(text) && !slices.ContainsFunc([]string{"plate", "scraping", "portion", "serving", "helping", "back in"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
 	if r, done, err := t.leftTalk(why); done || err != nil {
@@ -79,6 +79,11 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		if r.Text, err = t.whichMade(q.Food); r.Text != "" {
 			r.Kind = Error
 			return r, true, err
+		}
+	}
+	if err == nil && dish == "" {
+		if text := t.cameOutRaw(q); text != "" {
+			return Reply{Kind: Error, Text: text}, true, nil
 		}
 	}
 	if err == nil && dish == "" && q.About == language.AboutLeftOver && q.Amount.How == language.Measured && t.cookedUnlogged(q.Food) {
@@ -399,7 +404,7 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 		g, ok = t.ear.guide(l.Name, f, state, "", t.country())
 		if act == pantry.Make {
 			how := workOf(l.Name, &t.drew, state == food.Cooked)
-			if state == food.Raw {
+			if state == food.Uncooked {
 				how = workedRaw
 			}
 			if m = t.drew.keeps(how); how != workedCooked {
@@ -422,7 +427,7 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 	}
 	drew.join(t.drew)
 	how := workOf(cmp.Or(dish, l.Name), &drew, true)
-	if state == food.Raw {
+	if state == food.Uncooked {
 		how = workedRaw
 	}
 	m = drew.keeps(how)

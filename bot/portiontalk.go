@@ -11,7 +11,7 @@ import (
 )
 
 // saysPortions is so many portions of something, up to where the next thing begins.
-var saysPortions = regexp.MustCompile(`(?i)\b(\d{1,3}|a|one|two|three|four|five|six|eight|ten) (?:portions?|servings?|helpings?)(?: of)?(?: the| our| that)? ([a-z' -]+?)((?: in| into| for| to| and| on| out|[,.+&!]).*)?$`)
+var saysPortions = regexp.MustCompile(`(?i)\b(\d{1,3}|a|one|two|three|four|five|six|eight|ten) (?:portions?|servings?|helpings?)(?: of)?(?: the| our| that)? ([a-z' -]+?)((?: in| into| for| to| and| on| out| from|[,.+&!]).*)?$`)
 
 // wordNumbers are those that portions are counted by in words.
 var wordNumbers = map[string]int{"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10}

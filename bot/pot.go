@@ -143,7 +143,7 @@ func hasThawed(l *pantry.Line) bool {
 
 // isMadeRaw says whether some of a line is on hand that was made up raw.
 func isMadeRaw(l *pantry.Line) bool {
-	raw, _ := l.In(food.Raw)
+	raw, _ := l.In(food.Uncooked)
 	return l.Made > 0 && raw > 0
 }
 

@@ -89,7 +89,7 @@ func (t *turn) madeUntil(with []pantry.Entry, e *pantry.Entry, of *pantry.Line) 
 		return "", m, err
 	}
 	how := workOf(dish, &drew, e.Lot.State == food.Cooked)
-	if e.Lot.State == food.Raw {
+	if e.Lot.State == food.Uncooked {
 		how = workedRaw
 	}
 	m = drew.keeps(how)
@@ -147,7 +147,7 @@ func (t *turn) madeOnTalk() (r Reply, done bool, err error) {
 	if limit.date != "" && (!ok || limit.date < by) {
 		by, ok = limit.date, true
 	}
-	if e.Lot.State == food.Raw && e.Lot.Date != "" && e.Lot.Date < by { // it goes by what is raw in it, whenever it was made
+	if e.Lot.State == food.Uncooked && e.Lot.Date != "" && e.Lot.Date < by { // it goes by what is raw in it, whenever it was made
 		by = e.Lot.Date
 	}
 	if !ok {

@@ -111,6 +111,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		name := strings.ToLower(d.Food)
 		return nil, nil, result{fault: true, tell: fmt.Sprintf("%s: none on hand, so nothing was written; what was cooked went out as it was used. If it was raw: \"binned %s %s\".", title(name), d.Amount.Said, h.lines[0].Name)}, nil
 	}
+	if h.other && d.Act == pantry.Count && d.State == "" && d.Amount.How == language.Measured {
+		return nil, nil, result{fault: true, tell: notTheRaw(d.Amount.Said, strings.ToLower(d.Food), h.lines[0])}, nil
+	}
 	if h.other && (comesIn || d.Act == pantry.Count) { // cooked food does not come into the raw line
 		h.lines = nil
 	}

@@ -210,7 +210,7 @@ func (t *turn) whoDated(d Dated) (by, caution string, err error) {
 	if d.Label {
 		return "as its label or a cook said", g.Caution, nil
 	}
-	if isOld(d.State) || d.State == food.Raw {
+	if isOld(d.State) || d.State == food.Uncooked {
 		return "the date of what is in it", g.Caution, nil
 	}
 	if d.State == food.Opened {

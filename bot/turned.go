@@ -58,7 +58,7 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 
 // guide is what guidance says of food that comes into a state, out of the lot.
 func (t *turn) guide(to food.State, lot pantry.Lot, l *pantry.Line, f *food.Food) (food.Guidance, bool) {
-	if to == food.Frozen && lot.State == food.Raw && f == nil { // what is made up raw has no row of its own
+	if to == food.Frozen && lot.State == food.Uncooked && f == nil { // what is made up raw has no row of its own
 		lot.State = food.MadeUp
 	}
 	if to == food.Frozen && (lot.State == food.Cooked || lot.State == food.MadeUp) {
@@ -192,7 +192,7 @@ func isUseBy(lot pantry.Lot, l *pantry.Line, f *food.Food, country string) bool 
 		return true
 	}
 	state := lot.State
-	if state == food.Raw && l.Made > 0 { // it has the date of what is raw in it
+	if state == food.Uncooked { // it has the date of what is raw in it
 		return true
 	}
 	if state == "" {

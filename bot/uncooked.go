@@ -103,7 +103,7 @@ func isFlesh(f *food.Food, name string) bool {
 // isFleshLot says whether a lot of a line is raw meat or fish: as it came in, or made up of some.
 func isFleshLot(o pantry.Lot, l *pantry.Line, f *food.Food) bool {
 	if l.Made > 0 && o.State != "" {
-		return o.State == food.Raw
+		return o.State == food.Uncooked
 	}
 	return isFlesh(f, l.Name)
 }
@@ -153,7 +153,7 @@ func (t *turn) madeState(d *draft, l *pantry.Line, otherwise food.State) food.St
 	}
 	switch how := workOf(name, &of, served); {
 	case how == workedRaw:
-		return food.Raw
+		return food.Uncooked
 	case how == workedCold && tellsWork(name, "readied"):
 		return food.MadeUp
 	}

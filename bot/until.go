@@ -81,7 +81,7 @@ const thawedDays = 1
 
 // add takes in a lot of a line that was drawn on on a day.
 func (d *drawnOn) add(o pantry.Lot, l *pantry.Line, f *food.Food, day pantry.Date) {
-	before := l.Made > 0 && o.State != food.Raw || f != nil && planner.IsCooked(f, l.Name)
+	before := l.Made > 0 && o.State != food.Uncooked || f != nil && planner.IsCooked(f, l.Name)
 	d.flesh = d.flesh || isFleshLot(o, l, f)
 	if !before {
 		d.fresh = append(d.fresh, l.Name)

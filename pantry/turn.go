@@ -87,7 +87,7 @@ func share(cost int64, of, all measure.Amount) int64 {
 }
 
 func (o *Lot) become(to LotTerms) {
-	thaws := o.State == food.Frozen || to.State == food.Frozen || o.State == food.Raw && to.State == food.Cooked // cooking begins a date too
+	thaws := o.State == food.Frozen || to.State == food.Frozen || o.State == food.Uncooked && to.State == food.Cooked // cooking begins a date too
 	o.State = to.State
 	if thaws || to.Date != "" && (o.Date == "" || to.Date < o.Date) {
 		o.Date, o.Label, o.Best = to.Date, to.Label, to.Best

@@ -27,10 +27,12 @@ const (
 	MadeUp State = "made up" // made here of several foods: a soup, a dip
 	Frozen State = "frozen"  // here
 	Thawed State = "thawed"
+	// Uncooked was made up here of raw meat or fish, and is still raw: burgers, a marinade.
+	Uncooked State = "uncooked"
 )
 
 // States lists them; the order is kept in files and is not to be changed.
-var States = []State{Raw, Opened, Cooked, MadeUp, Frozen, Thawed}
+var States = []State{Raw, Opened, Cooked, MadeUp, Frozen, Thawed, Uncooked}
 
 // Guidance is what storage guidance says of a food in a state. It is a help:
 // the label and the local rules go first.

@@ -17,7 +17,7 @@ type Subject struct {
 }
 
 // stateWords in a line's name tell that the food has been cooked already.
-var stateWords = []string{"cooked", "leftover", "left over", "boiled", "roast", "mashed", "fried", "steamed"}
+var stateWords = []string{"cooked", "leftover", "left over", "boiled", "roast", "roasted", "mashed", "fried", "steamed", "poached", "braised", "grilled", "griddled", "seared"}
 
 // Cooked says whether a line's name tells that its food has been cooked, where
 // the food's own name does not say so ("roasted red peppers" are as they come).
