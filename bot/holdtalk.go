@@ -3,7 +3,9 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -36,14 +38,29 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		text, err := t.whichHold(x, list, q.Needs)
 		return Reply{Kind: Answer, Text: text + t.stillOpen(t.m.At.Add(-serviceLong), "")}, true, err
 	}
+	if about == language.AboutWhichEats {
+		return t.whichEats(x, list, q)
+	}
 	h, err := t.heldBy(x, list, said)
 	if err != nil {
 		return r, true, err
+	}
+	if about == language.AboutAnyFree { // "any gluten free bread?" asks for food
+		if h != nil && t.isPlainFood(h) && !slices.Contains(t.k.Dishes, h.name) {
+			return r, false, nil
+		}
+		about = language.AboutHas
+	}
+	if h == nil && (language.AsksBare(t.m.Text) || about == language.AboutEats && asksOfPlace(q, t.m.Text)) {
+		h = newHolding(said)
 	}
 	if about == language.AboutSaidIn {
 		return t.saidIn(q, h, said, why)
 	}
 	if h == nil && !t.reader().NamesDish(said) && about != language.AboutAllergens {
+		return r, false, nil
+	}
+	if about == language.AboutAllergens && h == nil && !t.reader().NamesDish(said) && barelyAllergens.MatchString(t.m.Text) { // "list allergens"
 		return r, false, nil
 	}
 	if about == language.AboutWhoEats && (h == nil || t.isPlainFood(h)) && !t.reader().NamesDish(said) { // "who can have the cream?"
@@ -75,6 +92,17 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	}
 	return Reply{Kind: Answer, Text: t.beforeSettled(h) + text}, true, nil
 }
+
+// barelyAllergens ends with the word alone: "tagine allergens".
+var barelyAllergens = regexp.MustCompile(`(?i)\ballergens\s*\.?\s*$`)
+
+// asksOfPlace says whether what nobody logged is asked about for a place, in words that are of food: "is the aloo gobi
+// ok for table 7".
+func asksOfPlace(q *language.Question, text string) bool {
+	return q.Place != "" && !language.IsThing(q.Food) && forEating.MatchString(text)
+}
+
+var forEating = regexp.MustCompile(`(?i)\b(?:eat|(?:ok|okay|fine|safe|suitable|alright|all right) for)\b`)
 
 // putIn keeps that food went into a dish which nobody took in, and of which nobody said how much: no stock
 // is drawn, and what it brings stands on the label. Done is false where none of the 14 may be in it.
@@ -256,9 +284,15 @@ func (t *turn) sayMayEat(q *language.Question, h *holding) string {
 			lines = append(lines, title(w)+": nothing is kept, so unknown. Ask.")
 		}
 	}
+	place := t.placeCalled(q.Place)
+	if place == "" && q.N > 0 { // "is the soup ok for 12": of table 12, if there is one
+		if place = t.placeCalled(strconv.Itoa(q.N)); place == strconv.Itoa(q.N) { // 12 guests may be anybody
+			place = ""
+		}
+	}
 	if len(q.Needs) == 0 && len(q.Who) == 0 {
 		for _, o := range now {
-			if !o.Lasting && o.Kind != pantry.NeedHeads && (q.Place == "" || o.Who == "" || o.Who == q.Place) || o.Lasting && q.About == language.AboutWhoEats {
+			if !o.Lasting && o.Kind != pantry.NeedHeads && (place == "" || o.Who == "" || isAt(o, place)) || o.Lasting && q.About == language.AboutWhoEats {
 				needs = append(needs, o)
 			}
 		}
@@ -266,7 +300,7 @@ func (t *turn) sayMayEat(q *language.Question, h *holding) string {
 			return ""
 		}
 		if len(needs) == 0 {
-			lines = append(lines, title(cmp.Or(q.Place, "table"))+": no needs are known. That is no clearance: ask the guests.")
+			lines = append(lines, title(cmp.Or(place, "table"))+": no needs are known. That is no clearance: ask the guests.")
 		}
 	}
 	if len(needs) > 0 {

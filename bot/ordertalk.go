@@ -15,7 +15,7 @@ func (t *turn) orderTalk() (r Reply, done bool, err error) {
 	if q == nil || q.Food == "" || q.Place == "" {
 		return r, false, nil
 	}
-	if !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return n.Who == q.Place && !n.Lasting && n.Kind != pantry.NeedHeads }) {
+	if !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return isAt(n, q.Place) && !n.Lasting && n.Kind != pantry.NeedHeads }) {
 		return r, false, nil
 	}
 	x, list, err := t.wraps()

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -32,6 +33,30 @@ func kindOf(place string) string {
 		return place[:i]
 	}
 	return place
+}
+
+// placeCalled is the place of the needs that a mere "3b" or "12" calls; what was said where there is none, or
+// more than one.
+func (t *turn) placeCalled(said string) string {
+	if said == "" || strings.Contains(said, " ") {
+		return said
+	}
+	found := ""
+	for _, n := range t.needs() {
+		if n.Lasting || n.Who != said && !strings.HasSuffix(n.Who, " "+said) {
+			continue
+		}
+		if found != "" && found != n.Who {
+			return said
+		}
+		found = n.Who
+	}
+	return cmp.Or(found, said)
+}
+
+// isAt says whether a need is of a place as it was said: of each, where several are called "3b".
+func isAt(n pantry.Need, place string) bool {
+	return n.Who == place || !strings.Contains(place, " ") && strings.HasSuffix(n.Who, " "+place)
 }
 
 // stays says whether what is said of a place stands until it is said to be over: who is in a bed, a
@@ -96,7 +121,7 @@ func (t *turn) sayAsked(asked []language.TableTalk) string {
 		}
 		var list []pantry.Need
 		for _, n := range t.needs() {
-			if !n.Lasting && n.Who == x.Place {
+			if !n.Lasting && isAt(n, x.Place) {
 				list = append(list, n)
 			}
 		}

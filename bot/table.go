@@ -31,6 +31,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		if !t.mayBeTable(&x) {
 			continue
 		}
+		x.Place = t.placeCalled(x.Place)
 		switch x.About {
 		case language.AboutWho:
 			asks = true
@@ -146,6 +147,13 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 		}
 	}
 	isOver := slices.Contains([]language.About{language.AboutOver, language.AboutOverAt, language.AboutGone, language.AboutBetter, language.AboutWell}, x.About)
+	if x.About == language.AboutGuest && x.Place != "" { // is asked for by either: "oliver in year 4", "is it ok for year 4"
+		for _, n := range x.Needs {
+			one := t.needSaid(pantry.Need{Who: x.Place}, n)
+			one.Said += " (" + title(x.Who[0]) + ")"
+			keep = append(keep, one)
+		}
+	}
 	if persons == nil {
 		persons = []string{of.Who}
 	} else {
@@ -159,7 +167,11 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 			continue
 		}
 		for _, n := range x.Needs {
-			keep = append(keep, t.needSaid(of, n))
+			one := t.needSaid(of, n)
+			if x.Whose != "" { // two of one class with the same allergy are two
+				one.Said += " (" + title(x.Whose) + ")"
+			}
+			keep = append(keep, one)
 		}
 	}
 	return keep, said
@@ -474,7 +486,10 @@ func (t *turn) notSilent(r Reply) Reply {
 	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
 		return r
 	}
-	if !language.MeansNeed(t.m.Text) {
+	if told, ok := t.reader().BareNeed(t.m.Text); ok { // "table 4: fish" may be what it orders
+		return Reply{Kind: Answer, Text: fmt.Sprintf("Not kept: if that is an allergy, say %q. An order is not kept either.", told)}
+	}
+	if !language.MeansNeed(t.m.Text) && !t.reader().HasNeedWord(t.m.Text) {
 		return r
 	}
 	return Reply{Kind: Answer, Text: notKept}

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,15 +14,48 @@ import (
 // on hand hold what is asked about, may carry it, or are not known.
 func (t *turn) whichHold(x *Records, list []*Wrap, asked []language.TableNeed) (string, error) {
 	var needs []pantry.Need
-	var what []string
 	for _, n := range asked {
-		need := t.needSaid(pantry.Need{}, n)
-		needs = append(needs, need)
+		needs = append(needs, t.needSaid(pantry.Need{}, n))
+	}
+	return t.whichAgainst(x, list, needs)
+}
+
+// whichEats tells which dishes are against the needs of a place, of the table or of a person. Done is false where none
+// is kept, or nothing was made: what is known of the needs is told then.
+func (t *turn) whichEats(x *Records, list []*Wrap, q *language.Question) (r Reply, done bool, err error) {
+	place := t.placeCalled(q.Place)
+	if place != "" && !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting && n.Kind != pantry.NeedHeads && isAt(n, place) }) {
+		return r, false, nil
+	}
+	var needs []pantry.Need
+	for _, n := range t.needs() {
+		switch {
+		case n.Kind == pantry.NeedHeads:
+		case len(q.Who) > 0:
+			if n.Lasting && slices.ContainsFunc(q.Who, func(w string) bool { return n.Who == cmp.Or(t.ear.people[strings.ToLower(w)], strings.ToLower(w)) }) {
+				needs = append(needs, n)
+			}
+		case !n.Lasting && (place == "" || n.Who == "" || isAt(n, place)):
+			needs = append(needs, n)
+		}
+	}
+	names, err := t.dishesNow(list)
+	if len(needs) == 0 || len(names) == 0 || err != nil {
+		return r, err != nil, err
+	}
+	text, err := t.whichAgainst(x, list, needs)
+	return Reply{Kind: Answer, Text: title(sayNeeds(needs)) + ".\n" + text + t.stillOpen(t.m.At.Add(-serviceLong))}, true, err
+}
+
+// whichAgainst tells which dishes are against needs, may be, or are not known.
+func (t *turn) whichAgainst(x *Records, list []*Wrap, needs []pantry.Need) (string, error) {
+	var what []string
+	for _, need := range needs {
 		if need.Kind == pantry.NeedAllergy {
-			what = append(what, strings.ReplaceAll(need.What, "+", " or "))
+			what = appendOnce(what, strings.ReplaceAll(need.What, "+", " or "))
 			continue
 		}
-		what = append(what, need.What)
+		what = appendOnce(what, need.What)
 	}
 	names, err := t.dishesNow(list)
 	if err != nil {

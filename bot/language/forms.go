@@ -20,6 +20,7 @@ type form struct {
 	timer bool // says the word "timer"
 	limit bool // may begin with a limit: "vegan ideas"
 	ill   bool // begins with an allergy
+	calls bool // has {called}
 }
 
 // step is a word of a form, or a slot.
@@ -57,7 +58,7 @@ func formsOf(name string, table []byte) *asking {
 var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{counted}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "{mealname}", "*"}
 
 // searched are the slots whose words no form has: a text is searched for them.
-var searched = []string{"{alarm}", "{seated}", "{wardly}", "{abed}", "{own}"}
+var searched = []string{"{alarm}", "{seated}", "{wardly}", "{abed}", "{own}", "{short}"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)
@@ -144,6 +145,7 @@ func (all *asking) add(about About, words []string) error {
 		}
 		s.opt = strings.HasPrefix(w, "[")
 		f.limit = f.limit || s.slot == "{limit}" && s.opt
+		f.calls = f.calls || s.slot == "{called}"
 		f.ill = f.ill || n == 0 && s.slot == "{illness}"
 		f.timer = f.timer || strings.HasPrefix(w, "timer")
 		all.learn(s)

@@ -45,6 +45,25 @@ func (p *parser) nameIs(i int, q *Question) int {
 	return n + is
 }
 
+// someone says whether words in front of what somebody is ill by may be of a person: "oliver", "new lad"; not
+// "nobody" or "is anyone".
+func (p *parser) someone(said string) bool {
+	return !slices.ContainsFunc(strings.Fields(strings.ToLower(said)), func(w string) bool {
+		return slices.ContainsFunc(tableForms().words["{nobody}"].any, func(no []string) bool { return no[0] == w }) || w == "my" || w == "your"
+	})
+}
+
+// nameOnly is a name of one word or two as it was said; "" of words that say who without a name: "new lad".
+func nameOnly(said string) string {
+	list := strings.Fields(strings.ToLower(said))
+	if len(list) > 2 || slices.ContainsFunc(list, func(w string) bool {
+		return slices.Contains(noGuests(), w) || len(words().first[w]) > 0 || tableForms().known[w]
+	}) {
+		return ""
+	}
+	return strings.Join(list, " ")
+}
+
 // strangerAt says whether a word may be the name of somebody: it is no food, no word that
 // is known here and no plain English.
 func (p *parser) strangerAt(i int, w string) bool {

@@ -28,6 +28,8 @@ const (
 	AboutSaidIn       About = "said"
 	AboutItsSaidIn    About = "itssaid"
 	AboutUnsaidIn     About = "unsaid"
+	AboutWhichEats    About = "whicheats" // which dishes Place, Who or the table may eat
+	AboutAnyFree      About = "anyfree"   // of a dish, where it is one: "any gluten free tacos?"
 )
 
 // holdWords are what such a message has one of.
@@ -37,12 +39,17 @@ var holdWords = []string{"allerg", "contain", " have", "has ", " got ", "free", 
 // that it is a question.
 func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 	low := strings.ToLower(text)
-	if len(text) > mostHeld || !slices.ContainsFunc(holdWords, func(w string) bool { return strings.Contains(low, w) }) {
+	if len(text) > mostHeld || !AsksBare(text) && !slices.ContainsFunc(holdWords, func(w string) bool { return strings.Contains(low, w) }) {
 		return nil, false
 	}
 	asked = strings.Contains(text, "?")
 	if m := asksFor.FindStringIndex(text); m != nil {
 		text, asked = text[m[1]:], true
+	}
+	bare := bareAsk.FindStringSubmatch(text)
+	if bare != nil { // "granola - nuts?"
+		text = "does the " + bare[1] + " have " + bare[2] + bare[3] + "?"
+		asked = true
 	}
 	p := r.parser(apartHyphens.Replace(text))
 	p.end = len(p.t)
@@ -61,11 +68,27 @@ func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 			}
 			if q, end := p.match(f, at); q != nil && end >= p.end && !slices.Contains(nobodys, q.Food) {
 				out := *q
+				if bare != nil && slices.ContainsFunc(out.Needs, func(n TableNeed) bool { return n.Allergy == "" }) { // "leeks - carrots?"
+					continue
+				}
 				return &out, asked
 			}
 		}
 	}
 	return nil, asked
+}
+
+// bareAsk is what something is called and what is asked about behind a dash, or behind a comma in words: "granola - nuts?",
+// "pesto, is there nuts in it".
+var bareAsk = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z][a-z' ]*?)(?:\s*(?:,|\s[-–—]|:)\s*(?:is there|are there|is it|any|has it got|does it have|does it contain|do they have|have they got|whether there is)\s+(?:any )?([a-z ,/&]+?)(?:\s+in(?: it| them| there)?| free)?\s*\??|\s*(?:\s[-–—]|:)\s*([a-z ,/&]+?)\s*\?)\s*$`)
+
+// AsksBare says whether a text asks so.
+func AsksBare(text string) bool { return bareAsk.MatchString(text) }
+
+// IsThing says whether what something is called is no food: "bill", "the window".
+func IsThing(called string) bool {
+	list := strings.Fields(strings.ToLower(called))
+	return len(list) == 0 || slices.ContainsFunc(holdTalk().words["{things}"].any, func(w []string) bool { return w[0] == list[len(list)-1] })
 }
 
 // asksFor is who asks, before what is asked: "customer says is the slaw dairy free", "foh asking if ...".
@@ -107,6 +130,11 @@ func (p *parser) standsNeed(s step, k int) bool {
 		return p.notEaten(k, &TableNeed{}) > 0
 	case "{persons}":
 		return p.needList(k, &Question{}, ofPersons) > 0
+	case "{place}":
+		_, n := p.placeAt(k)
+		return n > 0
+	case "{illness}":
+		return p.needList(k, &Question{}, ofIllness) > 0
 	}
 	return false
 }

@@ -26,7 +26,7 @@ func (p *parser) needList(i int, q *Question, how int) int {
 		for k > i && (p.mark(k, ",-&+/") || p.word(k, "and") || p.word(k, "plus") || p.word(k, "also") || p.word(k, "or")) {
 			k++
 		}
-		if k > i && k == j && !p.is(k, digit) { // "3 veggie 1 coeliac"
+		if k > i && k == j && !p.is(k, digit) && !p.word(k-1, "free") { // "3 veggie 1 coeliac", "gluten free dairy free"
 			break
 		}
 		if k > j && p.word(k-1, "and") && (p.word(k, "is") || p.word(k, "are")) { // "can't have milk and is diabetic"

@@ -5,15 +5,15 @@ import (
 	"strings"
 )
 
-// placeAt reads where guests are, at i: "table 5", "tbl 5b", "bed no. 3", and behind "in" or "at" a
-// mere "2B".
+// placeAt reads where guests are, at i: "table 5", "tbl 5b", "bed no. 3", and behind "in", "at" or "can", or
+// where a sentence begins, a mere "2B".
 func (p *parser) placeAt(i int) (place string, n int) {
 	m := p.among("{seat}", i)
 	if several, n := p.placesAt(i); m == 0 && n > 0 {
 		return several, n
 	}
 	if m == 0 {
-		if k := p.lettered(i); k == 2 && i > 0 && p.among("{on}", i-1) > 0 {
+		if k := p.lettered(i); k == 2 && (i > 0 && p.among("{on}", i-1) > 0 || i > 0 && p.among("{asks}", i-1) > 0 || i == p.start && (p.mark(i+2, ":-") || p.among("{has}", i+2) > 0)) {
 			return strings.ToLower(p.t[i].raw + p.t[i+1].raw), k
 		}
 		return "", 0
@@ -25,8 +25,8 @@ func (p *parser) placeAt(i int) (place string, n int) {
 		place = "table"
 	case "rm":
 		place = "room"
-	case "y", "yr", "t": // "Y6", "t4"
-		if j >= p.end || p.t[j-1].to != p.t[j].from {
+	case "y", "yr", "t": // "Y6", "t4", "yr 6"
+		if j >= p.end || place != "yr" && p.t[j-1].to != p.t[j].from {
 			return "", 0
 		}
 		place = map[string]string{"y": "year", "yr": "year", "t": "table"}[place]
@@ -44,6 +44,16 @@ func (p *parser) placeAt(i int) (place string, n int) {
 		return place + p.t[j+1].w, j + 2 - i
 	}
 	return place, j + k - i
+}
+
+// seatedAt is where somebody is of whom two places were said: at the table of the cover, and in the bed of the ward.
+func seatedAt(first, second string) string {
+	for _, kind := range []string{"cover ", "seat ", "chair ", "stool "} {
+		if strings.HasPrefix(first, kind) {
+			return second
+		}
+	}
+	return first
 }
 
 // placesAt reads several places of one kind at i, "tables 3, 4 and 7", with placeMark between them.
@@ -211,5 +221,5 @@ func MeansNeed(text string) bool {
 		}
 		return false
 	}
-	return !has("{own}") && (has("{alarm}") && has("{seated}") || has("{wardly}") && has("{abed}"))
+	return !has("{own}") && (has("{alarm}") && (has("{seated}") || saysPlace.MatchString(text)) || has("{wardly}") && has("{abed}"))
 }

@@ -28,6 +28,7 @@ type TableTalk struct {
 	N     int      // of AboutOf and AboutNumbered how many they are; 0 not said
 	Place string   // of AboutNumbered and AboutOverAt which: "table 5", "bed 3"
 	From  string   // of AboutMoved where they were before
+	Whose string   // of AboutNumbered the name of who has the needs, where it was said: "oliver"
 	Needs []TableNeed
 	Doubt bool // it is not said as a fact
 	Name  bool // a name of Who is the word of a cook here, or said to be a guest's
@@ -65,7 +66,7 @@ var tableWords = []string{"table", "allerg", "intoleran", "coeliac", "celiac", "
 // saysTable is a quick look for the words that a message about needs has.
 func saysTable(text string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc(tableWords, func(w string) bool { return strings.Contains(text, w) })
+	return atPlace.MatchString(text) || slices.ContainsFunc(tableWords, func(w string) bool { return strings.Contains(text, w) })
 }
 
 // Table reads what a message says or asks of who cannot eat what, sentence by sentence.
@@ -74,7 +75,7 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 	if !saysTable(text) || len(text) > mostTable {
 		return nil, text
 	}
-	p := r.asTyped(countedNeeds(apartHyphens.Replace(patientShort.ReplaceAllString(text, "patient $1"))))
+	p := r.asTyped(countedNeeds(apartHyphens.Replace(writtenOut(patientShort.ReplaceAllString(text, "patient $1")))))
 	if p.newFood() > 0 { // "new food: samphire, no allergens"
 		return nil, text
 	}
@@ -122,25 +123,14 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		take(i, end, end)
 		i = end
 	}
-	if p := r.asTyped(rest); p.barelyRisky() { // what guests are told of so seldom is an order
-		more, left := r.Table(strings.TrimRight(rest, ",.;! ") + " allergy")
+	if _, told, sure := r.asTyped(rest).bareNeeds(); sure { // what guests are told of so seldom is an order
+		more, left := r.Table(told)
 		list, rest = append(list, more...), left
 	}
 	if len(list) == 0 {
 		return nil, text
 	}
 	return list, rest
-}
-
-// barelyRisky says whether all of a text is a place and what guests are often allergic to: "table 4: nuts".
-func (p *parser) barelyRisky() bool {
-	p.end = len(p.t)
-	for p.end > 0 && p.t[p.end-1].sort == mark {
-		p.end--
-	}
-	place, n := p.placeAt(0)
-	i := p.skipMark(n, ":")
-	return place != "" && i < p.end && p.among("{risky}", i) == p.end-i
 }
 
 // apartHyphens makes two words of "dairy-free".
@@ -246,7 +236,16 @@ func (p *parser) tableForm(i int, asked, first bool) *TableTalk {
 			x.About, x.N = AboutOf, q.Heads
 		case f.about == AboutNumbered && len(q.Needs) == 0: // "table 4: 8 covers"
 			continue
+		case f.about == AboutNumbered && f.calls && !p.someone(q.Food): // "nobody on table 4 is allergic to nuts"
+			continue
 		case x.About == AboutNumbered: // "table 4: halal, 8 guests"
+			switch {
+			case f.about != AboutNumbered:
+			case f.calls:
+				x.Whose = nameOnly(q.Food)
+			case q.Food != "":
+				x.Place = seatedAt(q.Food, q.Place)
+			}
 			if x.Place == "" && q.N > 0 { // "a coeliac on 14"
 				x.Place = fmt.Sprint("table ", q.N)
 			}
