@@ -162,14 +162,9 @@ func (t *turn) sayBreach(what string, list []breach) string {
 	var of, by []string
 	for _, b := range list {
 		of = appendOnce(of, t.whose(b.need))
-		for _, a := range b.by {
-			if a != what {
-				by = appendOnce(by, a)
-			}
+		for _, a := range b.by { // "milk holds milk" as well: "no milk" reads as if there were none in it
+			by = appendOnce(by, a)
 		}
-	}
-	if len(by) == 0 {
-		return title(both(of, "and")) + ": no " + what + "."
 	}
 	holds := " holds "
 	if isPlural(what) {

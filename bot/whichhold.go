@@ -30,7 +30,7 @@ func (t *turn) whichEats(x *Records, list []*Wrap, q *language.Question) (r Repl
 	var needs []pantry.Need
 	for _, n := range t.needs() {
 		switch {
-		case n.Kind == pantry.NeedHeads:
+		case n.Kind == pantry.NeedHeads || n.Kind == pantry.NeedDiet && !t.tablesKnow(n.What): // no dish is held against a texture
 		case len(q.Who) > 0:
 			if n.Lasting && slices.ContainsFunc(q.Who, func(w string) bool { return n.Who == cmp.Or(t.ear.people[strings.ToLower(w)], strings.ToLower(w)) }) {
 				needs = append(needs, n)
