@@ -166,6 +166,9 @@ func (t *turn) sayBreach(what string, list []breach) string {
 			by = appendOnce(by, a)
 		}
 	}
+	if len(by) == 1 && by[0] == what && list[0].need.Kind == pantry.NeedFood { // a kiwi allergy, and kiwi
+		return title(both(of, "and")) + ", and this is " + what + "."
+	}
 	holds := " holds "
 	if isPlural(what) {
 		holds = " hold "

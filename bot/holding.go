@@ -76,7 +76,10 @@ func (t *turn) addLine(h *holding, x *Records, l *pantry.Line, via string, deep 
 	}
 	told := t.k.ToldOf(l.Name)
 	t.addSaid(h, told)
-	h.names, h.items, h.known = append(h.names, l.Name), appendOnce(h.items, l.Name), h.known || f != nil || len(of) > 0
+	if l.Name != h.name || len(of) == 0 { // what is left of a dish is not in itself
+		h.items = appendOnce(h.items, l.Name)
+	}
+	h.names, h.known = append(h.names, l.Name), h.known || f != nil || len(of) > 0
 	h.logged = true
 	if f == nil && (len(of) == 0 || l.Received > 0) || f != nil && f.Unasked || l.Made > 0 && len(of) == 0 && !isJustCooked(l.Name) {
 		h.noIdea, h.unknown = appendOnce(h.noIdea, part), true
@@ -134,8 +137,9 @@ func (t *turn) heldByDish(x *Records, list []*Wrap, dish string) (*holding, erro
 		}
 		break
 	}
-	if named := food.Named(dish); h.logged { // a fish pie holds fish, and pies often eggs, whatever was logged
-		h.brings("its name", missing(named.Allergen, h.holds), missing(named.MayCarry, append(slices.Clone(h.holds), h.may...)))
+	if h.logged { // a fish pie holds fish, and pies often eggs, whatever was logged
+		holds, may := namedIn(dish, h.items)
+		h.brings("its name", missing(holds, h.holds), missing(may, append(slices.Clone(h.holds), h.may...)))
 	}
 	for _, l := range t.k.Lines {
 		if slices.ContainsFunc(l.Holds, func(c pantry.Hold) bool { return c.Dish == dish }) && !slices.Contains(h.items, l.Name) {
@@ -165,6 +169,21 @@ func (t *turn) heldByDish(x *Records, list []*Wrap, dish string) (*holding, erro
 	}
 	t.addSaid(h, t.k.ToldOfDish(dish))
 	return h, nil
+}
+
+// namedIn is what the name of a dish says that it holds and may carry, where food of these names went in: a
+// sponge of gf flour only may hold gluten.
+func namedIn(dish string, items []string) (holds, may []string) {
+	named := food.Named(dish)
+	may = named.MayCarry
+	for _, a := range named.Allergen {
+		if slices.ContainsFunc(items, func(name string) bool { return slices.Contains(food.FreeBy(name), a) }) {
+			may = appendOnce(slices.Clone(may), a)
+			continue
+		}
+		holds = append(holds, a)
+	}
+	return holds, may
 }
 
 // missing are those of a list that another has not.

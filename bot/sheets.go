@@ -343,6 +343,8 @@ func sayHolds(s *account.Sheet) string {
 	switch {
 	case s.Vegan.Fit == "yes":
 		text += " Vegan, by what was logged."
+	case s.Meatless.Fit == "yes" && s.Vegan.Fit != "no":
+		text += " Vegetarian; vegan only if labels say so (" + strings.Join(s.Vegan.Why, ", ") + ")."
 	case s.Meatless.Fit == "yes":
 		text += " Vegetarian, not vegan (" + strings.Join(s.Vegan.Why, ", ") + ")."
 	}

@@ -24,26 +24,35 @@ func (t *turn) whichHold(x *Records, list []*Wrap, asked []language.TableNeed) (
 // is kept, or nothing was made: what is known of the needs is told then.
 func (t *turn) whichEats(x *Records, list []*Wrap, q *language.Question) (r Reply, done bool, err error) {
 	place := t.placeCalled(q.Place)
-	if place != "" && !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting && n.Kind != pantry.NeedHeads && isAt(n, place) }) {
-		return r, false, nil
-	}
-	var needs []pantry.Need
+	var needs, unchecked []pantry.Need
+	ofPlace := false
 	for _, n := range t.needs() {
 		switch {
-		case n.Kind == pantry.NeedHeads || n.Kind == pantry.NeedDiet && !t.tablesKnow(n.What): // no dish is held against a texture
+		case n.Kind == pantry.NeedHeads:
+			continue
 		case len(q.Who) > 0:
-			if n.Lasting && slices.ContainsFunc(q.Who, func(w string) bool { return n.Who == cmp.Or(t.ear.people[strings.ToLower(w)], strings.ToLower(w)) }) {
-				needs = append(needs, n)
+			if !n.Lasting || !slices.ContainsFunc(q.Who, func(w string) bool {
+				return n.Who == cmp.Or(t.ear.people[strings.ToLower(w)], strings.ToLower(w))
+			}) {
+				continue
 			}
-		case !n.Lasting && (place == "" || n.Who == "" || isAt(n, place)):
-			needs = append(needs, n)
+		case n.Lasting || place != "" && n.Who != "" && !isAt(n, place):
+			continue
 		}
+		if n.Kind == pantry.NeedDiet && !t.tablesKnow(n.What) { // no dish is held against a texture
+			unchecked = append(unchecked, n)
+			continue
+		}
+		needs, ofPlace = append(needs, n), ofPlace || place == "" || n.Who != ""
 	}
 	names, err := t.dishesNow(list)
-	if len(needs) == 0 || len(names) == 0 || err != nil {
+	if !ofPlace || len(names) == 0 || err != nil {
 		return r, err != nil, err
 	}
 	text, err := t.whichAgainst(x, list, needs)
+	if len(unchecked) > 0 {
+		text += "\nNot checked here: " + sayNeeds(unchecked) + "."
+	}
 	return Reply{Kind: Answer, Text: title(sayNeeds(needs)) + ".\n" + text + t.stillOpen(t.m.At.Add(-serviceLong))}, true, err
 }
 

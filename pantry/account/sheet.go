@@ -237,9 +237,15 @@ func (s *Source) sum(x *Sheet) {
 	}
 	if named := food.Named(x.Dish); len(x.Parts) > 0 { // a fish pie holds fish, whatever was logged
 		for _, a := range named.Allergen {
-			if len(holds[a]) == 0 {
+			switch {
+			case len(holds[a]) > 0:
+			case slices.ContainsFunc(x.Parts, func(p Ingredient) bool { return slices.Contains(food.FreeBy(p.Item), a) }): // a sponge of gf flour
+				may[a] = append(may[a], byName)
+			default:
 				holds[a] = []string{byName}
-				x.Vegan.check("check label", byName)
+				if a == "milk" || a == "eggs" || a == "fish" || a == "crustaceans" || a == "molluscs" {
+					x.Vegan.check("check label", byName)
+				}
 			}
 		}
 		for _, a := range named.MayCarry {
@@ -281,5 +287,7 @@ func (d *Diet) check(fit, item string) {
 			d.Fit = fit
 		}
 	}
-	d.Why = append(d.Why, item)
+	if !slices.Contains(d.Why, item) {
+		d.Why = append(d.Why, item)
+	}
 }

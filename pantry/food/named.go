@@ -131,6 +131,17 @@ func Named(name string) *Food {
 	return &f
 }
 
+// FreeBy gives the allergens that words of a name take off: of "gf flour" gluten cereals.
+func FreeBy(name string) []string {
+	var free brings
+	words := folded(name)
+	for i := range words {
+		b, _ := longest(nameTable().free, words[i:])
+		free.join(b)
+	}
+	return free.free
+}
+
 // fitByName says of a named food for whom it is not, by what it holds.
 func (f *Food) fitByName() {
 	for _, a := range f.Allergen {
