@@ -157,6 +157,30 @@ func (t *turn) whose(n pantry.Need) string {
 	return n.Said + " at the table"
 }
 
+// shared is what a food breaks, or may, of several who have the same against it.
+type shared struct {
+	by []string
+	of string // "dairy allergy at table 8 and lactose allergy at table 3"
+}
+
+// sharedBy puts those together who have the same against a food: one line tells it.
+func (t *turn) sharedBy(list []breach) (out []shared) {
+	for i, b := range list {
+		same := func(o breach) bool { return slices.Equal(o.by, b.by) }
+		if slices.ContainsFunc(list[:i], same) {
+			continue
+		}
+		var of []string
+		for _, o := range list[i:] {
+			if same(o) {
+				of = appendOnce(of, t.whose(o.need))
+			}
+		}
+		out = append(out, shared{b.by, both(of, "and")})
+	}
+	return out
+}
+
 // sayBreach: "Milk allergy at the table: butter holds milk."
 func (t *turn) sayBreach(what string, list []breach) string {
 	var of, by []string

@@ -123,20 +123,17 @@ func (t *turn) sayAgainst(h *holding, needs []pantry.Need) string {
 	if len(hard) > 0 {
 		lines = append(lines, "No. "+t.sayBreach("the "+h.called(), hard)+" "+h.sayBy(hard))
 	}
-	for i, b := range label {
-		same := func(o breach) bool { return slices.Equal(o.by, b.by) }
-		if slices.ContainsFunc(label[:i], same) { // a milk allergy and lactose intolerance: one line
-			continue
-		}
-		var of []string
-		for _, o := range label[i:] {
-			if same(o) {
-				of = appendOnce(of, t.whose(o.need))
-			}
-		}
-		lines = append(lines, fmt.Sprintf("Not before the label is read (%s): the %s may carry %s (%s).", both(of, "and"), h.called(), both(b.by, "and"), few(h.mayBring(b.by))))
+	for _, b := range t.sharedBy(label) { // a milk allergy and lactose intolerance: one line
+		lines = append(lines, fmt.Sprintf("Not before the label is read (%s): the %s may carry %s (%s).", b.of, h.called(), both(b.by, "and"), few(h.mayBring(b.by))))
 	}
 	var notes, textures []string
+	for _, b := range label {
+		for _, name := range h.items {
+			if note := food.AskToo(name, b.by); note != "" {
+				notes = appendOnce(notes, title(name)+": "+note+".")
+			}
+		}
+	}
 	for _, n := range needs {
 		switch {
 		case n.Kind != pantry.NeedDiet:

@@ -162,8 +162,12 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 			}
 			lines = appendOnce(lines, t.sayBreach(what, hard))
 		}
-		for _, b := range label {
-			lines = appendOnce(lines, fmt.Sprintf("%s often carries %s: check the label (%s).", title(l.Name), both(b.by, "and"), t.whose(b.need)))
+		for _, b := range t.sharedBy(label) {
+			if note := food.AskToo(l.Name, b.by); note != "" {
+				lines = appendOnce(lines, fmt.Sprintf("%s: %s (%s).", title(l.Name), note, b.of))
+				continue
+			}
+			lines = appendOnce(lines, fmt.Sprintf("%s often carries %s: check the label (%s).", title(l.Name), both(b.by, "and"), b.of))
 		}
 		if c.unknown {
 			unknown = appendOnce(unknown, l.Name)

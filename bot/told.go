@@ -149,8 +149,8 @@ func (t *turn) tellIn(name string, needs, may []language.TableNeed, why string) 
 	if len(hard) > 0 {
 		text += "\nMind: " + t.sayBreach("the "+name, hard)
 	}
-	for _, b := range label {
-		text += fmt.Sprintf("\nMind: that often carries %s: check the label (%s).", both(b.by, "and"), t.whose(b.need))
+	for _, b := range t.sharedBy(label) {
+		text += fmt.Sprintf("\nMind: that often carries %s: check the label (%s).", both(b.by, "and"), b.of)
 	}
 	return Reply{Kind: Log, Text: text}, nil
 }

@@ -243,8 +243,9 @@ func (s *Source) sum(x *Sheet) {
 				may[a] = append(may[a], byName)
 			default:
 				holds[a] = []string{byName}
-				if a == "milk" || a == "eggs" || a == "fish" || a == "crustaceans" || a == "molluscs" {
-					x.Vegan.check("check label", byName)
+				x.Vegan.check("check label", byName)
+				if named.Meatless == "no" {
+					x.Meatless.check("check label", byName)
 				}
 			}
 		}
