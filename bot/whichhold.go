@@ -53,7 +53,7 @@ func (t *turn) whichEats(x *Records, list []*Wrap, q *language.Question) (r Repl
 	if len(unchecked) > 0 {
 		text += "\nNot checked here: " + sayNeeds(unchecked) + "."
 	}
-	return Reply{Kind: Answer, Text: title(sayNeeds(needs)) + ".\n" + text + t.stillOpen(t.m.At.Add(-serviceLong))}, true, err
+	return Reply{Kind: Answer, Text: title(sayNeeds(needs)) + ".\n" + text + t.stillOpen(t.m.At.Add(-serviceLong), "")}, true, err
 }
 
 // whichAgainst tells which dishes are against needs, may be, or are not known.

@@ -16,8 +16,15 @@ var (
 	dishWith = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?)\s+with\s+([a-z][a-z' -]*?)\s+(` + amountSaid + `)\s*[.!]*\s*$`)
 )
 
+// hadWords are what such a message has one of: a quick look.
+var hadWords = []string{" had ", " has ", " have ", " got ", " took ", " contain", " with "}
+
 // DishHad reads what a dish is said to have had in it, with how much; not ok where nothing of the kind is said.
 func DishHad(text string) (dish, amount, food string, ok bool) {
+	low := strings.ToLower(text)
+	if !slices.ContainsFunc(hadWords, func(w string) bool { return strings.Contains(low, w) }) {
+		return "", "", "", false
+	}
 	if m := dishHad.FindStringSubmatch(text); m != nil {
 		return m[1], m[2], m[3], true
 	}

@@ -46,7 +46,10 @@ func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 	if m := asksFor.FindStringIndex(text); m != nil {
 		text, asked = text[m[1]:], true
 	}
-	bare := bareAsk.FindStringSubmatch(text)
+	var bare []string
+	if strings.ContainsAny(text, ",:-–—") {
+		bare = bareAsk.FindStringSubmatch(text)
+	}
 	if bare != nil { // "granola - nuts?"
 		text = "does the " + bare[1] + " have " + bare[2] + bare[3] + "?"
 		asked = true
@@ -83,7 +86,9 @@ func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 var bareAsk = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z][a-z' ]*?)(?:\s*(?:,|\s[-–—]|:)\s*(?:is there|are there|is it|any|has it got|does it have|does it contain|do they have|have they got|whether there is)\s+(?:any )?([a-z ,/&]+?)(?:\s+in(?: it| them| there)?| free)?\s*\??|\s*(?:\s[-–—]|:)\s*([a-z ,/&]+?)\s*\?)\s*$`)
 
 // AsksBare says whether a text asks so.
-func AsksBare(text string) bool { return bareAsk.MatchString(text) }
+func AsksBare(text string) bool {
+	return strings.ContainsAny(text, ",:-–—") && bareAsk.MatchString(text)
+}
 
 // IsThing says whether what something is called is no food: "bill", "the window".
 func IsThing(called string) bool {
