@@ -56,7 +56,7 @@ func TestWrapCommand(t *testing.T) {
 		{"spinach: 100 g binned in 1 service, cost £0.30", []string{"wrap", "--waste"}},
 		{"1 leek tart, 800 g for 4.", []string{"sheet"}},
 		{"| cheddar | 300 g | 300 g | 50 g | 50 g |", []string{"sheet", "tart", "--portions", "6"}},
-		{"EU and UK (14): milk (cheddar).", []string{"sheet", "1"}},
+		{"EU and UK (14): gluten cereals (its name) and milk (cheddar).", []string{"sheet", "1"}},
 	} {
 		if out := must(t, "", append(c.args, "--db", db)...); !strings.Contains(out, c.says) {
 			t.Errorf("%v: %s", c.args, out)
