@@ -121,11 +121,6 @@ func (t *turn) mayBeTable(x *language.TableTalk) bool {
 	})
 }
 
-// hasTable says whether needs of the table are known.
-func (t *turn) hasTable() bool {
-	return slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting })
-}
-
 // needsSaid turns what was said into needs to keep. Said is what there is to say where there
 // are none.
 func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string) {

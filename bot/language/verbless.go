@@ -176,6 +176,9 @@ func (p *parser) numberedDish(i int) (made, name int) {
 
 // boughtDish says whether the words from i to k are of a dish that is also bought ready: "coronation chicken".
 func (p *parser) boughtDish(i, k int) bool {
+	if k <= i {
+		return false
+	}
 	f, ok := food.Default().Food(p.asSaid(i, k-i))
 	return ok && f.Group == "prepared"
 }
