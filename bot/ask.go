@@ -59,6 +59,7 @@ type pending struct {
 	Shown   []shown         `json:",omitempty"` // of ideas: those shown, in the order of their numbers
 	Latest  int             `json:",omitempty"` // of ideas: how many of those were shown last
 	On      string          `json:",omitempty"` // the posting that asks it; "" none
+	Behind  bool            `json:",omitempty"` // another was asked since, which nobody waits for
 	Until   time.Time       `json:",omitzero"`  // how long it waits, where it was asked late
 
 	Planned planned `json:",omitzero"` // of a plan: what was shown
@@ -136,7 +137,11 @@ func (q *pending) words(t *turn) string {
 		}
 		return title(q.said()) + "? " + hand
 	case askDone:
-		return fmt.Sprintf("Done already: %s? Say \"yes\" and it is written.", q.said())
+		into := ""
+		if q.Draft.Dish != "" {
+			into = " into the " + q.Draft.Dish
+		}
+		return fmt.Sprintf("Done already: %s%s? Say \"yes\" and it is written.", q.said(), into)
 	case askLeap:
 		return fmt.Sprintf("%s %s, not %s? Say \"yes\" to change it.", title(q.About), q.Now, q.Was)
 	case askName:
@@ -229,7 +234,7 @@ func (t *turn) firstOpen(q pending, about *pantry.Message) (pending, *pantry.Mes
 		rest[n].Asked = cmp.Or(rest[n].Asked, about.ID)
 	}
 	m := &pantry.Message{ID: cmp.Or(first.Asked, about.ID)}
-	first.Asked, first.Rest = "", append(rest, q)
+	first.Asked, first.Rest, first.Behind = "", append(rest, q), true
 	return first, m
 }
 
@@ -293,7 +298,7 @@ func (t *turn) writtenTo(q *pending, entries []pantry.Entry) bool {
 	}
 	for _, l := range t.ear.find(q.Draft.Food).lines {
 		for _, e := range entries {
-			if e.Line == l.ID && e.Act == q.Draft.Act {
+			if e.Line == l.ID && e.Act == q.Draft.Act && (e.Act != pantry.Use || q.Draft.Dish == "" || e.Dish == q.Draft.Dish) {
 				return true
 			}
 		}
@@ -360,7 +365,11 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	if r, done, err := t.surely(q, kept.Message); done || err != nil {
 		return r, done, err
 	}
-	if q.Kind == askLeap { // what was asked of a correction is over once the cook logs something else
+	if q.Behind && t.saysYes() { // it was asked before the last: which is meant?
+		q.Behind = false
+		return Reply{Kind: Asking, Text: q.text(t), Ask: &Ask{About: q.About, Options: labels(q.Options)}}, true, t.keep(q, kept.Message)
+	}
+	if q.Kind == askLeap || q.idle() { // what was asked of a correction, or of what is not here, is over once the cook logs something else
 		logged, err := t.book.LastLogged(t.cook, 1)
 		if err != nil || len(logged) > 0 && logged[0].At.After(kept.At) {
 			return r, false, err
@@ -411,6 +420,12 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	}
 	r, err = t.complete(q, kept.Message)
 	return r, true, err
+}
+
+// saysYes says whether the message is nothing but a yes.
+func (t *turn) saysYes() bool {
+	a := t.reader().Answer(t.m.Text)
+	return a.Yes && !a.Other && a.Amount.How == language.Unsaid && len(a.Words) == 0
 }
 
 // pickShown makes a number alone, said right behind ideas that were shown, the beginning of that idea.

@@ -7,7 +7,7 @@ import (
 
 // intoLast gives uses for "it" the dish that this cook's last use was for.
 func (t *turn) intoLast(list []draft) error {
-	if !language.SaysIntoIt(t.m.Text) {
+	if !language.SaysIntoIt(t.m.Text) && !language.SaysAdded(t.m.Text) {
 		return nil
 	}
 	dish := ""

@@ -115,6 +115,9 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 			if r, err = t.counts(r, t.ready); err != nil {
 				return r, err
 			}
+			if r, err = t.askCameIn(r, t.ready); err != nil {
+				return r, err
+			}
 		}
 		t.plain = len(asks) == 0 && r.Ask == nil && len(tells) == 0 && t.note == "" && t.isPlain(t.ready, effects)
 	}

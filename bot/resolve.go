@@ -281,6 +281,9 @@ func (t *turn) notHere(d *draft, h found) result {
 		name := strings.ToLower(d.Food)
 		return result{fault: true, tell: fmt.Sprintf(`No %s in the pantry. Nothing written: say what it was, or take it in first ("got %s %s").`, name, d.Amount.Said, name)}
 	}
+	if dish := t.dish(strings.ToLower(d.Food)); d.Act == pantry.Use && slices.Contains(t.k.Dishes, dish) && h.food == nil && d.Amount.How == language.Measured { // of a pot nobody has put by: never the raw food that is called a little like it
+		return result{fault: true, tell: fmt.Sprintf(`None of the %s is put by. Nothing written: say what is left of it first ("%s %s left").`, dish, d.Amount.Said, dish)}
+	}
 	near := h.near
 	if d.Mended && h.food == nil { // neither word is sure
 		return result{}

@@ -54,6 +54,13 @@ func SaysIntoIt(text string) bool {
 	return doneWith().MatchString(text) || last > 0 && list[last] == "in" && slices.ContainsFunc(list[:last], func(w string) bool { return slices.Contains(kinds["put"], w) })
 }
 
+// added begins a message that adds food to what is being cooked, without naming it: "chucked in 30ml worcester
+// sauce as well", "added 60g flour".
+var added = regexp.MustCompile(`(?i)^\s*(?:oh |and |also |then |just |i |we |ive |i've )*(?:added|adding|(?:chucked|threw|stirred|bunged|tipped|whisked|folded|slung|popped|put|sprinkled|mixed|poured|dropped|squeezed|grated|crumbled) in) (?:another |a further |some |a )?\d`)
+
+// SaysAdded says whether a text adds food to what its cook spoke of last.
+func SaysAdded(text string) bool { return added.MatchString(text) }
+
 // NotInto gives the dish that a text says it was not, at its end: "the walnuts went in the korma not the
 // salad"; "" none.
 func NotInto(text string) string {
