@@ -115,6 +115,9 @@ func (q *pending) words(t *turn) string {
 	case askWhich:
 		return fmt.Sprintf("Which %s: %s?", q.About, choice)
 	case askInstead:
+		if len(labels) == 0 && t.notPutBy(&q.Draft) {
+			return fmt.Sprintf(`None of the %s is put by. Nothing written: say what is left of it first ("%s %s left").`, q.About, q.Draft.Amount.Said, q.About) + t.heed(q)
+		}
 		if len(labels) == 0 {
 			return fmt.Sprintf("No %s in the pantry. Nothing written: say what it was, or take it in first (\"got 500g %s\").", q.About, q.About) + t.heed(q)
 		}

@@ -281,8 +281,8 @@ func (t *turn) notHere(d *draft, h found) result {
 		name := strings.ToLower(d.Food)
 		return result{fault: true, tell: fmt.Sprintf(`No %s in the pantry. Nothing written: say what it was, or take it in first ("got %s %s").`, name, d.Amount.Said, name)}
 	}
-	if dish := t.dish(strings.ToLower(d.Food)); d.Act == pantry.Use && slices.Contains(t.k.Dishes, dish) && h.food == nil && d.Amount.How == language.Measured { // of a pot nobody has put by: never the raw food that is called a little like it
-		return result{fault: true, tell: fmt.Sprintf(`None of the %s is put by. Nothing written: say what is left of it first ("%s %s left").`, dish, d.Amount.Said, dish)}
+	if t.notPutBy(d) && h.food == nil { // never the raw food that is called a little like it
+		return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Draft: *d}}
 	}
 	near := h.near
 	if d.Mended && h.food == nil { // neither word is sure
@@ -318,6 +318,11 @@ func (t *turn) notHere(d *draft, h found) result {
 		near = t.ear.nearest(d.Food, h.food, 3)
 	}
 	return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Options: lineOptions(near), Draft: *d}}
+}
+
+// notPutBy says whether a draft uses of a dish that was logged, and of which nobody has said that any is left.
+func (t *turn) notPutBy(d *draft) bool {
+	return d.Act == pantry.Use && d.Amount.How == language.Measured && slices.Contains(t.k.Dishes, t.dish(strings.ToLower(d.Food)))
 }
 
 // listsFood says whether items are a list with food in it that was measured.
