@@ -21,6 +21,11 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		return t.turned(d, l, f, cook)
 	}
 	base, pieces, approx, err := t.weigh(*d, l, f, unit)
+	if a := d.Amount; d.Act == pantry.Make && a.How == language.Pieces && a.N.Den == 1 && a.N.Num > 1 {
+		if drawn := t.drawn(); drawn > 0 && (err != nil || pieces == 0 || base > drawn) { // no more comes of food than went in
+			base, pieces, approx, err = drawn, a.N.Num*1000, true, nil
+		}
+	}
 	switch {
 	case errors.Is(err, errNoWeight):
 		return result{ask: &pending{Kind: askAmount, About: t.called(d, l), Draft: *d, Part: d.Amount.Part}}, nil
