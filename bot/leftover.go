@@ -38,6 +38,9 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if q == nil {
 		q = t.reader().MadeTalk(asLeft(said))
 	}
+	if raw, err := t.leftRaw(said); raw != nil || err != nil {
+		q = raw
+	}
 	if q == nil {
 		return r, false, nil
 	}
@@ -125,6 +128,26 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	}
 	r, err = t.write([]draft{d}, why)
 	return r, r.Kind != Silent, err
+}
+
+// leftRaw reads what is left of a dish where its message also tells that it is not cooked; nil where it does not.
+func (t *turn) leftRaw(said string) (*language.Question, error) {
+	without := language.WithoutRaw(said)
+	if without == said {
+		return nil, nil
+	}
+	q := t.reader().MadeTalk(without)
+	if q == nil {
+		q = t.reader().MadeTalk(asLeft(without))
+	}
+	if q == nil || q.About != language.AboutLeftOver {
+		return nil, nil
+	}
+	dish, _, err := t.cooked(q.Food)
+	if dish == "" {
+		return nil, err
+	}
+	return q, err
 }
 
 // putsBy is a quick look for words of food that was left or put away, and a dish's name with them.

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/planner"
@@ -150,6 +151,12 @@ func (t *turn) madeState(d *draft, l *pantry.Line, otherwise food.State) food.St
 			}
 		}
 		name, served, otherwise = d.Dish, saysLeftOver(t.m.Text) || strings.Contains(t.m.Text, " left"), food.Cooked
+	}
+	if d.Dish != "" && language.SaysRaw(t.m.Text, singular(lastWord(name))) { // it was made up, and never cooked
+		if of.flesh {
+			return food.Uncooked
+		}
+		return food.MadeUp
 	}
 	switch how := workOf(name, &of, served); {
 	case how == workedRaw:
