@@ -15,6 +15,7 @@ import (
 const (
 	mostHoursOut = 4  // Food Safety and Hygiene (England) Regulations 2013, Schedule 4: cold food, once
 	mostHoursHot = 2  // the same, of hot food below 63 C; USDA FSIS, of any
+	heldHot      = 63 // C, the same, at which hot food is kept
 	warmFridge   = 8  // C, the same: what must be chilled
 	hotThrough   = 75 // C for 30 s, UK FSA
 	mostProbed   = 130
@@ -30,9 +31,7 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	if q == nil {
 		return r, false, nil
 	}
-	if t.country() == "US" && (q.About == language.AboutFridgeAt || q.About == language.AboutCameWarm || q.About == language.AboutProbed) && !saysCelsius.MatchString(t.m.Text) {
-		q.N = (q.N - 32) * 5 / 9
-	}
+	q.N = t.celsius(q, t.m.Text)
 	text := ""
 	switch q.About {
 	case language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer:
@@ -52,6 +51,15 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 		text = t.sayAbused(q, lines)
 	}
 	return Reply{Kind: Answer, Text: text}, text != "", err
+}
+
+// celsius is the number of what was told, degrees in C: a US kitchen speaks of Fahrenheit where it does not say C.
+func (t *turn) celsius(q *language.Question, text string) int {
+	degrees := q.About == language.AboutFridgeAt || q.About == language.AboutCameWarm || q.About == language.AboutProbed || q.About == language.AboutHeldAt
+	if t.country() == "US" && degrees && !saysCelsius.MatchString(text) {
+		return (q.N - 32) * 5 / 9
+	}
+	return q.N
 }
 
 // mindWarm adds to what was written of food that stood warm, as its message tells by the way, that its
@@ -100,6 +108,16 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line) string {
 		return ""
 	case q.About == language.AboutCameWarm:
 		return fmt.Sprintf("%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. %s%s", title(name), q.N, warmFridge, bin, own)
+	case q.About == language.AboutHeldAt && (q.N > mostProbed || q.N <= warmFridge), q.About == language.AboutCooled && t.keepsOut(lines) && !t.mustChill(q.Food):
+		return ""
+	case q.About == language.AboutHeldAt && q.N >= heldHot:
+		return fmt.Sprintf("%s held at %d C: hot enough, which is %d C or more.%s", title(name), q.N, heldHot, own)
+	case q.About == language.AboutHeldAt:
+		return fmt.Sprintf("%s at %d C: hot food is kept at %d C or more; below that for %d hours at most, once. If it was longer, or nobody knows, bin it; it is not put back hot. %s%s", title(name), q.N, heldHot, mostHoursHot, bin, own)
+	case q.About == language.AboutCooled && q.N <= mostHoursHot:
+		return rules("cooling")
+	case q.About == language.AboutCooled:
+		return fmt.Sprintf("%s took %d hours to cool: too long. %s\nBin it where your plan does not clear it. %s", title(name), q.N, rules("cooling"), bin)
 	case q.About == language.AboutProbed && q.N > mostProbed:
 		return ""
 	case q.About == language.AboutProbed && q.N >= hotThrough:

@@ -36,6 +36,7 @@ const (
 	askMore    = "more"    // ideas have been shown; "more" shows others
 	askPlan    = "plan"    // a plan has been shown
 	askWeigh   = "weigh"   // what the scales say of a line
+	askFresh   = "fresh"   // some of it was thawed: what is frozen is not of that
 	askNeed    = "need"    // somebody at the table is allergic to it
 )
 
@@ -139,6 +140,8 @@ func (q *pending) words(t *turn) string {
 			hand = "None is on hand. Say \"yes\", or the right amount."
 		}
 		return title(q.said()) + "? " + hand
+	case askFresh:
+		return fmt.Sprintf("Not frozen yet: %s of the %s was thawed, and that is not frozen again. If it is of the rest, which never was frozen, say \"yes\".", q.Was, q.About)
 	case askDone:
 		into := ""
 		if q.Draft.Dish != "" {

@@ -54,6 +54,10 @@ func stateOf(act pantry.Act, name string, f *food.Food) food.State {
 // guided gives cooked and made food the date of storage guidance, unless the cook gave
 // a shorter one.
 func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Food) {
+	if d.Act == pantry.Receive && d.Thawed {
+		t.cameThawed(lot, d, l, f)
+		return
+	}
 	state := stateOf(d.Act, l.Name, f)
 	if d.Act == pantry.Make {
 		state = t.madeState(d, l, state)

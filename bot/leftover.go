@@ -44,6 +44,11 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if q == nil {
 		return r, false, nil
 	}
+	thawed := false
+	if q.About == language.AboutFrozen {
+		q.Food, thawed = language.WithoutThawed(q.Food)
+		thawed = thawed || language.FreezesAgain(said)
+	}
 	if state := (map[language.About]food.State{language.AboutFrozen: food.Frozen, language.AboutThawed: food.Thawed, language.AboutCooked: food.Cooked})[q.About]; state != "" {
 		l := t.madeCalled(q.Food)
 		if l != nil && !t.ear.find(q.Food).exact && key(l.Name) != key(q.Food) {
@@ -52,7 +57,7 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 				return r, true, err
 			}
 		}
-		return t.turnedDish(q, state, why)
+		return t.turnedDish(q, state, thawed, why)
 	}
 	switch q.About {
 	case language.AboutPlates:

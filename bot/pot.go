@@ -96,8 +96,8 @@ func (t *turn) putBy(d *draft, dish string) *draft {
 
 // turnedDish writes that something of a dish was frozen or thawed, or what was made up raw cooked. Done is false where none is meant that
 // was put by, or of which there is some in the pot.
-func (t *turn) turnedDish(q *language.Question, state food.State, why string) (r Reply, done bool, err error) {
-	d := draft{Act: pantry.Count, Food: q.Food, State: state, Amount: q.Amount, Day: t.day()}
+func (t *turn) turnedDish(q *language.Question, state food.State, thawed bool, why string) (r Reply, done bool, err error) {
+	d := draft{Act: pantry.Count, Food: q.Food, State: state, Amount: q.Amount, Day: t.day(), Thawed: thawed}
 	l := t.madeCalled(q.Food)
 	for _, name := range []string{strings.ToLower(q.Food), singular(strings.ToLower(q.Food))} {
 		if named := t.k.Named(name); named != nil {
@@ -120,7 +120,7 @@ func (t *turn) turnedDish(q *language.Question, state food.State, why string) (r
 	switch {
 	case err != nil:
 		return r, false, err
-	case l != nil && hasThawed(l) && state == food.Frozen: // it is not frozen again
+	case l != nil && (hasThawed(l) || thawed && l.Made > 0) && state == food.Frozen: // it is not frozen again
 		d.Food, d.Line = l.Name, l.ID
 	case dish != "" && state == food.Frozen:
 		if d.Food = dish; q.N > 0 {

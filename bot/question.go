@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -33,7 +34,11 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 		return t.why(q)
 	case language.AboutGoes:
 		text, err := t.goesToday(true)
-		return Reply{Kind: Answer, Text: text}, err
+		warm, e := t.warmSaid(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
+		if warm != "" {
+			text += "\n" + warm
+		}
+		return Reply{Kind: Answer, Text: text}, cmp.Or(err, e)
 	case language.AboutMorning:
 		return t.setMorning(q)
 	case language.AboutNoMore:

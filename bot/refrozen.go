@@ -2,9 +2,38 @@ package bot
 
 import (
 	"cmp"
+	"strings"
 
 	"scullion/pantry"
+	"scullion/pantry/food"
+	"scullion/pantry/measure"
 )
+
+// cameThawed gives what came in thawed the date of thawed food, unless it has a sooner one.
+func (t *turn) cameThawed(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Food) {
+	lot.State = food.Thawed
+	g, ok := t.ear.guide(l.Name, f, food.Thawed, "", t.country())
+	if by := since(d, t).Add(g.Days); ok && (lot.Date == "" || by < lot.Date || !d.Label) {
+		lot.Date, lot.Label, lot.Best = by, false, g.Date == "best-before"
+	}
+}
+
+// frozenAgain refuses to freeze what was thawed: where the words say that it was, or the rest of it came in frozen
+// and needs no freezing. Where some was thawed and some was not it asks which, as nothing tells.
+func (t *turn) frozenAgain(d *draft, l *pantry.Line) (res result) {
+	thawed, _ := l.In(food.Thawed)
+	switch {
+	case d.State != food.Frozen || d.Yes:
+	case d.Thawed, thawed > 0 && strings.HasPrefix(l.Name, "frozen "):
+		res.tell = "Not frozen: what was thawed is not frozen again. Eat the " + l.Name + " by its date, or bin it."
+		if l.Made == 0 && isFlesh(t.ear.foodOf(l), l.Name) {
+			res.tell = "Not frozen: what was thawed is not frozen again unless it is cooked first. Cook the " + l.Name + " by its date, or bin it."
+		}
+	case thawed > 0:
+		res.ask = &pending{Kind: askFresh, About: l.Name, Was: measure.Say(thawed, l.Unit), Draft: *d, Options: yes()}
+	}
+	return res
+}
 
 // thawedIn is what a line that was made has in it that was cooked, frozen and thawed before: such food is not
 // frozen a second time, whatever dish it went into. It looks so deep into what was made of what was made; ""

@@ -17,7 +17,7 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 		return result{}, nil
 	}
 	lot, ok := l.Next(d.State)
-	if !ok && !d.Yes {
+	if !ok && !d.Yes && !d.Thawed {
 		return result{tell: t.whyStays(d.State, l)}, nil
 	}
 	today := since(d, t)
@@ -30,6 +30,12 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 		if err != nil || again != "" {
 			return result{tell: "Not frozen: the " + again + " in the " + l.Name + " was frozen and thawed before, and what was reheated once is not reheated again. Eat it by its date, or bin it."}, err
 		}
+	}
+	if res, err := t.wasWarm(d, l); res.tell != "" || err != nil {
+		return res, err
+	}
+	if res := t.frozenAgain(d, l); res.tell != "" || res.ask != nil {
+		return res, nil
 	}
 	base, pieces, approx, err := t.turning(d, l, f, lot)
 	if err != nil {

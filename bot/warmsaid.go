@@ -1,41 +1,98 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
+	"time"
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
 // mostWarmBack is how many messages back somebody may have said that food stood warm.
 const mostWarmBack = 200
 
+// mostFridge is for how long what was said of a fridge is told of the food that may have been in it.
+const mostFridge = 2 * 24 * time.Hour
+
+// warm is a message that told that food stood warm or smelt, or that a fridge failed which it may have been in.
+type warm struct {
+	said  *pantry.Message
+	why   *language.Question // nil where it was told by the way
+	lines []*pantry.Line
+}
+
 // warmSaid tells that somebody said of food on these lines that it stood warm, or smelt, since it came in or
 // was made: no date knows of that. "" nobody did.
 func (t *turn) warmSaid(lines []*pantry.Line) (string, error) {
+	list, err := t.warmOf(lines)
+	var says []string
+	for _, w := range list {
+		says = append(says, t.sayWarm(w))
+	}
+	return strings.Join(says, "\n"), err
+}
+
+// sayWarm: `Ana said at 16:02: "the rice was out all night". No date knows of that: ...`.
+func (t *turn) sayWarm(w warm) string {
+	tail := "No date knows of that: what stood warm too long or smells is binned."
+	if w.ofFridge() {
+		var names []string
+		for _, l := range w.lines {
+			names = append(names, l.Name)
+		}
+		tail = fmt.Sprintf("No date knows of that. If it was in there, and above %d C for over %d hours, it is binned: %s.", warmFridge, mostHoursOut, few(names))
+	}
+	at := w.said.At.In(t.m.At.Location())
+	when := "at " + at.Format("15:04")
+	if day := pantry.DateOf(at); day != pantry.DateOf(t.m.At) {
+		when = "on " + sayDay(day) + " " + when
+	}
+	return fmt.Sprintf("%s said %s: %q. %s", title(t.k.CookName(w.said.Cook)), when, w.said.Text, tail)
+}
+
+// ofFridge says whether it was told of a fridge, not of the food.
+func (w warm) ofFridge() bool {
+	return w.why != nil && (w.why.About == language.AboutFridge || w.why.About == language.AboutFridgeAt)
+}
+
+// warmOf gives the messages that told so of food on some lines, the latest of each; of a fridge only where nobody told
+// it of the food.
+func (t *turn) warmOf(lines []*pantry.Line) (list []warm, err error) {
 	since := t.m.At.Add(-mostKept)
-	m := t.said
+	m, open := t.said, lines
+	var fridges []warm
+	defer func() {
+		for _, w := range fridges {
+			w.lines = slices.DeleteFunc(w.lines, func(l *pantry.Line) bool { return !slices.Contains(open, l) })
+			if len(w.lines) > 0 {
+				list, open = append(list, w), without(open, w.lines)
+			}
+		}
+	}()
 	for range mostWarmBack {
-		var err error
-		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) {
-			return "", err
+		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) || len(open) == 0 {
+			return list, err
 		}
 		if m.Gone {
 			continue
 		}
-		of, err := t.warmIn(m)
-		if err != nil {
-			return "", err
+		w := warm{said: m}
+		var of []*pantry.Line
+		if of, w.why, err = t.warmIn(m); err != nil {
+			return nil, err
 		}
 		for _, l := range of {
-			if !slices.Contains(lines, l) {
+			if !slices.Contains(open, l) {
 				continue
 			}
 			later, err := t.book.Since(l.ID, m)
 			if err != nil {
-				return "", err
+				return nil, err
 			}
 			new := measure.Amount(0)
 			for _, e := range later {
@@ -44,21 +101,42 @@ func (t *turn) warmSaid(lines []*pantry.Line) (string, error) {
 				}
 			}
 			if l.OnHand() > new { // the oldest goes first
-				return fmt.Sprintf("%s said at %s: %q. No date knows of that: what stood warm too long or smells is binned.", title(t.k.CookName(m.Cook)), m.At.In(t.m.At.Location()).Format("15:04"), m.Text), nil
+				w.lines = append(w.lines, l)
 			}
 		}
+		switch {
+		case len(w.lines) == 0:
+		case w.ofFridge():
+			fridges = append(fridges, w)
+		default:
+			list, open = append(list, w), without(open, w.lines)
+		}
 	}
-	return "", nil
+	return list, nil
 }
 
-// warmIn gives the lines of which a message told that they stood warm or smelt.
-func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, err error) {
-	if q := t.reader().AbuseTalk(m.Text); q != nil && (q.About == language.AboutStood || q.About == language.AboutStoodHours || q.About == language.AboutSmells) {
+func without(lines, some []*pantry.Line) []*pantry.Line {
+	return slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return slices.Contains(some, l) })
+}
+
+// warmIn gives the lines of which a message told that they stood warm or smelt, or may have been in a fridge that
+// failed.
+func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, why *language.Question, err error) {
+	q := t.reader().AbuseTalk(m.Text)
+	switch {
+	case q == nil:
+	case q.About == language.AboutStood, q.About == language.AboutStoodHours, q.About == language.AboutSmells,
+		q.About == language.AboutHeldAt && q.N < heldHot && q.N > warmFridge, q.About == language.AboutCooled && q.N > mostHoursHot:
 		lines, _ := t.heldLines(q.Food)
-		return lines, nil
+		return lines, q, nil
+	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt && t.celsius(q, m.Text) > warmFridge:
+		if t.m.At.Sub(m.At) < mostFridge {
+			list = slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return !t.inFridge(l) })
+		}
+		return list, q, nil
 	}
 	if !language.SaysStoodOut(m.Text) {
-		return nil, nil
+		return nil, nil, nil
 	}
 	entries, err := t.book.InForce(m)
 	for _, e := range entries {
@@ -66,5 +144,30 @@ func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, err error) {
 			list = append(list, t.k.Line(e.Line))
 		}
 	}
-	return list, err
+	return list, nil, err
+}
+
+// inFridge says whether some of a line must be chilled, and is not frozen.
+func (t *turn) inFridge(l *pantry.Line) bool {
+	return slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool {
+		return o.Left > 0 && o.State != food.Frozen && (isUseBy(o, l, t.ear.foodOf(l), t.country()) || t.mustChill(l.Name))
+	})
+}
+
+// wasWarm refuses to freeze what stood warm for too long, as somebody said: freezing makes it no safer. Of what may
+// have been warm it only tells.
+func (t *turn) wasWarm(d *draft, l *pantry.Line) (result, error) {
+	if d.State != food.Frozen || d.Yes {
+		return result{}, nil
+	}
+	list, err := t.warmOf([]*pantry.Line{t.k.Line(l.ID)})
+	if err != nil || len(list) == 0 {
+		return result{}, err
+	}
+	w := list[0]
+	if w.ofFridge() || w.why == nil || w.why.About == language.AboutHeldAt || w.why.About == language.AboutCooled || w.why.About == language.AboutStoodHours && w.why.N <= t.mostOut(w.lines) {
+		t.note = cmp.Or(t.note, t.sayWarm(w))
+		return result{}, nil
+	}
+	return result{tell: "Not frozen: freezing makes it no safer. " + t.sayWarm(w), fault: true}, nil
 }

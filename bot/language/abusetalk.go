@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -22,10 +23,15 @@ const (
 	AboutCameWarm   About = "camewarm" // came in at N degrees C
 	AboutSmells     About = "smells"
 	AboutProbed     About = "probed" // N degrees C in the middle
+	AboutHeldAt     About = "heldat" // kept hot at N degrees C
+	AboutCooled     About = "cooled" // it took N hours to cool
 )
 
 // abuseWords are what such a message has one of.
-var abuseWords = []string{"came ", "arrived", "turned up", "delivered", "warm", "undercounter", "left", " out", "sat ", "stood", "fridge", "walk", "cold", "chiller", "freezer", "smell", "slimy", "mould", "look", "taste", "prob", "temp", "core", "reached", "is only", "came out at"}
+var abuseWords = []string{"came ", "arrived", "turned up", "delivered", "warm", "undercounter", "left", " out", "sat ", "stood", "fridge", "walk", "cold", "chiller", "freezer", "smell", "slimy", "mould", "look", "taste", "prob", "temp", "core", "reached", "is only", "came out at", "held", "kept at", "holding", "trolley", "cupboard", "bain", "only ", "cool"}
+
+// forHours is how long food was held at a temperature, told with it: "at 52c for 3 hours", "2.5 hrs at 55".
+var forHours = regexp.MustCompile(`(?i),? (?:for )?(?:about |over |nearly )?\d{1,2}(?:\.\d)? ?(?:hours?|hrs?|h)\b`)
 
 // AbuseTalk reads a message that tells that food stood warm, smells off or was not hot enough, or
 // that a fridge or freezer failed; nil where it does not.
@@ -35,6 +41,13 @@ func (r *Reader) AbuseTalk(text string) *Question {
 		return nil
 	}
 	q := r.talked(strings.ReplaceAll(text, ",", " "), abuseTalk())
+	if q == nil { // the temperature is what the answer goes by
+		if without := forHours.ReplaceAllString(text, ""); without != text {
+			if q = r.talked(strings.ReplaceAll(without, ",", " "), abuseTalk()); q != nil && q.About != AboutHeldAt {
+				q = nil
+			}
+		}
+	}
 	if q != nil {
 		q.Food = strings.TrimSuffix(strings.TrimSuffix(q.Food, "'s"), "’s")
 	}

@@ -13,6 +13,7 @@ func (p *parser) howCame(it *Item, j int) int {
 	if k == j {
 		return j
 	}
+	it.Thawed = it.Thawed || p.saysThawed(j, k)
 	if it.Cost == 0 && p.priceNext(p.skipMark(k, ",-")) || !it.Date.Set && p.isLabel(p.skipMark(k, ",-")) {
 		if e := p.terms(it, p.skipMark(k, ",-")); e > k {
 			return p.howCame(it, e)
@@ -149,6 +150,7 @@ func (p *parser) plainName(it *Item) {
 		if other := append(slices.Clone(how), name...); p.knownWords(other) {
 			name = other
 		}
+		it.Thawed = it.Thawed || slices.ContainsFunc(how, func(w string) bool { return slices.Contains(thawedWords, strings.ToLower(w)) })
 		it.Words, it.Food = name, strings.Join(name, " ")
 		return
 	}

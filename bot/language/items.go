@@ -285,6 +285,9 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if m := p.bareCost(o, j); m > 0 && (s.Act == "receive" || p.joining) {
 			j = p.terms(o, j+m)
 		}
+		if s.Act == "receive" || s.State != "" {
+			o.thawedName()
+		}
 		if s.Act == "receive" {
 			p.plainName(o)
 			j = p.ofAll(s.Items, p.howCame(o, j))

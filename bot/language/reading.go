@@ -114,6 +114,7 @@ type Item struct {
 	Dish   string // the dish of this item alone, where the statement has several
 	Trim   bool   // peel, bones: the food's trim, not the food
 	Off    string // the word for that trim: "tops"
+	Thawed bool   // it was frozen and thawed before, as its words say
 	Came   bool   // it was said to have come off: "300g fat off the beef"
 	Whole  string // Food with the word for the part behind it, where that is its name as well: "salmon fillets"
 	Best   bool   // Date was called a best-before
