@@ -16,7 +16,7 @@ import (
 // storage guidance as of the day they were cooked, and what is on hand opened, cooked, made,
 // frozen or thawed, by its date. Units say whose guidance: "uk" or "us".
 func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units string) ([]paper.Label, error) {
-	var list []paper.Label
+	var list, sheets []paper.Label // sheets has those of dishes that are past their date as well
 	from := int64(1)
 	if w != nil {
 		from = w.period.From
@@ -40,14 +40,15 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 					l.Kind = "best before"
 				}
 			}
-			if l.UseBy != "" && l.UseBy < today { // it is binned: see spoilt
-				continue
-			}
 			for _, a := range s.Holds {
 				l.Allergens = append(l.Allergens, a.Name)
 			}
 			for _, a := range s.May {
 				l.May = append(l.May, a.Name)
+			}
+			sheets = append(sheets, l)
+			if l.UseBy != "" && l.UseBy < today { // it is binned: see spoilt
+				continue
 			}
 			list = append(list, l)
 		}
@@ -81,6 +82,11 @@ func Labels(x *Records, w *Wrap, today pantry.Date, place *time.Location, units 
 			list[at] = mergeLabels(list[at], l)
 			continue
 		}
+		for _, s := range sheets { // what is frozen of a dish holds what the dish holds
+			if isPotOf(d.Item, s.Name) && !l.Made.Before(s.Made) {
+				l = holdsToo(l, s)
+			}
+		}
 		list = append(list, l)
 	}
 	return list, nil
@@ -92,13 +98,21 @@ func mergeLabels(l, o paper.Label) paper.Label {
 	if o.UseBy != "" && (l.UseBy == "" || o.UseBy < l.UseBy) {
 		l.UseBy, l.Kind = o.UseBy, o.Kind
 	}
+	l = holdsToo(l, o)
+	l.Name = o.Name
+	return l
+}
+
+// holdsToo takes in the allergens of another label.
+func holdsToo(l, o paper.Label) paper.Label {
+	l.Allergens, l.May = slices.Clone(l.Allergens), slices.Clone(l.May)
 	for _, a := range o.Allergens {
 		l.Allergens = appendOnce(l.Allergens, a)
 	}
 	for _, a := range o.May {
 		l.May = appendOnce(l.May, a)
 	}
-	l.Name, l.Unknown = o.Name, l.Unknown || o.Unknown
+	l.Unknown = l.Unknown || o.Unknown
 	return l
 }
 

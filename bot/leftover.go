@@ -402,9 +402,17 @@ func staysCold(f *food.Food) bool {
 	return f == nil || (slices.Contains(cold, f.Group) || slices.ContainsFunc(f.Kinds, func(k string) bool { return slices.Contains(cold, k) }))
 }
 
+// mealy are the groups of food of which something is in every bread and cake: a tortilla of eggs and potatoes is none.
+// Common practice, no source.
+var mealy = []string{"flour or starch", "grain", "bread", "pastry", "nut", "prepared", "baking"}
+
+func isMealy(f *food.Food) bool {
+	return f == nil || slices.Contains(mealy, f.Group) || slices.ContainsFunc(f.Kinds, func(k string) bool { return slices.Contains(mealy, k) })
+}
+
 // keepsLeast is the guidance for what is left of a dish: of all that is in it, what keeps least.
 func keepsLeast(k *pantry.Kitchen, all *food.Catalogue, dish string, foods []*food.Food, country string) (food.Guidance, bool) {
-	if g, has := ruled(k, all, dish, nil, food.MadeUp, "", country); has && g.Place == "cupboard" && !slices.ContainsFunc(foods, staysCold) { // bread and plain cake
+	if g, has := ruled(k, all, dish, nil, food.MadeUp, "", country); has && g.Place == "cupboard" && !slices.ContainsFunc(foods, staysCold) && (len(foods) == 0 || slices.ContainsFunc(foods, isMealy)) { // bread and plain cake
 		return g, true
 	}
 	best, ok := ruled(k, all, dish, nil, food.Cooked, "fridge", country)
