@@ -41,7 +41,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if about == language.AboutWhichEats {
 		return t.whichEats(x, list, q)
 	}
-	h, err := t.heldBy(x, list, said)
+	h, said, err := t.heldByPart(x, list, said)
 	if err != nil {
 		return r, true, err
 	}
@@ -75,7 +75,8 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if h == nil {
 		h = newHolding(said)
 	}
-	if t.isPlainFood(h) && slices.ContainsFunc(t.reader().Read(t.m.Text).Questions, func(q *language.Question) bool { return q.About == language.AboutHolds }) {
+	before := t.beforeSettled(h, said)
+	if before == "" && t.isPlainFood(h) && slices.ContainsFunc(t.reader().Read(t.m.Text).Questions, func(q *language.Question) bool { return q.About == language.AboutHolds }) {
 		return r, false, nil // the table of foods tells more
 	}
 	text := ""
@@ -90,7 +91,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if text == "" {
 		return r, false, nil
 	}
-	return Reply{Kind: Answer, Text: t.beforeSettled(h) + text}, true, nil
+	return Reply{Kind: Answer, Text: before + text}, true, nil
 }
 
 // barelyAllergens ends with the word alone: "tagine allergens".
@@ -121,7 +122,11 @@ func (t *turn) putIn(reading language.Reading, why string) (r Reply, done bool, 
 	if !t.bringAllergens([]language.TableNeed{need}) {
 		return r, false, nil
 	}
-	r, err = t.tellIn(t.dish(dish), []language.TableNeed{need}, nil, why)
+	_, list, err := t.wraps()
+	if err != nil {
+		return r, true, err
+	}
+	r, err = t.tellIn(t.dish(cmp.Or(t.dishOfPart(list, dish), dish)), []language.TableNeed{need}, nil, why)
 	return r, r.Kind != Silent, err
 }
 
@@ -135,17 +140,16 @@ func (t *turn) labelSays(said language.Hold, why string) (Reply, bool, error) {
 	if err != nil {
 		return Reply{}, true, err
 	}
-	h, err := t.heldBy(x, list, strings.ToLower(said.Food))
+	h, name, err := t.heldByPart(x, list, strings.ToLower(said.Food))
 	if err != nil {
 		return Reply{}, true, err
 	}
 	if len(said.May) == 0 {
-		return t.saidIn(q, h, strings.ToLower(said.Food), why)
+		return t.saidIn(q, h, name, why)
 	}
-	if h == nil && !t.reader().NamesDish(said.Food) {
+	if h == nil && !t.reader().NamesDish(name) {
 		return Reply{}, false, nil
 	}
-	name := strings.ToLower(said.Food)
 	if h != nil {
 		name = h.name
 	}
@@ -153,9 +157,12 @@ func (t *turn) labelSays(said language.Hold, why string) (Reply, bool, error) {
 	return r, r.Kind != Silent, err
 }
 
-// beforeSettled says what of a dish was asked about and not answered; "" nothing.
-func (t *turn) beforeSettled(h *holding) string {
-	open := unsettled(t.k, h.name, t.m.At.Add(-serviceLong))
+// beforeSettled says what of a dish was asked about and not answered; "" nothing. Said is what words call it: pulpo is
+// octopus, and a dish that nothing was written of yet.
+func (t *turn) beforeSettled(h *holding, said string) string {
+	open := unsettledOf(t.k, func(dish string) bool {
+		return dish == h.name || dish == t.dish(said) || t.callsFood(dish, h.name)
+	}, t.m.At.Add(-serviceLong))
 	if len(open) == 0 {
 		for _, what := range unsettledIn(t.k, t.k.Named(h.name)) { // of an earlier service, and some is still here
 			open = append(open, strings.TrimSuffix(what, notAnswered))
@@ -164,7 +171,17 @@ func (t *turn) beforeSettled(h *holding) string {
 	if len(open) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.\n", both(open, "and"), h.name)
+	name := h.name
+	if t.callsFood(said, name) {
+		name = said
+	}
+	return fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.\n", both(open, "and"), name)
+}
+
+// callsFood says whether words call a food, or a line of it, of this name.
+func (t *turn) callsFood(said, name string) bool {
+	h := t.ear.find(said)
+	return h.exact && !h.sound && (h.food != nil && h.food.Name == name || slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.Name == name }))
 }
 
 // itsAbouts are of what was spoken of last, ofAbouts the same of something named.

@@ -192,7 +192,8 @@ func (x *Records) read(from int64) (*past, error) {
 	if err != nil {
 		return nil, err
 	}
-	var used, made []pantry.Entry // by one message
+	var used, made []pantry.Entry        // by one message
+	putBy := map[string][]pantry.Entry{} // what is left of dishes, by dish
 	n := int64(0)
 	settle := func() {
 		for _, m := range made {
@@ -219,6 +220,7 @@ func (x *Records) read(from int64) (*past, error) {
 				in = c
 			}
 			p.came[m.Line] += max(in, float64(m.Amount))
+			putBy[m.Dish] = append(putBy[m.Dish], m)
 		}
 		used, made = nil, nil
 	}
@@ -246,6 +248,11 @@ func (x *Records) read(from int64) (*past, error) {
 		_, err := u.drawing(e.Entry, l, x.FoodOf(l), pantry.DateOf(e.At))
 		if e.Dish != "" {
 			p.into[e.Dish] = append(p.into[e.Dish], u)
+			for _, m := range putBy[e.Dish] { // owned up to late: it may be in what was put by before
+				if e.At.Sub(m.At) <= pantry.LeftOver {
+					p.linked(m, e.Line)
+				}
+			}
 		}
 		return err
 	})

@@ -30,5 +30,5 @@ func (t *turn) orderTalk() (r Reply, done bool, err error) {
 	if text == "" {
 		return r, false, nil
 	}
-	return Reply{Kind: Answer, Text: t.beforeSettled(h) + text}, true, nil
+	return Reply{Kind: Answer, Text: t.beforeSettled(h, strings.ToLower(q.Food)) + text}, true, nil
 }

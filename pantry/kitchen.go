@@ -248,7 +248,7 @@ type Book interface {
 	ReturnNeeds(by *Message) ([]Need, error)
 	// IntoDish lists the uses and claims in force for a dish, "" any, of entries made since a time,
 	// among the ledger's last LookBack messages. MadeOf lists the lines that were drawn on
-	// to make a line, and those that went into the dishes that it is what is left of.
+	// to make a line, and those that went into the dishes that it is what is left of, told before or after.
 	IntoDish(dish string, since time.Time) ([]Entry, error)
 	MadeOf(line int64) ([]int64, error)
 }

@@ -112,7 +112,7 @@ func (b *book) MadeOf(line int64) (lines []int64, err error) {
 		JOIN entry AS used ON used.message = made.message AND used.rev = made.rev AND used.act = 'use'
 		WHERE made.line = ?1 AND made.act = 'make'
 		UNION ALL SELECT used.line, used.at, made.at `+made+`
-		JOIN message AS into_it ON into_it.kitchen = message.kitchen AND into_it.n <= message.n AND into_it.n > message.n - ?2
+		JOIN message AS into_it ON into_it.kitchen = message.kitchen AND into_it.n BETWEEN message.n - ?2 AND message.n + ?2
 		JOIN entry AS used ON used.message = into_it.n AND used.rev = into_it.rev AND used.act = 'use' AND used.dish = made.dish
 		WHERE made.line = ?1 AND made.act = 'make' AND made.dish <> ''`, line, pantry.LookBack)
 	if err != nil {
@@ -127,7 +127,7 @@ func (b *book) MadeOf(line int64) (lines []int64, err error) {
 		if made != "" {
 			from, err := parseTime(used)
 			to, err2 := parseTime(made)
-			if err = errors.Join(err, err2); err != nil || to.Sub(from) > pantry.LeftOver {
+			if err = errors.Join(err, err2); err != nil || to.Sub(from).Abs() > pantry.LeftOver { // what was owned up to late as well
 				return err
 			}
 		}

@@ -2,6 +2,7 @@ package store
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -168,6 +169,28 @@ func TestMadeOf(t *testing.T) {
 		in, err := b.IntoDish("tart", tuesday.AddDate(0, 0, 1))
 		if len(in) > 0 {
 			t.Errorf("before that time: %v", in)
+		}
+		return err
+	})
+	do(t, s, func(b pantry.Book) error { // what is left of it, and butter that was owned up to after that
+		tart, err := line(b, "tart")
+		if err != nil {
+			return err
+		}
+		left := entry(tart.ID, pantry.Make, 200)
+		left.Dish = "tart"
+		return say(b, "4", "larder", left)
+	})
+	do(t, s, func(b pantry.Book) error {
+		late := entry(b.Kitchen().Named("butter").ID, pantry.Use, 50)
+		late.Dish = "tart"
+		return say(b, "5", "larder", late)
+	})
+	do(t, s, func(b pantry.Book) error {
+		k := b.Kitchen()
+		made, err := b.MadeOf(k.Named("tart").ID)
+		if !slices.Contains(made, k.Named("butter").ID) || !slices.Contains(made, k.Named("pastry").ID) {
+			t.Errorf("the tart is made of %v, %v", made, err)
 		}
 		return err
 	})
