@@ -126,6 +126,22 @@ func (c *contents) barredBy(what string) (by, fit string) {
 	return by, fit
 }
 
+// askedAbout is what may be or hold what somebody cannot eat, by the table of diets, with why: "pepperoni, usually pork".
+func (c *contents) askedAbout(what string) (list []string) {
+	look := func(f *food.Food, name string) {
+		if fit, why := food.ByDiet("no "+what, f, name); fit == food.AskFit {
+			list = appendOnce(list, name+", "+why)
+		}
+	}
+	for _, name := range c.names {
+		look(nil, name)
+	}
+	for _, f := range c.foods {
+		look(f, f.Name)
+	}
+	return list
+}
+
 // isNamed says whether the line, its food or what it was made of is called by a word.
 func (c *contents) isNamed(word string) bool {
 	if slices.ContainsFunc(c.foods, func(f *food.Food) bool { return f.Tells(word) }) {

@@ -102,6 +102,9 @@ func (h *holding) sayHasFood(name string) string {
 	if by, fit := h.barredBy(singular(name)); fit == food.NotFit {
 		return fmt.Sprintf("The %s has %s in it. Check labels for more.", h.called(), by)
 	}
+	if list := h.askedAbout(singular(name)); len(list) > 0 {
+		return "May: " + strings.Join(list, "; ") + ". Check the label."
+	}
 	if !h.logged {
 		return fmt.Sprintf("Unknown: nobody has logged what%s went into the %s. Ask who cooks it.", h.els(), h.name)
 	}
@@ -183,9 +186,10 @@ func (h *holding) sayBy(list []breach) string {
 	return "By " + few(from) + "."
 }
 
-func (h *holding) mayBring(allergens []string) (from []string) {
-	for _, a := range allergens {
-		for _, f := range h.mayFrom[a] {
+// mayBring is what may bring allergens, or food that somebody cannot eat: "pepperoni, usually pork".
+func (h *holding) mayBring(what []string) (from []string) {
+	for _, a := range what {
+		for _, f := range append(slices.Clone(h.mayFrom[a]), h.askedAbout(a)...) {
 			from = appendOnce(from, f)
 		}
 	}

@@ -100,9 +100,14 @@ func (t *turn) stillOpen(since time.Time, dish string) string {
 const mostOpenTold = 6
 
 // unsettled lists what cooks were asked about and never answered that was for a dish: "50g walnut".
-func unsettled(k *pantry.Kitchen, dish string, since time.Time) (list []string) {
+func unsettled(k *pantry.Kitchen, dish string, since time.Time) []string {
+	return unsettledOf(k, func(d string) bool { return d == dish }, since)
+}
+
+// unsettledOf is the same of all dishes that fit.
+func unsettledOf(k *pantry.Kitchen, fits func(dish string) bool, since time.Time) (list []string) {
 	eachOpen(k, since, func(_ string, x *pending) {
-		if x.Draft.Act == pantry.Use && x.Draft.Dish == dish {
+		if x.Draft.Act == pantry.Use && x.Draft.Dish != "" && fits(x.Draft.Dish) {
 			list = appendOnce(list, x.what())
 		}
 	})
