@@ -11,7 +11,7 @@ import (
 )
 
 // inside are the places that guests are in, not at.
-var inside = []string{"bed", "ward", "room", "side room", "bay", "year", "class", "form", "suite", "cabin", "unit", "flat", "pod", "house", "group", "cubicle", "apartment", "lodge", "villa"}
+var inside = []string{"bed", "ward", "room", "side room", "bay", "year", "class", "form", "suite", "cabin", "unit", "flat", "pod", "house", "group", "cubicle", "apartment", "lodge", "villa", "icu", "itu", "hdu", "ccu", "maternity", "maternity ward", "labour ward", "delivery ward", "postnatal", "antenatal", "paediatrics", "paeds", "childrens ward", "oncology", "stroke unit", "renal unit", "burns unit"}
 
 // homes are the named places whose guests are the same tomorrow.
 var homes = []string{"school", "nursery", "preschool", "creche", "breakfast club", "after school club", "day centre"}
@@ -27,23 +27,26 @@ func sayAt(place string) string {
 	return "at " + place
 }
 
-// kindOf is a place without its number: "side room".
+// kindOf is a place without its number: "side room"; of a bed in a ward, "bed".
 func kindOf(place string) string {
-	if i := strings.LastIndexByte(place, ' '); i > 0 && strings.ContainsAny(place[i:], "0123456789") {
-		return place[:i]
+	if i := strings.LastIndexByte(place, ' '); i > 0 && strings.ContainsAny(place[i:], digits) {
+		place = place[:i]
+		if j := strings.LastIndexAny(place, digits); j >= 0 {
+			_, place, _ = strings.Cut(place[j:], " ")
+		}
 	}
 	return place
 }
 
-// placeCalled is the place of the needs that a mere "3b" or "12" calls; what was said where there is none, or
+// placeCalled is the place of the needs that a mere "3b", "12" or "bed 2" calls; what was said where there is none, or
 // more than one.
 func (t *turn) placeCalled(said string) string {
-	if said == "" || strings.Contains(said, " ") {
+	if said == "" {
 		return said
 	}
 	found := ""
 	for _, n := range t.needs() {
-		if n.Lasting || n.Who != said && !strings.HasSuffix(n.Who, " "+said) {
+		if n.Lasting || !endsSo(n.Who, said) {
 			continue
 		}
 		if found != "" && found != n.Who {
@@ -55,8 +58,15 @@ func (t *turn) placeCalled(said string) string {
 }
 
 // isAt says whether a need is of a place as it was said: of each, where several are called "3b".
+// What is of a bed is of its ward as well.
 func isAt(n pantry.Need, place string) bool {
-	return n.Who == place || !strings.Contains(place, " ") && strings.HasSuffix(n.Who, " "+place)
+	return endsSo(n.Who, place) || strings.ContainsAny(place, digits) && strings.HasPrefix(n.Who, place+" ")
+}
+
+// endsSo says whether a place is called so: "table 3b" as "3b", and "bay 3 bed 2" as "bed 2".
+func endsSo(place, said string) bool {
+	in, ends := strings.CutSuffix(place, " "+said)
+	return place == said || ends && (!strings.Contains(said, " ") || strings.ContainsAny(in, digits))
 }
 
 // stays says whether what is said of a place stands until it is said to be over: who is in a bed, a

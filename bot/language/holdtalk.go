@@ -33,7 +33,7 @@ const (
 )
 
 // holdWords are what such a message has one of.
-var holdWords = []string{"allerg", "contain", " have", "has ", " had ", " got ", "free", "there", "made with", " in ", "can ", "ok for", "okay for", "fine for", "safe for", "suitable", "right for", "good for", "which", "who ", " on ", " with ", " over ", "everyone", "fried in", "cooked in", "thickened", "finished with", "made from", "is ", "are "}
+var holdWords = []string{"allerg", "contain", " have", "has ", " had ", " got ", "free", "there", "made with", " in ", "can ", "ok for", "okay for", "fine for", "safe for", "suit", "right for", "good for", "which", "who ", " on ", " with ", " over ", "everyone", "fried in", "cooked in", "thickened", "finished with", "made from", "is ", "are "}
 
 // HoldTalk reads a message that asks or tells what a dish holds; nil where it does not. Asked says
 // that it is a question.

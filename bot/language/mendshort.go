@@ -1,6 +1,9 @@
 package language
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 // mostShortWords is how long a message is whose words are mended before it is read: a command.
 const mostShortWords = 5
@@ -8,6 +11,9 @@ const mostShortWords = 5
 // MendShort mends slips of the keys in a message of few words, those that words.csv has as keyslip: "lables",
 // "nxt?". No word of English is one. What is longer is left as it is.
 func MendShort(text string) string {
+	if strings.Count(text, "'")+strings.Count(text, "’") == 1 {
+		text = cutFront.ReplaceAllString(text, "$1$2")
+	}
 	list := strings.Fields(text)
 	if len(list) == 0 || len(list) > mostShortWords {
 		return text
@@ -24,3 +30,6 @@ func MendShort(text string) string {
 	}
 	return strings.Join(list, " ")
 }
+
+// cutFront is a word that is written without its beginning, "'nduja": the mark is no quote.
+var cutFront = regexp.MustCompile(`(^|[\s,(:])['’]([A-Za-z]{3})`)

@@ -2,12 +2,42 @@ package language
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 )
 
 // placeAt reads where guests are, at i: "table 5", "tbl 5b", "bed no. 3", and behind "in", "at" or "can", or
-// where a sentence begins, a mere "2B".
+// where a sentence begins, a mere "2B". A bed and the ward it is in are one place: "bay 3 bed 2".
 func (p *parser) placeAt(i int) (place string, n int) {
+	place, n = p.numberedAt(i)
+	if n == 0 {
+		return place, n
+	}
+	is := func(slot, place string) bool {
+		return slices.ContainsFunc(tableForms().words[slot].any, func(w []string) bool {
+			number, ok := strings.CutPrefix(place, strings.Join(w, " ")+" ")
+			return ok && !strings.ContainsAny(number, " "+placeMark)
+		})
+	}
+	k := p.skipMark(i+n, ",")
+	if is("{beds}", place) {
+		for _, w := range []string{"in", "on", "of"} {
+			k = p.skipWord(k, w)
+		}
+	}
+	if other, m := p.numberedAt(k); m > 0 && is("{wards}", place) && is("{beds}", other) {
+		return place + " " + other, k + m - i
+	} else if m > 0 && is("{beds}", place) && is("{wards}", other) {
+		return other + " " + place, k + m - i
+	} else if m > 0 && strings.HasPrefix(place, "table ") && seatedAt(other, "") == "" {
+		return place, k + m - i
+	}
+	return place, n
+}
+
+// numberedAt is placeAt of one place: a bed without its ward.
+func (p *parser) numberedAt(i int) (place string, n int) {
 	m := p.among("{seat}", i)
 	if several, n := p.placesAt(i); m == 0 && n > 0 {
 		return several, n
@@ -221,5 +251,9 @@ func MeansNeed(text string) bool {
 		}
 		return false
 	}
-	return !has("{own}") && (has("{alarm}") && (has("{seated}") || saysPlace.MatchString(text)) || has("{wardly}") && has("{abed}"))
+	return !has("{own}") && (has("{alarm}") && (has("{seated}") || saysPlace.MatchString(text) || countOrPlace.MatchString(strings.TrimSpace(text))) || has("{wardly}") && has("{abed}"))
 }
+
+// countOrPlace is how many have an allergy, or a heading or a short word for where: "2 nut allergies", "1x coeliac",
+// "icu: nut allergy", "b12 allergic to soya".
+var countOrPlace = regexp.MustCompile(`\b\d{1,3} ?(?:x )?(?:[a-z]+ ){0,3}(?:allerg|alerg|coeliac|celiac|intoleran)|^[a-z][a-z' ]{1,25}(?::| - )|^[a-z]{1,2} ?\d{1,3}\b`)

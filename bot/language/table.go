@@ -61,7 +61,7 @@ var tableForms = sync.OnceValue(func() *asking { return formsOf("table.csv", tab
 // tableWords are what a message about needs has one of, as they begin.
 var tableWords = []string{"table", "allerg", "intoleran", "coeliac", "celiac", "vegan", "vegetarian", "veggie", "plant based", "plant-based", "meat free", "meat-free", " eat", "can have", "cant have", "can't have", "cannot have", "avoid",
 	"dietar", "needs", "diets", "wrap", "halal", "kosher", "pescatarian", "isn't allowed", "isnt allowed", "not allowed", "mustn't have", "mustnt have", "can’t have", "mustn’t have", "isn’t allowed", "no longer", "fodmap", "jain", "can do", "can't do", "can't touch", "anaphyla", "tbl",
-	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "beds ", "wards ", "rooms ", "seats ", "bays ", "years ", "classes ", "cover ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet", "free", " off ", "nil by mouth", "nbm", "cmpa", "no shellfish", "no nuts", "party of", "cubicle", "rm "}
+	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "beds ", "wards ", "rooms ", "seats ", "bays ", "years ", "classes ", "cover ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet", "free", " off ", "nil by mouth", "nbm", "cmpa", "no shellfish", "no nuts", "party of", "cubicle", "rm ", "booth"}
 
 // saysTable is a quick look for the words that a message about needs has.
 func saysTable(text string) bool {
