@@ -20,6 +20,9 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if err := t.intoLast(drafts); err != nil {
 		return Reply{}, err
 	}
+	if reading.Unread != "" && t.note == "" {
+		t.note = fmt.Sprintf(`Not read, and not in: "%s". Say it again by its plain name, like "got 2kg prawns".`, reading.Unread)
+	}
 	if reading.Unpriced != "" && t.note == "" {
 		t.note = reading.Unpriced + ` is not put down. Say what each cost, like "the leeks cost £4".`
 	}

@@ -235,7 +235,7 @@ func (p *parser) units(a Amount, v measure.Ratio, u *measure.Unit, i, j int) (Am
 	}
 	a.How, a.Base, a.Kind = Measured, base, u.To
 	a, n := p.done(a, i, j)
-	if part, m := p.unit(i + n); m > 0 && part.Sort == measure.Parts && (p.word(i+n+m, "of") || part.Name != "leaf" && !p.known(i+n, m+1) && !p.lexHas(i+n, i+n+m, "trim")) { // a 400g tin of
+	if part, m := p.unit(i + n); m > 0 && part.Sort == measure.Parts && p.stillOn(i+n) == 0 && (p.word(i+n+m, "of") || part.Name != "leaf" && !p.known(i+n, m+1) && !p.lexHas(i+n, i+n+m, "trim")) { // a 400g tin of
 		a.Count, a.Pack = measure.Whole(1), part.Name
 		return p.done(a, i, i+n+m)
 	}

@@ -153,12 +153,19 @@ func (p *parser) food(it *Item, i int) int {
 		i++
 		j = i
 	}
+	if n := p.stillOn(i); n > 0 && p.foodAt(i+n) && p.knownLength(i) <= n { // "3kg shell on prawns"
+		i += n
+		j = i
+	}
 	both := p.together(i)
 	j += both
 	for j < p.end && j-i < 6 {
 		if n := p.knownLength(j); n > 1 || n == 1 && j == i {
 			j += n
 			continue
+		}
+		if j > i && p.stillOn(j) > 0 {
+			break
 		}
 		if j > i && p.ownWord(j) {
 			j++
@@ -237,5 +244,5 @@ func (p *parser) food(it *Item, i int) int {
 		}
 	}
 	it.Food = strings.Join(it.Words, " ")
-	return j
+	return j + p.stillOn(j)
 }

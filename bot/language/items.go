@@ -291,6 +291,9 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if s.Act == "receive" {
 			p.plainName(o)
 			j = p.ofAll(s.Items, p.howCame(o, j))
+			for x := k; x < j; x++ {
+				p.t[x].read = true
+			}
 		}
 	}
 	return j

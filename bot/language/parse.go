@@ -64,7 +64,7 @@ func (r *Reader) Read(text string) Reading {
 		i = p.end
 	}
 	p.asksTimers()
-	p.out.Wrong, p.out.Unpriced = p.wrong, p.unpriced()
+	p.out.Wrong, p.out.Unpriced, p.out.Unread = p.wrong, p.unpriced(), p.unread()
 	if p.out.Timer == nil && len(p.out.Statements) == 0 && len(p.out.Questions) == 0 && p.out.Undo == 0 && p.out.Amend == nil && p.out.Again == nil {
 		p.calls()
 	}

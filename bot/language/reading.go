@@ -80,6 +80,7 @@ type Reading struct {
 	Timer      *Timer // a wish to be called, to be told of timers, or to stop one; nil none
 	Back       *Item  // what came back from the table; nil none
 	Unpriced   string // a price that is of no one food of what came in: "£12"; "" none
+	Unread     string // a part of a delivery that was not read, as typed: "3kg hake tailpieces in ice"; "" none
 	Unclear    string // a number behind a weight that may be a count or a price: "42 behind the haddock"; "" none
 	Wrong      string // why a number in it cannot be an amount; "" if none is so
 	Acted      bool   // a word for an act stands in it

@@ -25,6 +25,7 @@ type token struct {
 	val      measure.Ratio
 	less     bool // a number with a minus before it
 	paid     bool // a price that some food was given
+	read     bool // part of an item that came in
 	from, to int  // bytes in the text
 }
 
