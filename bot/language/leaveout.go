@@ -35,6 +35,8 @@ var rewrites = []rewrite{
 	{[]string{"brought", "delivered", "turned up", "came with", "sent"}, regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z&'.-]+(?: [a-z&'.-]+){1,3}) (?:has |have |just |ve )?(?:brought|delivered|turned up with|came with|sent)(?: us| in)? (\d.*)$`), "got $2", isFirm},
 	// The same by a trade: "bakery dropped 60 baguettes".
 	{[]string{"dropped", "left us", "been with", "came with", "turned up"}, regexp.MustCompile(`(?i)^\s*(?:the |our )?(?:bakery|baker|bakers|butcher|butchers|fishmonger|fishmongers|dairy|grocer|grocers|greengrocer|supplier|milkman|wholesaler|farm|farmer|driver|veg man|veg guy|fish man|fish guy|meat man|egg man)(?: has|'s| just)? (?:dropped|left us|been with|came with|turned up with) (\d.*)$`), "got $1", nil},
+	// A dish with what is in it: "made dough: 6kg bread flour, 3.6l water".
+	{[]string{"made "}, regexp.MustCompile(`(?i)^\s*(?:i |we )?made (?:the |some |my |our )?([a-z][a-z' -]*?)\s*: ?(\d[^?]*?,[^?]*)$`), "used $2 in the $1", nil},
 	// What was left over and thrown: "4 baguettes left, binned".
 	{[]string{"bin", "chuck", "thrown"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:left over|left|over|unsold),? (?:so |and |all )?(?:binned|in the bin|chucked|thrown|thrown away|thrown out)(?: them| it)?\s*[.!]?$`), "binned $1", nil},
 	// What a food weighs: "cheddar 3.6kg on the scales".

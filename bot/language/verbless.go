@@ -102,7 +102,14 @@ func (p *parser) heading(s *Statement, i int) int {
 		made, j = n, name
 	}
 	from := j
-	for j < p.end && p.is(j, word) && j-from < 6 && !p.startsAmount(j) {
+	end, named := p.headEnds(j)
+	if named {
+		j = end
+	}
+	for !named && j < p.end && p.is(j, word) && j-from < 6 && !p.startsAmount(j) {
+		if p.manyTimes(j) > 0 && j > from {
+			break
+		}
 		if _, m := p.longest(j, "trail", "stop", "sofar", "done"); m > 0 && j > from {
 			break
 		}
@@ -123,9 +130,13 @@ func (p *parser) heading(s *Statement, i int) int {
 			heads, j = int(v.Num), end
 		}
 	}
+	times := p.manyTimes(j)
+	if times > 0 && last >= from { // "tortilla x4: 2kg potatoes"
+		heads, j = int(p.t[j+1].val.Num), j+times
+	}
 	_, tonight := p.class(j, "sofar")
 	colon := p.mark(j+tonight, ":")
-	cooked := colon && p.cookedFood(from, last+1) && p.listsFood(j+tonight+1) || colon && (made > 0 || p.strangeDish(from, last+1) || p.boughtDish(from, last+1)) && p.listsFoods(j+tonight+1)
+	cooked := colon && (named || times > 0 || p.cookedFood(from, last+1)) && p.listsFood(j+tonight+1) || colon && (made > 0 || p.strangeDish(from, last+1) || p.boughtDish(from, last+1)) && p.listsFoods(j+tonight+1)
 	meal := last == from && mealIn(p.t[from:last+1]) != "" && (p.mark(j, ":") || heads > 0)
 	if last < from || !meal && !cooked && (!p.namesDish(from, last+1) && !((prep || heads > 0) && p.mark(j, ":")) || p.isPlaceWord(last)) {
 		return i
@@ -148,6 +159,10 @@ func (p *parser) heading(s *Statement, i int) int {
 	}
 	var list []string
 	for k := from; k <= last; k++ {
+		if named { // "al ajillo", of which no slip is mended
+			list = append(list, strings.ToLower(p.t[k].raw))
+			continue
+		}
 		list = append(list, p.t[k].shown())
 	}
 	s.Dish, s.Heads = strings.Join(list, " "), max(heads, made)
@@ -164,6 +179,7 @@ func (p *parser) numberedDish(i int) (made, name int) {
 	if _, m := p.unit(i + n); m > 0 {
 		return 0, i
 	}
+	n += p.skipWord(i+n, "x") - i - n // "2 x calzone: ..."
 	j := i + n
 	for j < p.end && p.is(j, word) && j-i-n < 6 {
 		j++
