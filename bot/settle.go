@@ -218,7 +218,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.hadInDish(t.pickShown(language.MendShort(whole)))
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.MendShort(whole))))
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}
@@ -298,6 +298,9 @@ func (t *turn) answer(why string) (Reply, error) {
 			return r, err
 		}
 		if r, done, err := t.spoiltTalk(why); done || err != nil {
+			return r, err
+		}
+		if r, done, err := t.wasWrittenTalk(); done || err != nil {
 			return r, err
 		}
 		if r, done, err := t.orderTalk(); done || err != nil {

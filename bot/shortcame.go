@@ -35,8 +35,10 @@ func (t *turn) shortCameTalk() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	it, l := t.oneItem(said)
-	if l == nil {
-		return r, false, nil
+	if l == nil { // "the thighs" of the chicken thighs that came
+		if l, err = t.cameCalled(it.Food); l == nil || err != nil {
+			return r, false, err
+		}
 	}
 	target, entries, i, err := t.cameAs(l)
 	if err != nil || target == nil || entries[i].Amount <= it.Amount.Base && it.Amount.How == language.Measured {
@@ -54,10 +56,35 @@ func (t *turn) oneItem(said string) (it language.Item, l *pantry.Line) {
 		it = s.Items[0]
 	}
 	h := t.ear.find(it.Food)
-	if it.Amount.How != language.Measured && it.Amount.How != language.Pieces || !h.exact || h.sound || len(h.lines) != 1 {
+	if it.Amount.How != language.Measured && it.Amount.How != language.Pieces {
+		return language.Item{}, nil
+	}
+	if !h.exact || h.sound || len(h.lines) != 1 {
 		return it, nil
 	}
 	return it, h.lines[0]
+}
+
+// cameCalled gives the line of the last delivery in fair time that is called so for short; nil none.
+func (t *turn) cameCalled(food string) (*pantry.Line, error) {
+	at := t.said
+	for range mostNotBack {
+		m, err := t.book.Heard("", at)
+		if food == "" || err != nil || m == nil || t.m.At.Sub(m.At) > serviceLong {
+			return nil, err
+		}
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return nil, err
+		}
+		for _, e := range entries {
+			if e.Act == pantry.Receive && t.isShortly(e, food) {
+				return t.k.Line(e.Line), nil
+			}
+		}
+		at = m
+	}
+	return nil, nil
 }
 
 // cameAs finds the entry by which a line came in last, within a service; nil where none did.

@@ -37,6 +37,12 @@ var rewrites = []rewrite{
 	{[]string{"dropped", "left us", "been with", "came with", "turned up"}, regexp.MustCompile(`(?i)^\s*(?:the |our )?(?:bakery|baker|bakers|butcher|butchers|fishmonger|fishmongers|dairy|grocer|grocers|greengrocer|supplier|milkman|wholesaler|farm|farmer|driver|veg man|veg guy|fish man|fish guy|meat man|egg man)(?: has|'s| just)? (?:dropped|left us|been with|came with|turned up with) (\d.*)$`), "got $1", nil},
 	// A dish with what is in it: "made dough: 6kg bread flour, 3.6l water".
 	{[]string{"made "}, regexp.MustCompile(`(?i)^\s*(?:i |we )?made (?:the |some |my |our )?([a-z][a-z' -]*?)\s*: ?(\d[^?]*?,[^?]*)$`), "used $2 in the $1", nil},
+	// Shellfish that stays shut is thrown: "400g mussels wouldnt open, binned".
+	{[]string{"open"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*? (?:mussels|clams|cockles|oysters)),? (?:that |which )?(?:wouldn'?t|didn'?t|did not|won'?t|never|not) open(?:ed)?,? (?:so |and )?(?:binned|chucked|in the bin|thrown(?: away| out)?)(?: them)?\s*[.!]?$`), "binned $1", nil},
+	// What breaks by itself is lost, and not crushed into a dish: "3 eggs smashed".
+	{[]string{"smashed"}, regexp.MustCompile(`(?i)^\s*(?:we |i |dropped and )?(?:(\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?))(?: got| were| are)? smashed|smashed (\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?)))(?: on the floor)?\s*[.!]?$`), "binned $1$2", nil},
+	// Trim that was weighed, or named by what was done: "trimmed 900g peelings", "weighed 900g of scraps".
+	{[]string{"peelings", "scraps", "trimmings", "offcuts", "peel"}, regexp.MustCompile(`(?i)^\s*(?:we |i )?(?:trimmed|weighed|weighed out|peeled)(?: off| up| out)? (\d[\w.,]* ?(?:kg|g|kilos?|grams?)) (?:of )?((?:[a-z]+ )?(?:peelings|peel|scraps|trimmings|offcuts))\s*[.!]?$`), "binned $1 $2", nil},
 	// What was left over and thrown: "4 baguettes left, binned".
 	{[]string{"bin", "chuck", "thrown"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:left over|left|over|unsold),? (?:so |and |all )?(?:binned|in the bin|chucked|thrown|thrown away|thrown out)(?: them| it)?\s*[.!]?$`), "binned $1", nil},
 	// What a food weighs: "cheddar 3.6kg on the scales".

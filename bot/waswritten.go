@@ -1,0 +1,75 @@
+package bot
+
+import (
+	"regexp"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/measure"
+)
+
+// What a cook says an amount was that they wrote before: "chicken thighs were 4.8kg", "thighs 4.8kg actually",
+// "leeks were short by 500g".
+var (
+	wasSaid  = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:the )?([a-z' -]+?) (?:was|were) (?:only |actually |really )?(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?))(?: actually| really| in the end| in total)?[.!]?\s*$`)
+	saidLast = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) (\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)),? (?:actually|not that|in the end|sorry|my mistake)[.!]?\s*$`)
+	shortBy  = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) (?:was|were|is|are|came|came in|came up) (?:short by (\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?))|(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)) short)[.!]?\s*$`)
+)
+
+// wasWrittenTalk corrects the last that this cook wrote of a food, use or delivery, within a service. Done is
+// false where that is none, so that talk of a food stays talk.
+func (t *turn) wasWrittenTalk() (r Reply, done bool, err error) {
+	food, said, short := "", "", false
+	if m := shortBy.FindStringSubmatch(t.m.Text); m != nil {
+		food, said, short = m[1], m[2]+m[3], true
+	} else if m := wasSaid.FindStringSubmatch(t.m.Text); m != nil {
+		food, said = m[1], m[2]
+	} else if m := saidLast.FindStringSubmatch(t.m.Text); m != nil {
+		food, said = m[1], m[2]
+	} else {
+		return r, false, nil
+	}
+	a := t.reader().Answer(said).Amount
+	if a.How != language.Measured {
+		return r, false, nil
+	}
+	target := t.said
+	for range mostNotBack {
+		if target, err = t.book.Heard(t.cook, target); err != nil || target == nil || t.m.At.Sub(target.At) > serviceLong {
+			return r, false, err
+		}
+		if target.Gone || target.Rev == 0 {
+			continue
+		}
+		entries, err := t.book.InForce(target)
+		if err != nil {
+			return r, false, err
+		}
+		for i, e := range entries {
+			if e.Act != pantry.Receive && (short || e.Act != pantry.Use) || !t.isShortly(e, food) {
+				continue
+			}
+			l := t.k.Line(e.Line)
+			if a.Kind != l.Unit {
+				return r, false, nil
+			}
+			if short {
+				if a.Base >= e.Amount {
+					return r, false, nil
+				}
+				a.Base = e.Amount - a.Base
+				a.Said = strings.TrimSpace(measure.Say(a.Base, l.Unit))
+			}
+			return t.mendOf(target, entries, i, l, a)
+		}
+	}
+	return r, false, nil
+}
+
+// isShortly says whether an entry is of a food that is called so, or so for short: "the thighs" of the chicken thighs.
+func (t *turn) isShortly(e pantry.Entry, said string) bool {
+	said = strings.ToLower(said)
+	name := t.k.Line(e.Line).Name
+	return t.isFood(e, said) || strings.HasSuffix(name, " "+said) || strings.HasSuffix(name, " "+singular(said))
+}
