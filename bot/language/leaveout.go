@@ -43,6 +43,20 @@ var rewrites = []rewrite{
 	{[]string{"smashed"}, regexp.MustCompile(`(?i)^\s*(?:we |i |dropped and )?(?:(\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?))(?: got| were| are)? smashed|smashed (\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?)))(?: on the floor)?\s*[.!]?$`), "binned $1$2", nil},
 	// Trim that was weighed, or named by what was done: "trimmed 900g peelings", "weighed 900g of scraps".
 	{[]string{"peelings", "scraps", "trimmings", "offcuts", "peel"}, regexp.MustCompile(`(?i)^\s*(?:we |i )?(?:trimmed|weighed|weighed out|peeled)(?: off| up| out)? (\d[\w.,]* ?(?:kg|g|kilos?|grams?)) (?:of )?((?:[a-z]+ )?(?:peelings|peel|scraps|trimmings|offcuts))\s*[.!]?$`), "binned $1 $2", nil},
+	// A delivery headed by the trade that brought it, or by its coming, with its prices: "veg man: 20kg carrots @ 65p/kg".
+	{[]string{"man", "guy", "butcher", "fishmonger", "baker", "grocer", "dairy", "goods", "order", "delivery", "supplier", "here", "landed"}, regexp.MustCompile(`(?i)^\s*(?:from )?(?:the |our |todays |today's )?(?:(?:veg|meat|fish|egg|fruit|bread|milk) (?:man|guy)|butchers?|fishmongers?|bakers?|bakery|greengrocers?|grocers?|dairy|dry goods|(?:veg |meat |fish |dry )?(?:order|delivery)(?: came| arrived| landed| is here| in)|suppliers?|(?:bread|veg|meat|fish|milk|fruit|dairy|dry)(?:'s| is| are) (?:here|landed))\s*[:,-]?\s(\d[^?]*(?:[£$€]\s?\d|\d ?p\b|\d\.\d\d\b)[^?]*)$`), "got $1", nil},
+	// "24 duck breasts in @ 4.10 each".
+	{[]string{" in @", " in at ", " in, ", " in for "}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) in,? ((?:@|at|for) ?[£$€]?\d[^?]*|[£$€]\d[^?]*)$`), "got $1 $2", nil},
+	// "cod 8kg in, £96".
+	{[]string{" in"}, regexp.MustCompile(`(?i)^\s*([a-z][a-z' -]*?) (\d[\w.]* ?(?:kg|g|l|ml|kilos?|litres?)) in,? (?:for |at |@ ?)?([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
+	// How many a case holds, said behind: "2 cases of little gem, 12 to a case", "6 trays of eggs (30)".
+	{[]string{" of "}, regexp.MustCompile(`(?i)\b(\d+) (cases|boxes|trays|crates|packs|case|box|tray|crate|pack) of ([a-z][a-z' -]*?)(?:,? (\d+) (?:to|in|per) (?:a |an |each |the )?(?:case|box|tray|crate|pack)\b| ?\((\d+)(?:s| each| a tray| per tray)?\))`), "$1 $2 of $4$5 $3", nil},
+	// So many by number: "4 no. chickens 1.6kg ea".
+	{[]string{" no. ", " no "}, regexp.MustCompile(`(?i)^((?:got |rec'?d |received )?\d+) no\.? ([a-z])`), "$1 $2", nil},
+	// Pints as they stand on the bottle: "4 x 4pt milk".
+	{[]string{"pt"}, regexp.MustCompile(`(?i)(\d) ?pts? (?:of )?((?:whole |skimmed |semi |semi-skimmed |blue |green |red |double |single |whipping )*(?:milk|cream|buttermilk|stock|juice|cider|ale|beer))\b`), "$1 pints $2", nil},
+	// The grade of flour is no amount: "10kg 00 flour".
+	{[]string{"00 "}, regexp.MustCompile(`(?i)(\d ?(?:kg|g|kilos?)|bags?|sacks?)( of)? (?:tipo )?00 (?:pizza |pasta )?flour\b`), "$1$2 flour", nil},
 	// What was left over and thrown: "4 baguettes left, binned".
 	{[]string{"bin", "chuck", "thrown"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:left over|left|over|unsold),? (?:so |and |all )?(?:binned|in the bin|chucked|thrown|thrown away|thrown out)(?: them| it)?\s*[.!]?$`), "binned $1", nil},
 	// What a food weighs: "cheddar 3.6kg on the scales".

@@ -104,6 +104,14 @@ func (p *parser) perUnit(it *Item, i int) int {
 	if m == 0 {
 		return 0
 	}
+	if it.Amount.How == Pieces && p.word(i+1, "dozen") { // "2 dozen eggs £3 a dozen"
+		if n, ok := it.Amount.N.Times(measure.Ratio{Num: 1, Den: 12}); ok {
+			if cost, err := n.Of(measure.Amount(it.Cost)); err == nil {
+				it.Cost = int64(cost)
+			}
+		}
+		return 1 + m
+	}
 	if one, err := u.Base(measure.Whole(1)); err == nil && one > 0 && it.Amount.How == Measured && u.To == it.Amount.Kind {
 		if cost, err := (measure.Ratio{Num: it.Cost, Den: int64(one)}).Of(it.Amount.Base); err == nil {
 			it.Cost = int64(cost)
