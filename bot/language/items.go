@@ -291,7 +291,7 @@ func (p *parser) itemsFrom(s *Statement, i int, first bool) int {
 		if s.Act == "receive" {
 			p.plainName(o)
 			j = p.ofAll(s.Items, p.howCame(o, j))
-			for x := k; x < j; x++ {
+			for x := k; x < j && (o.Food != "" || o.Ref); x++ {
 				p.t[x].read = true
 			}
 		}

@@ -20,10 +20,13 @@ func (p *parser) unread() string {
 		for to < len(p.t) && !p.mark(to, ",+&;") && !p.breaks(to) && !(to > from && p.word(to, "and")) {
 			to++
 		}
+		for from < to && !p.is(from, digit) { // "got 5kg"
+			from++
+		}
 		if p.startsUnread(from, to) {
 			return strings.TrimSpace(p.text[p.t[from].from:p.t[to-1].to])
 		}
-		from = to + 1
+		from = max(from, to) + 1
 	}
 	return ""
 }
