@@ -32,20 +32,24 @@ func (t *turn) dishAllergens() (string, error) {
 			continue
 		}
 		holds, may := h.allergens()
+		open := unsettled(t.k, h.name, t.m.At.Add(-serviceLong))
 		text := title(h.name) + ": "
 		switch {
 		case len(holds) > 0:
 			text += allergenNames(holds)
-		case h.unknown:
+		case h.unknown || len(open) > 0:
 			text += "unknown"
 		default:
 			text += "none of the 14 by nature in what was logged"
 		}
-		if len(holds) > 0 && h.unknown {
+		if len(holds) > 0 && (h.unknown || len(open) > 0) {
 			text += ", unknown in part"
 		}
 		if len(may) > 0 {
 			text += "; may carry " + allergenNames(may)
+		}
+		if len(open) > 0 {
+			text += "; asked about, and not answered: " + both(open, "and")
 		}
 		lines = append(lines, text+".")
 	}
