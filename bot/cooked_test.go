@@ -23,7 +23,7 @@ func TestCookedApart(t *testing.T) {
 		{"how much cooked rice?", "Cooked rice: 150 g."},
 		{"how much roast potato have we got?", "Leftover roast potato: 150 g."},
 		{"how much rice have we got?", "Basmati rice: 900 g."},
-		{"there's 100g cooked leek left", "No cooked leek in the pantry."},
+		{"there's 100g cooked leek left", "Cooked, so it does not count the leek: nothing was written."},
 		{"got 300g cooked quinoa", "Cooked quinoa 300 g in."},
 		{"got 1kg quinoa for the cupboard", "Quinoa 1 kg in. 1 kg left."},
 		{"made 2l leek soup and 1kg chicken curry", "Leek soup 2 l and chicken curry 1 kg made."},

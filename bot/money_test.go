@@ -15,7 +15,7 @@ func TestCostsApart(t *testing.T) {
 		"what did the leeks cost?":          "Leek: £2.00 and $3.00 for 2 kg.",
 		"what did we bin in money?":         "Binned: $0.75 of leek (250 g).",
 		"what did we spend on the delivery": "All that came in: £3.50, $3.00 and €2.00, €2.00 of it for the cupboard",
-		"what did it cost?":                 "Cost $3.00: $0.75 into dishes, $0.75 binned, $1.50 carried over.",
+		"what did it cost?":                 "$0.75 into dishes; $0.75 binned, $1.50 carried over, of $3.00 that was there.",
 	} {
 		if r := answerTo(t, before, text); !strings.Contains(r.Text, want) {
 			t.Errorf("%q: %q, not %q", text, r.Text, want)
@@ -30,7 +30,7 @@ func TestCostOfWhich(t *testing.T) {
 		"what did the stew cost":     "Stew: £0.10",
 		"what did the tart cost?":    "Onion tart: £1.00",
 		"how much was the leek tart": "Leek tart: £2.00",
-		"what did the pudding cost?": "",
+		"what did the pudding cost?": "No dish is logged as pudding.",
 	} {
 		if r := answerTo(t, before, text); !strings.Contains(r.Text, want) || want == "" && r.Text != "" {
 			t.Errorf("%q: %q, not %q", text, r.Text, want)
