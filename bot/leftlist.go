@@ -87,7 +87,7 @@ func (t *turn) leftDraft(part string) (*draft, error) {
 		if q.Amount.How != language.Measured || !t.cookedUnlogged(q.Food) {
 			return nil, nil
 		}
-		return t.putBy(&draft{Food: strings.ToLower(q.Food), Amount: q.Amount, Day: t.day()}, ""), nil
+		return t.putBy(&draft{Food: strings.ToLower(q.Food), Amount: q.Amount}, ""), nil
 	}
 	s, err := t.sheetOf(dish)
 	if err != nil || s == nil {
@@ -102,5 +102,5 @@ func (t *turn) leftDraft(part string) (*draft, error) {
 			return &draft{Act: pantry.Count, Food: l.Name, Line: l.ID, Amount: a, Day: t.day()}, err
 		}
 	}
-	return t.putBy(&draft{Food: dish, Amount: a, Day: t.day()}, dish), nil
+	return t.putBy(&draft{Food: dish, Amount: a}, dish), nil
 }

@@ -60,16 +60,13 @@ func (t *turn) onlyUsedTalk() (r Reply, done bool, err error) {
 	if line == nil {
 		return Reply{Kind: Answer, Text: "Nothing of that was logged into the " + dish + ": nothing changed."}, true, nil
 	}
-	amend := &language.Amend{Amount: a.Amount, Food: line.Name, Named: true}
-	target, entries, i, err := t.lastInto(dish, line)
+	target, entries, i, err := t.lastEntry("", pantry.LookBack, func(e pantry.Entry) bool {
+		return e.Act == pantry.Use && e.Dish == dish && e.Line == line.ID && !e.Trim
+	})
 	if err != nil || target == nil {
 		return r, false, err
 	}
-	if target.Cook != t.cook {
-		return Reply{Kind: Answer, Text: title(t.k.CookName(target.Cook)) + " logged that, and can correct it: each cook corrects their own."}, true, nil
-	}
-	r, err = t.mend(target, entries, i, amend)
-	return r, r.Kind != Silent, err
+	return t.mendOf(target, entries, i, line, a.Amount)
 }
 
 // dishMeant is the dish that words or its number call; "" none that was cooked lately.
@@ -86,28 +83,4 @@ func (t *turn) dishMeant(said string) (string, error) {
 	}
 	dish, _, err := t.cooked(said)
 	return dish, err
-}
-
-// lastInto finds the latest entry of a line into a dish, with its message.
-func (t *turn) lastInto(dish string, line *pantry.Line) (*pantry.Message, []pantry.Entry, int, error) {
-	m := t.said
-	for range pantry.LookBack {
-		var err error
-		if m, err = t.book.Heard("", m); err != nil || m == nil || t.m.At.Sub(m.At) > serviceLong {
-			return nil, nil, 0, err
-		}
-		if m.Rev == 0 || m.Gone {
-			continue
-		}
-		entries, err := t.book.InForce(m)
-		if err != nil {
-			return nil, nil, 0, err
-		}
-		for i := len(entries) - 1; i >= 0; i-- {
-			if e := entries[i]; e.Act == pantry.Use && e.Dish == dish && e.Line == line.ID && !e.Trim {
-				return m, entries, i, nil
-			}
-		}
-	}
-	return nil, nil, 0, nil
 }

@@ -67,24 +67,14 @@ func (t *turn) oneItem(said string) (it language.Item, l *pantry.Line) {
 
 // cameCalled gives the line of the last delivery in fair time that is called so for short; nil none.
 func (t *turn) cameCalled(food string) (*pantry.Line, error) {
-	at := t.said
-	for range mostNotBack {
-		m, err := t.book.Heard("", at)
-		if food == "" || err != nil || m == nil || t.m.At.Sub(m.At) > serviceLong {
-			return nil, err
-		}
-		entries, err := t.book.InForce(m)
-		if err != nil {
-			return nil, err
-		}
-		for _, e := range entries {
-			if e.Act == pantry.Receive && t.isShortly(e, food) {
-				return t.k.Line(e.Line), nil
-			}
-		}
-		at = m
+	if food == "" {
+		return nil, nil
 	}
-	return nil, nil
+	m, entries, i, err := t.lastEntry("", mostNotBack, func(e pantry.Entry) bool { return e.Act == pantry.Receive && t.isShortly(e, food) })
+	if err != nil || m == nil {
+		return nil, err
+	}
+	return t.k.Line(entries[i].Line), nil
 }
 
 // cameAs finds the entry by which a line came in last, within a service; nil where none did.
@@ -130,29 +120,14 @@ func (t *turn) wasNotTalk(m []string) (r Reply, done bool, err error) {
 	if was.How == language.Pieces && a.How == language.Measured { // "1.6kg flour not 1.4"
 		was = t.reader().Answer(m[3] + strings.TrimLeft(m[2], "0123456789., ")).Amount
 	}
-	target := t.said
-	for range mostNotBack {
-		if target, err = t.book.Heard(t.cook, target); err != nil || target == nil || t.m.At.Sub(target.At) > serviceLong {
-			return r, false, err
-		}
-		if target.Gone || target.Rev == 0 {
-			continue
-		}
-		entries, err := t.book.InForce(target)
-		if err != nil {
-			return r, false, err
-		}
-		for i, e := range entries {
-			if e.Line != l.ID || !isAmount(e, was, l) {
-				continue
-			}
-			if a.How == language.Pieces && e.Pieces == 0 {
-				a.How, a.Kind, a.Base = language.Measured, l.Unit, scaleLike(e.Amount, was, a)
-			}
-			return t.mendOf(target, entries, i, l, a)
-		}
+	target, entries, i, err := t.lastEntry(t.cook, mostNotBack, func(e pantry.Entry) bool { return e.Line == l.ID && isAmount(e, was, l) })
+	if err != nil || target == nil {
+		return r, false, err
 	}
-	return r, false, nil
+	if e := entries[i]; a.How == language.Pieces && e.Pieces == 0 {
+		a.How, a.Kind, a.Base = language.Measured, l.Unit, scaleLike(e.Amount, was, a)
+	}
+	return t.mendOf(target, entries, i, l, a)
 }
 
 // isAmount says whether an entry was of an amount that may be told without its unit: 12 of 12 kg, 200 of 200 g.

@@ -34,37 +34,21 @@ func (t *turn) wasWrittenTalk() (r Reply, done bool, err error) {
 	if a.How != language.Measured {
 		return r, false, nil
 	}
-	target := t.said
-	for range mostNotBack {
-		if target, err = t.book.Heard(t.cook, target); err != nil || target == nil || t.m.At.Sub(target.At) > serviceLong {
-			return r, false, err
-		}
-		if target.Gone || target.Rev == 0 {
-			continue
-		}
-		entries, err := t.book.InForce(target)
-		if err != nil {
-			return r, false, err
-		}
-		for i, e := range entries {
-			if e.Act != pantry.Receive && (short || e.Act != pantry.Use) || !t.isShortly(e, food) {
-				continue
-			}
-			l := t.k.Line(e.Line)
-			if a.Kind != l.Unit {
-				return r, false, nil
-			}
-			if short {
-				if a.Base >= e.Amount {
-					return r, false, nil
-				}
-				a.Base = e.Amount - a.Base
-				a.Said = strings.TrimSpace(measure.Say(a.Base, l.Unit))
-			}
-			return t.mendOf(target, entries, i, l, a)
-		}
+	target, entries, i, err := t.lastEntry(t.cook, mostNotBack, func(e pantry.Entry) bool {
+		return (e.Act == pantry.Receive || !short && e.Act == pantry.Use) && t.isShortly(e, food)
+	})
+	if err != nil || target == nil {
+		return r, false, err
 	}
-	return r, false, nil
+	e, l := entries[i], t.k.Line(entries[i].Line)
+	if a.Kind != l.Unit || short && a.Base >= e.Amount {
+		return r, false, nil
+	}
+	if short {
+		a.Base = e.Amount - a.Base
+		a.Said = strings.TrimSpace(measure.Say(a.Base, l.Unit))
+	}
+	return t.mendOf(target, entries, i, l, a)
 }
 
 // isShortly says whether an entry is of a food that is called so, or so for short: "the thighs" of the chicken thighs.
