@@ -13,8 +13,8 @@ import (
 var (
 	onlyGot  = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:we |i |they |they've |weve |we've )?only (?:got|had|received|brought|sent|delivered|took in) (\d[\w.,]* ?[a-z]* .*?)[.!]?\s*$`)
 	onlyCame = regexp.MustCompile(`(?i)^\s*only (\d[\w.,]* ?[a-z]*) (?:of (?:the )?)?([a-z' -]+?) (?:came|arrived|turned up|was delivered|were delivered|was there|were there)[.!]?\s*$`)
-	notFirst = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? |that's |thats |it was )?(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)?) (?:of )?(?:the )?([a-z' -]+?),? not (?:the )?(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)?)[.!]?\s*$`)
-	wasNot   = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:the )?([a-z' -]+?) (?:(?:was|were|should be|is|should of been|should have been) )?(?:only )?(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)?),? not (?:the )?(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)?)[.!]?\s*$`)
+	notFirst = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? |that's |thats |it was )?` + maybeUnit + ` (?:of )?(?:the )?([a-z' -]+?),? not (?:the )?` + maybeUnit + `[.!]?\s*$`)
+	wasNot   = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:the )?([a-z' -]+?) (?:(?:was|were|should be|is|should of been|should have been) )?(?:only )?` + maybeUnit + `,? not (?:the )?` + maybeUnit + `[.!]?\s*$`)
 )
 
 // shortCameTalk corrects the delivery that such a message means. Done is false where it means none of today.

@@ -9,12 +9,18 @@ import (
 	"scullion/pantry/measure"
 )
 
+// An amount with its unit, and one whose unit the other of two amounts may tell.
+const (
+	withUnit  = `(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?))`
+	maybeUnit = `(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)?)`
+)
+
 // What a cook says an amount was that they wrote before: "chicken thighs were 4.8kg", "thighs 4.8kg actually",
 // "leeks were short by 500g".
 var (
-	wasSaid  = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:the )?([a-z' -]+?) (?:was|were) (?:only |actually |really )?(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?))(?: actually| really| in the end| in total)?[.!]?\s*$`)
-	saidLast = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) (\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)),? (?:actually|not that|in the end|sorry|my mistake)[.!]?\s*$`)
-	shortBy  = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) (?:was|were|is|are|came|came in|came up) (?:short by (\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?))|(\d[\w.,]* ?(?:kg|g|l|ml|kilos?|litres?|grams?)) short)[.!]?\s*$`)
+	wasSaid  = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:the )?([a-z' -]+?) (?:was|were) (?:only |actually |really )?` + withUnit + `(?: actually| really| in the end| in total)?[.!]?\s*$`)
+	saidLast = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) ` + withUnit + `,? (?:actually|not that|in the end|sorry|my mistake)[.!]?\s*$`)
+	shortBy  = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) (?:was|were|is|are|came|came in|came up) (?:short by ` + withUnit + `|` + withUnit + ` short)[.!]?\s*$`)
 )
 
 // wasWrittenTalk corrects the last that this cook wrote of a food, use or delivery, within a service. Done is
