@@ -62,6 +62,7 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 			if m = t.drew.keeps(how); how != workedCooked {
 				g, ok = t.uncookedGuide(g, ok, how, m)
 			}
+			g, ok = eggGuide(t.k, t.ear.all, g, ok, l.Name, &t.drew, t.country())
 		}
 		return g, ok, m, ""
 	}
@@ -87,6 +88,7 @@ func (t *turn) guideFor(act pantry.Act, dish string, l *pantry.Line, f *food.Foo
 	if state != food.Cooked {
 		g, ok = t.uncookedGuide(g, ok, how, m)
 	}
+	g, ok = eggGuide(t.k, t.ear.all, g, ok, cmp.Or(dish, l.Name), &drew, t.country())
 	return g, ok, m, from
 }
 

@@ -172,6 +172,11 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		h.lines = h.near
 	}
 	if r, ok := t.howKept(q, phrase, h); ok {
+		if q.About == language.AboutKeep && r.Text != "" {
+			here, err := t.sayDates(h.lines)
+			r.Text = here + r.Text
+			return r, err
+		}
 		return r, nil
 	}
 	if q.Plain && !h.exact || h.sound && (len(h.lines) == 0 || !misheard(q)) || h.short {

@@ -175,6 +175,17 @@ func (t *turn) heldOf(lines []*pantry.Line) (list []held, undated []*pantry.Line
 	return list, undated, nil
 }
 
+// sayDates tells until when what was made and is on hand of some lines keeps, a line each: "Tiramisu 1.5 kg, use by
+// Thu 5 Mar (UK FSA, ...)."
+func (t *turn) sayDates(lines []*pantry.Line) (text string, err error) {
+	made := slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return l.Made == 0 || l.OnHand() == 0 })
+	list, _, err := t.heldOf(made)
+	for _, h := range list[:min(len(list), mostTold)] {
+		text += h.sayTill(t.day(), t.day(), true) + "\n"
+	}
+	return text, err
+}
+
 // whoDated says whose date food has, and the caution that goes with it: the label's, or the
 // guidance by which the day on which it came into its state gives that date.
 func (t *turn) whoDated(d Dated) (by, caution string, err error) {
@@ -187,6 +198,9 @@ func (t *turn) whoDated(d Dated) (by, caution string, err error) {
 	g, ok := t.ear.guide(l.Name, f, state, "", t.country())
 	entries, err := t.book.Since(l.ID, &pantry.Message{})
 	if err != nil {
+		return "", "", err
+	}
+	if g, ok, err = t.eggHeld(entries, d, l, g, ok); err != nil {
 		return "", "", err
 	}
 	plain, has := food.Guide(l.Name, f, state, "", t.country())

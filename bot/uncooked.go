@@ -114,6 +114,7 @@ type drawnOn struct {
 	limit             // of what is cooked of it
 	uncooked limit    // of what is not
 	flesh    bool     // raw meat or fish is in it
+	egg      bool     // raw egg is in it
 	thawed   string   // what of it was cooked or made, frozen and thawed before; "" nothing
 	fresh    []string // what of it was not cooked or made before, by its names
 }
@@ -137,7 +138,7 @@ func (d *drawnOn) join(o drawnOn) {
 	d.sooner(o.limit)
 	d.uncooked.sooner(o.uncooked)
 	d.thawed = cmp.Or(d.thawed, o.thawed)
-	d.flesh, d.fresh = d.flesh || o.flesh, append(d.fresh, o.fresh...)
+	d.flesh, d.egg, d.fresh = d.flesh || o.flesh, d.egg || o.egg, append(d.fresh, o.fresh...)
 }
 
 // madeState is the state of what is made: raw or made up where it is not cooked.
@@ -161,7 +162,7 @@ func (t *turn) madeState(d *draft, l *pantry.Line, otherwise food.State) food.St
 	switch how := workOf(name, &of, served); {
 	case how == workedRaw:
 		return food.Uncooked
-	case how == workedCold && tellsWork(name, "readied"):
+	case how == workedCold && (tellsWork(name, "readied") || d.Dish != "" && tellsWork(name, "cold") && !tellsWork(name, "shaped")):
 		return food.MadeUp
 	}
 	return otherwise

@@ -54,6 +54,9 @@ func (x *Records) until(s *account.Sheet, units string, place *time.Location) (k
 			in.join(u.drawnOn)
 		}
 	}
+	if k.guidance, ok = eggGuide(x.Kitchen, food.Default(), k.guidance, ok, s.Dish, &in, countryOf(units)); ok {
+		k.date = on.Add(k.guidance.Days)
+	}
 	if m := in.keeps(workOf(s.Dish, &in, true)); m.date != "" && (!ok || m.date < k.date) {
 		k.date, k.of, ok = m.date, m.of, true
 	}
@@ -83,6 +86,7 @@ const thawedDays = 1
 func (d *drawnOn) add(o pantry.Lot, l *pantry.Line, f *food.Food, day pantry.Date) {
 	before := l.Made > 0 && o.State != food.Uncooked || f != nil && planner.IsCooked(f, l.Name)
 	d.flesh = d.flesh || isFleshLot(o, l, f)
+	d.egg = d.egg || !before && isRawEgg(f, l.Name)
 	if !before {
 		d.fresh = append(d.fresh, l.Name)
 		if f != nil {

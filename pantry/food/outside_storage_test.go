@@ -27,7 +27,7 @@ var published = map[string][]string{
 	"home-made dip":               {"houmous and similar dips"},
 	"pesto":                       {"pesto"},
 	"garlic or herbs in oil":      {"garlic or herbs in oil, home-made"},
-	"made with raw egg":           {"leftovers, any cooked dish"},
+	"made with raw egg":           {"leftovers, any cooked dish", "egg whites and yolks"},
 	"home-made baby food":         {"baby food, home-made puree"},
 	"bread":                       {"bread"},
 	"plain cake":                  {"cake, plain"},
