@@ -126,7 +126,10 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
-	r = t.notSilent(t.mindWarm(r))
+	if r, err = t.mindReheated(t.mindWarm(r)); err != nil {
+		return Reply{}, err
+	}
+	r = t.notSilent(r)
 	if r, err = t.keepWrapped(r); err != nil {
 		return Reply{}, err
 	}
@@ -232,6 +235,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.refine(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.reheatedTalk(why); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.leftBinnedTalk(why); done || err != nil {

@@ -149,6 +149,9 @@ func (p *parser) listed(s *Statement, v *phrase, i, k, n int, topic Item) int {
 	if m > 0 && ph.value == "return" && p.word(j+m, "where") { // "put the lemons back where you found them"
 		return p.nextClause(j)
 	}
+	if m > 0 && act == "use" && ph.value == "return" && p.lastBack(s, v) {
+		return p.afterAct(j + m)
+	}
 	if m > 0 && len(s.Items) > 0 && turns(act, ph.value) {
 		s.Act, s.Dish, j = ph.value, lead, j+m
 		clearDishes(s.Items)

@@ -19,6 +19,8 @@ type rewrite struct {
 var rewrites = []rewrite{
 	// "should have" as it sounds.
 	{[]string{"should of"}, regexp.MustCompile(`(?i)\bshould of\b`), "should have", nil},
+	// What is pointed at is the food: "500g of that stew left".
+	{[]string{" of that ", " of those "}, regexp.MustCompile(`(?i)^(\s*\d\S*(?: ?(?:kgs?|g|ml|l|litres?|portions?))?) of th(?:at|ose) ([a-z' -]+ (?:left|left over))\s*[.!]?$`), "$1 of the $2", nil},
 	// Two words written as one.
 	{[]string{"aswell"}, regexp.MustCompile(`(?i) aswell\b`), " as well", nil},
 	// A delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".
