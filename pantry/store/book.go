@@ -145,17 +145,11 @@ func (b *book) RevisedFor(m *pantry.Message) (why string, err error) {
 }
 
 func (b *book) LastLogged(cook string, n int) ([]*pantry.Message, error) {
-	return b.messages(`SELECT `+messageColumns+` FROM (SELECT * FROM message WHERE kitchen = ? AND n > ?) AS m
-		WHERE cook = ? AND (rev > 0 AND (EXISTS (SELECT 1 FROM entry WHERE entry.message = m.n AND entry.rev = m.rev)
-			OR EXISTS (SELECT 1 FROM lesson WHERE lesson.message = m.n AND lesson.rev = m.rev))
-			OR EXISTS (SELECT 1 FROM need WHERE need.message = m.n AND need.gone = 0))
-		ORDER BY n DESC LIMIT ?`, b.k.ID, b.w.last-pantry.LookBack, cook, n)
+	return b.messages(lastLogged, b.k.ID, b.w.last-pantry.LookBack, cook, n)
 }
 
 func (b *book) Heard(cook string, m *pantry.Message) (*pantry.Message, error) {
-	list, err := b.messages(`SELECT `+messageColumns+` FROM message AS m
-		WHERE kitchen = ?1 AND n > ?2 AND n < ?3 AND (cook = ?4 OR ?4 = '') ORDER BY n DESC LIMIT 1`,
-		b.k.ID, m.N-pantry.LookBack, m.N, cook)
+	list, err := b.messages(heard, b.k.ID, m.N-pantry.LookBack, m.N, cook)
 	if err != nil || len(list) == 0 {
 		return nil, err
 	}
@@ -163,7 +157,7 @@ func (b *book) Heard(cook string, m *pantry.Message) (*pantry.Message, error) {
 }
 
 func (b *book) Latest() (*pantry.Message, error) {
-	list, err := b.messages("SELECT "+messageColumns+" FROM message AS m WHERE kitchen = ? ORDER BY n DESC LIMIT 1", b.k.ID)
+	list, err := b.messages(latest, b.k.ID)
 	if err != nil || len(list) == 0 {
 		return nil, err
 	}

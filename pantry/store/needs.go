@@ -96,9 +96,7 @@ func (b *book) IntoDish(dish string, since time.Time) (list []pantry.Entry, err 
 	if err := b.flush(); err != nil {
 		return nil, err
 	}
-	all, err := b.listed(`SELECT `+entryColumns+` FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
-		WHERE message.n > ?1 AND message.kitchen = ?2 AND entry.dish <> '' AND ?3 IN ('', entry.dish) AND entry.act IN ('use', 'claim') ORDER BY entry.message, entry.part`,
-		b.w.last-pantry.LookBack, b.k.ID, dish)
+	all, err := b.listed(intoDish, b.w.last-pantry.LookBack, b.k.ID, dish)
 	return slices.DeleteFunc(all, func(e pantry.Entry) bool { return e.At.Before(since) }), err
 }
 
@@ -106,15 +104,7 @@ func (b *book) MadeOf(line int64) (lines []int64, err error) {
 	if err := b.flush(); err != nil {
 		return nil, err
 	}
-	made := `FROM entry AS made
-		JOIN message ON message.n = made.message AND message.rev = made.rev`
-	rows, err := b.w.query(`SELECT used.line, '', '' `+made+`
-		JOIN entry AS used ON used.message = made.message AND used.rev = made.rev AND used.act = 'use'
-		WHERE made.line = ?1 AND made.act = 'make'
-		UNION ALL SELECT used.line, used.at, made.at `+made+`
-		JOIN message AS into_it ON into_it.kitchen = message.kitchen AND into_it.n BETWEEN message.n - ?2 AND message.n + ?2
-		JOIN entry AS used ON used.message = into_it.n AND used.rev = into_it.rev AND used.act = 'use' AND used.dish = made.dish
-		WHERE made.line = ?1 AND made.act = 'make' AND made.dish <> ''`, line, pantry.LookBack)
+	rows, err := b.w.query(madeOf, line, pantry.LookBack)
 	if err != nil {
 		return nil, err
 	}
