@@ -142,6 +142,9 @@ type readOnce struct {
 func (l *readOnce) AllInForce(do func(pantry.Placed) error) error {
 	if !l.done {
 		if err := l.ledger.AllInForce(func(p pantry.Placed) error {
+			if len(l.all) == cap(l.all) { // a year is long: by less at a time most of it is copied again and again
+				l.all = slices.Grow(l.all, len(l.all)+1)
+			}
 			l.all = append(l.all, p)
 			return nil
 		}); err != nil {

@@ -1,7 +1,6 @@
 package account
 
 import (
-	"maps"
 	"slices"
 	"time"
 
@@ -45,16 +44,19 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf fun
 	list = append(list, Period{Span: spans[len(spans)-1], Since: since})
 	var all []pantry.Placed
 	if err := ledger.AllInForce(func(p pantry.Placed) error {
+		if len(all) == cap(all) { // a year is long: by less at a time most of it is copied again and again
+			all = slices.Grow(all, len(all)+1)
+		}
 		all = append(all, p)
 		return nil
 	}); err != nil {
 		return nil, err
 	}
-	entries, made := map[int64][]pantry.Placed{}, map[int64]bool{}
+	entries, made := byLine(all), map[int64]bool{}
 	for i := range all {
-		p := &all[i]
-		entries[p.Line] = append(entries[p.Line], *p)
-		made[p.Line] = made[p.Line] || p.Act == pantry.Make
+		if p := &all[i]; p.Act == pantry.Make {
+			made[p.Line] = true
+		}
 	}
 	accounts := map[int64][]Line{}
 	reckon := func(wasMade bool) error {
@@ -71,7 +73,7 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf fun
 	if err := reckon(false); err != nil {
 		return nil, err
 	}
-	if slices.Contains(slices.Collect(maps.Values(made)), true) {
+	if len(made) > 0 {
 		c := carrier{k: k, spans: spans, foodOf: foodOf, used: func(line int64, span int) *Line { return &accounts[line][span] }}
 		if came != nil {
 			c.came = func(span int, dish string) int64 { return came(&list[span], dish) }
@@ -81,9 +83,7 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf fun
 			return nil, err
 		}
 		for id := range made { // they have costs now
-			if made[id] {
-				entries[id] = nil
-			}
+			entries[id] = entries[id][:0]
 		}
 		for i := range all {
 			if p := &all[i]; made[p.Line] {
@@ -155,4 +155,23 @@ func TrimShares(a *Line, f *food.Food) (was, books, least float64, ok bool) {
 		return 0, 0, 0, false
 	}
 	return float64(a.Trim.Amount) / float64(used), float64(f.Refuse) / 100, 1 - f.Edible().Float(), true
+}
+
+// byLine parts entries by their lines, in order. The parts are of one slice, and of no more room than they need.
+func byLine(all []pantry.Placed) map[int64][]pantry.Placed {
+	many := map[int64]int{}
+	for i := range all {
+		many[all[i].Line]++
+	}
+	room, parts := make([]pantry.Placed, len(all)), make(map[int64][]pantry.Placed, len(many))
+	for i := range all {
+		p := &all[i]
+		part, ok := parts[p.Line]
+		if !ok {
+			n := many[p.Line]
+			part, room = room[:0:n], room[n:]
+		}
+		parts[p.Line] = append(part, *p)
+	}
+	return parts
 }
