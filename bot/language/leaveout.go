@@ -45,6 +45,9 @@ var rewrites = []rewrite{
 	{[]string{"smashed"}, regexp.MustCompile(`(?i)^\s*(?:we |i |dropped and )?(?:(\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?))(?: got| were| are)? smashed|smashed (\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?)))(?: on the floor)?\s*[.!]?$`), "binned $1$2", nil},
 	// Trim that was weighed, or named by what was done: "trimmed 900g peelings", "weighed 900g of scraps".
 	{[]string{"peelings", "scraps", "trimmings", "offcuts", "peel"}, regexp.MustCompile(`(?i)^\s*(?:we |i )?(?:trimmed|weighed|weighed out|peeled)(?: off| up| out)? (\d[\w.,]* ?(?:kg|g|kilos?|grams?)) (?:of )?((?:[a-z]+ )?(?:peelings|peel|scraps|trimmings|offcuts))\s*[.!]?$`), "binned $1 $2", nil},
+	// Trim and what it weighs, and nothing else: "300g carrot peelings", "onion skins 200g".
+	{[]string{"peelings", "scraps", "trimmings", "offcuts", "peel", "trim", "skins", "cores", "tops", "husks"}, regexp.MustCompile(`(?i)^\s*(?:thats |that's |theres |there's |about )?(\d[\d.,]* ?(?:kg|g|kilos?|grams?)) (?:of )?((?:[a-z]+ ){1,2}(?:peelings|peel|scraps|trimmings|trim|offcuts|skins|cores|tops|husks))\s*[.!]?$`), "binned $1 $2", isTrimAlone},
+	{[]string{"peelings", "scraps", "trimmings", "offcuts", "peel", "trim", "skins", "cores", "tops", "husks"}, regexp.MustCompile(`(?i)^\s*((?:[a-z]+ ){1,2}(?:peelings|peel|scraps|trimmings|trim|offcuts|skins|cores|tops|husks)):? (\d[\d.,]* ?(?:kg|g|kilos?|grams?))\s*[.!]?$`), "binned $2 $1", isTrimAlone},
 	// A delivery headed by the trade that brought it, or by its coming, with its prices: "veg man: 20kg carrots @ 65p/kg".
 	{[]string{"man", "guy", "butcher", "fishmonger", "baker", "grocer", "dairy", "goods", "order", "delivery", "supplier", "here", "landed"}, regexp.MustCompile(`(?i)^\s*(?:from )?(?:the |our |todays |today's )?(?:(?:veg|meat|fish|egg|fruit|bread|milk) (?:man|guy)|butchers?|fishmongers?|bakers?|bakery|greengrocers?|grocers?|dairy|dry goods|(?:veg |meat |fish |dry )?(?:order|delivery)(?: came| arrived| landed| is here| in)|suppliers?|(?:bread|veg|meat|fish|milk|fruit|dairy|dry)(?:'s| is| are) (?:here|landed))\s*[:,-]?\s(\d[^?]*(?:[£$€]\s?\d|\d ?p\b|\d\.\d\d\b)[^?]*)$`), "got $1", nil},
 	// "24 duck breasts in @ 4.10 each".
@@ -53,6 +56,8 @@ var rewrites = []rewrite{
 	{[]string{" in"}, regexp.MustCompile(`(?i)^\s*([a-z][a-z' -]*?) (\d[\w.]* ?(?:kg|g|l|ml|kilos?|litres?)) in,? (?:for |at |@ ?)?([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
 	// How many a case holds, said behind: "2 cases of little gem, 12 to a case", "6 trays of eggs (30)".
 	{[]string{" of "}, regexp.MustCompile(`(?i)\b(\d+) (cases|boxes|trays|crates|packs|case|box|tray|crate|pack) of ([a-z][a-z' -]*?)(?:,? (\d+) (?:to|in|per) (?:a |an |each |the )?(?:case|box|tray|crate|pack)\b| ?\((\d+)(?:s| each| a tray| per tray)?\))`), "$1 $2 of $4$5 $3", nil},
+	// The same behind the price: "2 trays of eggs £9 (30 a tray)".
+	{[]string{" of "}, regexp.MustCompile(`(?i)\b(\d+) (cases|boxes|trays|crates|packs|case|box|tray|crate|pack) of ([a-z][a-z' -]*?),? ((?:at |@ ?|for )?[£$€]\d[\d.]*(?: each| a \w+)?),? \(?(\d+) (?:(?:to|in|per) )?(?:a |an |each |the )?(?:case|box|tray|crate|pack)\)?`), "$1 $2 of $5 $3 $4", nil},
 	// So many by number: "4 no. chickens 1.6kg ea".
 	{[]string{" no. ", " no "}, regexp.MustCompile(`(?i)^((?:got |rec'?d |received )?\d+) no\.? ([a-z])`), "$1 $2", nil},
 	// Pints as they stand on the bottle: "4 x 4pt milk".
@@ -97,6 +102,12 @@ func leaveOut(text string) string {
 		return cookedIn.ReplaceAllString(text, " and $2")
 	}
 	return cookedIn.ReplaceAllString(text, " $1, used $2")
+}
+
+// isTrimAlone says whether the words between are a food's: the peel of citrus goes into dishes, and who needs or got some
+// says so.
+func isTrimAlone(m []string) bool {
+	return !isSaid(m[1]+" "+m[2], "need", "needs", "want", "got", "used", "use", "no", "some", "any", "more", "less", "the", "for", "in", "lemon", "orange", "lime", "citrus", "candied", "mixed", "grapefruit", "tangerine", "potato", "chicken", "pork", "salmon", "did", "claim", "keep", "going", "prep")
 }
 
 // isFirm says whether the words before "brought" may be those of a firm: nobody who is spoken of, or asks.
