@@ -23,6 +23,9 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if r, done, err := t.leftTalk(why); done || err != nil {
 		return r, done, err
 	}
+	if r, done, err := t.portionsLeft(why); done || err != nil {
+		return r, done, err
+	}
 	_, said := language.MadeOn(t.m.Text, t.m.At.Weekday())
 	q := t.reader().MadeTalk(said)
 	if q == nil {
@@ -50,6 +53,10 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		return t.turnedDish(q, state, thawed, why)
 	}
 	switch q.About {
+	case language.AboutLeftOf:
+		r.Kind = Answer
+		r.Text, err = t.sayNoPot(q.Food)
+		return r, r.Text != "", err
 	case language.AboutPlates:
 		return t.platesBack(q, why)
 	case language.AboutBinnedOne:

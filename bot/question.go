@@ -223,6 +223,9 @@ func (t *turn) aboutFood(q *language.Question) (Reply, error) {
 		case language.AboutSmall:
 			return t.howSmall(q, h), nil
 		}
+		if text, err := t.sayNoPot(phrase); err != nil || text != "" && (q.About == language.AboutFood || q.About == language.AboutFree) {
+			return Reply{Kind: Answer, Text: text}, err
+		}
 		if h.food == nil || !h.exact {
 			return silent, nil
 		}

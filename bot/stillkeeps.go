@@ -116,6 +116,13 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 	if more := len(said) - mostTold; more > 0 || len(list) > mostTold {
 		said = append(said[:min(len(said), mostTold)], `There is more of it: "what's left?" has all.`)
 	}
+	if all := strings.ToLower(phrase); len(lines) > 0 && !slices.ContainsFunc(lines, func(l *pantry.Line) bool { return !isDry(l.Name) }) && !strings.Contains(all, "dry") && !strings.Contains(all, "raw") { // who asks of rice may mean what was cooked
+		f := t.ear.foodOf(lines[0])
+		if strings.HasPrefix(all, "cooked ") {
+			return t.sayNotHeld(phrase), nil
+		}
+		return strings.Join(append(said, "That is as it came in. "+t.sayKeeps(potName(strings.TrimPrefix(f.Name, "dried ")), f, food.Cooked, false)), "\n"), nil
+	}
 	closing := "Labels and your own rules go first."
 	if inDate {
 		closing = "No date is a promise: what stood warm or is in doubt is binned, look and smell do not tell. " + closing

@@ -27,6 +27,7 @@ const (
 	AboutUsed      About = "used"      // N portions of it were served, sold or used
 	AboutUsedOne   About = "usedone"   // the same, counted by its name: "sold 6 scones"
 	AboutMade      About = "made"      // N portions of it were made
+	AboutLeftOf    About = "leftof"    // how much of it is left, asked
 	AboutPlates    About = "plates"    // Amount of it came back on plates; "" of all dishes
 )
 

@@ -46,6 +46,10 @@ func TestMadeTalk(t *testing.T) {
 		"sent 3kg soup over to the hostel":         {About: AboutGiven, Food: "soup", Amount: grams(3000)},
 		"dropped the whole pot of goulash":         {About: AboutBinnedAll, Food: "goulash"},
 		"all the soup went down the drain":         {About: AboutBinnedAll, Food: "soup"},
+		"how much stew is left?":                   {About: AboutLeftOf, Food: "stew"},
+		"is there any stew left?":                  {About: AboutLeftOf, Food: "stew"},
+		"what's left of the stew?":                 {About: AboutLeftOf, Food: "stew"},
+		"the stew is 40 portions":                  {About: AboutPortions, Food: "stew", N: 40},
 	} {
 		q := r.MadeTalk(text)
 		if q == nil || q.About != want.About || q.N != want.N || q.Food != want.Food || q.Amount.How != want.Amount.How || q.Amount.Base != want.Amount.Base || q.Amount.N != want.Amount.N || q.Amount.Kind != want.Amount.Kind {
@@ -53,8 +57,8 @@ func TestMadeTalk(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		"used 300g leek in the stew", "the stew is nice", "put the stew on", "how much stew is left?", "is there any stew left?",
-		"what's left of the stew?", "the stew needs 20 minutes", "4 portions of the stew", "made 600g stew from the trimmings", "stew came out lovely",
+		"used 300g leek in the stew", "the stew is nice", "put the stew on",
+		"the stew needs 20 minutes", "4 portions of the stew", "made 600g stew from the trimmings", "stew came out lovely",
 		"2 roast beef sent back", "plate waste is bad today", "scraped 2.2kg off the menu", "scraped the plates", "2kg of plates", "20 soups to table 4", "20 soups to go", "2 soups on the pass", "dropped the goulash off at table 4", "the whole pot of goulash is on", "dropped a whole pot", "all the soup is nice",
 	} {
 		if q := r.MadeTalk(text); q != nil {

@@ -208,10 +208,12 @@ func (p *parser) clause(i int) int {
 			return j
 		}
 	}
-	if _, m := p.class(p.idle(i), "share"); m < 3 { // "what was left of the cream went in the posset"
-		if j := p.question(i); j > 0 { // before a stocktake: "have we run out of butter"
+	asked := len(p.out.Questions)
+	if j := p.question(i); j > 0 { // before a stocktake: "have we run out of butter"
+		if _, m := p.class(p.idle(i), "share"); m < 3 || j >= p.end { // "what was left of the cream went in the posset"
 			return j
 		}
+		p.out.Questions = p.out.Questions[:asked]
 	}
 	if first {
 		if j := p.again(i); j > 0 { // "another 40g"
