@@ -43,7 +43,7 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 	whole := d.Amount.How == language.Share && d.Amount.N.Num == d.Amount.N.Den
 	if d.Amount.How == language.Unsaid || whole && saysRest(d.Amount.Said) { // what was served is known to nobody
 		did := map[pantry.Act]string{pantry.Bin: "binned", pantry.Use: "gave", pantry.Count: "froze"}[d.Act]
-		return told(fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "%s 600g %s", "%s 2 portions of %s".`, dish, did, dish, did, dish))
+		return told(askWeight(dish, did))
 	}
 	if d.Amount.How == language.Pieces && (d.Amount.Part == "portion" || d.Amount.Part == "") && d.Amount.N.Den == 1 { // 6 of a dish are 6 portions
 		q.N, q.Amount = int(d.Amount.N.Num), language.Amount{}
@@ -53,7 +53,7 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 		return nil, res, err
 	}
 	if q.N > 0 && s.Portions == 0 {
-		return told(fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish)))
+		return told(askPortions(dish))
 	}
 	a, ok := partOf(s, &q)
 	if !ok {
@@ -81,6 +81,16 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 		}
 	}
 	return t.putBy(d, dish), res, nil
+}
+
+// askWeight asks how much of a dish was binned, given away or frozen.
+func askWeight(dish, did string) string {
+	return fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "%s 600g %s", "%s 2 portions of %s".`, dish, did, dish, did, dish)
+}
+
+// askPortions asks what portions of a dish weigh.
+func askPortions(dish string) string {
+	return fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish))
 }
 
 // putBy drafts that as much as a draft is of is made first: of a dish, or of nothing that is known.

@@ -237,6 +237,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.leftBinnedTalk(why); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.leftMixed(why); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.madeTalk(why); done || err != nil {
 		return r, err
 	}
