@@ -222,6 +222,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.allergensTold(); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.holdTalk(why); done || err != nil {
 		return r, err
 	}
