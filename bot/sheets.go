@@ -92,7 +92,7 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	w := WithDishes(list, 0)
 	if w == nil {
 		if q.Food != "" {
-			text := cmp.Or(t.keptFor(q.Food), t.notLogged(q.Food))
+			text := cmp.Or(t.keptFor(q.Food), t.noSheet(q.Food))
 			return Reply{Kind: Answer, Text: text}, text != "", nil
 		}
 		return Reply{Kind: Answer, Text: `No dish was made yet, as far as anybody said. "used 300g leek in the tart" begins one.`}, true, nil
@@ -135,7 +135,7 @@ func (t *turn) madeOfWhat(x *Records, said string) (string, error) {
 	}
 	h := t.ear.find(said)
 	if !h.exact || len(h.lines) != 1 || h.lines[0].Made == 0 {
-		return t.notLogged(said), nil
+		return t.noSheet(said), nil
 	}
 	p, err := x.read(1)
 	var of []string
@@ -209,6 +209,14 @@ func (t *turn) notLogged(said string) string {
 		return ""
 	}
 	return fmt.Sprintf(`Nothing is logged of the %s, as far as anybody said. "used 300g leek in the %s" begins it.`, said, said)
+}
+
+// noSheet is notLogged where a sheet is asked for by that word: "write the tart up on the board" asks for none.
+func (t *turn) noSheet(said string) string {
+	if !strings.Contains(strings.ToLower(t.m.Text), "sheet") {
+		return ""
+	}
+	return t.notLogged(said)
 }
 
 // CookNames gives what cooks are shown as, by what entries call them.
