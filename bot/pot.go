@@ -250,6 +250,13 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 			return r, false, nil
 		}
 		d.Food, d.Line, d.Amount.Part = l.Name, l.ID, ""
+		if l.Made == 0 && served && isPlateful(l, t.ear.foodOf(l)) {
+			name, n := plural(l.Name), int64(cmp.Or(q.N, 1))
+			if measure.Amount(n)*l.PieceMg() > l.OnHand() {
+				return Reply{Kind: Error, Text: fmt.Sprintf(`Not written: %d %s sold, and %s of it on hand. "used 2 %s" writes what went out of stock.`, n, name, measure.Say(l.OnHand(), l.Unit), name)}, true, nil
+			}
+			t.note = fmt.Sprintf(`If the %s went into a dish that was logged, this counts them twice: "undo".`, name)
+		}
 		r, err = t.write([]draft{d}, why)
 		return r, r.Kind != Silent, err
 	}
@@ -279,7 +286,18 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 
 // soldByPiece says whether food that came in is sold as it came: bread and pastry, and what no table knows.
 func soldByPiece(l *pantry.Line, f *food.Food) bool {
-	return f == nil || food.Piece(l.Name) > 0 || slices.Contains([]string{"bread", "pastry", "prepared"}, f.Group)
+	return f == nil || food.Piece(l.Name) > 0 || slices.Contains([]string{"bread", "pastry", "prepared"}, f.Group) || isPlateful(l, f)
+}
+
+// A piece of meat or fish between these is a plate by itself. Common practice, no source.
+const (
+	leastPlate measure.Amount = 150_000
+	mostPlate  measure.Amount = 1_000_000
+)
+
+// isPlateful says whether one of what came in by the piece is served as it is: a lobster, a steak, and no lamb.
+func isPlateful(l *pantry.Line, f *food.Food) bool {
+	return f != nil && slices.Contains(fleshGroups, f.Group) && l.PieceMg() >= leastPlate && l.PieceMg() <= mostPlate
 }
 
 // portionsMade notes for how many a dish is of which so many portions were made; of what nothing went

@@ -306,6 +306,12 @@ func (t *turn) answer(why string) (Reply, error) {
 		if r, done, err := t.spoiltTalk(why); done || err != nil {
 			return r, err
 		}
+		if r, done, err := t.sentBackTalk(); done || err != nil {
+			return r, err
+		}
+		if r, done, err := t.doubleTalk(); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.keptRawTalk(); done || err != nil {
 			return r, err
 		}
