@@ -23,7 +23,7 @@ var (
 	speaksBin   = regexp.MustCompile(`(?i)\b(?:bin|binned|chuck|chucked|threw|thrown|throw|dumped|tossed)\b`)
 	commaBefore = regexp.MustCompile(`(?i),([a-z])`)
 	leftAndBin  = regexp.MustCompile(`(?i)\b(left(?: over)?|leftover) (` + binVerb + `\b)`)
-	andPart     = regexp.MustCompile(`(?i)[,;\n]?\s+(?:and|but|then|&) (?:then )?` + partBegins)
+	andPart     = regexp.MustCompile(`(?i)[,;\n]?\s+(?:and|but|then|so|&) (?:then )?` + partBegins)
 	mixedSplit  = regexp.MustCompile(`\s*(?:;|\n|,\s+)\s*`)
 	binClause   = regexp.MustCompile(`(?i)^` + binVerb + ` (.+)$|^(.+?) (?:was |were |got |is |are )*(?:binned|bin|chucked(?: out| away)?|thrown (?:away|out)|in the bin|went in the bin)$`)
 	keptClause  = regexp.MustCompile(`(?i)^` + keptVerb + ` (.+)$`)
@@ -56,6 +56,7 @@ type mixed struct {
 	fresh int     // the first of parts named since something was binned
 	other []draft // what else was said
 	tells []string
+	after bool // the clause before began with what was binned: "binned 2kg potatoes and 100g leeks"
 	asks  bool // how much of a dish is left was told in portions that nobody knows the weight of
 }
 
@@ -71,6 +72,7 @@ func (t *turn) leftMixed(why string) (r Reply, done bool, err error) {
 	for i := 0; i < len(list) && err == nil; i++ {
 		if m := binClause.FindStringSubmatch(list[i]); m != nil {
 			binned, err = true, x.bin(m[1]+m[2])
+			x.after = m[1] != ""
 		} else if m := keptClause.FindStringSubmatch(list[i]); m != nil {
 			err = x.keep(list[i], m[1])
 		} else {
@@ -133,6 +135,7 @@ func (x *mixed) stays(list []string) error {
 			return err
 		}
 		if d != nil {
+			x.after = false
 			x.parts = append(x.parts, &leftPart{left: *d, dish: dish})
 		} else if err = x.says(clause); err != nil {
 			return err
@@ -168,8 +171,12 @@ func (x *mixed) says(clause string) error {
 		return err
 	}
 	if len(drafts) == 0 && strings.ContainsAny(clause, "0123456789") {
+		if x.after && endsInUnit.MatchString(clause) {
+			return x.bin(clause)
+		}
 		x.notRead(clause)
 	}
+	x.after = false
 	x.other = append(x.other, drafts...)
 	return nil
 }
