@@ -16,10 +16,11 @@ import (
 // wasWarm are those that tell that food was warm for too long, or not hot enough.
 var wasWarm = []language.About{language.AboutStood, language.AboutStoodHours, language.AboutHeldAt, language.AboutCooled, language.AboutProbed}
 
-// warmLines is heldLines of what is told to have been warm: not the dry rice, where there is cooked rice as well.
+// warmLines is heldLines of what is told to have been warm: not the dry rice, where there is cooked rice as well
+// or cooked rice was said.
 func (t *turn) warmLines(q *language.Question) (lines []*pantry.Line, isFood bool) {
 	lines, isFood = t.heldLines(q.Food)
-	if slices.Contains(wasWarm, q.About) && !t.keepsOut(lines) {
+	if slices.Contains(wasWarm, q.About) && (!t.keepsOut(lines) || t.mustChill(q.Food)) {
 		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return t.keepsOut([]*pantry.Line{l}) })
 	}
 	return lines, isFood
