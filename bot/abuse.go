@@ -44,7 +44,13 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 		}
 		text, err = t.sayColdFailed(q.About == language.AboutFreezer, degrees)
 	default:
-		lines, isFood := t.heldLines(q.Food)
+		if text = t.sayCooked(q); text != "" {
+			break
+		}
+		if m := saysAsItCame.FindStringSubmatch(q.Food); m != nil && slices.Contains(wasWarm, q.About) && t.keptAs(m[1]) != "" {
+			return r, false, nil
+		}
+		lines, isFood := t.warmLines(q)
 		if !isFood || len(lines) == 0 && !t.mustChill(q.Food) {
 			return r, false, nil
 		}
@@ -84,10 +90,11 @@ func (t *turn) mustChill(phrase string) bool {
 	return ok && g.Place == "fridge" && g.Date != "best-before"
 }
 
-// keepsOut says whether all of some lines is food that no fridge is needed for: bread, flour.
+// keepsOut says whether all of some lines is food that no fridge is needed for: bread, flour. Of food that no table
+// knows nobody can say so.
 func (t *turn) keepsOut(lines []*pantry.Line) bool {
 	return !slices.ContainsFunc(lines, func(l *pantry.Line) bool {
-		return t.mustChill(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
+		return t.ear.foodOf(l) == nil || t.mustChill(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
 	})
 }
 
@@ -150,8 +157,11 @@ func (t *turn) mostOut(lines []*pantry.Line) int {
 // sayBin: `Say "binned 1 kg cooked rice".`
 func (t *turn) sayBin(name string, lines []*pantry.Line) string {
 	if len(lines) > 0 {
-		l := lines[0]
-		return fmt.Sprintf("Say \"binned %s %s\".", measure.Say(l.OnHand(), l.Unit), l.Name)
+		var list []string
+		for _, l := range lines[:min(len(lines), mostTold)] {
+			list = append(list, fmt.Sprintf("\"binned %s %s\"", measure.Say(l.OnHand(), l.Unit), l.Name))
+		}
+		return "Say " + strings.Join(list, " or ") + "."
 	}
 	return fmt.Sprintf("Say \"binned 1kg %s\" if it was logged.", name)
 }

@@ -105,6 +105,8 @@ func (t *turn) isMore(d *draft, it language.Item, last pantry.Entry, same bool) 
 	switch {
 	case same:
 		d.Amount = amountAgain(last, l.Unit)
+	case it.Food == "" && last.Pieces == 0 && it.Amount.How == language.Pieces && it.Amount.Part == "" && it.Amount.N == measure.Whole(1): // "another one", of what was weighed
+		return false
 	case it.Food == "" && last.Pieces == 0:
 		d.Amount = t.inUnitOf(last, it.Amount)
 		if d.Amount.How != language.Measured {

@@ -10,6 +10,21 @@ import (
 // allergensOnly is a message that asks for allergens, and of nothing.
 var allergensOnly = regexp.MustCompile(`(?i)^\s*(?:any |all )?allergens?(?: list| sheet| please| today| tonight)*\s*\??\s*$`)
 
+// allergensOfAll is a message that asks for the allergens of every dish.
+var allergensOfAll = regexp.MustCompile(`(?i)^\s*(?:what |whats |what's |which |list |show |tell |give |me |any |all |the |are |us )*allerg(?:en|ie)s?(?: list| sheet| info)?(?: are| is| do we have| have we got)?(?: there)? (?:in|for|of|on) (?:everything|all|it all|all of (?:it|them)|them all|(?:all|each|every)(?: of)?(?: the| our)? dish(?:es)?|(?:the |our |tonight's |tonights |today's |todays )?(?:whole )?menu)(?: today| tonight| please| so far)*\s*[?.]*\s*$`)
+
+// allergensTold tells what of the 14 each dish holds where that is asked of all of them. Done is false where it is not.
+func (t *turn) allergensTold() (r Reply, done bool, err error) {
+	if !allergensOfAll.MatchString(t.m.Text) {
+		return r, false, nil
+	}
+	r = Reply{Kind: Answer}
+	if r.Text, err = t.dishAllergens(); r.Text == "" {
+		r.Text = `No dish was made yet, as far as anybody said. "allergens in the butter" tells of a food.`
+	}
+	return r, true, err
+}
+
 // dishAllergens tells what of the 14 each dish holds and may carry that was made, or is kept; "" where none
 // was.
 func (t *turn) dishAllergens() (string, error) {

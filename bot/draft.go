@@ -209,9 +209,17 @@ func (t *turn) plainly(s language.Statement) bool {
 	case s.Mended:
 		return false
 	case s.Act == string(pantry.Receive):
-		return !s.Loose && s.Verb != "got" && s.Verb != "brought" && len(strings.Fields(t.m.Text)) <= plainWords
+		return !s.Loose && (s.Verb != "got" && s.Verb != "brought" || inOuters(s.Items)) && len(strings.Fields(t.m.Text)) <= plainWords
 	}
 	return s.Verb != "" && !s.Loose
+}
+
+// inOuters says whether all of what came is told in crates, trays or cases, two at least: "got 3 trays of borage".
+func inOuters(items []language.Item) bool {
+	return len(items) > 0 && !slices.ContainsFunc(items, func(it language.Item) bool {
+		a := it.Amount
+		return a.How != language.Pieces || a.Article || a.N.Num < 2*a.N.Den || !language.IsOuter(a.Part)
+	})
 }
 
 // joins says whether a draft is no entry of its own: the weight of what was

@@ -203,6 +203,9 @@ func (t *turn) labels(of string) (Reply, error) {
 			return name != of && name != called && !isPotOf(name, called) && !strings.HasSuffix(name, " "+of)
 		})
 		if len(list) == 0 && !t.ear.find(of).exact && !slices.Contains(t.k.Dishes, called) {
+			if text := t.notLogged(of); text != "" {
+				return Reply{Kind: Answer, Text: text}, nil
+			}
 			return Reply{Kind: Silent}, nil
 		}
 		if len(list) == 0 {

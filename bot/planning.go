@@ -182,6 +182,9 @@ func (t *turn) offerPlan(p planned) (Reply, error) {
 	for _, line := range t.keptTo(p.Wish.Limits, p.Plan.items(), 0, "dish ") {
 		r.Text += "\n" + line
 	}
+	if due, ok := dueBy(t.m.At, p.Wish); ok && p.Wish.Until != "" && pantry.DateOf(due) != pantry.DateOf(t.m.At) {
+		r.Text += "\nMade to be ready by " + sayDue(due, t.m.At) + "." + mayBeOther(p.Wish, due, t.m.At, "plan 3 dishes for 2 by 6:30pm")
+	}
 	r.Text += "\n\"dish 1\" tells one, \"swap 2\" or \"again\" looks for others, \"accept\" begins it."
 	return r, t.keep(pending{Kind: askPlan, Planned: p}, t.said.ID)
 }
@@ -217,7 +220,7 @@ func (t *turn) toPlan(p planned) (a planner.PlanAsk, wrong string, err error) {
 		Keep: p.Keep, Not: p.Not, Off: p.Off,
 	}
 	if w.Until != "" {
-		due, ok := nextClock(t.m.At, w.Until, w.Either)
+		due, ok := dueBy(t.m.At, w)
 		if a.Minutes = int(due.Sub(t.m.At).Minutes()); !ok || a.Minutes < 1 {
 			return a, "That time cannot be read. Say it like \"by 18:30\".", nil
 		}

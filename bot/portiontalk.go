@@ -47,7 +47,7 @@ func (t *turn) portionTalk(why string) (r Reply, done bool, err error) {
 			return r, false, err
 		}
 		if s.Portions == 0 {
-			return Reply{Kind: Error, Text: fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish))}, true, nil
+			return Reply{Kind: Error, Text: askPortions(dish)}, true, nil
 		}
 		a, ok := partOf(s, &language.Question{N: n})
 		if !ok || a.Kind != l.Unit {

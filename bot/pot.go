@@ -43,7 +43,7 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 	whole := d.Amount.How == language.Share && d.Amount.N.Num == d.Amount.N.Den
 	if d.Amount.How == language.Unsaid || whole && saysRest(d.Amount.Said) { // what was served is known to nobody
 		did := map[pantry.Act]string{pantry.Bin: "binned", pantry.Use: "gave", pantry.Count: "froze"}[d.Act]
-		return told(fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "%s 600g %s", "%s 2 portions of %s".`, dish, did, dish, did, dish))
+		return told(askWeight(dish, did))
 	}
 	if d.Amount.How == language.Pieces && (d.Amount.Part == "portion" || d.Amount.Part == "") && d.Amount.N.Den == 1 { // 6 of a dish are 6 portions
 		q.N, q.Amount = int(d.Amount.N.Num), language.Amount{}
@@ -53,7 +53,7 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 		return nil, res, err
 	}
 	if q.N > 0 && s.Portions == 0 {
-		return told(fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish)))
+		return told(askPortions(dish))
 	}
 	a, ok := partOf(s, &q)
 	if !ok {
@@ -81,6 +81,16 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 		}
 	}
 	return t.putBy(d, dish), res, nil
+}
+
+// askWeight asks how much of a dish was binned, given away or frozen.
+func askWeight(dish, did string) string {
+	return fmt.Sprintf(`How much %s was that? Weigh it, or tell the portions: "%s 600g %s", "%s 2 portions of %s".`, dish, did, dish, did, dish)
+}
+
+// askPortions asks what portions of a dish weigh.
+func askPortions(dish string) string {
+	return fmt.Sprintf(`How much is that? Weigh it, or say first for how many it was: "the %s %s for 6".`, dish, was(dish))
 }
 
 // putBy drafts that as much as a draft is of is made first: of a dish, or of nothing that is known.
@@ -240,6 +250,13 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 			return r, false, nil
 		}
 		d.Food, d.Line, d.Amount.Part = l.Name, l.ID, ""
+		if l.Made == 0 && served && isPlateful(l, t.ear.foodOf(l)) {
+			name, n := plural(l.Name), int64(cmp.Or(q.N, 1))
+			if measure.Amount(n)*l.PieceMg() > l.OnHand() {
+				return Reply{Kind: Error, Text: fmt.Sprintf(`Not written: %d %s sold, and %s of it on hand. "used 2 %s" writes what went out of stock.`, n, name, measure.Say(l.OnHand(), l.Unit), name)}, true, nil
+			}
+			t.note = fmt.Sprintf(`If the %s went into a dish that was logged, this counts them twice: "undo".`, name)
+		}
 		r, err = t.write([]draft{d}, why)
 		return r, r.Kind != Silent, err
 	}
@@ -269,7 +286,18 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 
 // soldByPiece says whether food that came in is sold as it came: bread and pastry, and what no table knows.
 func soldByPiece(l *pantry.Line, f *food.Food) bool {
-	return f == nil || food.Piece(l.Name) > 0 || slices.Contains([]string{"bread", "pastry", "prepared"}, f.Group)
+	return f == nil || food.Piece(l.Name) > 0 || slices.Contains([]string{"bread", "pastry", "prepared"}, f.Group) || isPlateful(l, f)
+}
+
+// A piece of meat or fish between these is a plate by itself. Common practice, no source.
+const (
+	leastPlate measure.Amount = 150_000
+	mostPlate  measure.Amount = 1_000_000
+)
+
+// isPlateful says whether one of what came in by the piece is served as it is: a lobster, a steak, and no lamb.
+func isPlateful(l *pantry.Line, f *food.Food) bool {
+	return f != nil && slices.Contains(fleshGroups, f.Group) && l.PieceMg() >= leastPlate && l.PieceMg() <= mostPlate
 }
 
 // portionsMade notes for how many a dish is of which so many portions were made; of what nothing went

@@ -174,7 +174,7 @@ func (t *turn) accept(p planned) (Reply, error) {
 func (p *planned) end(begun time.Time) int {
 	due := p.Start.Add(time.Duration(cmp.Or(p.Wish.Minutes, usualMinutes)) * time.Minute)
 	if p.Wish.Until != "" {
-		due, _ = nextClock(p.Start, p.Wish.Until, p.Wish.Either)
+		due, _ = dueBy(p.Start, p.Wish)
 	}
 	return max(p.Plan.Minutes, int(due.Sub(begun)/time.Minute))
 }
@@ -318,7 +318,7 @@ func (p *Plan) unattendedAt(minute int) (list []PlanStep) {
 func (t *turn) nextStep(on running, whole bool) (Reply, error) {
 	now := on.minute(t.m.At)
 	if !on.isPlan() {
-		return Reply{Kind: Answer, Text: "On since " + on.at(0, t.m.At) + ", due " + on.Due.In(t.m.At.Location()).Format("15:04") + `. No plan yet: "plan" makes one, "ideas?" gives single things.`}, nil
+		return Reply{Kind: Answer, Text: "On since " + on.at(0, t.m.At) + ", due " + sayDue(on.Due, t.m.At) + `. No plan yet: "plan" makes one, "ideas?" gives single things.`}, nil
 	}
 	if on.isEmpty() {
 		return Reply{Kind: Answer, Text: nothingLeft}, nil

@@ -225,6 +225,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.allergensTold(); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.holdTalk(why); done || err != nil {
 		return r, err
 	}
@@ -241,6 +244,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.leftBinnedTalk(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.leftMixed(why); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.madeTalk(why); done || err != nil {
@@ -304,6 +310,15 @@ func (t *turn) answer(why string) (Reply, error) {
 			return r, err
 		}
 		if r, done, err := t.spoiltTalk(why); done || err != nil {
+			return r, err
+		}
+		if r, done, err := t.sentBackTalk(); done || err != nil {
+			return r, err
+		}
+		if r, done, err := t.doubleTalk(); done || err != nil {
+			return r, err
+		}
+		if r, done, err := t.keptRawTalk(); done || err != nil {
 			return r, err
 		}
 		if r, done, err := t.wasWrittenTalk(); done || err != nil {

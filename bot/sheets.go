@@ -92,7 +92,7 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	w := WithDishes(list, 0)
 	if w == nil {
 		if q.Food != "" {
-			text := t.keptFor(q.Food)
+			text := cmp.Or(t.keptFor(q.Food), t.noSheet(q.Food))
 			return Reply{Kind: Answer, Text: text}, text != "", nil
 		}
 		return Reply{Kind: Answer, Text: `No dish was made yet, as far as anybody said. "used 300g leek in the tart" begins one.`}, true, nil
@@ -135,7 +135,7 @@ func (t *turn) madeOfWhat(x *Records, said string) (string, error) {
 	}
 	h := t.ear.find(said)
 	if !h.exact || len(h.lines) != 1 || h.lines[0].Made == 0 {
-		return "", nil
+		return t.noSheet(said), nil
 	}
 	p, err := x.read(1)
 	var of []string
@@ -157,14 +157,7 @@ func (t *turn) madeOfWhat(x *Records, said string) (string, error) {
 // keptFor tells what is kept for a dish into which nothing went yet; "" none.
 func (t *turn) keptFor(said string) string {
 	dish := t.dish(strings.ToLower(said))
-	var list []string
-	for _, l := range t.k.Lines {
-		for _, h := range l.Holds {
-			if h.Dish == dish {
-				list = append(list, measure.Say(h.Amount, l.Unit)+" "+l.Name)
-			}
-		}
-	}
+	list := t.heldFor(dish)
 	open := unsettled(t.k, dish, t.m.At.Add(-serviceLong))
 	if len(list)+len(open) == 0 {
 		return ""
@@ -177,6 +170,53 @@ func (t *turn) keptFor(said string) string {
 		text += " Asked about, and not answered: " + both(open, "and") + "."
 	}
 	return text
+}
+
+// heldFor lists what is kept for a dish: "500 g leek".
+func (t *turn) heldFor(dish string) (list []string) {
+	for _, l := range t.k.Lines {
+		for _, h := range l.Holds {
+			if h.Dish == dish {
+				list = append(list, measure.Say(h.Amount, l.Unit)+" "+l.Name)
+			}
+		}
+	}
+	return list
+}
+
+// sayKeptFor tells what is kept for a dish, and how to keep something where nothing is; "" where no dish is meant.
+func (t *turn) sayKeptFor(said string) string {
+	said = strings.ToLower(said)
+	dish := t.dish(said)
+	if list := t.heldFor(dish); len(list) > 0 {
+		return fmt.Sprintf("Kept for the %s: %s.", dish, both(list, "and"))
+	}
+	if !t.isDish(said) {
+		return ""
+	}
+	return fmt.Sprintf(`Nothing is kept for the %s, as far as anybody said. "keep 500g leek for the %s" does.`, dish, dish)
+}
+
+// isDish says whether words are of a dish that was named here, or of a kind of dish.
+func (t *turn) isDish(said string) bool {
+	return slices.Contains(t.k.Dishes, t.dish(said)) || t.reader().NamesDish(said) && !language.IsPlace(said)
+}
+
+// notLogged tells that nothing is logged of a dish; "" where no dish is meant.
+func (t *turn) notLogged(said string) string {
+	said = strings.ToLower(said)
+	if !t.isDish(said) {
+		return ""
+	}
+	return fmt.Sprintf(`Nothing is logged of the %s, as far as anybody said. "used 300g leek in the %s" begins it.`, said, said)
+}
+
+// noSheet is notLogged where a sheet is asked for by that word: "write the tart up on the board" asks for none.
+func (t *turn) noSheet(said string) string {
+	if !strings.Contains(strings.ToLower(t.m.Text), "sheet") {
+		return ""
+	}
+	return t.notLogged(said)
 }
 
 // CookNames gives what cooks are shown as, by what entries call them.

@@ -27,7 +27,7 @@ func (t *turn) started() (r Reply, done bool, err error) {
 	due := t.said.At.Add(time.Duration(cmp.Or(wish.Minutes, usualMinutes)) * time.Minute)
 	if wish.Until != "" {
 		var ok bool
-		if due, ok = nextClock(t.said.At, wish.Until, wish.Either); !ok {
+		if due, ok = dueBy(t.said.At, wish); !ok {
 			return Reply{Kind: Error, Text: `That is no time of the day. Say it like "start: 3 dishes for 2 by 18:30".`}, true, nil
 		}
 	}
@@ -48,7 +48,7 @@ func (t *turn) started() (r Reply, done bool, err error) {
 	if wish.Portions > 0 {
 		text += fmt.Sprintf(" for %d", wish.Portions)
 	}
-	return Reply{Kind: Answer, Text: text + ", due " + due.In(t.m.At.Location()).Format("15:04") + `. "plan" makes dishes of what is free, "wrap up" ends it.`, Timed: t.m.Room != ""}, true, nil
+	return Reply{Kind: Answer, Text: text + ", due " + sayDue(due, t.m.At) + `. "plan" makes dishes of what is free, "wrap up" ends it.` + mayBeOther(wish, due, t.m.At, "start: 3 dishes for 2 by 6:30pm"), Timed: t.m.Room != ""}, true, nil
 }
 
 // portionsOf gives for how many a dish was: as somebody said, else as a plan or the start of its

@@ -149,7 +149,7 @@ func (t *turn) heldLines(phrase string) (lines []*pantry.Line, isFood bool) {
 		if isFood && f != nil && f == h.food && !slices.Contains(lines, l) { // "the rice" may be cooked
 			lines = append(lines, l)
 		}
-		if f == nil && !just && fitsName(l.Name, phrase) && singular(lastWord(l.Name)) == singular(lastWord(food.Fold(phrase))) && !slices.Contains(lines, l) {
+		if (f == nil || !isFood) && !just && fitsName(l.Name, phrase) && singular(lastWord(l.Name)) == singular(lastWord(food.Fold(phrase))) && !slices.Contains(lines, l) {
 			lines = append(lines, l)
 		}
 	}

@@ -31,7 +31,7 @@ func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (resu
 			return result{tell: "Not frozen: the " + again + " in the " + l.Name + " was frozen and thawed before, and what was reheated once is not reheated again. Eat it by its date, or bin it."}, err
 		}
 	}
-	if res, err := t.wasWarm(d, l); res.tell != "" || err != nil {
+	if res, err := t.stoodWarm(d, l); res.tell != "" || err != nil {
 		return res, err
 	}
 	if res := t.frozenAgain(d, l); res.tell != "" || res.ask != nil {

@@ -127,7 +127,10 @@ func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, why *language.Que
 	case q == nil:
 	case q.About == language.AboutStood, q.About == language.AboutStoodHours, q.About == language.AboutSmells,
 		q.About == language.AboutHeldAt && q.N < heldHot && q.N > warmFridge, q.About == language.AboutCooled && q.N > mostHoursHot:
-		lines, _ := t.heldLines(q.Food)
+		lines, _ := t.warmLines(q)
+		if t.sayCooked(q) != "" { // no line of it is meant
+			lines = nil
+		}
 		return lines, q, nil
 	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt && t.celsius(q, m.Text) > warmFridge:
 		if t.m.At.Sub(m.At) < mostFridge {
@@ -154,9 +157,9 @@ func (t *turn) inFridge(l *pantry.Line) bool {
 	})
 }
 
-// wasWarm refuses to freeze what stood warm for too long, as somebody said: freezing makes it no safer. Of what may
+// stoodWarm refuses to freeze what stood warm for too long, as somebody said: freezing makes it no safer. Of what may
 // have been warm it only tells.
-func (t *turn) wasWarm(d *draft, l *pantry.Line) (result, error) {
+func (t *turn) stoodWarm(d *draft, l *pantry.Line) (result, error) {
 	if d.State != food.Frozen || d.Yes {
 		return result{}, nil
 	}

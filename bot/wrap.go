@@ -262,7 +262,7 @@ func wrapSum(w account.Weight) WrapSum {
 // saysWrap is a quick look for the words of what is said at the end of a service.
 func saysWrap(text string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc([]string{"start", "begin", "wrap", "weigh", "scales", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "label", "order", "make", "throw", "planned", "was for", "is for", "are for", "were for", "its for", "it's for", "it’s for", "thats for", "that's for", "feeds", "fed ", "serve", "portions", "people of", "closing", "us done", "crate", "trim most", "how did we", "went in", "put in", "in the", "recipe", "bin", "give", "gave", "donate", "send out", "chuck", "dump", "scrap", " did ", " does ", "compare", "against"}, func(w string) bool { return strings.Contains(text, w) })
+	return slices.ContainsFunc([]string{"start", "begin", "wrap", "weigh", "scales", "line", "account", "sheet", "service", "waste", "stock", "again", "write", "cook", "label", "order", "make", "throw", "planned", "was for", "is for", "are for", "were for", "its for", "it's for", "it’s for", "thats for", "that's for", "feeds", "fed ", "serve", "portions", "people of", "closing", "us done", "crate", "trim most", "how did we", "went in", "put in", "in the", "recipe", "bin", "give", "gave", "donate", "send out", "chuck", "dump", "scrap", " did ", " does ", "compar", "against", " v", "kept", "keep", "held", "reserved", "claimed", "saved", "aside", "spoken", "down"}, func(w string) bool { return strings.Contains(text, w) })
 }
 
 // wrapTalk answers what is said at the end of a service.
@@ -290,6 +290,9 @@ func (t *turn) wrapTalk() (r Reply, done bool, err error) {
 		return t.asPlanned()
 	case language.AboutSheets, language.AboutSheet:
 		return t.sheetAsked(q)
+	case language.AboutKeptFor:
+		text := t.sayKeptFor(q.Food)
+		return Reply{Kind: Answer, Text: text}, text != "", nil
 	case language.AboutLabels:
 		r, err = t.labels(q.Food)
 	case language.AboutPortions:

@@ -28,7 +28,7 @@ const (
 )
 
 // abuseWords are what such a message has one of.
-var abuseWords = []string{"came ", "arrived", "turned up", "delivered", "warm", "undercounter", "left", " out", "sat ", "stood", "fridge", "walk", "cold", "chiller", "freezer", "smell", "slimy", "mould", "look", "taste", "prob", "temp", "core", "reached", "is only", "came out at", "held", "kept at", "holding", "trolley", "cupboard", "bain", "only ", "cool"}
+var abuseWords = []string{"came ", "arrived", "turned up", "delivered", "warm", "undercounter", "left", " out", "sat ", "stood", "fridge", "walk", "cold", "chiller", "freezer", "smell", "slimy", "mould", "look", "taste", "prob", "temp", "core", "reached", "is only", "came out at", "held", "kept at", "chill", "holding", "trolley", "cupboard", "bain", "only ", "cool"}
 
 // forHours is how long food was held at a temperature, told with it: "at 52c for 3 hours", "2.5 hrs at 55".
 var forHours = regexp.MustCompile(`(?i),? (?:for )?(?:about |over |nearly )?\d{1,2}(?:\.\d)? ?(?:hours?|hrs?|h)\b`)

@@ -91,6 +91,11 @@ func (p *parser) into(a *Again, j int) int {
 		a.Dish = dish
 		return j + m
 	}
+	k := p.skipWord(j, "went")
+	if p.word(k, "in") && p.skip(p.tooBehind(k+1), "pause") == p.end { // "another 100g in too"
+		a.There = true
+		return k + 1
+	}
 	return j
 }
 
@@ -176,7 +181,7 @@ func (p *parser) more(a *Again, j int, joined bool) int {
 		return 0
 	}
 	k := p.into(a, j)
-	if amount.How == Pieces && amount.Part == "" && k == j && !joined { // "another 50" may be covers
+	if amount.How == Pieces && amount.Part == "" && (k == j || p.word(k-1, "in")) && !joined { // "another 50" may be covers
 		return 0
 	}
 	if !more && amount.How != Measured {

@@ -40,9 +40,13 @@ var putAt = regexp.MustCompile(`(?i),?( in(?:to)? the (?:fridge|freezer|walk in|
 // leftAt is when somebody looked what is left: "1.5kg left over at 2pm".
 var leftAt = regexp.MustCompile(`(?i)( left(?: over)?),? (?:at \d{1,2}(?:[:.]\d\d)? ?(?:am|pm)?|just now|right now|after service|after lunch|after dinner|at close)\.?$`)
 
+// offPlates is where plate waste came from; behind an amount "off" reads as a slip of "of".
+var offPlates = regexp.MustCompile(`(?i)\boff (?:the )?plates\b`)
+
 // MadeTalk reads a message that tells what a dish came to, or what is left of it; nil where it
 // does not.
 func (r *Reader) MadeTalk(text string) *Question {
+	text = offPlates.ReplaceAllString(text, "from the plates")
 	text = leftAt.ReplaceAllString(putAt.ReplaceAllString(text, "$1"), "$1")
 	q := r.talked(text, madeTalk())
 	if name, rest, named := strings.Cut(text, ":"); q == nil && named { // "casserole: 1.2kg back in the fridge"

@@ -36,6 +36,8 @@ func TestMadeTalk(t *testing.T) {
 		"2 roast beef sent back, binned":           {About: AboutBinnedOne, Food: "roast beef", N: 2},
 		"3 lamb shanks came back and got binned":   {About: AboutBinnedOne, Food: "lamb shanks", N: 3},
 		"plate waste 3.4kg":                        {About: AboutPlates, Amount: grams(3400)},
+		"300g off the plates":                      {About: AboutPlates, Amount: grams(300)},
+		"binned 300g off plates":                   {About: AboutPlates, Amount: grams(300)},
 		"scraped 2.2kg off the plates":             {About: AboutPlates, Amount: grams(2200)},
 		"1.5kg came back on the plates":            {About: AboutPlates, Amount: grams(1500)},
 		"scraped 800g peas off the plates":         {About: AboutPlates, Food: "peas", Amount: grams(800)},

@@ -154,7 +154,7 @@ func (p *parser) heading(s *Statement, i int) int {
 	for p.mark(j, ":-=,") {
 		j++
 	}
-	if _, m := p.class(j, "some"); m == 0 && !p.startsAmount(j) && !p.foodAt(j) && !p.isShare(j) {
+	if _, m := p.class(j, "some"); m == 0 && !p.startsAmount(j) && !p.foodAt(j) && !p.isShare(j) && !p.listsWeighed(j) {
 		return i
 	}
 	var list []string
@@ -253,6 +253,12 @@ func (p *parser) listsFoods(i int) bool {
 func (p *parser) listsFood(i int) bool {
 	it, n := p.item(i)
 	return n > 0 && it.Food != "" && it.Amount.How != Unsaid
+}
+
+// listsWeighed says whether a food stands at i with its weight behind, under whatever name: "thighs 2kg".
+func (p *parser) listsWeighed(i int) bool {
+	it, n := p.item(i)
+	return n > 0 && p.unheard(i) && !strings.HasSuffix(p.t[i].raw, "'s") && it.Food != "" && it.Amount.How == Measured
 }
 
 // namesDish says whether the words from i to k end in a name for a kind of dish:

@@ -22,6 +22,7 @@ const (
 	AboutSheet        About = "sheet"        // the sheet of dish N, or of the one that Food names
 	AboutPortions     About = "portions"     // for N the dish was that Food names; "" the one there is
 	AboutLabels       About = "labels"       // what is to be labelled
+	AboutKeptFor      About = "keptfor"      // what of the stock is kept for the dish that Food names
 	AboutServices     About = "services"     // how past services went
 	AboutGave         About = "given"        // what was given away in this service
 	AboutBin          About = "bin"          // what was thrown away in this service

@@ -1,0 +1,61 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// Food that went back to who sold it, where that is not said: "sent back 1kg leeks", "1kg leeks rejected, they were
+// slimy", "the leeks went back on the van".
+const (
+	backAmount = `(\d[\d.,]* ?(?:kgs?|kilos?|g|grams?|l|ml|litres?)|\d{1,3}) `
+	backFood   = `(?:of )?(?:the |our )?([a-z][a-z' -]*?)`
+	backWhy    = `(?: back)?(?:(?:,| as| because| on| with| at| -) .*)?[.!\s]*$`
+)
+
+var (
+	sentBack   = regexp.MustCompile(`(?i)^\s*(?:i |we |had to |have |we've |weve |ive )*(?:sent back|sending back|sent|rejected|turned away) ` + backAmount + backFood + backWhy)
+	wentBack   = regexp.MustCompile(`(?i)^\s*` + backAmount + backFood + ` (?:was |were |got |have |has |had )*(?:sent back|went back|gone back|go back|rejected|turned away)` + backWhy)
+	turnedAway = regexp.MustCompile(`(?i)\b(?:rejected|turned away)\b`) // which is done at the door
+	noneSaid   = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?) (?:was |were |got |have |has |had )*(?:sent back|went back|gone back)(?: on the (?:van|lorry|truck)| with the van)[.!\s]*$`)
+)
+
+// sentBackTalk writes food that went back by weight, before anything was made of it: guests send back no raw leeks. What
+// is counted, or was sent back by somebody who is not named, may be plates: that is told apart first. Done is false where no raw food on hand is meant.
+func (t *turn) sentBackTalk() (r Reply, done bool, err error) {
+	said, name, doubt := "", "", false
+	if m := sentBack.FindStringSubmatch(t.m.Text); m != nil && (strings.Contains(strings.ToLower(t.m.Text), " back") || !strings.Contains(strings.ToLower(t.m.Text), "sent")) {
+		said, name = m[1], m[2]
+	} else if m := wentBack.FindStringSubmatch(t.m.Text); m != nil {
+		said, name, doubt = m[1], m[2], !turnedAway.MatchString(t.m.Text)
+	} else if m := noneSaid.FindStringSubmatch(t.m.Text); m != nil {
+		name = m[1]
+	} else {
+		return r, false, nil
+	}
+	h := t.ear.find(name)
+	if !h.exact || len(h.lines) != 1 || h.lines[0].OnHand() == 0 || h.lines[0].Made > 0 {
+		return r, false, nil
+	}
+	if dish, _, err := t.cooked(name); dish != "" || err != nil {
+		return r, false, err
+	}
+	name = strings.ToLower(name)
+	switch {
+	case said == "":
+		return Reply{Kind: Error, Text: fmt.Sprintf(`How much of the %s went back? "sent back 1kg %s to the supplier" writes it. Nothing was written.`, name, name)}, true, nil
+	case doubt, !endsInUnit.MatchString(said + " "):
+		return Reply{Kind: Error, Text: fmt.Sprintf(`Not written: %s %s back, by whom? To who sold it: "sent back %s %s to the supplier". By guests: "binned 300g off the plates" weighs what came back.`, said, name, said, name)}, true, nil
+	}
+	a, ok := t.amountSaid(said)
+	if !ok || a.How != language.Measured {
+		return r, false, nil
+	}
+	t.note = fmt.Sprintf(`Taken as gone back to who sold it, so it is no waste. What comes back for it: "credit £3 on the %s".`, name)
+	r, err = t.write([]draft{{Act: pantry.Use, Food: name, Line: h.lines[0].ID, Amount: a, Dish: pantry.AwayTo(supplier), Day: t.day()}}, pantry.Said)
+	return r, r.Kind != Silent, err
+}
