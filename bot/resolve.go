@@ -354,6 +354,10 @@ func (t *turn) now(l *pantry.Line) (*pantry.Line, error) {
 }
 
 func (t *turn) makeLine(d *draft) (*pantry.Line, error) {
+	if l := t.k.Named(d.New.Name); l != nil { // the draft before has made it: "1kg stew left, 2kg stew left"
+		d.Line, d.New = l.ID, nil
+		return l, nil
+	}
 	unit, err := measure.ParseKind(d.New.Unit)
 	if err != nil {
 		return nil, err

@@ -240,6 +240,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.refine(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.leftFrozenTalk(why); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.reheatedTalk(why); done || err != nil {
 		return r, err
 	}
