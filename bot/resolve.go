@@ -127,8 +127,18 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 			return f != nil && planner.IsCooked(f, l.Name) && !planner.IsCooked(f, d.Food)
 		})
 	}
+	called := d.Food
+	if !h.exact && h.named != "" { // "turky"
+		called = h.named
+	}
 	if comesIn && len(h.lines) > 0 {
-		h.lines = t.ear.sameFood(h.lines, d.Food)
+		h.lines = t.ear.sameFood(h.lines, called)
+	}
+	if d.Act == pantry.Receive && len(h.lines) > 0 {
+		var usual *food.Food
+		if h.lines, usual = t.ear.notCuts(h.lines, called); usual != nil {
+			h.food, h.named = usual, usual.Name
+		}
 	}
 	if other := t.ear.inBunches(d, h.lines); comesIn && other != nil { // "6 bunches coriander" is no powder
 		h.lines, h.food = nil, other
@@ -141,6 +151,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		if held := slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }); len(held) > 0 {
 			lines = held
 		}
+	}
+	if len(lines) == 1 && (d.Act == pantry.Use || d.Act == pantry.Bin || d.Act == pantry.Claim) {
+		lines = t.ear.orCuts(lines[0], d.Food)
 	}
 	if d.Act == pantry.Count && len(lines) == 1 && isDry(lines[0].Name) && saysLeftOver(t.m.Text) {
 		name := lines[0].Name
