@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -221,6 +222,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.MendShort(whole))))
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
+	}
+	if food, whole, list := t.reader().PartsAmiss(t.m.Text); food != "" {
+		return Reply{Kind: Error, Text: fmt.Sprintf(`%s: %s, or %s? Nothing written: say what went, like "used %s %s".`, title(food), whole, both(list, "and"), whole, food)}, nil
 	}
 	if r, done, err := t.holdTalk(why); done || err != nil {
 		return r, err
