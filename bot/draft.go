@@ -2,6 +2,7 @@ package bot
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -291,6 +292,9 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 	into := t.intoMade(s.Items[0].Food)
 	product, of := s.Items[0], ""
 	for _, it := range s.From {
+		if !it.Trim && it.Food == "" && it.Amount.How == language.Pieces && !it.Ref && it.Amount.Part != "" && it.Amount.Part != "portion" { // "from 2 tins"
+			t.note = fmt.Sprintf(`What was in the %s is not said, so nothing was drawn. Say it like "used %s tomatoes in the %s".`, it.Amount.Said, it.Amount.Said, into)
+		}
 		if it.Trim || it.Food == "" || t.trimOf(it.Food).Name != "" { // trimmings draw nothing
 			continue
 		}

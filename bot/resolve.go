@@ -78,7 +78,7 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if t.isDishOnly(d, h) {
 		return nil, nil, result{}, nil
 	}
-	dish := d.Act == pantry.Make && (isDishOf(d.Food, h) || ownTexture(d.Food, h))
+	dish := d.Act == pantry.Make && (isDishOf(d.Food, h) || ownTexture(d.Food, h) || isPartOf(d.Food, h))
 	if dish {
 		h = found{lines: t.namedJust(d.Food)}
 	}
