@@ -100,6 +100,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if len(h.lines) == 0 && !dish && d.plain() && d.Act != pantry.Make {
 		h.lines = t.guess(d, h, comesIn)
 	}
+	if len(h.lines) == 0 && d.Act == pantry.Bin && d.Trim && d.Amount.How == language.Measured {
+		h.lines = t.ear.endingIn(d.Food)
+	}
 	if len(h.lines) == 0 && !comesIn && h.food == nil && !dish {
 		h.lines = t.slipOf(d)
 	}

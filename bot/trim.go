@@ -101,6 +101,27 @@ func (t *turn) mostTrimmed(list []draft) (name string) {
 	return name
 }
 
+// endingIn gives the one line whose name ends in the words for what was trimmed, of those on hand if there
+// are several: the bass that was filleted is the sea bass. Trim draws nothing.
+func (x *ear) endingIn(phrase string) []*pantry.Line {
+	var all, held []*pantry.Line
+	for _, l := range x.k.Lines {
+		if l.Made > 0 || !strings.HasSuffix(key(l.Name), " "+key(strings.ToLower(phrase))) {
+			continue
+		}
+		if all = append(all, l); l.OnHand() > 0 {
+			held = append(held, l)
+		}
+	}
+	switch {
+	case len(all) == 1:
+		return all
+	case len(held) == 1:
+		return held
+	}
+	return nil
+}
+
 // cameOff says whether an item of a list is what came off one of them, or off the food that is named
 // with it, and went into no dish: "500g carrots, 60g peel", "500g carrots in the soup, 60g carrot
 // peel", "300g fat off the beef". What is peel or bones came off what went into the same dish, but for
