@@ -90,6 +90,16 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		base, pieces, onePiece = weighedAgain(d.Amount, l, f, base, pieces)
 		approx = base != said
 	}
+	if d.Act == pantry.Count && onePiece == 0 && d.Amount.How != language.Share {
+		whole, frozen, res := t.besideFrozen(d, l, base)
+		if res.ask != nil || res.tell != "" {
+			return res, nil
+		}
+		if frozen > 0 {
+			base, pieces, approx = whole, 0, approx || d.Amount.How == language.Pieces
+			t.note = t.sayBesideFrozen(d, l, frozen)
+		}
+	}
 	e := pantry.Entry{Act: d.Act, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Trim: d.Trim, Dish: d.Dish, Cook: cook, At: t.when(d), Said: d.Amount.Said}
 	if d.Amount.Part != "" && pieces != 0 {
 		e.Piece = d.Amount.Part
