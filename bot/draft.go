@@ -46,6 +46,7 @@ type draft struct {
 	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
 	Listed  bool        `json:",omitempty"` // among food that was measured, into a dish: it is food as well
 	Plate   bool        `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
+	Among   []int64     `json:",omitempty"` // the lines that trim of no food may have come off
 	Plainly bool        `json:",omitempty"` // by a word for the act that says nothing else
 }
 
@@ -165,6 +166,11 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			}
 			if joins(list, &d, it) || it.Ref && d.Act == pantry.Count && d.State == "" && len(list) == 0 {
 				continue
+			}
+			if d.Food == "" && d.Trim {
+				if err := t.ofWhich(&d, list); err != nil {
+					return nil, err
+				}
 			}
 			if d.Food == "" {
 				if !it.Ref && !it.Trim && last == "" || comesAsIt(d) {

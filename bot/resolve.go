@@ -54,6 +54,13 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		f, _ := t.ear.all.Food(d.New.Food)
 		return nil, f, result{}, nil
 	}
+	if len(d.Among) > 0 { // "1.2kg trim"
+		var lines []*pantry.Line
+		for _, id := range d.Among {
+			lines = append(lines, t.k.Line(id))
+		}
+		return nil, nil, result{ask: whichOf(d, lines)}, nil
+	}
 	h := t.ear.find(d.Food)
 	if d.Whole != "" {
 		if w := t.ear.find(d.Whole); w.exact && len(w.lines) == 1 { // "2 mackerel fillets", with a line of that name

@@ -283,6 +283,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.atScales(); done || err != nil {
 		return r, err
 	}
+	if err := t.bareTrim(); err != nil {
+		return Reply{}, err
+	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""
 	if q, _ := t.recent(); q.Kind == askWeigh && reading.Amend != nil && len(reading.Statements) == 0 { // "make that 4.6" is of what was weighed last

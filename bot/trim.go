@@ -68,37 +68,7 @@ func (t *turn) partOf(list []draft, it language.Item, first bool) string {
 			return d.Food
 		}
 	}
-	if it.Trim && !first {
-		return t.mostTrimmed(list)
-	}
 	return ""
-}
-
-// mostTrimmed is the food of several uses that usually has the most come off it: "500g trim" behind leeks,
-// cream and cheese is of the leeks; "" where there are not several.
-func (t *turn) mostTrimmed(list []draft) (name string) {
-	most, uses := int64(0), 0
-	for _, d := range list {
-		if d.Act != pantry.Use || d.Trim {
-			continue
-		}
-		uses++
-		h := t.ear.find(d.Food)
-		if h.food == nil {
-			continue
-		}
-		weight := int64(1)
-		if d.Amount.How == language.Measured {
-			weight = max(1, int64(d.Amount.Base)/1000)
-		}
-		if off := weight * int64(h.food.Refuse); off > most {
-			most, name = off, d.Food
-		}
-	}
-	if uses < 2 {
-		return ""
-	}
-	return name
 }
 
 // endingIn gives the one line whose name ends in the words for what was trimmed, of those on hand if there
