@@ -17,6 +17,11 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	if cook == "" {
 		cook = t.cook
 	}
+	if d.Back && l != nil {
+		if res := t.backInFreezer(d, l); res.tell != "" {
+			return res, nil
+		}
+	}
 	if d.State != "" {
 		return t.turned(d, l, f, cook)
 	}

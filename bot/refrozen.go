@@ -2,6 +2,7 @@ package bot
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"scullion/pantry"
@@ -25,14 +26,40 @@ func (t *turn) frozenAgain(d *draft, l *pantry.Line) (res result) {
 	switch {
 	case d.State != food.Frozen || d.Yes:
 	case d.Thawed, thawed > 0 && strings.HasPrefix(l.Name, "frozen "):
-		res.tell = "Not frozen: what was thawed is not frozen again. Eat the " + l.Name + " by its date, or bin it."
-		if l.Made == 0 && isFlesh(t.ear.foodOf(l), l.Name) {
-			res.tell = "Not frozen: what was thawed is not frozen again unless it is cooked first. Cook the " + l.Name + " by its date, or bin it."
-		}
+		res.tell = t.notAgain(l)
 	case thawed > 0:
 		res.ask = &pending{Kind: askFresh, About: l.Name, Was: measure.Say(thawed, l.Unit), Draft: *d, Options: yes()}
 	}
 	return res
+}
+
+// backInFreezer reads what is put back in the freezer as frozen again, which adds no stock: it refuses what was
+// thawed, and freezes what never was frozen. Only of what is all frozen still is it a return of what was taken out.
+func (t *turn) backInFreezer(d *draft, l *pantry.Line) (res result) {
+	thawed, _ := l.In(food.Thawed)
+	frozen, _ := l.In(food.Frozen)
+	gone := slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { // it was used up, and some of it was too much
+		return o.State == food.Thawed && o.Left == 0 && o.Date >= t.day()
+	})
+	switch {
+	case thawed > 0 || gone:
+		d.Thawed = thawed == l.OnHand()-frozen
+		if gone || d.Thawed {
+			return result{tell: t.notAgain(l)}
+		}
+	case frozen > 0 && frozen == l.OnHand() || strings.HasPrefix(l.Name, "frozen "):
+		return res
+	}
+	d.Act, d.State = pantry.Count, food.Frozen
+	return res
+}
+
+// notAgain says why what was thawed is not frozen.
+func (t *turn) notAgain(l *pantry.Line) string {
+	if l.Made == 0 && isFlesh(t.ear.foodOf(l), l.Name) {
+		return "Not frozen: what was thawed is not frozen again unless it is cooked first. Cook the " + l.Name + " by its date, or bin it."
+	}
+	return "Not frozen: what was thawed is not frozen again. Eat the " + l.Name + " by its date, or bin it."
 }
 
 // thawedIn is what a line that was made has in it that was cooked, frozen and thawed before: such food is not
