@@ -34,6 +34,7 @@ type draft struct {
 	Best    bool        `json:",omitempty"` // Date is a best-before
 	State   food.State  `json:",omitempty"` // of a count: what was done to how it is kept
 	Thawed  bool        `json:",omitempty"` // it was frozen and thawed before, as its words say
+	Frozen  bool        `json:",omitempty"` // of a delivery: it came in frozen
 	Back    bool        `json:",omitempty"` // of a return: into the freezer
 	Day     pantry.Date `json:",omitempty"` // on which it was said
 	Shelf   food.Shelf  `json:",omitempty"`
@@ -131,6 +132,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 				d.Off = it.Off
 			}
 			d.Whole, d.Thawed = it.Whole, it.Thawed || s.State == string(food.Frozen) && language.FreezesAgain(t.m.Text)
+			t.cameFrozen(&d)
 			d.Back = d.Act == pantry.Return && language.BackInFreezer(t.m.Text)
 			if it.Trim && d.Act != pantry.Bin && d.Act != pantry.Receive { // "leek tops" in a dish are leek
 				d.Amount.Approx = true

@@ -250,7 +250,7 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 		if l.OnHand() == 0 && l.Variance < 0 { // an edit made it less than what was drawn since
 			note += " More has been used since than came in."
 		}
-		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note + t.besideCuts(e, l) + t.keepNote(e, l) + t.cameLate(e, l)
+		return title(thing(l, e)) + t.verbal(e) + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note + t.besideCuts(e, l) + t.keepNote(e, l) + t.cameLate(e, l)
 	case pantry.Make:
 		s := title(thing(l, e)) + t.verbal(e) + by + lotNote(e) + "."
 		if l.OnHand() != e.Amount || l.Claimed() > 0 {

@@ -2,12 +2,14 @@ package bot
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
+	"scullion/planner"
 )
 
 // cameThawed gives what came in thawed the date of thawed food, unless it has a sooner one.
@@ -16,6 +18,54 @@ func (t *turn) cameThawed(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *foo
 	g, ok := t.ear.guide(l.Name, f, food.Thawed, "", t.country())
 	if by := since(d, t).Add(g.Days); ok && (lot.Date == "" || by < lot.Date || !d.Label) {
 		lot.Date, lot.Label, lot.Best = by, false, g.Date == "best-before"
+	}
+}
+
+// frozenNames are the groups of the catalogue in which a frozen food is another thing than the food that was frozen:
+// frozen yoghurt is no yoghurt.
+var frozenNames = []string{"dairy", "prepared", "dessert", "drink or juice", "frozen vegetable", "baking"}
+
+// cameFrozen makes of a delivery of "frozen chicken thighs" chicken thighs that came in frozen, where no table and no
+// line has the food by that name.
+func (t *turn) cameFrozen(d *draft) {
+	rest, ok := strings.CutPrefix(strings.ToLower(d.Food), "frozen ")
+	if !ok || d.Act != pantry.Receive || t.ear.heardOf(d.Food).exact || food.IsDishOf(rest) {
+		return
+	}
+	h := t.ear.find(rest)
+	if !h.exact || h.food == nil || slices.Contains(frozenNames, h.food.Group) || planner.IsCooked(h.food, rest) {
+		return
+	}
+	d.Food, d.Frozen = d.Food[len("frozen "):], true
+	if whole, ok := strings.CutPrefix(strings.ToLower(d.Whole), "frozen "); ok {
+		d.Whole = d.Whole[len(d.Whole)-len(whole):]
+	}
+}
+
+// notFrozenFirst says why a use of "frozen prawns" is not written where some of the prawns are not frozen: those
+// would be drawn. "" where it may be.
+func (t *turn) notFrozenFirst(d *draft, h found) string {
+	if !h.froze || len(h.lines) != 1 || d.Act != pantry.Use && d.Act != pantry.Bin && d.Act != pantry.Return || d.Trim {
+		return ""
+	}
+	l := h.lines[0]
+	frozen, _ := l.In(food.Frozen)
+	rest := l.OnHand() - frozen
+	if rest == 0 {
+		return ""
+	}
+	return fmt.Sprintf(`%s: %s is frozen and %s is not, and that goes first. Nothing written: say "thawed" with how much came out of the freezer, or say it again without "frozen".`, title(l.Name), measure.Say(frozen, l.Unit), measure.Say(rest, l.Unit))
+}
+
+// datedFrozen gives what came in frozen the date of frozen food, unless its label has one.
+func (t *turn) datedFrozen(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Food) {
+	lot.State = food.Frozen
+	if d.Label {
+		return
+	}
+	lot.Date, lot.Best = "", false
+	if g, ok := t.ear.guide(l.Name, f, food.Frozen, "", t.country()); ok {
+		lot.Date, lot.Best = since(d, t).Add(g.Days), g.Date == "best-before"
 	}
 }
 

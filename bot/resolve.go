@@ -68,6 +68,12 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		}
 	}
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
+	if h.froze && comesIn {
+		h = t.ear.heardOf(d.Food)
+	}
+	if tell := t.notFrozenFirst(d, h); tell != "" {
+		return nil, nil, result{fault: true, tell: tell}, nil
+	}
 	if l := potLine(t.k, strings.ToLower(d.Food)); l != nil && !comesIn && l.Made > 0 && l.OnHand() > 0 && t.k.Named(strings.ToLower(d.Food)) == nil && t.k.Named(singular(strings.ToLower(d.Food))) == nil { // the dal that was put by, not the lentils
 		h = found{lines: []*pantry.Line{l}, food: t.ear.foodOf(l), exact: true}
 	}
