@@ -33,6 +33,7 @@ func (t *turn) alsoCame(a *language.Again, why string) (Reply, error) {
 		if !t.isMore(&d, it, last, false) {
 			return Reply{Kind: Silent}, nil
 		}
+		t.cameFrozen(&d)
 		if t.dated(&d, it); d.Amount.Part == "tin" || d.Amount.Pack == "tin" {
 			d.Food = t.tinned(d.Food)
 		}

@@ -33,6 +33,7 @@ const (
 	askName    = "name"    // another name for a food
 	askEntry   = "entry"   // which entry a correction is about
 	askEach    = "each"    // a weight of all, or of each
+	askFrozen  = "frozen"  // a count of all, or of what is not frozen
 	askMore    = "more"    // ideas have been shown; "more" shows others
 	askPlan    = "plan"    // a plan has been shown
 	askWeigh   = "weigh"   // what the scales say of a line
@@ -128,7 +129,7 @@ func (q *pending) words(t *turn) string {
 		return fmt.Sprintf("No %s in the pantry. Did you mean %s? Or \"no\".", q.About, choice) + t.heed(q)
 	case askEntry:
 		return fmt.Sprintf("Which is %s: %s?", cmp.Or(q.About, "that"), choice)
-	case askEach, askUnit:
+	case askEach, askUnit, askFrozen:
 		return fmt.Sprintf("%s: %s?", title(q.About), choice)
 	case askMuch:
 		if q.Was != "" { // of a pot

@@ -151,7 +151,7 @@ func (t *turn) unmended(target *pantry.Message, at int, res result, a *language.
 	case res.ask.Kind == askNeed:
 		res.ask.Replace, res.ask.Amend = at+1, a
 		return t.ask([]pending{*res.ask}, target)
-	case res.ask.Kind == askMuch || res.ask.Kind == askLeap || res.ask.Kind == askUnit:
+	case res.ask.Kind == askMuch || res.ask.Kind == askLeap || res.ask.Kind == askUnit || res.ask.Kind == askFrozen:
 		res.ask.Replace = at + 1
 		return t.ask([]pending{*res.ask}, target)
 	case len(res.ask.Options) > 0 && (res.ask.Kind == askWhich || res.ask.Kind == askInstead):

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -33,6 +34,8 @@ type draft struct {
 	Best    bool        `json:",omitempty"` // Date is a best-before
 	State   food.State  `json:",omitempty"` // of a count: what was done to how it is kept
 	Thawed  bool        `json:",omitempty"` // it was frozen and thawed before, as its words say
+	Frozen  bool        `json:",omitempty"` // of a delivery: it came in frozen
+	Back    bool        `json:",omitempty"` // of a return: into the freezer
 	Day     pantry.Date `json:",omitempty"` // on which it was said
 	Shelf   food.Shelf  `json:",omitempty"`
 	Yes     bool        `json:",omitempty"` // the cook has confirmed what looked odd
@@ -45,6 +48,7 @@ type draft struct {
 	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
 	Listed  bool        `json:",omitempty"` // among food that was measured, into a dish: it is food as well
 	Plate   bool        `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
+	Among   []int64     `json:",omitempty"` // the lines that trim of no food may have come off
 	Plainly bool        `json:",omitempty"` // by a word for the act that says nothing else
 }
 
@@ -128,6 +132,8 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 				d.Off = it.Off
 			}
 			d.Whole, d.Thawed = it.Whole, it.Thawed || s.State == string(food.Frozen) && language.FreezesAgain(t.m.Text)
+			t.cameFrozen(&d)
+			d.Back = d.Act == pantry.Return && language.BackInFreezer(t.m.Text)
 			if it.Trim && d.Act != pantry.Bin && d.Act != pantry.Receive { // "leek tops" in a dish are leek
 				d.Amount.Approx = true
 			}
@@ -164,6 +170,11 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			}
 			if joins(list, &d, it) || it.Ref && d.Act == pantry.Count && d.State == "" && len(list) == 0 {
 				continue
+			}
+			if d.Food == "" && d.Trim {
+				if err := t.ofWhich(&d, list); err != nil {
+					return nil, err
+				}
 			}
 			if d.Food == "" {
 				if !it.Ref && !it.Trim && last == "" || comesAsIt(d) {
@@ -299,6 +310,9 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 	into := t.intoMade(s.Items[0].Food)
 	product, of := s.Items[0], ""
 	for _, it := range s.From {
+		if !it.Trim && it.Food == "" && it.Amount.How == language.Pieces && !it.Ref && it.Amount.Part != "" && it.Amount.Part != "portion" { // "from 2 tins"
+			t.note = fmt.Sprintf(`What was in the %s is not said, so nothing was drawn. Say it like "used %s tomatoes in the %s".`, it.Amount.Said, it.Amount.Said, into)
+		}
 		if it.Trim || it.Food == "" || t.trimOf(it.Food).Name != "" { // trimmings draw nothing
 			continue
 		}

@@ -127,6 +127,11 @@ func (x *ear) Exact(words []string) []int {
 	if ids := x.lines.Exact(words); len(ids) > 0 {
 		return ids
 	}
+	if len(words) > 1 && strings.EqualFold(words[0], "frozen") {
+		if ids := x.lines.Exact(words[1:]); len(ids) > 0 {
+			return ids
+		}
+	}
 	return x.all.Index().Exact(words)
 }
 
@@ -165,12 +170,30 @@ type found struct {
 	short bool           // only as the beginning or the bones of a name
 	guess bool           // food is what the letters come nearest to
 	other bool           // the lines hold the food raw, and cooked food was said
+	froze bool           // the lines hold the food, some of it frozen, and it was called so
 }
 
 // find listens for a phrase. The catalogue has a say only where the pantry has
 // nothing that fits to the letter: a slip of one food must not become another
 // that happens to be on the shelf.
 func (x *ear) find(phrase string) found {
+	f := x.heardOf(phrase)
+	if rest, ok := strings.CutPrefix(strings.ToLower(phrase), "frozen "); ok && !f.exact {
+		g := x.heardOf(rest)
+		g.lines = slices.DeleteFunc(slices.Clone(g.lines), func(l *pantry.Line) bool {
+			frozen, _ := l.In(food.Frozen)
+			return frozen == 0
+		})
+		if g.exact && len(g.lines) > 0 { // "frozen prawns" are the prawns that were frozen
+			g.froze = true
+			return g
+		}
+	}
+	return f
+}
+
+// heardOf is find of the name as it is.
+func (x *ear) heardOf(phrase string) found {
 	if f, ok := x.asked[phrase]; ok {
 		return f
 	}

@@ -17,6 +17,11 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	if cook == "" {
 		cook = t.cook
 	}
+	if d.Back && l != nil {
+		if res := t.backInFreezer(d, l); res.tell != "" {
+			return res, nil
+		}
+	}
 	if d.State != "" {
 		return t.turned(d, l, f, cook)
 	}
@@ -89,6 +94,16 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		said := base
 		base, pieces, onePiece = weighedAgain(d.Amount, l, f, base, pieces)
 		approx = base != said
+	}
+	if d.Act == pantry.Count && onePiece == 0 && d.Amount.How != language.Share {
+		whole, frozen, res := t.besideFrozen(d, l, base)
+		if res.ask != nil || res.tell != "" {
+			return res, nil
+		}
+		if frozen > 0 {
+			base, pieces, approx = whole, 0, approx || d.Amount.How == language.Pieces
+			t.note = t.sayBesideFrozen(d, l, frozen)
+		}
 	}
 	e := pantry.Entry{Act: d.Act, Line: l.ID, Amount: base, Pieces: pieces, Approx: approx, Trim: d.Trim, Dish: d.Dish, Cook: cook, At: t.when(d), Said: d.Amount.Said}
 	if d.Amount.Part != "" && pieces != 0 {

@@ -58,6 +58,10 @@ func (t *turn) guided(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Fo
 		t.cameThawed(lot, d, l, f)
 		return
 	}
+	if d.Act == pantry.Receive && d.Frozen {
+		t.datedFrozen(lot, d, l, f)
+		return
+	}
 	state := stateOf(d.Act, l.Name, f)
 	if d.Act == pantry.Make {
 		state = t.madeState(d, l, state)

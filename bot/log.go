@@ -148,7 +148,7 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 func (t *turn) isPlain(entries []pantry.Entry, effects []pantry.Effect) bool {
 	for i, e := range entries {
 		l, f := t.k.Line(e.Line), effects[i]
-		if e.Lot.State != "" || f.Over != 0 || f.Lost != 0 || l.Short() > 0 || l.OnHand() == 0 || t.ear.foodOf(l) == nil || e.Trim || e.Act == pantry.Make {
+		if e.Lot.State != "" || f.Over != 0 || f.Lost != 0 || l.Short() > 0 || l.OnHand() == 0 || t.ear.foodOf(l) == nil || e.Trim || e.Act == pantry.Make || t.besideCuts(e, l) != "" {
 			return false
 		}
 	}
@@ -250,7 +250,7 @@ func (t *turn) sayOne(e pantry.Entry, f pantry.Effect) string {
 		if l.OnHand() == 0 && l.Variance < 0 { // an edit made it less than what was drawn since
 			note += " More has been used since than came in."
 		}
-		return title(thing(l, e)) + " in" + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note + t.keepNote(e, l) + t.cameLate(e, l)
+		return title(thing(l, e)) + t.verbal(e) + by + lotNote(e) + ". " + t.stands(l) + onePiece(e, l) + note + t.besideCuts(e, l) + t.keepNote(e, l) + t.cameLate(e, l)
 	case pantry.Make:
 		s := title(thing(l, e)) + t.verbal(e) + by + lotNote(e) + "."
 		if l.OnHand() != e.Amount || l.Claimed() > 0 {
@@ -393,6 +393,9 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 		}
 		if e.Act == pantry.Count && e.Lot.State != "" {
 			odd = append(odd, title(l.Name)+":"+lower(t.turnedNote(e, l)))
+		}
+		if n := t.besideCuts(e, l); n != "" {
+			odd = append(odd, title(l.Name)+":"+lower(n))
 		}
 		if n := t.cameLate(e, l); n != "" {
 			odd = append(odd, title(l.Name)+":"+lower(n))

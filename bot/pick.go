@@ -52,7 +52,7 @@ func (q *pending) take(a language.Answer) bool {
 			return a.Yes
 		}
 		d.Yes = true
-	case askUnit, askEach:
+	case askUnit, askEach, askFrozen:
 		if o := q.chosen(a); o != nil && a.N > 0 {
 			return q.choose(o)
 		}
@@ -73,7 +73,7 @@ func (q *pending) take(a language.Answer) bool {
 		d.Amount = a.Amount
 		return true
 	}
-	if a.Yes && q.Kind != askAmount && q.Kind != askUnit && q.Kind != askEach {
+	if a.Yes && q.Kind != askAmount && q.Kind != askUnit && q.Kind != askEach && q.Kind != askFrozen {
 		d.Yes = true
 		return true
 	}
@@ -87,9 +87,9 @@ func (q *pending) take(a language.Answer) bool {
 func (q *pending) choose(o *option) bool {
 	switch {
 	case o.Base > 0:
-		q.Draft.Told = q.Kind == askEach
+		q.Draft.Told = q.Kind == askEach || q.Kind == askFrozen
 		a := q.Draft.Amount
-		q.Draft.Amount = language.Amount{How: language.Measured, Base: o.Base, Kind: o.Kind, Said: o.Label, Count: a.Count, Both: a.Both}
+		q.Draft.Amount = language.Amount{How: language.Measured, Base: o.Base, Kind: o.Kind, Said: o.Label, Count: a.Count, Both: a.Both, Approx: q.Kind == askFrozen && (a.Approx || a.How == language.Pieces)}
 	case o.All:
 		q.Draft.Amount = language.Amount{How: language.Share, N: measure.Whole(1), Said: "all of it"}
 	}

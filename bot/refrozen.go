@@ -2,11 +2,14 @@ package bot
 
 import (
 	"cmp"
+	"fmt"
+	"slices"
 	"strings"
 
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
+	"scullion/planner"
 )
 
 // cameThawed gives what came in thawed the date of thawed food, unless it has a sooner one.
@@ -18,6 +21,54 @@ func (t *turn) cameThawed(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *foo
 	}
 }
 
+// frozenNames are the groups of the catalogue in which a frozen food is another thing than the food that was frozen:
+// frozen yoghurt is no yoghurt.
+var frozenNames = []string{"dairy", "prepared", "dessert", "drink or juice", "frozen vegetable", "baking"}
+
+// cameFrozen makes of a delivery of "frozen chicken thighs" chicken thighs that came in frozen, where no table and no
+// line has the food by that name.
+func (t *turn) cameFrozen(d *draft) {
+	rest, ok := strings.CutPrefix(strings.ToLower(d.Food), "frozen ")
+	if !ok || d.Act != pantry.Receive || t.ear.heardOf(d.Food).exact || food.IsDishOf(rest) {
+		return
+	}
+	h := t.ear.find(rest)
+	if !h.exact || h.food == nil || slices.Contains(frozenNames, h.food.Group) || planner.IsCooked(h.food, rest) {
+		return
+	}
+	d.Food, d.Frozen = d.Food[len("frozen "):], true
+	if whole, ok := strings.CutPrefix(strings.ToLower(d.Whole), "frozen "); ok {
+		d.Whole = d.Whole[len(d.Whole)-len(whole):]
+	}
+}
+
+// notFrozenFirst says why a use of "frozen prawns" is not written where some of the prawns are not frozen: those
+// would be drawn. "" where it may be.
+func (t *turn) notFrozenFirst(d *draft, h found) string {
+	if !h.froze || len(h.lines) != 1 || d.Act != pantry.Use && d.Act != pantry.Bin && d.Act != pantry.Return || d.Trim {
+		return ""
+	}
+	l := h.lines[0]
+	frozen, _ := l.In(food.Frozen)
+	rest := l.OnHand() - frozen
+	if rest == 0 {
+		return ""
+	}
+	return fmt.Sprintf(`%s: %s is frozen and %s is not, and that goes first. Nothing written: say "thawed" with how much came out of the freezer, or say it again without "frozen".`, title(l.Name), measure.Say(frozen, l.Unit), measure.Say(rest, l.Unit))
+}
+
+// datedFrozen gives what came in frozen the date of frozen food, unless its label has one.
+func (t *turn) datedFrozen(lot *pantry.LotTerms, d *draft, l *pantry.Line, f *food.Food) {
+	lot.State = food.Frozen
+	if d.Label {
+		return
+	}
+	lot.Date, lot.Best = "", false
+	if g, ok := t.ear.guide(l.Name, f, food.Frozen, "", t.country()); ok {
+		lot.Date, lot.Best = since(d, t).Add(g.Days), g.Date == "best-before"
+	}
+}
+
 // frozenAgain refuses to freeze what was thawed: where the words say that it was, or the rest of it came in frozen
 // and needs no freezing. Where some was thawed and some was not it asks which, as nothing tells.
 func (t *turn) frozenAgain(d *draft, l *pantry.Line) (res result) {
@@ -25,14 +76,40 @@ func (t *turn) frozenAgain(d *draft, l *pantry.Line) (res result) {
 	switch {
 	case d.State != food.Frozen || d.Yes:
 	case d.Thawed, thawed > 0 && strings.HasPrefix(l.Name, "frozen "):
-		res.tell = "Not frozen: what was thawed is not frozen again. Eat the " + l.Name + " by its date, or bin it."
-		if l.Made == 0 && isFlesh(t.ear.foodOf(l), l.Name) {
-			res.tell = "Not frozen: what was thawed is not frozen again unless it is cooked first. Cook the " + l.Name + " by its date, or bin it."
-		}
+		res.tell = t.notAgain(l)
 	case thawed > 0:
 		res.ask = &pending{Kind: askFresh, About: l.Name, Was: measure.Say(thawed, l.Unit), Draft: *d, Options: yes()}
 	}
 	return res
+}
+
+// backInFreezer reads what is put back in the freezer as frozen again, which adds no stock: it refuses what was
+// thawed, and freezes what never was frozen. Only of what is all frozen still is it a return of what was taken out.
+func (t *turn) backInFreezer(d *draft, l *pantry.Line) (res result) {
+	thawed, _ := l.In(food.Thawed)
+	frozen, _ := l.In(food.Frozen)
+	gone := slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { // it was used up, and some of it was too much
+		return o.State == food.Thawed && o.Left == 0 && o.Date >= t.day()
+	})
+	switch {
+	case thawed > 0 || gone:
+		d.Thawed = thawed == l.OnHand()-frozen
+		if gone || d.Thawed {
+			return result{tell: t.notAgain(l)}
+		}
+	case frozen > 0 && frozen == l.OnHand() || strings.HasPrefix(l.Name, "frozen "):
+		return res
+	}
+	d.Act, d.State = pantry.Count, food.Frozen
+	return res
+}
+
+// notAgain says why what was thawed is not frozen.
+func (t *turn) notAgain(l *pantry.Line) string {
+	if l.Made == 0 && isFlesh(t.ear.foodOf(l), l.Name) {
+		return "Not frozen: what was thawed is not frozen again unless it is cooked first. Cook the " + l.Name + " by its date, or bin it."
+	}
+	return "Not frozen: what was thawed is not frozen again. Eat the " + l.Name + " by its date, or bin it."
 }
 
 // thawedIn is what a line that was made has in it that was cooked, frozen and thawed before: such food is not

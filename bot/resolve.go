@@ -54,6 +54,13 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		f, _ := t.ear.all.Food(d.New.Food)
 		return nil, f, result{}, nil
 	}
+	if len(d.Among) > 0 { // "1.2kg trim"
+		var lines []*pantry.Line
+		for _, id := range d.Among {
+			lines = append(lines, t.k.Line(id))
+		}
+		return nil, nil, result{ask: whichOf(d, lines)}, nil
+	}
 	h := t.ear.find(d.Food)
 	if d.Whole != "" {
 		if w := t.ear.find(d.Whole); w.exact && len(w.lines) == 1 { // "2 mackerel fillets", with a line of that name
@@ -61,6 +68,12 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		}
 	}
 	comesIn := d.Act == pantry.Receive || d.Act == pantry.Make
+	if h.froze && comesIn {
+		h = t.ear.heardOf(d.Food)
+	}
+	if tell := t.notFrozenFirst(d, h); tell != "" {
+		return nil, nil, result{fault: true, tell: tell}, nil
+	}
 	if l := potLine(t.k, strings.ToLower(d.Food)); l != nil && !comesIn && l.Made > 0 && l.OnHand() > 0 && t.k.Named(strings.ToLower(d.Food)) == nil && t.k.Named(singular(strings.ToLower(d.Food))) == nil { // the dal that was put by, not the lentils
 		h = found{lines: []*pantry.Line{l}, food: t.ear.foodOf(l), exact: true}
 	}
@@ -78,7 +91,7 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if t.isDishOnly(d, h) {
 		return nil, nil, result{}, nil
 	}
-	dish := d.Act == pantry.Make && (isDishOf(d.Food, h) || ownTexture(d.Food, h))
+	dish := d.Act == pantry.Make && (isDishOf(d.Food, h) || ownTexture(d.Food, h) || isPartOf(d.Food, h))
 	if dish {
 		h = found{lines: t.namedJust(d.Food)}
 	}
@@ -99,6 +112,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	}
 	if len(h.lines) == 0 && !dish && d.plain() && d.Act != pantry.Make {
 		h.lines = t.guess(d, h, comesIn)
+	}
+	if len(h.lines) == 0 && d.Act == pantry.Bin && d.Trim && d.Amount.How == language.Measured {
+		h.lines = t.ear.endingIn(d.Food)
 	}
 	if len(h.lines) == 0 && !comesIn && h.food == nil && !dish {
 		h.lines = t.slipOf(d)
@@ -127,8 +143,18 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 			return f != nil && planner.IsCooked(f, l.Name) && !planner.IsCooked(f, d.Food)
 		})
 	}
+	called := d.Food
+	if !h.exact && h.named != "" { // "turky"
+		called = h.named
+	}
 	if comesIn && len(h.lines) > 0 {
-		h.lines = t.ear.sameFood(h.lines, d.Food)
+		h.lines = t.ear.sameFood(h.lines, called)
+	}
+	if d.Act == pantry.Receive && len(h.lines) > 0 {
+		var usual *food.Food
+		if h.lines, usual = t.ear.notCuts(h.lines, called); usual != nil {
+			h.food, h.named = usual, usual.Name
+		}
 	}
 	if other := t.ear.inBunches(d, h.lines); comesIn && other != nil { // "6 bunches coriander" is no powder
 		h.lines, h.food = nil, other
@@ -141,6 +167,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		if held := slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }); len(held) > 0 {
 			lines = held
 		}
+	}
+	if len(lines) == 1 && (d.Act == pantry.Use || d.Act == pantry.Bin || d.Act == pantry.Claim) {
+		lines = t.ear.orCuts(lines[0], d.Food)
 	}
 	if d.Act == pantry.Count && len(lines) == 1 && isDry(lines[0].Name) && saysLeftOver(t.m.Text) {
 		name := lines[0].Name

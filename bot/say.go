@@ -7,6 +7,7 @@ import (
 	"github.com/gertd/go-pluralize"
 
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -118,6 +119,9 @@ func (t *turn) verbal(e pantry.Entry) string {
 		}
 		return into
 	case pantry.Receive:
+		if e.Lot.State == food.Frozen {
+			return " in, frozen"
+		}
 		return " in"
 	case pantry.Return:
 		return " put back"

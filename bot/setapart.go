@@ -43,10 +43,20 @@ func ownTexture(phrase string, h found) bool {
 	return h.food == nil || !isCalled(h.food, phrase) && !planner.IsCooked(h.food, phrase)
 }
 
+// isPartOf says whether a phrase is no more than some words of the name that was found for it: what was
+// made and is called sauce is no Worcestershire sauce.
+func isPartOf(phrase string, h found) bool {
+	if h.exact || h.named == "" {
+		return false
+	}
+	whole, said := strings.Fields(key(strings.ToLower(h.named))), strings.Fields(key(strings.ToLower(phrase)))
+	return len(said) < len(whole) && !slices.ContainsFunc(said, func(w string) bool { return !slices.Contains(whole, w) })
+}
+
 // intoMade is the name under which what is made stands.
 func (t *turn) intoMade(phrase string) string {
 	h := t.ear.find(phrase)
-	if ownTexture(phrase, h) {
+	if ownTexture(phrase, h) || isPartOf(phrase, h) {
 		return singular(strings.ToLower(phrase))
 	}
 	return t.ear.lineName(phrase, h)

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -228,6 +229,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.allergensTold(); done || err != nil {
 		return r, err
 	}
+	if food, whole, list := t.reader().PartsAmiss(t.m.Text); food != "" {
+		return Reply{Kind: Error, Text: fmt.Sprintf(`%s: %s, or %s? Nothing written: say what went, like "used %s %s".`, title(food), whole, both(list, "and"), whole, food)}, nil
+	}
 	if r, done, err := t.holdTalk(why); done || err != nil {
 		return r, err
 	}
@@ -293,6 +297,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	if r, done, err := t.atScales(); done || err != nil {
 		return r, err
+	}
+	if err := t.bareTrim(); err != nil {
+		return Reply{}, err
 	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""

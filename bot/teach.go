@@ -126,7 +126,7 @@ func (t *turn) teachName(c *language.Teaching, why string) (Reply, error) {
 	switch {
 	case slices.Contains(t.ear.cooks, name): // "cem is nuts"
 		return Reply{Kind: Silent}, nil
-	case h.exact && (h.food != nil && h.food.Name == to && isCalled(h.food, name) || len(h.lines) == 1 && line != nil && slices.Contains(h.lines, line)):
+	case h.exact && (h.food != nil && h.food.Name == to && isCalled(h.food, name) || len(h.lines) == 1 && line != nil && slices.Contains(h.lines, line) && !t.ear.isCutOf(line, name)):
 		return Reply{Kind: Answer, Text: title(name) + " is " + to + " already: either name finds it."}, nil
 	case h.exact && !c.Sure: // two foods that the tables know: "tomatoes are fruit"
 		return Reply{Kind: Silent}, nil

@@ -68,37 +68,28 @@ func (t *turn) partOf(list []draft, it language.Item, first bool) string {
 			return d.Food
 		}
 	}
-	if it.Trim && !first {
-		return t.mostTrimmed(list)
-	}
 	return ""
 }
 
-// mostTrimmed is the food of several uses that usually has the most come off it: "500g trim" behind leeks,
-// cream and cheese is of the leeks; "" where there are not several.
-func (t *turn) mostTrimmed(list []draft) (name string) {
-	most, uses := int64(0), 0
-	for _, d := range list {
-		if d.Act != pantry.Use || d.Trim {
+// endingIn gives the one line whose name ends in the words for what was trimmed, of those on hand if there
+// are several: the bass that was filleted is the sea bass. Trim draws nothing.
+func (x *ear) endingIn(phrase string) []*pantry.Line {
+	var all, held []*pantry.Line
+	for _, l := range x.k.Lines {
+		if l.Made > 0 || !strings.HasSuffix(key(l.Name), " "+key(strings.ToLower(phrase))) {
 			continue
 		}
-		uses++
-		h := t.ear.find(d.Food)
-		if h.food == nil {
-			continue
-		}
-		weight := int64(1)
-		if d.Amount.How == language.Measured {
-			weight = max(1, int64(d.Amount.Base)/1000)
-		}
-		if off := weight * int64(h.food.Refuse); off > most {
-			most, name = off, d.Food
+		if all = append(all, l); l.OnHand() > 0 {
+			held = append(held, l)
 		}
 	}
-	if uses < 2 {
-		return ""
+	switch {
+	case len(all) == 1:
+		return all
+	case len(held) == 1:
+		return held
 	}
-	return name
+	return nil
 }
 
 // cameOff says whether an item of a list is what came off one of them, or off the food that is named

@@ -1,6 +1,10 @@
 package language
 
-import "scullion/pantry/measure"
+import (
+	"slices"
+
+	"scullion/pantry/measure"
+)
 
 // again reads a message that goes on from its cook's last entry, the whole of
 // it: "another 40g", "and 20g more butter in it", "same again for the soup",
@@ -238,11 +242,31 @@ func (p *parser) besides(a *Again, j int, joined bool) int {
 	if priced {
 		return k
 	}
-	e := p.into(a, k)
+	e := p.added(k)
+	if e > k {
+		a.There = true
+	} else {
+		e = p.into(a, k)
+	}
 	if !joined && !a.There {
 		return 0
 	}
 	return e
+}
+
+// added passes what food was added for: "to thicken it", "to bulk it out".
+func (p *parser) added(j int) int {
+	if !p.word(j, "to") || j+1 >= p.end || !slices.Contains(thatDish()["to"], p.t[j+1].w) {
+		return j
+	}
+	j += 2
+	if _, m := p.class(j, "ref"); m > 0 {
+		j += m
+	}
+	for _, w := range []string{"up", "off", "out", "down"} {
+		j = p.skipWord(j, w)
+	}
+	return j
 }
 
 // exact says whether the words are a food's name to the letter.

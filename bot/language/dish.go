@@ -41,6 +41,9 @@ func (p *parser) dish(i int) (name string, n int) {
 	if m == 0 || p.is(i, digit) && !p.dishFour(i) {
 		return "", 0
 	}
+	if to := p.added(i); to > i && p.over(to) { // "60g flour to thicken it" names no dish
+		return "", 0
+	}
 	j := i + m
 	for {
 		if _, d := p.longest(j, "det", "pause", "whose"); d > 0 && !(p.lexHas(j, j+1, "whose") && !p.is(j+1, word)) { // "in her rosti", but not "for her"

@@ -170,7 +170,7 @@ func (all *asking) learn(s step) {
 func firstWords(steps []step) map[string]bool {
 	first := map[string]bool{}
 	for _, s := range steps {
-		if s.slot != "" && s.any == nil {
+		if s.slot != "" && s.any == nil || s.slot == "{place}" { // "2B" begins with no word
 			first[""] = true
 		}
 		for _, w := range s.any {

@@ -37,6 +37,9 @@ var saysPlace = regexp.MustCompile(`(?i)\b(?:tables?|tbls?|beds?|wards?|rooms?|r
 // numberFirst is a bare number that a place may be called by, with what is said of it behind: "12: gf".
 var numberFirst = regexp.MustCompile(`^\s*\d{1,3}[a-z]?\s*[:-]`)
 
+// tableNumber is a table by its number alone before what is said of it: "12: gf". "12 - gf" may be twelve of them.
+var tableNumber = regexp.MustCompile(`(?i)^\s*\d{1,3}:(?:\s|[a-z])`)
+
 // placeInBrackets is a place behind a name: "ruby (year 3) coeliac".
 var placeInBrackets = regexp.MustCompile(`(?i)\(((?:table|tbl|bed|ward|room|rm|seat|year|yr|class|cover|t|y) ?\d{1,3}[a-z]?)\)`)
 

@@ -39,7 +39,7 @@ type parser struct {
 
 // Read reads a message.
 func (r *Reader) Read(text string) Reading {
-	p := r.parser(goesInto(leaveOut(text)))
+	p := r.parser(goesInto(leaveOut(r.inParts(text))))
 	if p.teach() {
 		return p.out
 	}

@@ -72,7 +72,15 @@ func saysTable(text string) bool {
 // Table reads what a message says or asks of who cannot eat what, sentence by sentence.
 // Rest is what else it says.
 func (r *Reader) Table(text string) (list []TableTalk, rest string) {
-	if !saysTable(text) || len(text) > mostTable {
+	if len(text) > mostTable {
+		return nil, text
+	}
+	if tableNumber.MatchString(text) {
+		if list, rest := r.Table("table " + strings.TrimSpace(text)); rest == "" && !slices.ContainsFunc(list, func(x TableTalk) bool { return x.About != AboutNumbered || len(x.Needs) == 0 }) {
+			return list, rest
+		}
+	}
+	if !saysTable(text) && !numberFirst.MatchString(text) {
 		return nil, text
 	}
 	p := r.asTyped(countedNeeds(apartHyphens.Replace(writtenOut(patientShort.ReplaceAllString(text, "patient $1")))))

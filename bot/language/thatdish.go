@@ -50,6 +50,11 @@ func SaysIntoIt(text string) bool {
 	if slices.ContainsFunc(kinds["it"], func(w string) bool { return strings.Contains(said, " "+w+" ") }) {
 		return true
 	}
+	for i := 2; i < len(list); i++ { // "to thicken it"
+		if list[i] == "it" && list[i-2] == "to" && slices.Contains(kinds["to"], list[i-1]) {
+			return true
+		}
+	}
 	last := len(list) - 1
 	return doneWith().MatchString(text) || last > 0 && list[last] == "in" && slices.ContainsFunc(list[:last], func(w string) bool { return slices.Contains(kinds["put"], w) })
 }

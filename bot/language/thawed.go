@@ -27,6 +27,11 @@ func WithoutThawed(name string) (rest string, was bool) {
 // FreezesAgain says whether a text tells that what was frozen before is frozen a second time.
 func FreezesAgain(text string) bool { return freezesAgain.MatchString(text) }
 
+// BackInFreezer says whether a text tells that something was put back in the freezer.
+func BackInFreezer(text string) bool { return backInFreezer.MatchString(text) }
+
+var backInFreezer = regexp.MustCompile(`(?i)\bback (?:in|into|in to|to)(?: the| our)?(?: [a-z]+)? freezer\b`)
+
 // thawedName takes that word from the name of an item.
 func (it *Item) thawedName() {
 	for len(it.Words) > 1 && slices.Contains(thawedWords, strings.ToLower(it.Words[0])) {
