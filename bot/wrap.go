@@ -119,7 +119,10 @@ type WrapDish struct {
 	Name     string  `json:"name"`
 	Grams    float64 `json:"ap_g"`
 	Cost     float64 `json:"cost"`
-	Portions int     `json:"portions,omitempty"`
+	Portions int     `json:"portions,omitempty"` // that somebody told, else Covers; none where covers leave too little for each
+	Covers   int     `json:"covers,omitempty"`   // of its service, where nobody told its portions
+
+	untold bool // nobody told its portions
 }
 
 // Records is where the account of past services is read from: a kitchen, its wrap-ups and
@@ -238,7 +241,10 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 		}
 	}
 	for n := range w.Dishes {
-		w.Dishes[n].Portions = x.portionsOf(p, w.Dishes[n].Name)
+		d := &w.Dishes[n]
+		h := x.portionsOf(p, d.Name)
+		d.Portions, d.Covers = h.N, h.Covers
+		d.untold = (h.N == 0 || h.Covers > 0) && !x.isStock(p, d.Name)
 	}
 	slices.SortStableFunc(w.Dishes, func(a, b WrapDish) int { return cmp.Compare(b.Grams, a.Grams) })
 	return w, nil

@@ -295,6 +295,9 @@ func (w *Wrap) SayDishes() string {
 		s := fmt.Sprintf("%d %s, %s", n+1, d.Name, sayMg(int64(d.Grams*1000)))
 		if d.Portions > 0 {
 			s += fmt.Sprintf(" for %d", d.Portions)
+			if d.Covers > 0 {
+				s += " covers"
+			}
 		}
 		list = append(list, s)
 	}
