@@ -259,11 +259,12 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	var parts []string
 	for _, p := range s.Parts {
 		text := measure.Say(p.AP, p.Unit) + " " + p.Item
-		switch {
+		switch edible := measure.Say(p.EP, p.Unit); {
+		case edible == measure.Say(p.AP, p.Unit):
 		case p.Usual:
-			text += " (trimmed as usual, " + measure.Say(p.EP, p.Unit) + ")"
-		case p.EP != p.AP:
-			text += " (trimmed, " + measure.Say(p.EP, p.Unit) + ")"
+			text += " (trimmed as usual, " + edible + ")"
+		default:
+			text += " (trimmed, " + edible + ")"
 		}
 		if p.Unlogged {
 			text += " (of the plan, not logged)"
