@@ -80,7 +80,8 @@ func (t *turn) served(q *language.Question) (r Reply, done bool, err error) {
 	if each := int64(w.Dishes[n].Grams*1000) / int64(max(1, q.N)); each < int64(leastPortion) {
 		text += " That is " + sayMg(each) + " of food each: say it again if that is not so."
 	}
-	return Reply{Kind: Answer, Text: text}, true, nil
+	r, err = t.withPortions(Reply{Kind: Answer, Text: text}, w.Dishes[n].Name, pantry.Corrected)
+	return r, true, err
 }
 
 // forHowMany notes for how many dishes are, where that was said with what went into them: "used 2
