@@ -16,8 +16,8 @@ import (
 // Amounts of Crate are grams, of lines their own unit; costs are in the currency, not its
 // smallest unit.
 type Wrap struct {
-	Since     *time.Time `json:"since,omitempty"` // of the wrap-up before; none: from the beginning
-	Until     *time.Time `json:"until,omitempty"` // of its own; none: it is open
+	Since     *time.Time `json:"since,omitempty"` // when the wrap-up before was said; none: from the beginning
+	Until     *time.Time `json:"until,omitempty"` // when its own was; none: it is open
 	Crate     WrapCrate  `json:"crate"`
 	Currency  string     `json:"currency,omitempty"` // the sign of all costs; "+" between where they were said in several
 	UsedShare float64    `json:"used_share"`         // of the edible weight that had to be used, what was: account.Crate.UsedShare
@@ -212,11 +212,11 @@ func (w *Wrap) happened() bool {
 // wrap writes an account down.
 func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 	w := &Wrap{period: p, total: p.Total(x.Kitchen, x.FoodOf), Lines: []WrapLine{}, Dishes: []WrapDish{}}
-	if !p.Since.IsZero() {
-		w.Since = &p.Since
+	if !p.Before.IsZero() {
+		w.Since = &p.Before
 	}
-	if !p.Until.IsZero() {
-		w.Until = &p.Until
+	if !p.Said.IsZero() {
+		w.Until = &p.Said
 	}
 	c := &w.total
 	w.UsedShare = c.UsedShare()
@@ -384,11 +384,11 @@ func (t *turn) sinceWrapUp(wraps []pantry.WrapUp) (came, happened bool, err erro
 	if len(wraps) > 0 {
 		last := wraps[len(wraps)-1]
 		from = last.N + 1
-		services, err := t.book.Services(last.At)
+		services, err := t.book.Services(last.Ended)
 		if err != nil {
 			return false, false, err
 		}
-		came = slices.ContainsFunc(services, func(s pantry.Service) bool { return !isNote(s) && s.Begun.After(last.At) })
+		came = slices.ContainsFunc(services, func(s pantry.Service) bool { return !isNote(s) && s.Begun.After(last.Ended) })
 	}
 	err = t.book.Between(from, t.said.N, func(p pantry.Placed) error {
 		came = came || p.Act == pantry.Receive
@@ -404,7 +404,7 @@ func (t *turn) closeAccount() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if err := t.book.SaveWrapUp(t.said); err != nil {
+	if err := t.book.SaveWrapUp(t.said, t.said.At); err != nil {
 		return Reply{}, err
 	}
 	w, x, err := t.lastWrap()
