@@ -41,7 +41,8 @@ type apartWrap struct {
 // WrapCrate is the account of the whole crate.
 type WrapCrate struct {
 	WrapColumns
-	Kept WrapSum `json:"keeps"` // of carried, what keeps
+	Kept     WrapSum `json:"keeps"`    // of carried, what keeps
+	Cupboard WrapSum `json:"cupboard"` // what went out of the cupboard into dishes: beside the columns, and part of what dishes cost
 }
 
 // WrapColumns close, by weight as purchased, by edible weight and by cost: had + came + made = dishes +
@@ -220,7 +221,7 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 	}
 	c := &w.total
 	w.UsedShare = c.UsedShare()
-	w.Crate = WrapCrate{wrapColumns(c.Columns), wrapSum(c.Kept)}
+	w.Crate = WrapCrate{wrapColumns(c.Columns), wrapSum(c.Kept), wrapSum(c.Larder)}
 	for i := range p.Lines {
 		a := &p.Lines[i]
 		l := x.Kitchen.Line(a.ID)

@@ -76,7 +76,7 @@ func (w *Wrap) shortCost() string {
 		return ""
 	}
 	text := ", " + both(costs, "and")
-	if n := w.total.Had.Unpriced + w.total.Came.Unpriced; n > 0 {
+	if n := w.unpriced(); n > 0 {
 		text += " (" + sayMg(n) + " without a cost)"
 	}
 	return text
