@@ -97,6 +97,9 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			}
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Sign: it.Sign, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
+			if t.note == "" {
+				t.note = sayEachOf(it)
+			}
 			if strings.EqualFold(d.Food, "leaves") { // "9kg leaves" of no plant that is named
 				it.Food, d.Food = "salad leaves", "salad leaves"
 			}
