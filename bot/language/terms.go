@@ -108,14 +108,14 @@ func (p *parser) perUnit(it *Item, i int) int {
 	if it.Amount.How == Pieces && p.word(i+1, "dozen") { // "2 dozen eggs £3 a dozen"
 		if n, ok := it.Amount.N.Times(measure.Ratio{Num: 1, Den: 12}); ok {
 			if cost, err := n.Of(measure.Amount(it.Cost)); err == nil {
-				it.Cost = int64(cost)
+				it.Cost, it.Rated = int64(cost), true
 			}
 		}
 		return 1 + m
 	}
 	if one, err := u.Base(measure.Whole(1)); err == nil && one > 0 && it.Amount.How == Measured && u.To == it.Amount.Kind {
 		if cost, err := (measure.Ratio{Num: it.Cost, Den: int64(one)}).Of(it.Amount.Base); err == nil {
-			it.Cost = int64(cost)
+			it.Cost, it.Rated = int64(cost), true
 		}
 	}
 	return 1 + m
@@ -158,7 +158,7 @@ func (p *parser) unsignedEach(it *Item, i int) int {
 	it.Cost = int64(c)
 	if !each && !per {
 		if cost, err := cmp.Or(it.Amount.Count, it.Amount.N).Of(c); err == nil {
-			it.Cost = int64(cost)
+			it.Cost, it.Rated = int64(cost), true
 		}
 	}
 	return j + 1 - i
@@ -198,7 +198,7 @@ func (p *parser) eachPriced(it *Item, i int) int {
 	}
 	if count.Num > 0 {
 		if cost, err := count.Of(measure.Amount(it.Cost)); err == nil {
-			it.Cost = int64(cost)
+			it.Cost, it.Rated = int64(cost), true
 		}
 	}
 	return n
