@@ -10,8 +10,14 @@ import (
 )
 
 // heads is for how many a dish was: N, 0 where nobody knows. Covers are those of its service where nobody
-// told of the dish itself: not every guest eats of every dish.
-type heads struct{ N, Covers int }
+// told of the dish itself: not every guest eats of every dish. Stock is for nobody in particular.
+type heads struct {
+	N, Covers int
+	Stock     bool
+}
+
+// untold says whether nobody told the portions.
+func (h heads) untold() bool { return !h.Stock && (h.N == 0 || h.Covers > 0) }
 
 // leastPortion is how much of a dish, as purchased, is the least that covers are taken for its portions of: of
 // less nobody makes a portion for every guest. The program's own choice.
@@ -25,8 +31,11 @@ func (x *Records) portionsOf(p *account.Period, dish string) heads {
 		served = note.Served[dish]
 		return served > 0
 	})
-	if served > 0 || x.isStock(p, dish) {
+	if served > 0 {
 		return heads{N: served}
+	}
+	if x.isStock(p, dish) {
+		return heads{Stock: true}
 	}
 	if on, n := x.planOf(p, dish); on != nil {
 		return heads{N: on.Plan.Dishes[n].Portions}

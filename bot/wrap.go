@@ -244,8 +244,7 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 	for n := range w.Dishes {
 		d := &w.Dishes[n]
 		h := x.portionsOf(p, d.Name)
-		d.Portions, d.Covers = h.N, h.Covers
-		d.untold = (h.N == 0 || h.Covers > 0) && !x.isStock(p, d.Name)
+		d.Portions, d.Covers, d.untold = h.N, h.Covers, h.untold()
 	}
 	slices.SortStableFunc(w.Dishes, func(a, b WrapDish) int { return cmp.Compare(b.Grams, a.Grams) })
 	return w, nil
