@@ -46,13 +46,13 @@ func (t *turn) ofAnother(a *language.Amend, entries []pantry.Entry) (r Reply, do
 			r, err = t.mend(m, list, i, &amount)
 			return r, r.Kind != Silent, err
 		}
-		res, err := t.redone(list[i], &amount)
+		res, err := t.redone(m, list[i], &amount)
 		if err != nil || res.entry == nil {
 			return r, false, err
 		}
 		l := t.k.Line(list[i].Line)
 		q := pending{Kind: askLeap, About: l.Name, Was: measure.Say(list[i].Amount, l.Unit) + t.verbal(list[i]) + " (" + t.k.CookName(list[i].Cook) + ")",
-			Now: measure.Say(res.entry.Amount, l.Unit), Draft: t.again(list[i], &amount), Options: []option{{Label: "yes", Yes: true}}, Replace: i + 1}
+			Now: measure.Say(res.entry.Amount, l.Unit), Draft: t.againIn(m, list[i], &amount), Options: []option{{Label: "yes", Yes: true}}, Replace: i + 1}
 		r, err = t.ask([]pending{q}, m)
 		return r, true, err
 	}

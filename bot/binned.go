@@ -55,8 +55,9 @@ func (t *turn) binnedIn(q *language.Question) (Reply, error) {
 // begun before another; the zero time sets no end.
 func accountsOf(list []*Wrap, from, before time.Time) (at []int) {
 	for i, w := range list {
-		begun := before.IsZero() || w.Since == nil || w.Since.Before(before)
-		if w.happened() && begun && (w.Until == nil || !w.Until.Before(from)) {
+		p := w.period
+		begun := before.IsZero() || p.Since.IsZero() || p.Since.Before(before)
+		if w.happened() && begun && (p.Until.IsZero() || !p.Until.Before(from)) {
 			at = append(at, i)
 		}
 	}

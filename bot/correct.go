@@ -99,7 +99,7 @@ func (t *turn) mend(target *pantry.Message, entries []pantry.Entry, at int, a *l
 		if i != at && !(dish && old.Dish == meant.Dish && old.Act == meant.Act) {
 			continue
 		}
-		res, err := t.redone(old, a)
+		res, err := t.redone(target, old, a)
 		if pass := i > 0 && isPassing(entries, i-1); pass && err == nil {
 			res, err = t.passedAgain(entries, i, a, res)
 		}

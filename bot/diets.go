@@ -224,7 +224,8 @@ func dietsOf(list []pantry.Need) (diets []pantry.Need) {
 func (x *Records) textures(w *Wrap) (list []string) {
 	k, at := *x.Kitchen, time.Time{}
 	k.Needs = slices.DeleteFunc(slices.Clone(k.Needs), func(n pantry.Need) bool {
-		return w.Until != nil && !n.At.Before(*w.Until) || w.Since != nil && n.At.Before(*w.Since) && !stays(n.Who)
+		p := w.period
+		return !p.Until.IsZero() && !n.At.Before(p.Until) || n.At.Before(p.Since) && !stays(n.Who)
 	})
 	for _, n := range k.Needs {
 		if n.At.After(at) {

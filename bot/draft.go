@@ -21,35 +21,36 @@ type draft struct {
 	Line    int64    `json:",omitempty"` // 0: not known yet
 	New     *newLine `json:",omitempty"` // a line to be made
 	Amount  language.Amount
-	Dish    string      `json:",omitempty"`
-	Who     string      `json:",omitempty"`
-	Trim    bool        `json:",omitempty"`
-	Whole   string      `json:",omitempty"` // Food as it was called when it came in: "salmon fillets"
-	Off     string      `json:",omitempty"` // the word for the trim: "tops"
-	Cost    int64       `json:",omitempty"`
-	Sign    string      `json:",omitempty"` // of its currency
-	When    time.Time   `json:",omitzero"`  // when it was done, where that was said before
-	Date    pantry.Date `json:",omitempty"`
-	Label   bool        `json:",omitempty"`
-	Best    bool        `json:",omitempty"` // Date is a best-before
-	State   food.State  `json:",omitempty"` // of a count: what was done to how it is kept
-	Thawed  bool        `json:",omitempty"` // it was frozen and thawed before, as its words say
-	Frozen  bool        `json:",omitempty"` // of a delivery: it came in frozen
-	Back    bool        `json:",omitempty"` // of a return: into the freezer
-	Day     pantry.Date `json:",omitempty"` // on which it was said
-	Shelf   food.Shelf  `json:",omitempty"`
-	Yes     bool        `json:",omitempty"` // the cook has confirmed what looked odd
-	Doubt   bool        `json:",omitempty"` // not said as a fact
-	Only    bool        `json:",omitempty"` // of a claim: this much and no more
-	Mended  bool        `json:",omitempty"` // the act is a word that was a slip of the keys
-	Knowing bool        `json:",omitempty"` // the cook knows that somebody at the table is allergic to it
-	Told    bool        `json:",omitempty"` // the cook has said whether the weight is of all or of each
-	Taken   bool        `json:",omitempty"` // out of the line that the draft before put by
-	Bare    bool        `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
-	Listed  bool        `json:",omitempty"` // among food that was measured, into a dish: it is food as well
-	Plate   bool        `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
-	Among   []int64     `json:",omitempty"` // the lines that trim of no food may have come off
-	Plainly bool        `json:",omitempty"` // by a word for the act that says nothing else
+	Dish    string         `json:",omitempty"`
+	Who     string         `json:",omitempty"`
+	Trim    bool           `json:",omitempty"`
+	Whole   string         `json:",omitempty"` // Food as it was called when it came in: "salmon fillets"
+	Off     string         `json:",omitempty"` // the word for the trim: "tops"
+	Cost    int64          `json:",omitempty"`
+	Sign    string         `json:",omitempty"` // of its currency
+	CostOf  measure.Amount `json:",omitempty"` // so much cost Cost, and more costs more; 0: that is what it cost in all
+	When    time.Time      `json:",omitzero"`  // when it was done, where that was said before
+	Date    pantry.Date    `json:",omitempty"`
+	Label   bool           `json:",omitempty"`
+	Best    bool           `json:",omitempty"` // Date is a best-before
+	State   food.State     `json:",omitempty"` // of a count: what was done to how it is kept
+	Thawed  bool           `json:",omitempty"` // it was frozen and thawed before, as its words say
+	Frozen  bool           `json:",omitempty"` // of a delivery: it came in frozen
+	Back    bool           `json:",omitempty"` // of a return: into the freezer
+	Day     pantry.Date    `json:",omitempty"` // on which it was said
+	Shelf   food.Shelf     `json:",omitempty"`
+	Yes     bool           `json:",omitempty"` // the cook has confirmed what looked odd
+	Doubt   bool           `json:",omitempty"` // not said as a fact
+	Only    bool           `json:",omitempty"` // of a claim: this much and no more
+	Mended  bool           `json:",omitempty"` // the act is a word that was a slip of the keys
+	Knowing bool           `json:",omitempty"` // the cook knows that somebody at the table is allergic to it
+	Told    bool           `json:",omitempty"` // the cook has said whether the weight is of all or of each
+	Taken   bool           `json:",omitempty"` // out of the line that the draft before put by
+	Bare    bool           `json:",omitempty"` // without a word for the act: "5 eggs in the sponge"
+	Listed  bool           `json:",omitempty"` // among food that was measured, into a dish: it is food as well
+	Plate   bool           `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
+	Among   []int64        `json:",omitempty"` // the lines that trim of no food may have come off
+	Plainly bool           `json:",omitempty"` // by a word for the act that says nothing else
 }
 
 // newLine is a line that is made when its first entry is written.
@@ -101,6 +102,9 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			}
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Sign: it.Sign, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
+			if t.note == "" {
+				t.note = sayEachOf(it)
+			}
 			if strings.EqualFold(d.Food, "leaves") { // "9kg leaves" of no plant that is named
 				it.Food, d.Food = "salad leaves", "salad leaves"
 			}

@@ -122,6 +122,9 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 	if !ok {
 		return Reply{Kind: Error, Text: fmt.Sprintf(`How much is that? Weigh it: "600g %s left". Or say first for how many it was: "the %s %s for 6".`, dish, dish, was(dish))}, true, nil
 	}
+	if q.N > 0 && s.Covers > 0 {
+		t.note = fmt.Sprintf("A portion is by the %d covers, as nobody told: %s", s.Covers, tellPortions(dish))
+	}
 	r, err = t.write([]draft{*t.putBy(&draft{Food: dish, Amount: a}, dish)}, why)
 	return r, r.Kind != Silent, err
 }

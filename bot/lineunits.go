@@ -2,6 +2,7 @@ package bot
 
 import (
 	"errors"
+	"strings"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -143,6 +144,9 @@ func pieceWeight(d draft, l *pantry.Line, f *food.Food) (measure.Amount, bool) {
 	}
 	if l != nil && l.PieceMg() > 0 && (part == "" || part == "piece" || f != nil) {
 		return food.Sized(l.PieceMg(), size, f), true
+	}
+	if part == "" && food.IsWhole(d.Food, f, strings.HasSuffix(a.Said, "whole")) {
+		return 0, false
 	}
 	if f != nil && f.PieceMg > 0 {
 		return f.PieceOf(size), true

@@ -33,10 +33,14 @@ func (x *Records) meal(w *Wrap, place *time.Location) string {
 	return "dinner"
 }
 
-// sayPortions: ", 48 portions"; "" where nobody said of any dish for how many it was.
+// sayPortions: ", 48 portions", ", 24 covers" where nobody told those of some dish; "" where nobody said of any
+// dish for how many it was.
 func (w *Wrap) sayPortions() string {
 	n := 0
 	for _, d := range w.Dishes {
+		if d.Covers > 0 {
+			return ", " + counted1(d.Covers, "cover", "covers")
+		}
 		n += d.Portions
 	}
 	if n == 0 {

@@ -127,10 +127,14 @@ func (m *money) sayDish(at int, name string, t *turn) (string, error) {
 		if err != nil {
 			return "", err
 		}
+		n := strconv.Itoa(s.Portions)
+		if s.Covers > 0 {
+			n += " covers, its portions not told"
+		}
 		if strings.Contains(all, " and ") { // in several currencies
-			text += ". A portion, for " + strconv.Itoa(s.Portions) + ": " + each + "."
+			text += ". A portion, for " + n + ": " + each + "."
 		} else {
-			text += ", " + each + " a portion for " + strconv.Itoa(s.Portions) + "."
+			text += ", " + each + " a portion for " + n + "."
 		}
 	case latest:
 		text += `. For how many nobody said: "the ` + name + ` ` + was(name) + ` for 4" gives the cost of a portion.`

@@ -37,3 +37,28 @@ func TestCostOfWhich(t *testing.T) {
 		}
 	}
 }
+
+// What dishes took out of the cupboard is paid for with them, whether it is eaten, put by or binned: what a service
+// cost is what its dishes did, and what there was comes to the same whatever becomes of them.
+func TestCupboardIsPaidWithTheDish(t *testing.T) {
+	before := []string{"got 1kg minced beef £8", "got 2kg rice £4 for the cupboard", "got 1l oil for the cupboard", "used 500g minced beef in the hash", "used 500g rice in the hash"}
+	for _, c := range []struct {
+		then []string
+		want string
+	}{
+		{nil, "£5.00 into dishes; £4.00 carried over, of £9.00 that was there."},
+		{[]string{"500g hash left"}, "£2.50 into dishes; £6.50 carried over, of £9.00 that was there."},
+		{[]string{"500g hash left", "binned 250g hash"}, "£2.50 into dishes; £1.25 binned, £5.25 carried over, of £9.00 that was there."},
+		{[]string{"binned 1kg hash"}, "£0.00 into dishes; £5.00 binned, £4.00 carried over, of £9.00 that was there."},
+		{[]string{"gave 200g hash to the shelter"}, "£4.00 into dishes; £1.00 given away, £4.00 carried over, of £9.00 that was there."},
+		{[]string{"used 100ml oil in the hash"}, "£5.00 into dishes; £4.00 carried over, of £9.00 that was there. Of 91 g nobody said the cost."},
+		{[]string{"put back 250g rice"}, "£4.50 into dishes; £4.00 carried over, of £8.50 that was there."},
+	} {
+		if r := answerTo(t, append(before[:len(before):len(before)], c.then...), "what did the service cost?"); !strings.Contains(r.Text, c.want) {
+			t.Errorf("%q: %q, not %q", c.then, r.Text, c.want)
+		}
+	}
+	if r := answerTo(t, before, "what did the hash cost?"); !strings.Contains(r.Text, "Hash: £5.00") {
+		t.Errorf("the dish: %q", r.Text)
+	}
+}

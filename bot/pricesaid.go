@@ -128,16 +128,35 @@ func (t *turn) lineNamed(said string) (found *pantry.Line) {
 	return found
 }
 
-// costSaid is costOf; of a case it is that of as many as the delivery told of.
+// sayEachOf says what a price "each" was taken for of pieces that came in cases: "Eggs: £0.20 for each piece, £12.00 in
+// all. ..."; "" where there is no doubt.
+func sayEachOf(it language.Item) string {
+	count, other := it.Amount.N, it.Amount.Outer
+	if it.Each != language.OnePiece {
+		count, other = it.Amount.Outers, language.OnePiece
+	}
+	if it.Each == "" || count.Num <= 0 {
+		return ""
+	}
+	one, _ := measure.Ratio{Num: count.Den, Den: count.Num}.Of(measure.Amount(it.Cost))
+	return fmt.Sprintf(`%s: %s for each %s, %s in all. For each %s? "the %s %s %s a %s".`, title(it.Food), it.Sign+sayCost(int64(one)), it.Each, it.Sign+sayCost(it.Cost), other, it.Food, was(it.Food), it.Sign+sayCost(int64(one)), other)
+}
+
+// costSaid is costOf; of a case it is that of as many as the delivery told of, and so is "each" where no piece costs
+// so much.
 func (t *turn) costSaid(q *language.Question, e pantry.Entry, delivery *pantry.Message) (int64, bool) {
-	if q.Outer == "" {
+	if q.Outer == "" && !q.Each || q.Outer == language.OnePiece {
 		return costOf(q, e)
 	}
 	for _, s := range t.reader().Read(language.MendShort(delivery.Text)).Statements {
 		for _, it := range s.Items {
 			a := it.Amount
 			n := a.Outers
-			if a.How == language.Pieces && a.Part == q.Outer {
+			if q.Outer == "" {
+				if a.Outer == "" || a.How != language.Pieces || !t.isFood(e, it.Food) || language.EachIsPiece(q.Cost, a) {
+					continue
+				}
+			} else if a.How == language.Pieces && a.Part == q.Outer {
 				n = a.N
 			} else if a.Pack == q.Outer && a.Outer == "" { // "2 x 5kg box"
 				n = a.Count
@@ -150,6 +169,9 @@ func (t *turn) costSaid(q *language.Question, e pantry.Entry, delivery *pantry.M
 			cost, err := n.Of(measure.Amount(q.Cost))
 			return int64(cost), err == nil && cost > 0
 		}
+	}
+	if q.Outer == "" {
+		return costOf(q, e)
 	}
 	return 0, false
 }

@@ -57,7 +57,7 @@ func (x *Records) setApart(list []*Wrap, signs []string) error {
 		}
 	}
 	for _, w := range list {
-		w.Crate.WrapColumns, w.Crate.Kept.Cost = w.Crate.costless(), 0
+		w.Crate.WrapColumns, w.Crate.Kept.Cost, w.Crate.Cupboard.Cost = w.Crate.costless(), 0, 0
 		for i := range w.Lines {
 			w.Lines[i].Cost, w.Lines[i].Weighed = 0, w.Lines[i].Weighed.costless()
 		}

@@ -83,7 +83,11 @@ func (t *turn) recook(q *language.Question) (r Reply, done bool, err error) {
 	case s.Portions > 0:
 		head += fmt.Sprintf(" for %d", s.Portions)
 		if was != s.Portions {
-			head += fmt.Sprintf(" (it was for %d)", was)
+			head += fmt.Sprintf(" (it was for %d", was)
+			if s.Covers > 0 {
+				head += " covers: its portions nobody told"
+			}
+			head += ")"
 		}
 	default:
 		head += ", as it was"

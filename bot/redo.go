@@ -9,10 +9,11 @@ import (
 	"scullion/pantry/measure"
 )
 
-// redone works the entry out anew with what the correction changes, on the
+// redone works the entry of a message out anew with what the correction changes, on the
 // stock as it would be without the old entry.
-func (t *turn) redone(old pantry.Entry, a *language.Amend) (result, error) {
-	d := t.again(old, a)
+func (t *turn) redone(target *pantry.Message, old pantry.Entry, a *language.Amend) (result, error) {
+	d := t.againIn(target, old, a)
+	said := d
 	if d.Amount.How == language.Unsaid && old.Said != "" {
 		return result{}, nil
 	}
@@ -22,7 +23,7 @@ func (t *turn) redone(old pantry.Entry, a *language.Amend) (result, error) {
 	res, err := t.resolve(&d)
 	if err == nil && res.ask == nil && res.entry != nil && t.leaps(old, *res.entry, a) {
 		l := t.k.Line(res.entry.Line)
-		res = result{ask: &pending{Kind: askLeap, About: l.Name, Was: measure.Say(old.Amount, l.Unit), Now: measure.Say(res.entry.Amount, l.Unit), Draft: t.again(old, a), Options: []option{{Label: "yes", Yes: true}}}}
+		res = result{ask: &pending{Kind: askLeap, About: l.Name, Was: measure.Say(old.Amount, l.Unit), Now: measure.Say(res.entry.Amount, l.Unit), Draft: said, Options: []option{{Label: "yes", Yes: true}}}}
 	}
 	return res, err
 }

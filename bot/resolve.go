@@ -426,7 +426,7 @@ func (t *turn) when(d *draft) time.Time {
 // terms are what is known of a lot: its date (the label's, else the food's
 // usual keeping), cost and the weight of a piece.
 func (t *turn) terms(d *draft, l *pantry.Line, f *food.Food, base measure.Amount, pieces int64) pantry.LotTerms {
-	lot := pantry.LotTerms{Date: d.Date, Label: d.Label, Best: d.Best, Cost: d.Cost}
+	lot := pantry.LotTerms{Date: d.Date, Label: d.Label, Best: d.Best, Cost: d.cost(base)}
 	if lot.Date == "" && f != nil && f.Keeps.Days > 0 && d.Act == pantry.Receive {
 		lot.Date, lot.Best = pantry.DateOf(t.m.At.AddDate(0, 0, f.Keeps.Days)), f.Keeps.Date == "best-before"
 	}

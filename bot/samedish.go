@@ -108,7 +108,7 @@ func (t *turn) lastService() (at time.Time) {
 	if err != nil || len(wraps) == 0 {
 		return at
 	}
-	last := wraps[len(wraps)-1].At
+	last := wraps[len(wraps)-1].Ended
 	if came, _, err := t.sinceWrapUp(wraps); err == nil && !came && t.said.At.Sub(last) < wrapAgain {
 		return at
 	}

@@ -27,7 +27,7 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 	}); err != nil {
 		return nil, err
 	}
-	portions := x.portionsOf(w.period, dish)
+	is := x.portionsOf(w.period, dish)
 	came := x.yieldOf(w.period, dish)
 	s.Yield, s.YieldUnit = came.Amount, came.Unit
 	if on, n := x.planOf(w.period, dish); on != nil {
@@ -41,7 +41,8 @@ func (x *Records) Sheet(w *Wrap, dish string) (*account.Sheet, error) {
 			}
 		}
 	}
-	sheet := s.Write(dish, portions)
+	sheet := s.Write(dish, is.N)
+	sheet.Covers = is.Covers
 	sheet.Textures = x.textures(w)
 	x.addTold(sheet)
 	if list := unsettled(x.Kitchen, dish, w.since()); len(list) > 0 { // it may be in the pot for all that
@@ -121,6 +122,13 @@ func (t *turn) sheetAsked(q *language.Question) (r Reply, done bool, err error) 
 	}
 	s, notes := paper.Scale(s, portions)
 	text := saySheet(s, w.Currency, t.m.At.Location())
+	if d := w.Dishes[n]; d.untold {
+		text += "\nPortions not told"
+		if taken := sayTaken(d); taken != "" {
+			text += ", " + taken
+		}
+		text += ": " + tellPortions(d.Name)
+	}
 	if len(notes) > 0 {
 		text += "\n" + notes[0]
 	}
@@ -279,6 +287,9 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	head := title(s.Dish)
 	if s.Portions > 0 {
 		head += fmt.Sprintf(", for %d", s.Portions)
+		if s.Covers == s.Portions {
+			head += " covers"
+		}
 	}
 	if !s.Cooked.IsZero() {
 		head += cookedOf(s.Dish) + s.Cooked.In(place).Format("Mon 2 Jan 15:04")
@@ -288,11 +299,12 @@ func saySheet(s *account.Sheet, currency string, place *time.Location) string {
 	var parts []string
 	for _, p := range s.Parts {
 		text := measure.Say(p.AP, p.Unit) + " " + p.Item
-		switch {
+		switch edible := measure.Say(p.EP, p.Unit); {
+		case edible == measure.Say(p.AP, p.Unit):
 		case p.Usual:
-			text += " (trimmed as usual, " + measure.Say(p.EP, p.Unit) + ")"
-		case p.EP != p.AP:
-			text += " (trimmed, " + measure.Say(p.EP, p.Unit) + ")"
+			text += " (trimmed as usual, " + edible + ")"
+		default:
+			text += " (trimmed, " + edible + ")"
 		}
 		if p.Unlogged {
 			text += " (of the plan, not logged)"

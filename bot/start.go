@@ -9,7 +9,6 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
-	"scullion/pantry/account"
 )
 
 // started begins a service without a plan: how many dishes for how many, and when it is to be
@@ -51,28 +50,6 @@ func (t *turn) started() (r Reply, done bool, err error) {
 	return Reply{Kind: Answer, Text: text + ", due " + sayDue(due, t.m.At) + `. "plan" makes dishes of what is free, "wrap up" ends it.` + mayBeOther(wish, due, t.m.At, "start: 3 dishes for 2 by 6:30pm"), Timed: t.m.Room != ""}, true, nil
 }
 
-// portionsOf gives for how many a dish was: as somebody said, else as a plan or the start of its
-// service says.
-func (x *Records) portionsOf(p *account.Period, dish string) int {
-	served := 0
-	x.notes(p, func(note *running) bool {
-		served = note.Served[dish]
-		return served > 0
-	})
-	if served > 0 || x.isStock(p, dish) {
-		return served
-	}
-	if on, n := x.planOf(p, dish); on != nil {
-		return on.Plan.Dishes[n].Portions
-	}
-	for i := len(x.Services) - 1; i >= 0; i-- {
-		if on := x.planAt(p, i); on != nil && !on.isPlan() && on.Wish.Portions > 0 {
-			return on.Wish.Portions
-		}
-	}
-	return 0
-}
-
 // served notes for how many a dish was. Done is false where no dish is meant.
 func (t *turn) served(q *language.Question) (r Reply, done bool, err error) {
 	_, list, err := t.wraps()
@@ -99,7 +76,12 @@ func (t *turn) served(q *language.Question) (r Reply, done bool, err error) {
 	if err := t.save(on); err != nil {
 		return r, true, err
 	}
-	return Reply{Kind: Answer, Text: fmt.Sprintf("The %s %s for %d. \"sheet for the %s\" tells a portion.", w.Dishes[n].Name, was(w.Dishes[n].Name), q.N, w.Dishes[n].Name)}, true, nil
+	text := fmt.Sprintf("The %s %s for %d. \"sheet for the %s\" tells a portion.", w.Dishes[n].Name, was(w.Dishes[n].Name), q.N, w.Dishes[n].Name)
+	if each := int64(w.Dishes[n].Grams*1000) / int64(max(1, q.N)); each < int64(leastPortion) {
+		text += " That is " + sayMg(each) + " of food each: say it again if that is not so."
+	}
+	r, err = t.withPortions(Reply{Kind: Answer, Text: text}, w.Dishes[n].Name, pantry.Corrected)
+	return r, true, err
 }
 
 // forHowMany notes for how many dishes are, where that was said with what went into them: "used 2

@@ -133,8 +133,5 @@ const notAnswered = " (asked about, and not answered)"
 
 // since is when an account began.
 func (w *Wrap) since() time.Time {
-	if w.Since == nil {
-		return time.Time{}
-	}
-	return *w.Since
+	return w.period.Since
 }

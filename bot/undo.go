@@ -99,7 +99,7 @@ func (t *turn) undo(n int, foodName string, whole bool) (Reply, error) {
 		if r, done, err := t.unwrapped(list); done || err != nil {
 			return r, err
 		}
-		if r, done, err := t.unnoted(list); done || err != nil {
+		if r, done, err := t.unnoted(list, by); done || err != nil {
 			return r, err
 		}
 		if r, done, err := t.stretchedBack(list); done || err != nil {

@@ -51,7 +51,7 @@ func (t *turn) reclose() error {
 	if err := t.book.DropWrapUp(m); err != nil {
 		return err
 	}
-	return t.book.SaveWrapUp(t.said)
+	return t.book.SaveWrapUp(t.said, last.At)
 }
 
 // tooMuch is how many times what the record has a count is asked about first. The program's own

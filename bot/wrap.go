@@ -16,8 +16,8 @@ import (
 // Amounts of Crate are grams, of lines their own unit; costs are in the currency, not its
 // smallest unit.
 type Wrap struct {
-	Since     *time.Time `json:"since,omitempty"` // of the wrap-up before; none: from the beginning
-	Until     *time.Time `json:"until,omitempty"` // of its own; none: it is open
+	Since     *time.Time `json:"since,omitempty"` // when the wrap-up before was said; none: from the beginning
+	Until     *time.Time `json:"until,omitempty"` // when its own was; none: it is open
 	Crate     WrapCrate  `json:"crate"`
 	Currency  string     `json:"currency,omitempty"` // the sign of all costs; "+" between where they were said in several
 	UsedShare float64    `json:"used_share"`         // of the edible weight that had to be used, what was: account.Crate.UsedShare
@@ -41,7 +41,8 @@ type apartWrap struct {
 // WrapCrate is the account of the whole crate.
 type WrapCrate struct {
 	WrapColumns
-	Kept WrapSum `json:"keeps"` // of carried, what keeps
+	Kept     WrapSum `json:"keeps"`    // of carried, what keeps
+	Cupboard WrapSum `json:"cupboard"` // what went out of the cupboard into dishes: beside the columns, and part of what dishes cost
 }
 
 // WrapColumns close, by weight as purchased, by edible weight and by cost: had + came + made = dishes +
@@ -119,7 +120,10 @@ type WrapDish struct {
 	Name     string  `json:"name"`
 	Grams    float64 `json:"ap_g"`
 	Cost     float64 `json:"cost"`
-	Portions int     `json:"portions,omitempty"`
+	Portions int     `json:"portions,omitempty"` // that somebody told, else Covers; none where covers leave too little for each
+	Covers   int     `json:"covers,omitempty"`   // of its service, where nobody told its portions
+
+	untold bool // nobody told its portions
 }
 
 // Records is where the account of past services is read from: a kitchen, its wrap-ups and
@@ -209,15 +213,15 @@ func (w *Wrap) happened() bool {
 // wrap writes an account down.
 func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 	w := &Wrap{period: p, total: p.Total(x.Kitchen, x.FoodOf), Lines: []WrapLine{}, Dishes: []WrapDish{}}
-	if !p.Since.IsZero() {
-		w.Since = &p.Since
+	if !p.Before.IsZero() {
+		w.Since = &p.Before
 	}
-	if !p.Until.IsZero() {
-		w.Until = &p.Until
+	if !p.Said.IsZero() {
+		w.Until = &p.Said
 	}
 	c := &w.total
 	w.UsedShare = c.UsedShare()
-	w.Crate = WrapCrate{wrapColumns(c.Columns), wrapSum(c.Kept)}
+	w.Crate = WrapCrate{wrapColumns(c.Columns), wrapSum(c.Kept), wrapSum(c.Larder)}
 	for i := range p.Lines {
 		a := &p.Lines[i]
 		l := x.Kitchen.Line(a.ID)
@@ -238,7 +242,9 @@ func (x *Records) wrap(p *account.Period) (*Wrap, error) {
 		}
 	}
 	for n := range w.Dishes {
-		w.Dishes[n].Portions = x.portionsOf(p, w.Dishes[n].Name)
+		d := &w.Dishes[n]
+		h := x.portionsOf(p, d.Name)
+		d.Portions, d.Covers, d.untold = h.N, h.Covers, h.untold()
 	}
 	slices.SortStableFunc(w.Dishes, func(a, b WrapDish) int { return cmp.Compare(b.Grams, a.Grams) })
 	return w, nil
@@ -381,11 +387,11 @@ func (t *turn) sinceWrapUp(wraps []pantry.WrapUp) (came, happened bool, err erro
 	if len(wraps) > 0 {
 		last := wraps[len(wraps)-1]
 		from = last.N + 1
-		services, err := t.book.Services(last.At)
+		services, err := t.book.Services(last.Ended)
 		if err != nil {
 			return false, false, err
 		}
-		came = slices.ContainsFunc(services, func(s pantry.Service) bool { return !isNote(s) && s.Begun.After(last.At) })
+		came = slices.ContainsFunc(services, func(s pantry.Service) bool { return !isNote(s) && s.Begun.After(last.Ended) })
 	}
 	err = t.book.Between(from, t.said.N, func(p pantry.Placed) error {
 		came = came || p.Act == pantry.Receive
@@ -401,7 +407,7 @@ func (t *turn) closeAccount() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if err := t.book.SaveWrapUp(t.said); err != nil {
+	if err := t.book.SaveWrapUp(t.said, t.said.At); err != nil {
 		return Reply{}, err
 	}
 	w, x, err := t.lastWrap()

@@ -166,28 +166,24 @@ func (w *Wrap) otherCosts(sign string) (list []string) {
 	return list
 }
 
-// hadCost is what all cost that there was: what is put by of dishes of this service is in that.
-func (w *Wrap) hadCost() int64 {
-	return w.total.Had.Cost + w.total.Came.Cost + w.total.Late.Cost + max(0, -w.netDishes())
-}
+// hadCost is what all cost that there was for the dishes.
+func (w *Wrap) hadCost() int64 { return w.total.ToAccount() + max(0, -w.total.IntoDishes()) }
 
-// intoDishes is what the dishes cost, with the trim, less what was put by of them: that is carried,
-// binned or given away, or served after all. Where more was put by than the crate's food cost, the
-// rest is the cupboard's.
-func (w *Wrap) intoDishes() int64 { return max(0, w.netDishes()) }
-
-func (w *Wrap) netDishes() int64 {
-	c := &w.total
-	return c.Dishes.Cost + c.Trim.Cost + c.Served.Cost - (c.Made.Cost - c.Late.Cost)
-}
+// intoDishes is what the dishes cost, less what was put by of them.
+func (w *Wrap) intoDishes() int64 { return max(0, w.total.IntoDishes()) }
 
 // sayUnpriced: " Of 3 kg nobody said the cost." What was made here is paid for with what went in.
 func (w *Wrap) sayUnpriced() string {
-	c := &w.total
-	if n := c.Had.Unpriced + c.Came.Unpriced; n > 0 {
+	if n := w.unpriced(); n > 0 {
 		return " Of " + sayMg(n) + " nobody said the cost."
 	}
 	return ""
+}
+
+// unpriced is so much of what there was for the dishes that nobody said the cost of, mg.
+func (w *Wrap) unpriced() int64 {
+	c := &w.total
+	return c.Had.Unpriced + c.Came.Unpriced + max(0, c.Larder.Unpriced)
 }
 
 // mostTold is how many foods are named of what was binned or trimmed.
@@ -295,6 +291,9 @@ func (w *Wrap) SayDishes() string {
 		s := fmt.Sprintf("%d %s, %s", n+1, d.Name, sayMg(int64(d.Grams*1000)))
 		if d.Portions > 0 {
 			s += fmt.Sprintf(" for %d", d.Portions)
+			if d.Covers > 0 {
+				s += " covers"
+			}
 		}
 		list = append(list, s)
 	}

@@ -49,8 +49,10 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 	if len(rest) > 0 {
 		lines = append(lines, title(strings.Join(rest, "; "))+".")
 	}
-	if s := w.SayDishes(); s != "" {
-		lines = append(lines, s)
+	for _, s := range []string{w.SayDishes(), w.sayUntold()} {
+		if s != "" {
+			lines = append(lines, s)
+		}
 	}
 	return strings.Join(lines, "\n")
 }
@@ -74,7 +76,7 @@ func (w *Wrap) shortCost() string {
 		return ""
 	}
 	text := ", " + both(costs, "and")
-	if n := w.total.Had.Unpriced + w.total.Came.Unpriced; n > 0 {
+	if n := w.unpriced(); n > 0 {
 		text += " (" + sayMg(n) + " without a cost)"
 	}
 	return text

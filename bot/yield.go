@@ -54,7 +54,7 @@ func (t *turn) cameTo(s *account.Sheet, c cookedWeight) (Reply, error) {
 		return Reply{}, err
 	}
 	s.Yield, s.YieldUnit = c.Amount, c.Unit
-	return Reply{Kind: Answer, Text: fmt.Sprintf("The %s came to %s. It stands in its sheet.", s.Dish, sayYield(s))}, nil
+	return t.withPortions(Reply{Kind: Answer, Text: fmt.Sprintf("The %s came to %s. It stands in its sheet.", s.Dish, sayYield(s))}, s.Dish, pantry.Corrected)
 }
 
 // sayYield: "2.6 kg cooked, 433 g a portion, 79% of the edible weight that went in".

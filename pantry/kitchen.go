@@ -205,9 +205,9 @@ type Book interface {
 	// before its latest revision.
 	Lessons(m *Message) ([]Lesson, error)
 	LessonsBefore(m *Message) ([]Lesson, error)
-	// SaveWrapUp notes that a message closes a stretch of the ledger; DropWrapUp takes
-	// that back. WrapUps lists them in order.
-	SaveWrapUp(m *Message) error
+	// SaveWrapUp notes that a message closes a stretch of the ledger, by a wrap-up that was
+	// said then; DropWrapUp takes that back. WrapUps lists them in order.
+	SaveWrapUp(m *Message, said time.Time) error
 	DropWrapUp(m *Message) error
 	WrapUps() ([]WrapUp, error)
 	// AllInForce hands do every entry in force that moves food, in order, as far as a

@@ -8,7 +8,8 @@ type WrapUp struct {
 	N       int64 // of the message that closed it
 	Message string
 	Cook    string
-	At      time.Time
+	At      time.Time // when it was said
+	Ended   time.Time // when that message was: later, where what was logged a while after is of it
 }
 
 // Placed is an entry in force with the place of its message in the order of things.

@@ -81,6 +81,12 @@ func (p *parser) answerWord(a *Answer, i int) int {
 		a.Each = true
 		return 1
 	}
+	if p.word(i, "in") && (p.word(i+1, "all") || p.word(i+1, "total")) && (a.Amount.How == Measured || p.startsAmount(i+2)) { // "9kg in all"
+		return 2
+	}
+	if (p.word(i, "altogether") || p.word(i, "total")) && a.Amount.How == Measured {
+		return 1
+	}
 	if (p.word(i, "maybe") || p.word(i, "probably") || p.word(i, "perhaps")) && p.startsAmount(i+1) { // "maybe 40 g"
 		return 1
 	}

@@ -3,9 +3,11 @@ package language
 import (
 	_ "embed"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -68,6 +70,10 @@ func (p *parser) priceAt(q *Question, i int) int {
 	switch {
 	case p.word(j, "each") || p.word(j, "apiece"):
 		q.Each, j = q.Each || first, j+1
+	case (p.word(j, "a") || p.word(j, "an") || p.word(j, "per")) && (p.word(j+1, "piece") || p.saidBefore(i, j+1)): // "20p an egg"
+		if j += 2; first {
+			q.Each, q.Outer = true, OnePiece
+		}
 	case p.word(j, "a") || p.word(j, "per") || p.mark(j, "/"):
 		if u, m := p.unit(j + 1); m > 0 && IsOuter(u.Name) { // "£32 a case"
 			if j += 1 + m; first {
@@ -82,6 +88,14 @@ func (p *parser) priceAt(q *Question, i int) int {
 		}
 	}
 	return j - i
+}
+
+// OnePiece is the Outer of a price that is of each piece, and of no case.
+const OnePiece = "piece"
+
+// saidBefore says whether the word at j was said before i, in the plural or not.
+func (p *parser) saidBefore(i, j int) bool {
+	return p.is(j, word) && slices.ContainsFunc(p.t[:i], func(o token) bool { return o.sort == word && food.Fold(o.w) == food.Fold(p.t[j].w) })
 }
 
 // What stands around a price that is set right: "the salmon cost £128 not £134.40", "invoice says £115 for the

@@ -121,6 +121,8 @@ type Item struct {
 	Best   bool   // Date was called a best-before
 	Cost   int64  // in the currency's smallest unit; 0 none
 	Sign   string // of the currency: "£"; "" not said
+	Rated  bool   // Cost was said by the unit, or of each: it goes with the amount
+	Each   string // what "each" was taken for, of pieces that came in cases: OnePiece, or Amount.Outer; "" it is no doubt
 	Date   Day
 	Label  bool // Date was called a use-by date or the like
 }

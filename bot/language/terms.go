@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -107,14 +108,14 @@ func (p *parser) perUnit(it *Item, i int) int {
 	if it.Amount.How == Pieces && p.word(i+1, "dozen") { // "2 dozen eggs £3 a dozen"
 		if n, ok := it.Amount.N.Times(measure.Ratio{Num: 1, Den: 12}); ok {
 			if cost, err := n.Of(measure.Amount(it.Cost)); err == nil {
-				it.Cost = int64(cost)
+				it.Cost, it.Rated = int64(cost), true
 			}
 		}
 		return 1 + m
 	}
 	if one, err := u.Base(measure.Whole(1)); err == nil && one > 0 && it.Amount.How == Measured && u.To == it.Amount.Kind {
 		if cost, err := (measure.Ratio{Num: it.Cost, Den: int64(one)}).Of(it.Amount.Base); err == nil {
-			it.Cost = int64(cost)
+			it.Cost, it.Rated = int64(cost), true
 		}
 	}
 	return 1 + m
@@ -157,7 +158,7 @@ func (p *parser) unsignedEach(it *Item, i int) int {
 	it.Cost = int64(c)
 	if !each && !per {
 		if cost, err := cmp.Or(it.Amount.Count, it.Amount.N).Of(c); err == nil {
-			it.Cost = int64(cost)
+			it.Cost, it.Rated = int64(cost), true
 		}
 	}
 	return j + 1 - i
@@ -173,6 +174,12 @@ func (p *parser) eachPriced(it *Item, i int) int {
 	switch {
 	case p.word(i, "each") || p.word(i, "apiece") || p.word(i, "ea"): // of what was counted
 		n = 1
+		if outer && it.Amount.How == Pieces {
+			outer = !EachIsPiece(it.Cost, it.Amount)
+			it.Each = map[bool]string{true: it.Amount.Outer, false: OnePiece}[outer]
+		}
+	case (p.word(i, "an") || p.word(i, "a") || p.word(i, "per")) && p.is(i+1, word) && it.Amount.How == Pieces && len(it.Words) > 0 && food.Fold(it.Words[len(it.Words)-1]) == food.Fold(p.t[i+1].w): // "20p an egg"
+		n, outer = 2, false
 	case !(p.word(i, "a") || p.word(i, "per") || p.mark(i, "/")) || !p.is(i+1, word):
 		return 0
 	case outer && p.namesUnit(i+1, it.Amount.Outer):
@@ -191,10 +198,28 @@ func (p *parser) eachPriced(it *Item, i int) int {
 	}
 	if count.Num > 0 {
 		if cost, err := count.Of(measure.Amount(it.Cost)); err == nil {
-			it.Cost = int64(cost)
+			it.Cost, it.Rated = int64(cost), true
 		}
 	}
 	return n
+}
+
+// leastEach is what a piece costs at the least, in the currency's smallest unit, and what costs less than a whole
+// unit of that is no case. The program's own judgement, no source.
+const (
+	leastEach = 10
+	wholeUnit = 100
+)
+
+// EachIsPiece says whether a price "each" of pieces that came in cases is that of a piece, which was named last, and
+// not of a case: a tray of 30 eggs does not cost 20p, and 30 eggs of £6 no £180.
+func EachIsPiece(price int64, a Amount) bool {
+	if a.Outers.Num <= 0 || a.N.Num <= 0 {
+		return false
+	}
+	pieces, _ := a.N.Of(1)
+	cases, _ := a.Outers.Of(1)
+	return pieces > cases && (price < wholeUnit || price*int64(cases) < leastEach*int64(pieces))
 }
 
 // namesUnit says whether a word is one for a unit: "ctn" for a carton.

@@ -78,6 +78,9 @@ func JSONLD(s *account.Sheet, o Options) string {
 		TotalTime: duration(totalTime(s)), Ingredients: []string{}, Supply: []ldSupply{}}
 	if s.Portions > 0 {
 		r.Yield = portions(s.Portions)
+		if s.Covers > 0 {
+			r.Yield = num(s.Portions) + " covers, portions not told"
+		}
 	}
 	if s.Yield > 0 {
 		came := measure.Say(s.Yield, s.YieldUnit) + " cooked"
@@ -124,6 +127,9 @@ func JSONLD(s *account.Sheet, o Options) string {
 // describe gathers what the vocabulary has no property for.
 func (v *view) describe() string {
 	say := []string{v.Made}
+	if v.sheet.Covers > 0 {
+		say = append(say, v.For)
+	}
 	for _, l := range v.Lists {
 		say = append(say, "Allergens, "+l.Law+": "+l.Held()+".")
 		if len(l.May) > 0 {

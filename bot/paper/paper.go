@@ -93,8 +93,14 @@ func see(s *account.Sheet, o Options) *view {
 	}
 	v.sheet, v.Portions = s, s.Portions
 	switch {
+	case s.Portions == 0 && s.Covers > 0:
+		v.For = "Nobody said for how many; for the " + num(s.Covers) + " covers it is too little each."
 	case s.Portions == 0:
 		v.For = "Nobody said for how many."
+	case s.Covers > 0 && s.Portions == was:
+		v.For = "Portions not told: taken as " + num(s.Covers) + ", the covers."
+	case s.Covers > 0:
+		v.For = portions(s.Portions) + ", scaled from " + num(was) + ", the covers: portions were not told."
 	case s.Portions != was:
 		v.For = portions(s.Portions) + ", scaled from " + num(was) + "."
 	default:

@@ -33,12 +33,14 @@ func Scale(s *account.Sheet, portions int) (*account.Sheet, []string) {
 	}
 	settle(parts)
 	x.Parts, x.Grams, x.Cost = make([]account.Ingredient, len(parts)), 0, 0
+	cost := 0.0
 	for i := range parts {
 		x.Parts[i] = parts[i].done()
 		x.Grams += x.Parts[i].Grams
-		x.Cost += x.Parts[i].Cost
+		cost += float64(s.Parts[i].Cost) * parts[i].by()
 	}
-	if len(s.Apart) > 0 { // the parts are in several currencies
+	x.Cost = int64(math.Round(cost)) // of many that cost less than a penny each too
+	if len(s.Apart) > 0 {            // the parts are in several currencies
 		x.Cost, x.Apart = 0, scalePrices(s.Apart, by)
 	}
 	slices.SortStableFunc(x.Parts, func(a, b account.Ingredient) int {
@@ -76,17 +78,27 @@ func newScaling(p *account.Ingredient, by float64) scaling {
 	return s
 }
 
-// measure rounds the exact amount: counted things to halves, then quarters, then by weight.
+// measure rounds the exact amount: counted things to halves, then quarters, where that is no more than a tenth off,
+// then by weight.
 func (s *scaling) measure() {
-	if n := counted(s.from); n > 0 && s.finer < 2 {
-		piece, to := float64(s.from.AP)/n, 0.5
-		if s.finer == 1 {
-			to = 0.25
+	if n := counted(s.from); n > 0 {
+		piece := float64(s.from.AP) / n
+		for ; s.finer < 2; s.finer++ {
+			s.round = piece * nearest(s.exact/piece, 0.5/float64(1+s.finer))
+			if math.Abs(s.round-s.exact) <= s.exact/10 {
+				return
+			}
 		}
-		s.round = piece * nearest(s.exact/piece, to)
-		return
 	}
 	s.round = nearest(s.exact, s.step())
+}
+
+// by is what the ingredient is multiplied by as it was rounded.
+func (s *scaling) by() float64 {
+	if s.from.AP <= 0 {
+		return 1
+	}
+	return math.Round(s.round) / float64(s.from.AP)
 }
 
 // nearest rounds to a multiple of step; what is there does not become nothing.
@@ -98,7 +110,7 @@ func nearest(n, step float64) float64 {
 }
 
 // steps are what amounts are rounded to, in mg or µl: common practice, no source.
-var steps = []struct{ under, to float64 }{{50_000, 1000}, {500_000, 5000}, {2_000_000, 10_000}, {math.Inf(1), 50_000}}
+var steps = []struct{ under, to float64 }{{10_000, 500}, {200_000, 1000}, {500_000, 5000}, {2_000_000, 10_000}, {math.Inf(1), 50_000}}
 
 // pinches are the same for spices, salt and what makes dough rise, of which a gram is much.
 var pinches = []struct{ under, to float64 }{{5000, 100}, {50_000, 500}}
@@ -150,7 +162,8 @@ func (s *scaling) done() account.Ingredient {
 	if s.from.AP <= 0 {
 		return p
 	}
-	by := float64(p.AP) / float64(s.from.AP)
+	by := s.by()
+	p.NoCost = measure.Amount(math.Round(float64(p.NoCost) * by))
 	p.EP = measure.Amount(math.Round(float64(s.from.EP) * by))
 	p.Apart = scalePrices(p.Apart, by)
 	p.Grams, p.Pieces, p.Cost = p.Grams*by, p.Pieces*by, int64(math.Round(float64(p.Cost)*by))

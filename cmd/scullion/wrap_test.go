@@ -93,3 +93,25 @@ func TestWrapCommand(t *testing.T) {
 		oneLine(t, r.err)
 	}
 }
+
+// TestLabelsTellOfWarm: what somebody said of food that stood warm stands on its printed label, and on no other.
+func TestLabelsTellOfWarm(t *testing.T) {
+	now := time.Now().UTC()
+	db := filepath.Join(t.TempDir(), "k.db")
+	in := ""
+	for i, text := range []string{"made 3kg chilli", "made 2kg dal", "the chilli stood out for 5 hours"} {
+		in += fmt.Sprintf(`{"id":"m%d","cook":"ana","at":%q,"text":%q}`+"\n", i, now.Add(time.Duration(i-60)*time.Second).Format(time.RFC3339), text)
+	}
+	must(t, in, "pipe", "--db", db)
+	out := must(t, "", "labels", "--db", db)
+	if n := strings.Count(out, "Stood warm, said "); n != 1 || strings.Count(out, "<article") != 2 {
+		t.Errorf("%d notes on\n%s", n, out)
+	}
+	_, chilli, _ := strings.Cut(out, "Cooked chilli")
+	if chilli, _, _ = strings.Cut(chilli, "</article>"); !strings.Contains(chilli, ": see chat</p>") {
+		t.Errorf("the chilli's label: %s", chilli)
+	}
+	if again := must(t, "", "log", "--db", db); strings.Count(again, "\n") != 2 {
+		t.Errorf("labels wrote something: %s", again)
+	}
+}

@@ -53,7 +53,7 @@ type Line struct {
 	Pieces   int64          // thousandths of pieces that were used where they were counted
 	Stock    bool           // some was made that is no dish's leftovers
 	sold     measure.Amount // of Served, what was not counted
-	Late     Sum            // of Made, what is of dishes of a stretch before; its cost also that out of the cupboard, and where Made has a price of its own
+	Late     Sum            // of Made, what is of dishes of a stretch before; its cost also where Made has a price of its own
 }
 
 // Dish is what one dish took of a line, net of what was put back.

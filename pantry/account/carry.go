@@ -8,12 +8,12 @@ import (
 	"scullion/pantry/measure"
 )
 
-// goods is what food that was made is of: what that cost, and of that what came out of the cupboard;
-// the mg edible that went in, and those of them that came out of the crate.
-type goods struct{ cost, cupboard, food, crate int64 }
+// goods is what food that was made is of: what that cost, the mg edible that went in, and those of them that came
+// out of the crate.
+type goods struct{ cost, food, crate int64 }
 
 func (g *goods) add(o goods) {
-	g.cost, g.cupboard, g.food, g.crate = g.cost+o.cost, g.cupboard+o.cupboard, g.food+o.food, g.crate+o.crate
+	g.cost, g.food, g.crate = g.cost+o.cost, g.food+o.food, g.crate+o.crate
 }
 
 // pot is what has gone into a dish, or into what a message makes.
@@ -45,7 +45,7 @@ func (p *pot) take(mg int64) (g goods) {
 		*n -= int64(part)
 		return int64(part)
 	}
-	g = goods{of(&p.cost), of(&p.cupboard), of(&p.food), of(&p.crate)}
+	g = goods{of(&p.cost), of(&p.food), of(&p.crate)}
 	if of(&p.mg); p.came > 0 {
 		p.came -= mg
 	}
@@ -233,8 +233,6 @@ func (c *carrier) step(e *pantry.Placed, span int) error {
 		drawn.food, mg = weigh.trimmed(c.used(e.Line, span), e.Dish, mg)
 		if l.Shelf != food.Cupboard {
 			drawn.crate = drawn.food
-		} else {
-			drawn.cupboard = drawn.cost
 		}
 	}
 	if e.Act != pantry.Use && e.Act != pantry.Return || e.Trim {
@@ -304,16 +302,12 @@ func (c *carrier) valueOf(e *pantry.Placed, f *folds, span int, w weigher) (g go
 		g = p.goods
 		*p = pot{from: p.from}
 	}
-	switch {
-	case e.Lot.Cost != 0:
-		f.late.Cost += e.Lot.Cost
-	default:
+	own := e.Lot.Cost != 0
+	if !own {
 		e.Lot.Cost = g.cost
-		if late {
-			f.late.Cost += g.cost
-		} else {
-			f.late.Cost += g.cupboard
-		}
+	}
+	if own || late {
+		f.late.Cost += e.Lot.Cost
 	}
 	if g.food == 0 { // nobody said of what
 		g.food = mg

@@ -15,16 +15,18 @@ func (w *Weight) add(o Weight) {
 	w.AP, w.EP, w.Cost, w.Unpriced = w.AP+o.AP, w.EP+o.EP, w.Cost+o.Cost, w.Unpriced+o.Unpriced
 }
 
-// Crate is the account of the crate as a whole: the cupboard is not counted.
+// Crate is the account of the crate as a whole. The cupboard is not counted, but for what went out of it into
+// dishes: that is paid for with them.
 type Crate struct {
 	Columns
 
-	Late  Weight // see Line
-	Due   int64  // mg edible that had to be used, see UsedShare
-	Used  int64  // mg edible of that which was used
-	Kept  Weight // of Carried, what keeps so well that it is no waste
-	Saved int64  // mg of trim that was used
-	More  int64  // mg as purchased that there was more than the record had, of the lines where there was; Variance is net of it
+	Late   Weight // see Line
+	Larder Weight // out of the cupboard into dishes, without EP; less what was made for it
+	Due    int64  // mg edible that had to be used, see UsedShare
+	Used   int64  // mg edible of that which was used
+	Kept   Weight // of Carried, what keeps so well that it is no waste
+	Saved  int64  // mg of trim that was used
+	More   int64  // mg as purchased that there was more than the record had, of the lines where there was; Variance is net of it
 }
 
 // Total sums the crate's lines. FoodOf gives the food of a line; nil where no table knows it:
@@ -34,11 +36,15 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 	for i := range p.Lines {
 		a := &p.Lines[i]
 		line := k.Line(a.ID)
-		if line == nil || line.Shelf == food.Cupboard {
+		if line == nil {
 			continue
 		}
 		f := foodOf(line)
 		w := weigher{line, f}
+		if line.Shelf == food.Cupboard {
+			c.Larder.add(w.drawn(a))
+			continue
+		}
 		flow, isMade := p.made[a.ID]
 		x := p.Columns(a, line, f)
 		c.Columns.add(x)
@@ -56,6 +62,29 @@ func (p *Period) Total(k *pantry.Kitchen, foodOf func(*pantry.Line) *food.Food) 
 		c.Saved += w.grams(a.Saved)
 	}
 	return c
+}
+
+// IntoDishes is what the dishes cost, out of the crate and out of the cupboard, with the trim, less what was put by of
+// them: that is carried, binned or given away, or served after all. It is negative where more was put by than
+// went in.
+func (c *Crate) IntoDishes() int64 {
+	return c.Dishes.Cost + c.Trim.Cost + c.Served.Cost + c.Larder.Cost - (c.Made.Cost - c.Late.Cost)
+}
+
+// ToAccount is all cost that there was for that: of what was in the crate or came into it, and of what the dishes took out of
+// the cupboard. What is put by of dishes of this stretch is in that. It is what IntoDishes, Given, Binned, Carried and
+// Variance make.
+func (c *Crate) ToAccount() int64 {
+	return c.Had.Cost + c.Came.Cost + c.Late.Cost + c.Larder.Cost
+}
+
+// drawn is what dishes took of a line of the cupboard.
+func (w weigher) drawn(a *Line) (x Weight) {
+	for _, s := range []Sum{a.Dishes, a.Trim, a.Served} {
+		x.add(Weight{AP: w.grams(s.Amount), Cost: s.Cost, Unpriced: w.grams(s.Unpriced)})
+	}
+	x.Cost -= a.Made.Cost - a.Late.Cost
+	return x
 }
 
 // used is the mg edible of a line that had to be used, and that was used.

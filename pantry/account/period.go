@@ -17,8 +17,10 @@ type Ledger interface {
 // Period is the account of a stretch of the ledger, up to a wrap-up or still open.
 type Period struct {
 	Span
-	Since  time.Time // of the wrap-up before; zero: from the beginning
+	Since  time.Time // of the end of the stretch before; zero: from the beginning
 	Until  time.Time // of its own; zero: it is open
+	Before time.Time // when the wrap-up before was said, no later than Since
+	Said   time.Time // when its own was
 	Lines  []Line    // of those that had, got or lost anything, in order of first arrival
 	Wrapup string    // the message that closed it; "" it is open
 
@@ -34,14 +36,14 @@ const end = 1<<63 - 1
 func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf func(*pantry.Line) *food.Food, came func(*Period, string) int64) ([]Period, error) {
 	list := make([]Period, 0, len(wraps)+1)
 	spans := make([]Span, 0, len(wraps)+1)
-	from, since := int64(1), time.Time{}
+	from, since, before := int64(1), time.Time{}, time.Time{}
 	for _, w := range wraps {
 		spans = append(spans, Span{from, w.N})
-		list = append(list, Period{Span: spans[len(spans)-1], Since: since, Until: w.At, Wrapup: w.Message})
-		from, since = w.N+1, w.At
+		list = append(list, Period{Span: spans[len(spans)-1], Since: since, Until: w.Ended, Before: before, Said: w.At, Wrapup: w.Message})
+		from, since, before = w.N+1, w.Ended, w.At
 	}
 	spans = append(spans, Span{from, end})
-	list = append(list, Period{Span: spans[len(spans)-1], Since: since})
+	list = append(list, Period{Span: spans[len(spans)-1], Since: since, Before: before})
 	var all []pantry.Placed
 	if err := ledger.AllInForce(func(p pantry.Placed) error {
 		if len(all) == cap(all) { // a year is long: by less at a time most of it is copied again and again

@@ -231,8 +231,11 @@ func TestShareLaw(t *testing.T) {
 			if slack := float64(4 * len(said)); math.Abs(got.due-w.due) > slack || math.Abs(got.used-w.used) > slack || math.Abs(got.carried-w.carried) > slack || math.Abs(got.binned-w.binned) > slack {
 				rt.Fatalf("span %d: %+v, not %+v\n%+v", i, got, w, said)
 			}
-			if put := c.Dishes.Cost + c.Trim.Cost + c.Served.Cost - (c.Made.Cost - c.Late.Cost); put < -int64(4*len(said)) {
+			if put := c.IntoDishes(); put < -int64(4*len(said)) {
 				rt.Fatalf("span %d: %d into dishes: %+v\n%+v", i, put, c, said)
+			}
+			if all := c.IntoDishes() + c.Given.Cost + c.Binned.Cost + c.Carried.Cost + c.Variance.Cost; all != c.ToAccount() {
+				rt.Fatalf("span %d: %d to account for, and %d of it are: %+v", i, c.ToAccount(), all, c)
 			}
 			if u := c.UsedShare(); u < 0 || u > 1 || c.Used > c.Due+4*int64(len(said)) {
 				rt.Fatalf("span %d: used %d of %d", i, c.Used, c.Due)

@@ -15,6 +15,7 @@ import (
 type Sheet struct {
 	Dish      string // as the ledger calls it
 	Portions  int    // 0: nobody said
+	Covers    int    // of its service, where nobody told the portions: they are taken for them where that leaves each enough
 	Cooked    time.Time
 	Cooks     []string       // who put something in, in order
 	Parts     []Ingredient   // heaviest first

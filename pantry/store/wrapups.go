@@ -9,8 +9,12 @@ import (
 	"scullion/pantry/food"
 )
 
-func (b *book) SaveWrapUp(m *pantry.Message) error {
-	return b.w.exec("INSERT OR IGNORE INTO wrapup (kitchen, message) VALUES (?, ?)", b.k.ID, m.ID)
+func (b *book) SaveWrapUp(m *pantry.Message, said time.Time) error {
+	before := int64(0)
+	if !said.Equal(m.At) {
+		before = said.UnixMilli()
+	}
+	return b.w.exec("INSERT OR IGNORE INTO wrapup (kitchen, message, said) VALUES (?, ?, ?)", b.k.ID, m.ID, before)
 }
 
 func (b *book) DropWrapUp(m *pantry.Message) error {
@@ -126,7 +130,7 @@ func (s *Store) Records(ctx context.Context, kitchen string, do func(*Record) er
 }
 
 const (
-	wrapUps = "SELECT message.n, message.id, message.cook, message.at FROM wrapup JOIN message ON message.kitchen = wrapup.kitchen AND message.id = wrapup.message WHERE wrapup.kitchen = ? ORDER BY message.n"
+	wrapUps = "SELECT message.n, message.id, message.cook, message.at, wrapup.said FROM wrapup JOIN message ON message.kitchen = wrapup.kitchen AND message.id = wrapup.message WHERE wrapup.kitchen = ? ORDER BY message.n"
 
 	// A year of services is read here: columns that are flags come as one number, what claims
 	// alone need does not come, and what is in force is told by revisions, since messages are
@@ -149,10 +153,14 @@ const (
 func scanWrapUp(rows *sql.Rows, list *[]pantry.WrapUp) (err error) {
 	var w pantry.WrapUp
 	var at string
-	if err := rows.Scan(&w.N, &w.Message, &w.Cook, &at); err != nil {
+	var said int64
+	if err := rows.Scan(&w.N, &w.Message, &w.Cook, &at, &said); err != nil {
 		return err
 	}
-	w.At, err = parseTime(at)
+	w.Ended, err = parseTime(at)
+	if w.At = w.Ended; said != 0 {
+		w.At = time.UnixMilli(said).In(w.At.Location())
+	}
 	*list = append(*list, w)
 	return err
 }
