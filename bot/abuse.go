@@ -32,6 +32,9 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	q.N = t.celsius(q, t.m.Text)
+	if err = t.pointed(q, t.said); err != nil {
+		return r, false, err
+	}
 	text := ""
 	switch q.About {
 	case language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer:

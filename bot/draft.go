@@ -11,6 +11,7 @@ import (
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
+	"scullion/planner"
 )
 
 // draft is an entry in the making: what was said, before it is known which
@@ -309,6 +310,25 @@ func (t *turn) tinned(phrase string) string {
 	return phrase
 }
 
+// rawOf is the line of food as it came in where what was made is the same food cooked: cooked rice is made of the dry, and
+// of none that was cooked before. 0 where that is not so, or nothing tells one line from another.
+func (t *turn) rawOf(phrase, product string) (line int64) {
+	h, made := t.ear.find(phrase), t.ear.find(product)
+	if !h.exact || h.food == nil || made.food != h.food || !planner.IsCooked(h.food, product) || planner.IsCooked(h.food, phrase) {
+		return 0
+	}
+	for _, l := range h.lines {
+		if l.Made > 0 || l.OnHand() == 0 || planner.IsCooked(h.food, l.Name) {
+			continue
+		}
+		if line != 0 {
+			return 0
+		}
+		line = l.ID
+	}
+	return line
+}
+
 // making drafts a make: the new food, and a use of each thing drawn for it.
 func (t *turn) making(s language.Statement) (list []draft, err error) {
 	into := t.intoMade(s.Items[0].Food)
@@ -320,7 +340,8 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 		if it.Trim || it.Food == "" || t.trimOf(it.Food).Name != "" { // trimmings draw nothing
 			continue
 		}
-		if of == "" {
+		raw := t.rawOf(it.Food, product.Food)
+		if of == "" && raw == 0 {
 			if of, err = t.fromPot(it.Food); err != nil {
 				return nil, err
 			}
@@ -329,7 +350,7 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 				continue
 			}
 		}
-		list = append(list, draft{Act: pantry.Use, Food: it.Food, Amount: t.asMuch(it, product), Who: t.ear.cook(s.Who), Dish: into})
+		list = append(list, draft{Act: pantry.Use, Food: it.Food, Line: raw, Amount: t.asMuch(it, product), Who: t.ear.cook(s.Who), Dish: into})
 	}
 	d := draft{Act: pantry.Make, Food: product.Food, Amount: product.Amount, Who: t.ear.cook(s.Who), Day: t.day()}
 	t.dated(&d, product)

@@ -15,7 +15,7 @@ var leftFrozen = regexp.MustCompile(`(?i)^\s*((?:theres |there's |we have |weve 
 	`(?:(?:froze|put|popped|stuck|frozen) ` + partSaid + `(?: portions)?(?: (?:of (?:it|that))?(?: ?(?:in|into|to) (?:the )?freezer| away frozen)?)?|` + partSaid + ` (?:of it |of that )?(?:is |are |was |went |gone |now )*(?:(?:in|into|to) (?:the )?freezer|frozen))\s*[.!]?$`)
 
 // frozenAndLeft tells the same the other way round: "froze 3kg stew, 2kg left in the fridge".
-var frozenAndLeft = regexp.MustCompile(`(?i)^\s*(?:i |we |ive |i've |weve |we've )?(?:froze|frozen) (\d[\d.,]* ?(?:kgs?|g|l|ml|litres?)) (?:of )?(?:the )?([a-z][a-z' -]*?)(?:,| and| but|;)+ (?:and |but )*(\d[\d.,]* ?(?:kgs?|g|l|ml|litres?)) ?(?:of it |of that )?(?:of )?(?:the )?([a-z][a-z' -]*?)?\s*(?:left(?: over)?|kept|in the fridge)(?: in the fridge| chilled)?\s*[.!]?$`)
+var frozenAndLeft = regexp.MustCompile(`(?i)^\s*(?:i |we |ive |i've |weve |we've )?(?:froze|frozen) (\d[\d.,]* ?(?:kgs?|g|l|ml|litres?)) (?:of )?(?:the )?([a-z][a-z' -]*?)(?:,| and| but|;)+ (?:and |but )*(\d[\d.,]* ?(?:kgs?|g|l|ml|litres?)) ?(?:of it |of that )?(?:of )?(?:the )?(?:([a-z][a-z' -]*?) )??(?:left(?: over)?|kept|in the fridge)(?: in the fridge| chilled)?\s*[.!]?$`)
 
 // leftFrozenTalk writes both. Done is false where a message tells no such thing.
 func (t *turn) leftFrozenTalk(why string) (r Reply, done bool, err error) {

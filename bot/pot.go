@@ -261,7 +261,7 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 		return r, r.Kind != Silent, err
 	}
 	if pot, err := t.inPot(dish, false); pot != "" && served {
-		return Reply{Kind: Answer, Text: fmt.Sprintf("What is served of the %s needs no word: say what is left of it, or binned.", dish)}, true, err
+		return Reply{Kind: Answer, Text: sayServed(dish)}, true, err
 	}
 	if l := potLine(t.k, dish); l != nil && d.Amount.Part == "portion" { // of what was put by, by what a portion came to
 		pot, err := t.inPot(dish, false)
@@ -282,6 +282,10 @@ func (t *turn) portionsGone(q *language.Question, why string) (r Reply, done boo
 	}
 	r, err = t.write([]draft{d}, why)
 	return r, r.Kind != Silent, err
+}
+
+func sayServed(dish string) string {
+	return fmt.Sprintf("What is served of the %s needs no word: say what is left of it, or binned.", dish)
 }
 
 // soldByPiece says whether food that came in is sold as it came: bread and pastry, and what no table knows.

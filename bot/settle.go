@@ -244,6 +244,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.refine(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.servedTalk(why); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.leftFrozenTalk(why); done || err != nil {
 		return r, err
 	}

@@ -123,6 +123,9 @@ func without(lines, some []*pantry.Line) []*pantry.Line {
 // failed.
 func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, why *language.Question, err error) {
 	q := t.reader().AbuseTalk(m.Text)
+	if err = t.pointed(q, m); err != nil {
+		return nil, nil, err
+	}
 	switch {
 	case q == nil:
 	case q.About == language.AboutStood, q.About == language.AboutStoodHours, q.About == language.AboutSmells,

@@ -1,0 +1,48 @@
+package bot
+
+import (
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// pronouns point to food that was spoken of.
+var pronouns = []string{"it", "they", "them", "that", "this", "those", "these", "that lot", "this lot"}
+
+// mostPointed is how many of a cook's messages back food is looked for that a pronoun points to.
+const mostPointed = 6
+
+// pointed puts what the cook who said m logged last before it, where a question about food that was warm names it only
+// by "it": a dish by its name, else the food. The question may be nil.
+func (t *turn) pointed(q *language.Question, m *pantry.Message) error {
+	if q == nil || !slices.Contains(pronouns, strings.ToLower(strings.TrimSpace(q.Food))) {
+		return nil
+	}
+	cook, at := m.Cook, m.At
+	for range mostPointed {
+		var err error
+		if m, err = t.book.Heard(cook, m); err != nil || m == nil || at.Sub(m.At) > spokenLong {
+			return err
+		}
+		if m.Gone || m.Rev == 0 {
+			continue
+		}
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return err
+		}
+		if len(entries) == 0 {
+			continue
+		}
+		e := entries[len(entries)-1]
+		if q.Food = t.k.Line(e.Line).Name; e.Act == pantry.Use && e.Dish != "" {
+			if _, away := pantry.Away(e.Dish); !away {
+				q.Food = e.Dish
+			}
+		}
+		return nil
+	}
+	return nil
+}
