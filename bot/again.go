@@ -76,12 +76,20 @@ func (t *turn) goOn(a *language.Again, why string) (Reply, error) {
 		d.Dish, _ = t.place(last.Act, a.Dish)
 	}
 	var drafts []draft
+	ours := len(a.Items) == 0
 	for _, it := range a.Items {
 		more := d
-		if !t.isMore(&more, it, last, a.Same) {
+		is := t.isMore(&more, it, last, a.Same)
+		weighed := last.Act == pantry.Use && last.Dish != "" && it.Food != "" && it.Amount.How == language.Measured && !it.Amount.Vague()
+		if !is && !weighed {
 			return silent, nil
 		}
-		drafts = append(drafts, more)
+		h := t.ear.find(it.Food)
+		ours = ours || is || h.exact && h.food != nil
+		drafts = append(drafts, more) // what is not here, as flour out of the cupboard, is asked about
+	}
+	if !ours {
+		return silent, nil
 	}
 	if len(a.Items) == 0 {
 		if last.Act != pantry.Use && last.Act != pantry.Claim || len(entries) > 1 {
