@@ -29,7 +29,7 @@ var saysCelsius = regexp.MustCompile(`(?i)\d ?(?:c|celsius|°c|degrees c)\b`)
 func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	q := t.reader().AbuseTalk(t.m.Text)
 	if q == nil {
-		return r, false, nil
+		return t.tempTalk()
 	}
 	q.N = t.celsius(q, t.m.Text)
 	if err = t.pointed(q, t.said); err != nil {

@@ -95,7 +95,7 @@ func plainNumber(d draft, l *pantry.Line, one measure.Amount, known bool) bool {
 		return false
 	}
 	if !known {
-		return true
+		return !manyFold(d, l)
 	}
 	if l == nil || d.Act != pantry.Use && d.Act != pantry.Bin && d.Act != pantry.Claim {
 		return false
@@ -103,6 +103,20 @@ func plainNumber(d draft, l *pantry.Line, one measure.Amount, known bool) bool {
 	grams, err := n.Of(1000)
 	pieces, err2 := n.Of(one)
 	return err == nil && (err2 != nil || pieces > 2*l.OnHand()) && grams <= l.OnHand() && n.Num >= 50*n.Den
+}
+
+// leastOfStock is what share of what is on hand a bare number is of grams of, or it is none: "20 curry left" of 6 kg are
+// 20 portions. The program's own judgement, no source.
+const leastOfStock = 20
+
+// manyFold says whether a bare number that tells what is left, or of what was made here, would be next to nothing as
+// grams.
+func manyFold(d draft, l *pantry.Line) bool {
+	if l == nil || d.Act != pantry.Count && l.Made == 0 {
+		return false
+	}
+	grams, err := d.Amount.N.Of(1000)
+	return err == nil && grams < l.OnHand()/leastOfStock
 }
 
 // guessedPiece is what one is taken to weigh of a food of which no table has a piece: as what is

@@ -141,6 +141,9 @@ func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, why *language.Que
 		}
 		return list, q, nil
 	}
+	if q, lines := t.warmDegrees(m.Text); q != nil {
+		return lines, q, nil
+	}
 	if !language.SaysStoodOut(m.Text) {
 		return nil, nil, nil
 	}

@@ -1,0 +1,174 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// Degrees told of food in any words: "the curry is at 30c after 2 hours", "chicken 76 in the middle", "mash got to 68c,
+// ok?". They are no grams and no pieces.
+
+var (
+	saysDegrees = regexp.MustCompile(`(?i)(?:^|[^\d.])(-?\d{1,3})(?:\.\d)? ?(c|f|°c|°f|° c|° f|°|degrees?(?: ?c| ?f| celsius| fahrenheit)?|deg(?: ?c| ?f)?)(?:[^a-z0-9]|$)`)
+	saysCore    = regexp.MustCompile(`(?i)\b(?:temp(?:s|ed)?|probe[ds]?|core|in the middle|in the centre|in the center|in the thickest)\b.*?(?:^|[^\d.])(\d{2,3})(?:[^\d.a-z]|$)|(?:^|[^\d.])(\d{2,3})(?:\.\d)? (?:in the (?:middle|centre|center|thickest)|core)\b`)
+	saysReached = regexp.MustCompile(`(?i)\b(?:got (?:up )?to|reached|only|came up to|up to|down to|still at|still|is at|are at|was at|at) (\d{2,3})(?:\.\d)?([^\d.].*)?$`)
+	// countTold are words behind a number that is none of degrees.
+	countTold = regexp.MustCompile(`(?i)^ ?(?:kgs?|kilos?|g|grams?|l|litres?|ml|lbs?|oz|portions?|servings?|covers?|people|pax|guests?|heads?|mins?|minutes?|hours?|hrs?|h|of|x|for|each|%|p|quid|pounds?|pm|am|left|more|in|out|on|days?|[a-z]+s)\b|^[:/x%-]`)
+	// kitTold are words for what is hot by itself: an oven at 90 C is no food.
+	kitTold    = regexp.MustCompile(`(?i)\b(?:oven|ovens|grill|fryer|oil|fat|preheat\w*|heat the|water ?bath|sous ?vide|hob|hotplate set|set to|set at|turn|turned|dish ?washer|wash|rinse|room|kitchen|outside|weather|gas mark|roast (?:it |them )?(?:at|for)|bake (?:it |them )?(?:at|for)|cook (?:it |them )?(?:at|for)|plate warmer)\b|^\s*(?:roast|bake|braise|cook|confit|poach|slow|simmer|smoke|dry|dehydrate|hold|keep)\b`)
+	hoursTold  = regexp.MustCompile(`(?i)\b(\d{1,2})(?:\.\d)? ?(hours?|hrs?|h|mins?|minutes)\b`)
+	coldTold   = regexp.MustCompile(`(?i)\b(fridge|fridges|chiller|walk ?-?in|cold ?room|cold store|freezer)\b`)
+	wordsOfAll = regexp.MustCompile(`[a-z][a-z'-]*`)
+)
+
+// degreesTold are degrees C told of food, or of a fridge.
+type degreesTold struct {
+	n       int
+	food    string         // as it was called
+	lines   []*pantry.Line // of it
+	hours   int            // for which it was so, as far as that was said
+	cold    string         // a fridge, chiller or freezer is spoken of
+	f       bool           // it was said in F
+	saidF   int
+	minutes bool
+}
+
+// degreesOf reads degrees of a text; nil where there are none, or of no food that the kitchen knows and no fridge.
+func (t *turn) degreesOf(text string) *degreesTold {
+	low := strings.ToLower(text)
+	if kitTold.MatchString(low) || len(text) > longest/10 {
+		return nil
+	}
+	var d degreesTold
+	switch m := saysDegrees.FindStringSubmatch(low); {
+	case m != nil:
+		d.n, _ = strconv.Atoi(m[1])
+		d.f = strings.Contains(m[2], "f") || t.country() == "US" && !strings.Contains(m[2], "c")
+	default:
+		m := saysCore.FindStringSubmatch(low)
+		if m == nil {
+			if m = saysReached.FindStringSubmatch(low); m == nil || countTold.MatchString(m[2]) {
+				return nil
+			}
+			m[2] = ""
+		}
+		d.n, _ = strconv.Atoi(m[1] + m[2])
+		d.f = t.country() == "US"
+	}
+	if d.f {
+		d.saidF = d.n
+		d.n = (d.n - 32 + 1) * 5 / 9
+	}
+	if d.n > mostProbed || d.n < -40 {
+		return nil
+	}
+	if m := hoursTold.FindStringSubmatch(low); m != nil {
+		n, _ := strconv.Atoi(m[1])
+		if d.hours = n; strings.HasPrefix(m[2], "m") {
+			d.hours, d.minutes = n/60, true
+		}
+	}
+	if d.cold = coldTold.FindString(low); d.cold != "" && !saysDegrees.MatchString(low) { // "fridge is at 12" has a form of its own
+		return nil
+	}
+	d.food, d.lines = t.foodIn(low, saysDegrees.MatchString(low))
+	if d.food == "" && d.cold == "" {
+		return nil
+	}
+	return &d
+}
+
+// foodIn finds the food that a text speaks of: a line on hand or a dish that was cooked, by the longest name of three
+// words or less; with any also what is made by its name. "" none.
+func (t *turn) foodIn(low string, any bool) (string, []*pantry.Line) {
+	words := wordsOfAll.FindAllString(low, 40)
+	for n := 3; n > 0; n-- {
+		for i := 0; i+n <= len(words); i++ {
+			phrase := strings.Join(words[i:i+n], " ")
+			if slices.Contains([]string{"the", "a", "an", "of", "and", "is", "was", "in", "on", "at", "to", "for"}, words[i]) || len(phrase) < 3 {
+				continue
+			}
+			if dish, _, err := t.cooked(phrase); err == nil && dish != "" {
+				lines, _ := t.heldLines(phrase)
+				return phrase, slices.DeleteFunc(lines, func(l *pantry.Line) bool { return l.Made == 0 })
+			}
+			if h := t.ear.find(phrase); h.exact && !h.sound && len(h.lines) > 0 {
+				if lines, _ := t.heldLines(phrase); len(lines) > 0 {
+					return phrase, lines
+				}
+			}
+		}
+	}
+	for n := 2; any && n > 0; n-- { // of no line and no dish that was logged
+		for i := 0; i+n <= len(words); i++ {
+			if phrase := strings.Join(words[i:i+n], " "); isMade(words[i+n-1]) && (n == 1 || isMade(phrase)) && !slices.Contains(wordsOfKit, words[i+n-1]) {
+				return phrase, nil
+			}
+		}
+	}
+	return "", nil
+}
+
+// wordsOfKit may be read as food, and are none here.
+var wordsOfKit = []string{"middle", "side", "top", "bar", "roll", "board", "pot"}
+
+// tempTalk answers degrees that were told of food or a fridge in words which no form has. Done is false where none were.
+func (t *turn) tempTalk() (r Reply, done bool, err error) {
+	d := t.degreesOf(t.m.Text)
+	if d == nil {
+		return r, false, nil
+	}
+	freezer := strings.Contains(d.cold, "freezer")
+	if d.cold != "" && d.food == "" {
+		switch {
+		case freezer && d.n > -15:
+			r.Text, err = t.sayColdFailed(true, d.n)
+		case !freezer && d.n > warmFridge:
+			r.Text, err = t.sayColdFailed(false, d.n)
+		}
+		r.Kind = Answer
+		return r, r.Text != "", err
+	}
+	return Reply{Kind: Answer, Text: t.sayDegrees(d)}, true, nil
+}
+
+// sayDegrees says what so many degrees tell of food.
+func (t *turn) sayDegrees(d *degreesTold) string {
+	name, at := title(d.food), fmt.Sprintf("%d C", d.n)
+	if d.f {
+		at = fmt.Sprintf("%d F (%d C)", d.saidF, d.n)
+	}
+	const own = "\nYour own food-safety plan and local rules go first."
+	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), own)
+	switch {
+	case d.n <= warmFridge:
+		return fmt.Sprintf("%s at %s: cold enough, which is %d C or less.%s", name, at, warmFridge, own)
+	case d.n >= hotThrough:
+		return fmt.Sprintf("%s at %s: hot enough, where the middle held that for 30 s (UK FSA); hot food is kept at %d C or more.%s", name, at, heldHot, own)
+	case d.n >= heldHot:
+		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is 75 C for 30 s or 70 C for 2 minutes in the middle (UK FSA). Cook on, and probe again.%s", name, at, heldHot, own)
+	}
+	text := fmt.Sprintf("%s at %s: between %d and %d C it must not stay. ", name, at, warmFridge, heldHot)
+	switch {
+	case d.hours > mostHoursHot || d.hours == mostHoursHot && !d.minutes:
+		text += fmt.Sprintf("%d hours is too long: bin it where your plan does not clear it. The dates here know nothing of it. %s", d.hours, t.sayBin(strings.ToLower(d.food), d.lines))
+	default:
+		text += fmt.Sprintf("To serve: heat it to 75 C. To keep hot: %d C. To keep: cool it now. If it was so for over %d hours, or nobody knows, bin it.", heldHot, mostHoursHot)
+	}
+	return text + "\n" + cooling + own
+}
+
+// warmDegrees is what degreesOf reads, as a question of food that was warm for too long; nil where it was not.
+func (t *turn) warmDegrees(text string) (*language.Question, []*pantry.Line) {
+	d := t.degreesOf(text)
+	if d == nil || d.food == "" || d.n <= warmFridge || d.n >= heldHot || d.hours < mostHoursHot {
+		return nil, nil
+	}
+	return &language.Question{About: language.AboutHeldAt, Food: d.food, N: d.n}, d.lines
+}
