@@ -130,7 +130,7 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.mindReheated(t.mindWarm(r)); err != nil {
 		return Reply{}, err
 	}
-	r = t.notSilent(r)
+	r = t.riskUnread(t.figuresUnread(t.notSilent(r)))
 	if r, err = t.keepWrapped(r); err != nil {
 		return Reply{}, err
 	}

@@ -21,11 +21,21 @@ var (
 	// countTold are words behind a number that is none of degrees.
 	countTold = regexp.MustCompile(`(?i)^ ?(?:kgs?|kilos?|g|grams?|l|litres?|ml|lbs?|oz|portions?|servings?|covers?|people|pax|guests?|heads?|mins?|minutes?|hours?|hrs?|h|of|x|for|each|%|p|quid|pounds?|pm|am|left|more|in|out|on|days?|[a-z]+s)\b|^[:/x%-]`)
 	// kitTold are words for what is hot by itself: an oven at 90 C is no food.
-	kitTold    = regexp.MustCompile(`(?i)\b(?:oven|ovens|grill|fryer|oil|fat|preheat\w*|heat the|water ?bath|sous ?vide|hob|hotplate set|set to|set at|turn|turned|dish ?washer|wash|rinse|room|kitchen|outside|weather|gas mark|roast (?:it |them )?(?:at|for)|bake (?:it |them )?(?:at|for)|cook (?:it |them )?(?:at|for)|plate warmer)\b|^\s*(?:roast|bake|braise|cook|confit|poach|slow|simmer|smoke|dry|dehydrate|hold|keep)\b`)
+	kitTold = regexp.MustCompile(`(?i)\b(?:oven|ovens|grill|fryer|oil|fat|preheat\w*|heat the|water ?bath|sous ?vide|hob|hotplate set|set to|set at|turn|turned|dish ?washer|wash|rinse|room|kitchen|outside|weather|gas mark|roast (?:it |them )?(?:at|for)|bake (?:it |them )?(?:at|for)|cook (?:it |them )?(?:at|for)|plate warmer)\b|^\s*(?:roast|bake|braise|cook|confit|poach|slow|simmer|smoke|dry|dehydrate|hold|keep)\b`)
+	// weightTold is more than degrees: "got 4kg chicken at 3c" is read as any message.
+	weightTold = regexp.MustCompile(`(?i)\d ?(?:kgs?|kilos?|g|grams?|l|litres?|ml|lbs?|oz|portions?|servings?)\b|[£$€]\d|\b(?:used|got \d|binned|made|froze|left over)\b`)
 	hoursTold  = regexp.MustCompile(`(?i)\b(\d{1,2})(?:\.\d)? ?(hours?|hrs?|h|mins?|minutes)\b`)
 	coldTold   = regexp.MustCompile(`(?i)\b(fridge|fridges|chiller|walk ?-?in|cold ?room|cold store|freezer)\b`)
 	wordsOfAll = regexp.MustCompile(`[a-z][a-z'-]*`)
 )
+
+// coldReads is what a fridge shows.
+var coldReads = regexp.MustCompile(`(?i)\b(?:fridge|freezer|chiller|walk ?-?in|cold room)[a-z0-9 ]{0,12} (?:says|reads|reading|shows|showing|is at|was at|up to|at)\b`)
+
+// mostClass is the highest number of a class, as 13c is one.
+const mostClass = 13
+
+var saysAt = regexp.MustCompile(`(?i)\b(?:at|reads?|reading|says|temp|probed?|core|it'?s|its|to|only|still|now) -?\d{1,2} ?c\b`)
 
 // degreesTold are degrees C told of food, or of a fridge.
 type degreesTold struct {
@@ -42,13 +52,15 @@ type degreesTold struct {
 // degreesOf reads degrees of a text; nil where there are none, or of no food that the kitchen knows and no fridge.
 func (t *turn) degreesOf(text string) *degreesTold {
 	low := strings.ToLower(text)
-	if kitTold.MatchString(low) || len(text) > longest/10 {
+	if kitTold.MatchString(low) || weightTold.MatchString(low) || len(text) > longest/10 {
 		return nil
 	}
 	var d degreesTold
 	switch m := saysDegrees.FindStringSubmatch(low); {
 	case m != nil:
-		d.n, _ = strconv.Atoi(m[1])
+		if d.n, _ = strconv.Atoi(m[1]); m[2] == "c" && d.n <= mostClass && !saysAt.MatchString(low) { // "is 10c ok with the curry" is of a class
+			return nil
+		}
 		d.f = strings.Contains(m[2], "f") || t.country() == "US" && !strings.Contains(m[2], "c")
 	default:
 		m := saysCore.FindStringSubmatch(low)
@@ -125,6 +137,12 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	freezer := strings.Contains(d.cold, "freezer")
+	if asked := strings.Contains(t.m.Text, "?") || strings.Contains(strings.ToLower(t.m.Text), "ok"); d.food != "" && (d.n <= warmFridge || d.n >= hotThrough-1 && !asked) { // cold or hot enough, and no grams
+		return Reply{Kind: Silent}, true, nil
+	}
+	if d.cold != "" && d.food == "" && !coldFailed.MatchString(t.m.Text) && !coldReads.MatchString(t.m.Text) {
+		return r, false, nil
+	}
 	if d.cold != "" && d.food == "" {
 		switch {
 		case freezer && d.n > -15:
@@ -147,8 +165,6 @@ func (t *turn) sayDegrees(d *degreesTold) string {
 	const own = "\nYour own food-safety plan and local rules go first."
 	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), own)
 	switch {
-	case d.n <= warmFridge:
-		return fmt.Sprintf("%s at %s: cold enough, which is %d C or less.%s", name, at, warmFridge, own)
 	case d.n >= hotThrough:
 		return fmt.Sprintf("%s at %s: hot enough, where the middle held that for 30 s (UK FSA); hot food is kept at %d C or more.%s", name, at, heldHot, own)
 	case d.n >= heldHot:
