@@ -143,7 +143,12 @@ func (t *turn) riskUnread(r Reply) Reply {
 	switch {
 	case strings.Contains(text, "://"), coldTold.MatchString(text) && !coldFailed.MatchString(text):
 		return r
-	case saysRisk.MatchString(text) && (name != "" || coldFailed.MatchString(text)):
+	case coldFailed.MatchString(text) && !asksThis.MatchString(text):
+		var err error
+		if r.Text, err = t.sayColdFailed(strings.Contains(strings.ToLower(coldFailed.FindString(text)), "freezer"), 0); err != nil {
+			return r
+		}
+	case saysRisk.MatchString(text) && name != "":
 		r.Text = `Not read. Food that was too warm, is not cooked through, smells, or touched what somebody is allergic to is kept back; in doubt it is binned. I understand "the curry stood out 3 hours", "the fridge is at 12c", "chicken probed at 76", "binned 2kg prawns". Your own food-safety plan and local rules go first.`
 	case asksThis.MatchString(text) && (saysAllergy.MatchString(text) || saysDiet.MatchString(text)) && (holds || seated):
 		r.Text = `Not read, and silence is no clearance. Ask like "does the curry hold nuts?", "is the curry vegan?", "what can table 4 eat?", "table?" or "allergens". Check every label.`
