@@ -127,7 +127,7 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
-	if r, err = t.mindReheated(t.mindWarm(r)); err != nil {
+	if r, err = t.mindReheated(t.mindCooked(t.mindWarm(r))); err != nil {
 		return Reply{}, err
 	}
 	r = t.riskUnread(t.figuresUnread(t.notSilent(r)))
@@ -242,6 +242,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.refine(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.cookedCame(why); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.servedTalk(why); done || err != nil {

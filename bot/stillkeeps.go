@@ -121,7 +121,7 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 		if strings.HasPrefix(all, "cooked ") {
 			return t.sayNotHeld(phrase), nil
 		}
-		return strings.Join(append(said, "That is as it came in. "+t.sayKeeps(potName(strings.TrimPrefix(f.Name, "dried ")), f, food.Cooked, false)), "\n"), nil
+		return "If it is cooked: " + t.sayKeeps(potName(strings.TrimPrefix(f.Name, "dried ")), f, food.Cooked, false) + "\nAs it came in: " + strings.Join(said, "\n"), nil
 	}
 	closing := "Labels and your own rules go first."
 	if inDate {

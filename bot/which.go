@@ -28,7 +28,7 @@ func (t *turn) namedJust(phrase string) (list []*pantry.Line) {
 // cooked, and no word tells which: nobody bins or freezes dry rice, and what is used
 // or left may be either, unless there is not so much of one.
 func (t *turn) cookedToo(d *draft, lines []*pantry.Line) []*pantry.Line {
-	if len(lines) != 1 || d.Act == pantry.Receive || d.Act == pantry.Make || d.Trim || d.State != "" && d.State != food.Frozen {
+	if len(lines) != 1 || cookedVerb.MatchString(t.m.Text) || d.Act == pantry.Receive || d.Act == pantry.Make || d.Trim || d.State != "" && d.State != food.Frozen {
 		return nil
 	}
 	dry := lines[0]
