@@ -301,6 +301,17 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 	return nil, h.food, result{}, nil
 }
 
+// calledMore gives the lines on hand that have a word among their names: fish fillet for "fish".
+func (t *turn) calledMore(phrase string) (list []*pantry.Line) {
+	word := singular(strings.ToLower(phrase))
+	for _, l := range t.k.Lines {
+		if l.OnHand() > 0 && len(list) < 3 && slices.Contains(strings.Fields(strings.ToLower(l.Name)), word) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
 // notHere says what to do about a food that is not in the pantry.
 func (t *turn) notHere(d *draft, h found) result {
 	if d.State != "" {
@@ -345,6 +356,9 @@ func (t *turn) notHere(d *draft, h found) result {
 	}
 	if len(near) == 0 {
 		near = t.ear.nearest(d.Food, h.food, 3)
+	}
+	if len(near) == 0 {
+		near = t.calledMore(d.Food)
 	}
 	return result{ask: &pending{Kind: askInstead, About: strings.ToLower(d.Food), Options: lineOptions(near), Draft: *d}}
 }

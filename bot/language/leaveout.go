@@ -23,6 +23,10 @@ var rewrites = []rewrite{
 	{[]string{" of that ", " of those "}, regexp.MustCompile(`(?i)^(\s*\d\S*(?: ?(?:kgs?|g|ml|l|litres?|portions?))?) of th(?:at|ose) ([a-z' -]+ (?:left|left over))\s*[.!]?$`), "$1 of the $2", nil},
 	// Food that was cooked, and what it came to: "cooked 4kg rice, came out at 10kg".
 	{[]string{" came", " weigh", " yield", " made ", " gave "}, regexp.MustCompile(`(?i)^\s*(?:i |we |ive |weve )?(?:cooked|boiled|steamed|simmered|roasted|baked|braised|poached|grilled|fried)(?: off| up)? (\d[\d.,]* ?(?:kgs?|g|kilos?|grams?)) (?:of )?(?:the )?([a-z][a-z' -]*?)(?:,| and| -)? (?:it |they |that )?(?:came|weighed|yielded|made|gave)(?: out)?(?: at| to| as| in at)? (\d[\d.,]* ?(?:kgs?|g|kilos?|grams?))(?: cooked)?\s*[.!]?$`), "made $3 cooked $2 from $1 $2", nil},
+	// A dish that is being made, with what goes in: "making brownies 1kg flour, 20 eggs".
+	{[]string{"making "}, regexp.MustCompile(`(?i)^\s*(?:i'?m |we'?re |im |were |now )?making (?:the |some |a |a double batch of )?([a-z][a-z' -]*?)[:,]? (\d[^?]*)$`), "used $2 in the $1", nil},
+	// What is served beside a dish goes with it: "used 5kg rice with the curry".
+	{[]string{" with the ", "alongside", " to go with ", " as a side "}, regexp.MustCompile(`(?i)^\s*((?:i |we )?used \d[^?,]*?) (?:with|alongside|to go with|as a side for|as a side with) (?:the )?([a-z][a-z' -]*?)\s*[.!]?$`), "$1 in the $2", endsInDish},
 	// Two words written as one.
 	{[]string{"aswell"}, regexp.MustCompile(`(?i) aswell\b`), " as well", nil},
 	// A delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".
@@ -56,6 +60,8 @@ var rewrites = []rewrite{
 	{[]string{"man", "guy", "butcher", "fishmonger", "baker", "grocer", "dairy", "goods", "order", "delivery", "supplier", "here", "landed"}, regexp.MustCompile(`(?i)^\s*(?:from )?(?:the |our |todays |today's )?(?:(?:veg|meat|fish|egg|fruit|bread|milk) (?:man|guy)|butchers?|fishmongers?|bakers?|bakery|greengrocers?|grocers?|dairy|dry goods|(?:veg |meat |fish |dry )?(?:order|delivery)(?: came| arrived| landed| is here| in)|suppliers?|(?:bread|veg|meat|fish|milk|fruit|dairy|dry)(?:'s| is| are) (?:here|landed))\s*[:,-]?\s(\d[^?]*(?:[£$€]\s?\d|\d ?p\b|\d\.\d\d\b)[^?]*)$`), "got $1", nil},
 	// "24 duck breasts in @ 4.10 each".
 	{[]string{" in @", " in at ", " in, ", " in for "}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) in,? ((?:@|at|for) ?[£$€]?\d[^?]*|[£$€]\d[^?]*)$`), "got $1 $2", nil},
+	// "tofu 3kg came too £15".
+	{[]string{"£", "$", "€"}, regexp.MustCompile(`(?i)^\s*([a-z][a-z' -]*?) (\d[\d.]* ?(?:kg|g|l|ml|kilos?|litres?)) (?:has come|came|arrived|turned up)(?: in)?(?: too| as well| also)?,? ([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
 	// "cod 8kg in, £96".
 	{[]string{" in"}, regexp.MustCompile(`(?i)^\s*([a-z][a-z' -]*?) (\d[\w.]* ?(?:kg|g|l|ml|kilos?|litres?)) in,? (?:for |at |@ ?)?([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
 	// How many a case holds, said behind: "2 cases of little gem, 12 to a case", "6 trays of eggs (30)".
@@ -112,6 +118,12 @@ func leaveOut(text string) string {
 // says so.
 func isTrimAlone(m []string) bool {
 	return !isSaid(m[1]+" "+m[2], "need", "needs", "want", "got", "used", "use", "no", "some", "any", "more", "less", "the", "for", "in", "lemon", "orange", "lime", "citrus", "candied", "mixed", "grapefruit", "tangerine", "potato", "chicken", "pork", "salmon", "did", "claim", "keep", "going", "prep")
+}
+
+// endsInDish says whether the last of the words between is a dish's.
+func endsInDish(m []string) bool {
+	words := strings.Fields(strings.ToLower(m[len(m)-1]))
+	return len(words) > 0 && NamesDish(words[len(words)-1])
 }
 
 // isFirm says whether the words before "brought" may be those of a firm: nobody who is spoken of, or asks.
