@@ -18,7 +18,8 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	t.tabled = true
-	list, rest := t.reader().Table(t.m.Text)
+	needs, behind := t.reader().AskedBehind(t.m.Text)
+	list, rest := t.reader().Table(needs)
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
 	} else if ok {
@@ -56,10 +57,11 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	if len(keep) > 0 {
+		was := t.needs()
 		if err := t.book.KeepNeeds(t.said, keep); err != nil {
 			return r, true, err
 		}
-		told, err := t.sayNeedsKept(keep)
+		told, err := t.sayNeedsKept(keep, was)
 		if err != nil {
 			return r, true, err
 		}
@@ -82,8 +84,15 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		r.Kind = Log
 	}
 	if rest != "" {
+		behind = append([]string{rest}, behind...)
+	}
+	for _, rest := range behind {
+		before := r.Text
 		if r, err = t.besides(r, rest, why); err != nil {
 			return r, true, err
+		}
+		if r.Text == before && strings.HasSuffix(rest, "?") && needs != t.m.Text {
+			r.Text += "\nNot answered, as no dish was made yet that anybody said: ask it again when it is (\"can table 3 have the tart?\")."
 		}
 	}
 	return r, true, nil
@@ -223,9 +232,9 @@ func (t *turn) overSaid(of pantry.Need, x *language.TableTalk) (over []pantry.Ne
 	return over, none
 }
 
-// sayNeedsKept tells what is kept now, of whom something was just said, and what in the dishes of
+// sayNeedsKept tells what is kept now, and was before, of whom something was just said, and what in the dishes of
 // this service and in the plan that is on goes against it.
-func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
+func (t *turn) sayNeedsKept(keep, was []pantry.Need) (lines []string, err error) {
 	now := t.needs()
 	var whose []string
 	for _, n := range keep {
@@ -242,7 +251,7 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 			continue
 		}
 		if n.Kind == pantry.NeedOver && !n.Lasting && n.Who != "" && len(keep) == 1 {
-			lines = append(lines, sayOverAt(now, n.Who))
+			lines = append(lines, sayOverAt(now, was, n.Who))
 			continue
 		}
 		if said := t.sayAdded(now, n.Lasting); said != "" {
@@ -250,6 +259,9 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 			continue
 		}
 		lines = append(lines, t.sayNow(now, who, n.Lasting))
+	}
+	if len(keep) > 1 {
+		lines = append(lines, sayEnded(now, was, keep)...)
 	}
 	var new []pantry.Need
 	var allergy, strange []string
@@ -480,6 +492,9 @@ const notKept = `Not kept: that is not read as a need of the table. Say it like 
 func (t *turn) notSilent(r Reply) Reply {
 	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
 		return r
+	}
+	if told := t.maybeNeed(t.m.Text); told != "" {
+		return Reply{Kind: Answer, Text: told}
 	}
 	if told, ok := t.reader().BareNeed(t.m.Text); ok { // "table 4: fish" may be what it orders
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not kept: if that is an allergy, say %q. An order is not kept either.", told)}
