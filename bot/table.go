@@ -308,27 +308,43 @@ func (t *turn) alreadyIn(new []pantry.Need) (lines []string, err error) {
 	if err != nil {
 		return nil, err
 	}
+	var dishes []string
+	by := map[string][]string{}
 	for _, e := range in {
 		l := t.k.Line(e.Line)
-		c, err := t.contentsOf(l)
+		against, err := t.isAgainst(l, new)
 		if err != nil {
 			return nil, err
 		}
-		if hard, _ := c.broken(new); len(hard) > 0 && sayAway(e.Dish) == "" {
-			lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
-			continue
-		}
-		for _, n := range dietsOf(new) {
-			fit, _, _, err := t.byDiet(n.What, l)
-			if err != nil {
-				return nil, err
-			}
-			if fit == food.NotFit && sayAway(e.Dish) == "" {
-				lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
-			}
+		if against && sayAway(e.Dish) == "" {
+			dishes, by[e.Dish] = appendOnce(dishes, e.Dish), appendOnce(by[e.Dish], l.Name)
 		}
 	}
+	for _, dish := range dishes {
+		are := " is"
+		if len(by[dish]) > 1 {
+			are = " are"
+		}
+		lines = append(lines, fmt.Sprintf("Mind the %s: %s%s in it, or kept for it.", dish, both(by[dish], "and"), are))
+	}
 	return lines, nil
+}
+
+// isAgainst says whether a line is plainly against one of some needs.
+func (t *turn) isAgainst(l *pantry.Line, needs []pantry.Need) (bool, error) {
+	c, err := t.contentsOf(l)
+	if err != nil {
+		return false, err
+	}
+	if hard, _ := c.broken(needs); len(hard) > 0 {
+		return true, nil
+	}
+	for _, n := range dietsOf(needs) {
+		if fit, _, _, err := t.byDiet(n.What, l); err != nil || fit == food.NotFit {
+			return err == nil, err
+		}
+	}
+	return false, nil
 }
 
 // mostNeedsTold is how many needs of the table are told again behind a new one.
