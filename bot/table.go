@@ -350,7 +350,8 @@ func (t *turn) isAgainst(l *pantry.Line, needs []pantry.Need) (bool, error) {
 // mostNeedsTold is how many needs of the table are told again behind a new one.
 const mostNeedsTold = 5
 
-// sayAdded tells what this message adds to a long list of the table's needs; "" where all of it is told.
+// sayAdded tells what this message adds to a long list of the table's needs, or to those of other places; "" where all
+// of it is told.
 func (t *turn) sayAdded(now []pantry.Need, lasting bool) string {
 	var of, new []pantry.Need
 	for _, n := range now {
@@ -361,10 +362,33 @@ func (t *turn) sayAdded(now []pantry.Need, lasting bool) string {
 			new = append(new, n)
 		}
 	}
-	if lasting || len(of) <= mostNeedsTold || len(new) == 0 || len(new) == len(of) {
+	if lasting || len(new) == 0 || len(new) == len(of) {
+		return ""
+	}
+	if one := ofOnePlace(new, of); len(one) > 0 {
+		new = one
+	} else if len(of) <= mostNeedsTold {
+		return ""
+	}
+	if len(new) == len(of) {
 		return ""
 	}
 	return fmt.Sprintf("%s With what was said before %d needs: \"table?\" lists them.", sayStanding(new, 0), len(of))
+}
+
+// ofOnePlace gives all needs of the place that new ones are of; none where they are of the table, or of several.
+func ofOnePlace(new, all []pantry.Need) (list []pantry.Need) {
+	for _, n := range new {
+		if n.Who == "" || n.Who != new[0].Who {
+			return nil
+		}
+	}
+	for _, n := range all {
+		if n.Who == new[0].Who {
+			list = append(list, n)
+		}
+	}
+	return list
 }
 
 // sayEach tells each of some needs, of the table first, then of persons: "Dee: mustard allergy".
