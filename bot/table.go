@@ -292,7 +292,7 @@ func (t *turn) sayNeedsKept(keep, was []pantry.Need) (lines []string, err error)
 	if err != nil || !ok || len(new) == 0 {
 		return lines, err
 	}
-	broken, err := t.sayPlanBreaks(on.Plan.Dishes)
+	broken, err := t.sayPlanBreaks(on.Plan.Dishes, new)
 	for _, s := range broken {
 		lines = append(lines, "The plan that is on: "+s+` "swap" and its number looks for another.`)
 	}
