@@ -18,7 +18,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	t.tabled = true
-	needs, behind := t.reader().AskedBehind(t.m.Text)
+	needs, behind, had := t.reader().AskedBehind(t.m.Text)
 	list, rest := t.reader().Table(needs)
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
@@ -33,6 +33,12 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			continue
 		}
 		x.Place = t.placeCalled(x.Place)
+		if x.About == language.AboutHaveLeft {
+			if stays(x.Place) {
+				continue
+			}
+			x.About = language.AboutGone
+		}
 		switch x.About {
 		case language.AboutWho:
 			asks = true
@@ -94,6 +100,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		if r.Text == before && strings.HasSuffix(rest, "?") && needs != t.m.Text {
 			r.Text += "\nNot answered, as no dish was made yet that anybody said: ask it again when it is (\"can table 3 have the tart?\")."
 		}
+	}
+	if had { // common practice, no source
+		r.Text += "\nIf it was eaten: tell the guest and whoever is in charge now. At any sign of a reaction call an ambulance."
 	}
 	return r, true, nil
 }

@@ -46,6 +46,7 @@ const (
 	AboutOverAt   About = "overat"   // of Place
 	AboutMoved    About = "moved"    // from From to Place
 	AboutGone     About = "gone"     // over at Place, as who was there has left
+	AboutHaveLeft About = "haveleft" // as AboutGone, of a table: who leaves a class is back tomorrow
 	AboutBetter   About = "better"   // of Who
 	AboutWell     About = "well"     // of the speaker
 	AboutWho      About = "who"      // it is asked

@@ -68,9 +68,10 @@ func TestTable(t *testing.T) {
 		{"gf for 2 on table 8", "numbered 8: 2 gluten cereals (no gluten)", ""},
 		{"coeliac just walked in table 3", "numbered 3: gluten cereals (coeliac)", ""},
 		{"table 9 left, new people no allergies", "overat 9", ""},
-		{"table 9 left, new people 1 nut allergy", "gone 9 | numbered 9: 1 " + nuts + " (nut allergy)", ""},
-		{"table 9 clear", "gone 9", ""},
-		{"table 9 gone", "gone 9", ""},
+		{"coeliac just in on table 8", "numbered 8: gluten cereals (coeliac)", ""},
+		{"table 9 left, new people 1 nut allergy", "haveleft 9 | numbered 9: 1 " + nuts + " (nut allergy)", ""},
+		{"table 9 clear", "haveleft 9", ""},
+		{"table 9 gone", "haveleft 9", ""},
 		{"Table - one coeliac, two vegans and a dairy intolerance", "needs: 1 gluten cereals (coeliac), 2 vegan (vegan), 1 milk (dairy intolerance)", ""},
 		{"table:\n1 nut allergy\n2 vegan", "needs: 1 " + nuts + " (nut allergy) | needs: 2 vegan (vegan)", ""},
 		{"table: 1 severe peanut allergy", "needs: 1 peanuts (peanut allergy)", ""},
@@ -165,6 +166,12 @@ func TestNoTable(t *testing.T) {
 	r := tableReader()
 	for _, text := range strings.Split(`wipe the table
 table 4 wants the tart
+table 8 left the tart
+table 8 left a tip
+table 9 clear of plates
+table 4 needs 2 lemons
+gf chips on 3
+veg on 4
 table 4 is waiting
 table 4 vegan tart
 table 4's tart is up
