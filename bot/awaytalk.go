@@ -82,10 +82,11 @@ func (t *turn) awayTalk() (r Reply, done bool, err error) {
 			h.logged = false
 		}
 		said := t.sayAgainst(h, needs)
-		if no, ok := strings.CutPrefix(said, "No. "); ok {
-			said = "Stop: " + strings.ToLower(no[:1]) + no[1:]
+		before := t.beforeSettled(h, name)
+		if no, ok := strings.CutPrefix(said, "No. "); ok { // what is sure goes first
+			said, before = "Stop: "+strings.ToLower(no[:1])+no[1:]+"\n"+strings.TrimSuffix(before, "\n"), ""
 		}
-		lines = appendOnce(lines, t.beforeSettled(h, name)+said)
+		lines = appendOnce(lines, strings.TrimSpace(before+said))
 	}
 	return Reply{Kind: Answer, Text: strings.Join(lines, "\n")}, len(lines) > 0, nil
 }
