@@ -77,6 +77,7 @@ func (t *turn) awayTalk() (r Reply, done bool, err error) {
 		case h == nil && (name == "" || !counted && !saysAway.MatchString(t.m.Text) && !t.reader().NamesDish(name)): // "cloth on 4 ready"
 			continue
 		case h == nil:
+			name = singular(name) // "2 choc tarts", of which what is in is still asked about
 			h = newHolding(name)
 		case t.isPlainFood(h): // a plate of duck is more than duck
 			h.logged = false
