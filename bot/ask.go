@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -451,6 +452,10 @@ func (t *turn) pickShown(text string) string {
 // weighWords are what a cook says at the scales, and of which none is a yes or a no.
 var weighWords = map[string]bool{"same": true, "skip": true, "next": true, "enough": true, "pass": true, "done": true}
 
+// yesForOthers is a yes to food that somebody at the table is not to have, with why that is well: "yes, the allergy one
+// gets a separate plate".
+var yesForOthers = regexp.MustCompile(`(?i)^\s*(?:yes|yep|yeah|yup|aye|ok|okay|sure|fine)\b[\s,.!-]+[a-z', ]*\b(?:separate|separately|own (?:plate|one|portion|dish)|something else|different (?:plate|one|dish)|not for (?:them|him|her|that|those|table|tbl)|isn'?t for (?:them|him|her|that|those|table|tbl)|for (?:the )?others?|other (?:tables?|guests)|they know|she knows|he knows|we know|i know|aware)\b[a-z' ]*(?:\d{1,3})?\s*[.!]*$`)
+
 // inPlain takes a message that is nothing but an answer in several words: "go ahead", "no, leave it
 // out". It comes before all else that such words may mean.
 func (t *turn) inPlain() (r Reply, done bool, err error) {
@@ -463,6 +468,9 @@ func (t *turn) inPlain() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	a := t.reader().AnswerTalk(t.m.Text)
+	if q.Kind == askNeed && yesForOthers.MatchString(t.m.Text) {
+		a = &language.Question{About: language.AboutYes}
+	}
 	switch {
 	case a == nil:
 		return r, false, nil

@@ -317,9 +317,9 @@ func (t *turn) notYetIn(dish string, list []breach) (left []breach, err error) {
 	return left, nil
 }
 
-// breaches gives the allergies that a dish breaks, by the allergens that it is said to hold
+// breaches gives which of some allergies a dish breaks, by the allergens that it is said to hold
 // and by all that goes in.
-func (t *turn) breaches(allergens, items []string) ([]breach, error) {
+func (t *turn) breaches(allergens, items []string, needs []pantry.Need) ([]breach, error) {
 	c := contents{holds: slices.Clone(allergens)}
 	for _, name := range items {
 		if l := t.k.Named(name); l != nil {
@@ -335,7 +335,7 @@ func (t *turn) breaches(allergens, items []string) ([]breach, error) {
 		}
 		c.foods, c.holds = append(c.foods, f), append(c.holds, f.Allergen...)
 	}
-	hard, _ := c.broken(t.needs())
+	hard, _ := c.broken(needs)
 	return hard, nil
 }
 
@@ -362,7 +362,7 @@ func (t *turn) mayNotBegin(list []shown, dish string) (*pending, error) {
 	}
 	var says []string
 	for _, i := range list {
-		b, err := t.breaches(i.Allergens, i.items())
+		b, err := t.breaches(i.Allergens, i.items(), t.needs())
 		if err != nil {
 			return nil, err
 		}
@@ -381,17 +381,17 @@ func (t *turn) mayNotAccept(p planned) (*pending, error) {
 	if t.knowing {
 		return nil, nil
 	}
-	says, err := t.sayPlanBreaks(p.Plan.Dishes)
+	says, err := t.sayPlanBreaks(p.Plan.Dishes, t.needs())
 	if err != nil || len(says) == 0 {
 		return nil, err
 	}
 	return &pending{Kind: askNeed, About: "the plan", Was: strings.Join(says, " ") + ` "again" plans without.`, Now: "it is begun", Planned: p, Options: yes()}, nil
 }
 
-// sayPlanBreaks tells of dishes that break a need: "Milk allergy at the table: dish 1, the leek
+// sayPlanBreaks tells of dishes that break one of some needs: "Milk allergy at the table: dish 1, the leek
 // tart, and dish 3, the mash, hold milk."
-func (t *turn) sayPlanBreaks(dishes []Planned) (says []string, err error) {
-	if len(t.needs()) == 0 {
+func (t *turn) sayPlanBreaks(dishes []Planned, needs []pantry.Need) (says []string, err error) {
+	if len(needs) == 0 {
 		return nil, nil
 	}
 	var all [][]breach
@@ -401,7 +401,7 @@ func (t *turn) sayPlanBreaks(dishes []Planned) (says []string, err error) {
 		if d.isOff() {
 			continue
 		}
-		b, err := t.breaches(d.Allergens, d.items())
+		b, err := t.breaches(d.Allergens, d.items(), needs)
 		if err != nil {
 			return nil, err
 		}

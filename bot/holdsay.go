@@ -212,6 +212,10 @@ func (t *turn) sayDietOf(h *holding, n pantry.Need) string {
 	switch {
 	case n.What == "vegan" || n.What == "vegetarian":
 		no, ask = t.against(n.What, h.items)
+		named, _ := t.against(n.What, h.names) // stock that is asked about itself
+		for _, name := range named {
+			no = appendOnce(no, name)
+		}
 	case food.KnowsDiet(n.What):
 		for _, name := range slices.Concat(h.items, h.names) {
 			switch t.fitOf(n.What, name) {

@@ -144,16 +144,39 @@ func (t *turn) sayAsked(asked []language.TableTalk) string {
 	return strings.Join(lines, "\n")
 }
 
-// sayOverAt tells what is left of a place's needs, some of which are over.
-func sayOverAt(now []pantry.Need, place string) string {
+// sayOverAt tells what of a place's needs is over, and what is left of them.
+func sayOverAt(now, ended []pantry.Need, place string) string {
 	var list []pantry.Need
 	for _, n := range now {
 		if !n.Lasting && n.Who == place {
 			list = append(list, n)
 		}
 	}
+	ended = slices.DeleteFunc(slices.Clone(ended), func(n pantry.Need) bool {
+		return n.Lasting || n.Who != place || n.Kind == pantry.NeedHeads || slices.ContainsFunc(list, func(o pantry.Need) bool { return o.N == n.N && o.Kind == n.Kind && o.What == n.What })
+	})
 	if len(list) == 0 {
-		return title(place) + ": no needs are kept any more. \"undo\" takes that back."
+		over := ""
+		if len(ended) > 0 {
+			over = "Over: " + sayNeeds(ended) + ". "
+		}
+		return title(place) + ": no needs are kept any more. " + over + "\"undo\" takes that back."
 	}
 	return sayStanding(list, 0) + " \"undo\" takes back what is over."
+}
+
+// sayEnded tells what is over of places of which a message says new needs as well: "table 9 left, new people 1 vegan".
+func sayEnded(now, was, keep []pantry.Need) (lines []string) {
+	for _, o := range keep {
+		if o.Kind != pantry.NeedOver || o.Lasting || o.Who == "" {
+			continue
+		}
+		over := slices.DeleteFunc(slices.Clone(was), func(n pantry.Need) bool {
+			return n.Who != o.Who || n.Lasting || n.Kind == pantry.NeedHeads || slices.ContainsFunc(now, func(x pantry.Need) bool { return x.Kind == n.Kind && x.What == n.What && x.Said == n.Said })
+		})
+		if len(over) > 0 {
+			lines = append(lines, "Over: "+sayNeeds(over)+".")
+		}
+	}
+	return lines
 }

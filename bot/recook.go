@@ -143,7 +143,7 @@ func (t *turn) recookBreaks(s *account.Sheet) (string, error) {
 	for _, p := range s.Parts {
 		items = append(items, p.Item)
 	}
-	hard, err := t.breaches(allergens, items)
+	hard, err := t.breaches(allergens, items, t.needs())
 	if err != nil || len(hard) == 0 {
 		return "", err
 	}

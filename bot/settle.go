@@ -229,6 +229,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.allergensTold(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.awayTalk(); done || err != nil {
+		return r, err
+	}
 	if food, whole, list := t.reader().PartsAmiss(t.m.Text); food != "" {
 		return Reply{Kind: Error, Text: fmt.Sprintf(`%s: %s, or %s? Nothing written: say what went, like "used %s %s".`, title(food), whole, both(list, "and"), whole, food)}, nil
 	}

@@ -18,7 +18,8 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	t.tabled = true
-	list, rest := t.reader().Table(t.m.Text)
+	needs, behind, had := t.reader().AskedBehind(t.m.Text)
+	list, rest := t.reader().Table(needs)
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
 	} else if ok {
@@ -32,6 +33,12 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			continue
 		}
 		x.Place = t.placeCalled(x.Place)
+		if x.About == language.AboutHaveLeft {
+			if stays(x.Place) {
+				continue
+			}
+			x.About = language.AboutGone
+		}
 		switch x.About {
 		case language.AboutWho:
 			asks = true
@@ -56,10 +63,11 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	if len(keep) > 0 {
+		was := t.needs()
 		if err := t.book.KeepNeeds(t.said, keep); err != nil {
 			return r, true, err
 		}
-		told, err := t.sayNeedsKept(keep)
+		told, err := t.sayNeedsKept(keep, was)
 		if err != nil {
 			return r, true, err
 		}
@@ -82,9 +90,19 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		r.Kind = Log
 	}
 	if rest != "" {
+		behind = append([]string{rest}, behind...)
+	}
+	for _, rest := range behind {
+		before := r.Text
 		if r, err = t.besides(r, rest, why); err != nil {
 			return r, true, err
 		}
+		if r.Text == before && strings.HasSuffix(rest, "?") && needs != t.m.Text {
+			r.Text += "\nNot answered, as no dish was made yet that anybody said: ask it again when it is (\"can table 3 have the tart?\")."
+		}
+	}
+	if had { // common practice, no source
+		r.Text += "\nIf it was eaten: tell the guest and whoever is in charge now. At any sign of a reaction call an ambulance."
 	}
 	return r, true, nil
 }
@@ -223,9 +241,9 @@ func (t *turn) overSaid(of pantry.Need, x *language.TableTalk) (over []pantry.Ne
 	return over, none
 }
 
-// sayNeedsKept tells what is kept now, of whom something was just said, and what in the dishes of
+// sayNeedsKept tells what is kept now, and was before, of whom something was just said, and what in the dishes of
 // this service and in the plan that is on goes against it.
-func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
+func (t *turn) sayNeedsKept(keep, was []pantry.Need) (lines []string, err error) {
 	now := t.needs()
 	var whose []string
 	for _, n := range keep {
@@ -242,7 +260,7 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 			continue
 		}
 		if n.Kind == pantry.NeedOver && !n.Lasting && n.Who != "" && len(keep) == 1 {
-			lines = append(lines, sayOverAt(now, n.Who))
+			lines = append(lines, sayOverAt(now, was, n.Who))
 			continue
 		}
 		if said := t.sayAdded(now, n.Lasting); said != "" {
@@ -250,6 +268,9 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 			continue
 		}
 		lines = append(lines, t.sayNow(now, who, n.Lasting))
+	}
+	if len(keep) > 1 {
+		lines = append(lines, sayEnded(now, was, keep)...)
 	}
 	var new []pantry.Need
 	var allergy, strange []string
@@ -280,7 +301,7 @@ func (t *turn) sayNeedsKept(keep []pantry.Need) (lines []string, err error) {
 	if err != nil || !ok || len(new) == 0 {
 		return lines, err
 	}
-	broken, err := t.sayPlanBreaks(on.Plan.Dishes)
+	broken, err := t.sayPlanBreaks(on.Plan.Dishes, new)
 	for _, s := range broken {
 		lines = append(lines, "The plan that is on: "+s+` "swap" and its number looks for another.`)
 	}
@@ -296,33 +317,50 @@ func (t *turn) alreadyIn(new []pantry.Need) (lines []string, err error) {
 	if err != nil {
 		return nil, err
 	}
+	var dishes []string
+	by := map[string][]string{}
 	for _, e := range in {
 		l := t.k.Line(e.Line)
-		c, err := t.contentsOf(l)
+		against, err := t.isAgainst(l, new)
 		if err != nil {
 			return nil, err
 		}
-		if hard, _ := c.broken(new); len(hard) > 0 && sayAway(e.Dish) == "" {
-			lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
-			continue
-		}
-		for _, n := range dietsOf(new) {
-			fit, _, _, err := t.byDiet(n.What, l)
-			if err != nil {
-				return nil, err
-			}
-			if fit == food.NotFit && sayAway(e.Dish) == "" {
-				lines = appendOnce(lines, fmt.Sprintf("Mind the %s: %s is in it, or kept for it.", e.Dish, l.Name))
-			}
+		if against && sayAway(e.Dish) == "" {
+			dishes, by[e.Dish] = appendOnce(dishes, e.Dish), appendOnce(by[e.Dish], l.Name)
 		}
 	}
+	for _, dish := range dishes {
+		are := " is"
+		if len(by[dish]) > 1 {
+			are = " are"
+		}
+		lines = append(lines, fmt.Sprintf("Mind the %s: %s%s in it, or kept for it.", dish, both(by[dish], "and"), are))
+	}
 	return lines, nil
+}
+
+// isAgainst says whether a line is plainly against one of some needs.
+func (t *turn) isAgainst(l *pantry.Line, needs []pantry.Need) (bool, error) {
+	c, err := t.contentsOf(l)
+	if err != nil {
+		return false, err
+	}
+	if hard, _ := c.broken(needs); len(hard) > 0 {
+		return true, nil
+	}
+	for _, n := range dietsOf(needs) {
+		if fit, _, _, err := t.byDiet(n.What, l); err != nil || fit == food.NotFit {
+			return err == nil, err
+		}
+	}
+	return false, nil
 }
 
 // mostNeedsTold is how many needs of the table are told again behind a new one.
 const mostNeedsTold = 5
 
-// sayAdded tells what this message adds to a long list of the table's needs; "" where all of it is told.
+// sayAdded tells what this message adds to a long list of the table's needs, or to those of other places; "" where all
+// of it is told.
 func (t *turn) sayAdded(now []pantry.Need, lasting bool) string {
 	var of, new []pantry.Need
 	for _, n := range now {
@@ -333,10 +371,33 @@ func (t *turn) sayAdded(now []pantry.Need, lasting bool) string {
 			new = append(new, n)
 		}
 	}
-	if lasting || len(of) <= mostNeedsTold || len(new) == 0 || len(new) == len(of) {
+	if lasting || len(new) == 0 || len(new) == len(of) {
+		return ""
+	}
+	if one := ofOnePlace(new, of); len(one) > 0 {
+		new = one
+	} else if len(of) <= mostNeedsTold {
+		return ""
+	}
+	if len(new) == len(of) {
 		return ""
 	}
 	return fmt.Sprintf("%s With what was said before %d needs: \"table?\" lists them.", sayStanding(new, 0), len(of))
+}
+
+// ofOnePlace gives all needs of the place that new ones are of; none where they are of the table, or of several.
+func ofOnePlace(new, all []pantry.Need) (list []pantry.Need) {
+	for _, n := range new {
+		if n.Who == "" || n.Who != new[0].Who {
+			return nil
+		}
+	}
+	for _, n := range all {
+		if n.Who == new[0].Who {
+			list = append(list, n)
+		}
+	}
+	return list
 }
 
 // sayEach tells each of some needs, of the table first, then of persons: "Dee: mustard allergy".
@@ -480,6 +541,9 @@ const notKept = `Not kept: that is not read as a need of the table. Say it like 
 func (t *turn) notSilent(r Reply) Reply {
 	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
 		return r
+	}
+	if told := t.maybeNeed(t.m.Text); told != "" {
+		return Reply{Kind: Answer, Text: told}
 	}
 	if told, ok := t.reader().BareNeed(t.m.Text); ok { // "table 4: fish" may be what it orders
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not kept: if that is an allergy, say %q. An order is not kept either.", told)}

@@ -86,8 +86,8 @@ func (t *turn) whichAgainst(x *Records, list []*Wrap, needs []pantry.Need) (stri
 		hard, label := h.broken(needs)
 		diet := ""
 		for _, n := range needs {
-			if n.Kind == pantry.NeedDiet && t.tablesKnow(n.What) {
-				diet = t.sayDietOf(h, n)
+			if n.Kind == pantry.NeedDiet && t.tablesKnow(n.What) && !strings.HasPrefix(diet, "No. ") { // of two diets the one it breaks tells
+				diet = cmp.Or(t.sayDietOf(h, n), diet)
 			}
 		}
 		switch {

@@ -26,7 +26,7 @@ func (p *parser) needList(i int, q *Question, how int) int {
 		for k > i && (p.mark(k, ",-&+/") || p.word(k, "and") || p.word(k, "plus") || p.word(k, "also") || p.word(k, "or")) {
 			k++
 		}
-		if k > i && k == j && !p.is(k, digit) && !p.word(k-1, "free") { // "3 veggie 1 coeliac", "gluten free dairy free"
+		if _, number := p.number(k); k > i && k == j && number == 0 && !p.word(k-1, "free") { // "3 veggie 1 coeliac", "gluten free dairy free"
 			break
 		}
 		if k > j && p.word(k-1, "and") && (p.word(k, "is") || p.word(k, "are")) { // "can't have milk and is diabetic"
@@ -109,6 +109,16 @@ func (p *parser) need(i int, q *Question, how int) int {
 			k = j + 1
 		}
 		if v, m := p.number(k); m > 0 && v.Den == 1 && v.Num > 0 && v.Num < 500 {
+			x.Count, j = int(v.Num), k+m
+		}
+	}
+	if n := p.skipMark(j, ","); p.among("{howbad}", n) > 0 && x.Diet == "" { // "shellfish allergy, a bad one"
+		if m := n + p.among("{howbad}", n); m >= p.end || p.t[m].sort == mark || p.word(m, "and") {
+			j = m
+		}
+	}
+	if k := p.skipWord(j, "for"); k > j && x.Count == 0 { // "gluten free for 2 on table 8"
+		if v, m := p.number(k); m > 0 && v.Den == 1 && v.Num > 0 && v.Num < 500 && p.among("{on}", k+m) > 0 {
 			x.Count, j = int(v.Num), k+m
 		}
 	}
@@ -250,7 +260,7 @@ func (p *parser) barred(i int, x *TableNeed, how int) int {
 	}
 	e := p.hyphen(j + k)
 	switch {
-	case no > 0 && how == atNumber && !p.abed(i) && (x.Allergy == "" || p.foodAt(j) && p.among("{risky}", j) == 0):
+	case no > 0 && how == atNumber && !p.abed(i) && (x.Allergy == "" || p.foodAt(j) && p.among("{risky}", j) == 0 && p.among("{rarely}", j) == 0):
 	case no > 0 || how == barredFood:
 		x.Said = "no " + p.asNamed(j, k)
 		return j + k - i

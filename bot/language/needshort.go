@@ -45,6 +45,7 @@ var placeInBrackets = regexp.MustCompile(`(?i)\(((?:table|tbl|bed|ward|room|rm|s
 
 // writtenOut has short forms in words where they are needs of a place: "table 9: gf".
 func writtenOut(text string) string {
+	text = plainNeeds(text)
 	if !saysPlace.MatchString(text) {
 		return text
 	}

@@ -186,14 +186,20 @@ func (p *parser) countedNeeds(i int, q *Question) int {
 }
 
 // isTableNumber says whether the number behind "table" is the table's own, and not of how many a need
-// is: "table 4 halal", "table 9 soy allergy". "table 2 vegans" and "table 1 nut allergy" are counts.
+// is: "table 4 halal", "table 1 soy allergy". "table 2 vegans" is a count.
 func (p *parser) isTableNumber(i int, q *Question) bool {
 	i = p.skipWord(i, "the")
-	if !p.word(i, "table") || len(q.Needs) == 0 || q.Needs[0].Count < 2 || q.Needs[0].Count == Everyone {
+	if !p.word(i, "table") || len(q.Needs) == 0 || q.Needs[0].Count == 0 || q.Needs[0].Count == Everyone {
 		return false
 	}
 	_, n := p.number(i + 1)
-	if n == 0 || p.among("{of}", i+1+n) > 0 {
+	if n == 0 {
+		return false
+	}
+	if _, counted := p.number(i + 1 + n); counted > 0 || p.among("{to}", i+1+n) > 0 { // "table 9 one coeliac", "table 14 allergic to nuts"
+		return true
+	}
+	if p.among("{of}", i+1+n) > 0 {
 		return false
 	}
 	k := i + 1 + n

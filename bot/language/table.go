@@ -46,6 +46,7 @@ const (
 	AboutOverAt   About = "overat"   // of Place
 	AboutMoved    About = "moved"    // from From to Place
 	AboutGone     About = "gone"     // over at Place, as who was there has left
+	AboutHaveLeft About = "haveleft" // as AboutGone, of a table: who leaves a class is back tomorrow
 	AboutBetter   About = "better"   // of Who
 	AboutWell     About = "well"     // of the speaker
 	AboutWho      About = "who"      // it is asked
@@ -80,12 +81,13 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 			return list, rest
 		}
 	}
-	if !saysTable(text) && !numberFirst.MatchString(text) {
-		return nil, text
+	whole := text
+	if text = plainNeeds(text); !saysTable(text) && !numberFirst.MatchString(text) {
+		return nil, whole
 	}
 	p := r.asTyped(countedNeeds(apartHyphens.Replace(writtenOut(patientShort.ReplaceAllString(text, "patient $1")))))
 	if p.newFood() > 0 { // "new food: samphire, no allergens"
-		return nil, text
+		return nil, whole
 	}
 	p.whole = true // what stands behind a need is not its reason: it is the next table
 	open, first := false, 0
@@ -136,7 +138,7 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		list, rest = append(list, more...), left
 	}
 	if len(list) == 0 {
-		return nil, text
+		return nil, whole
 	}
 	return list, rest
 }

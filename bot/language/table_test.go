@@ -52,7 +52,26 @@ func TestTable(t *testing.T) {
 	for _, c := range []struct{ text, want, rest string }{
 		{"table: 1 nut allergy, 2 vegan", "needs: 1 " + nuts + " (nut allergy), 2 vegan (vegan)", ""},
 		{"TABLE: 1 NUT ALLERGY", "needs: 1 " + nuts + " (nut allergy)", ""},
-		{"table 1 nut allergy", "needs: 1 " + nuts + " (nut allergy)", ""},
+		{"table 1 nut allergy", "numbered 1: " + nuts + " (nut allergy)", ""},
+		{"table 14 allergic to nuts", "numbered 14: " + nuts + " (nut allergy)", ""},
+		{"and table 9 one coeliac one veggie", "numbered 9: 1 gluten cereals (coeliac), 1 vegetarian (vegetarian)", ""},
+		{"table 6 says no eggs", "numbered 6: eggs (no eggs)", ""},
+		{"table 6 no eggs", "numbered 6: eggs (no eggs)", ""},
+		{"table 9 preg", "numbered 9: pregnant (pregnant)", ""},
+		{"cal is in at 4, he's allergic to shellfish", "guest cal: crustaceans+molluscs (shellfish allergy)", "cal is in at 4."},
+		{"table 7 shellfish allergy bad one", "numbered 7: crustaceans+molluscs (shellfish allergy)", ""},
+		{"table 8 shellfish allergy, severe", "numbered 8: crustaceans+molluscs (shellfish allergy)", ""},
+		{"need: table 6 has a nut allergy and one dairy free", "numbered 6: 1 " + nuts + " (nut allergy), 1 milk (no dairy)", ""},
+		{"wedding needs: 3 coeliac, 2 vegan", "numbered wedding: 3 gluten cereals (coeliac), 2 vegan (vegan)", ""},
+		{"lady on 4 coeliac", "numbered 4: gluten cereals (coeliac)", ""},
+		{"two gf on 5", "numbered 5: 2 gluten cereals (no gluten)", ""},
+		{"gf for 2 on table 8", "numbered 8: 2 gluten cereals (no gluten)", ""},
+		{"coeliac just walked in table 3", "numbered 3: gluten cereals (coeliac)", ""},
+		{"table 9 left, new people no allergies", "overat 9", ""},
+		{"coeliac just in on table 8", "numbered 8: gluten cereals (coeliac)", ""},
+		{"table 9 left, new people 1 nut allergy", "haveleft 9 | numbered 9: 1 " + nuts + " (nut allergy)", ""},
+		{"table 9 clear", "haveleft 9", ""},
+		{"table 9 gone", "haveleft 9", ""},
 		{"Table - one coeliac, two vegans and a dairy intolerance", "needs: 1 gluten cereals (coeliac), 2 vegan (vegan), 1 milk (dairy intolerance)", ""},
 		{"table:\n1 nut allergy\n2 vegan", "needs: 1 " + nuts + " (nut allergy) | needs: 2 vegan (vegan)", ""},
 		{"table: 1 severe peanut allergy", "needs: 1 peanuts (peanut allergy)", ""},
@@ -147,6 +166,12 @@ func TestNoTable(t *testing.T) {
 	r := tableReader()
 	for _, text := range strings.Split(`wipe the table
 table 4 wants the tart
+table 8 left the tart
+table 8 left a tip
+table 9 clear of plates
+table 4 needs 2 lemons
+gf chips on 3
+veg on 4
 table 4 is waiting
 table 4 vegan tart
 table 4's tart is up
