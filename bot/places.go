@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -69,11 +70,14 @@ func endsSo(place, said string) bool {
 	return place == said || ends && (!strings.Contains(said, " ") || strings.ContainsAny(in, digits))
 }
 
+// isClass is a class by its number and letter: "8c".
+var isClass = regexp.MustCompile(`^\d{1,2}[a-f]$`)
+
 // stays says whether what is said of a place stands until it is said to be over: who is in a bed, a
 // ward or a class tonight is there tomorrow; who is at a table is not.
 func stays(place string) bool {
 	kind := kindOf(place)
-	return slices.Contains(inside, kind) || slices.Contains(homes, kind)
+	return slices.Contains(inside, kind) || slices.Contains(homes, kind) || isClass.MatchString(place)
 }
 
 // sayStanding: "Table of 14, for this service: 3 vegan." and "Until you say it is over: fish allergy in

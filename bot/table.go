@@ -20,6 +20,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	t.tabled = true
 	needs, behind, had := t.reader().AskedBehind(t.m.Text)
 	list, rest := t.reader().Table(needs)
+	if len(list) == 0 && saysSeat.MatchString(needs) && (saysAllergy.MatchString(needs) || saysDiet.MatchString(needs)) {
+		list, rest = t.reader().Table(language.LessFiller(needs))
+	}
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
 	} else if ok {
