@@ -52,6 +52,7 @@ type draft struct {
 	Plate   bool           `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
 	Among   []int64        `json:",omitempty"` // the lines that trim of no food may have come off
 	Plainly bool           `json:",omitempty"` // by a word for the act that says nothing else
+	Cut     bool           `json:",omitempty"` // of a make: cut of what the same message draws, and as raw as that
 }
 
 // newLine is a line that is made when its first entry is written.

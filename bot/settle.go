@@ -33,6 +33,7 @@ type turn struct {
 	sim     map[int64]*pantry.Line // lines as they will stand with ready
 	asks    bool                   // ideas are asked for in the same breath: none goes behind the entries
 	drew    drawnOn                // what ready draws on, for what is made of it
+	cutting bool                   // what it makes is cut of what it draws
 	trimmed string                 // what the trim just binned would have made
 	note    string                 // what else the cook should know
 	asked   []byte                 // the question that this message leaves open
@@ -299,6 +300,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.atScales(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.cutTalk(why); done || err != nil {
 		return r, err
 	}
 	if err := t.bareTrim(); err != nil {
