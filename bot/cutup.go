@@ -261,8 +261,7 @@ func (t *turn) cutParts(said string, of cutFood, called string) (list []cutPart,
 		w := strings.ToLower(said[m[0]:m[1]])
 		one := food.Fold(w)
 		_, part := cutWords()["part"][one]
-		_, trim := cutWords()["trim"][one]
-		if (part || trim) && before != lastWord(base) {
+		if (part || isOffcut(one)) && before != lastWord(base) {
 			b.WriteString(said[at:m[0]] + base + " ")
 			at = m[0]
 		}
@@ -296,7 +295,7 @@ func (t *turn) cutPart(it language.Item, of cutFood, called, said string) (p cut
 		name = singular(strings.ToLower(it.Whole))
 	}
 	off := it.Off
-	if _, trim := cutWords()["trim"][lastWord(name)]; trim && off == "" {
+	if isOffcut(lastWord(name)) && off == "" {
 		off = lastWord(name)
 	}
 	p.draft = draft{Act: pantry.Make, Food: name, Amount: it.Amount, Day: t.day(), Cut: true}
@@ -327,6 +326,56 @@ func (t *turn) cutPart(it language.Item, of cutFood, called, said string) (p cut
 		}
 	}
 	return p, it.Amount.How == language.Measured || known && f.PieceMg > 0
+}
+
+// isOffcut says whether a word in the singular is one for what comes off meat or fish.
+func isOffcut(word string) bool {
+	_, trim := cutWords()["trim"][word]
+	return trim || isBone(word)
+}
+
+// isBone says whether a word is one for bones.
+func isBone(word string) bool {
+	_, ok := cutWords()["bone"][food.Fold(strings.ToLower(word))]
+	return ok
+}
+
+// boneUsed makes a use of bones one of what came off: a joint that is on hand is not drawn for them. Bones that came
+// in or were kept are a line of their own, and else it is told that nothing was drawn.
+func (t *turn) boneUsed(d *draft) {
+	off, name := food.Fold(strings.ToLower(d.Off)), strings.ToLower(d.Food)
+	var kept, cameOff []*pantry.Line
+	for _, l := range t.k.Lines {
+		if lastWord(l.Name) == off && l.OnHand() > 0 && (name == "" || fitsName(l.Name, name)) {
+			kept = append(kept, l)
+		}
+		if name == "" && l.Trimmed >= d.Amount.Base && l.Trimmed > 0 && t.isRaw(l) {
+			if _, ok := trimming(t.ear.foodOf(l), off); ok {
+				cameOff = append(cameOff, l)
+			}
+		}
+	}
+	if name != "" {
+		for _, l := range t.ear.find(d.Food).lines {
+			if t.isRaw(l) {
+				cameOff = append(cameOff, l)
+			}
+		}
+	}
+	switch {
+	case len(kept) == 1:
+		d.Food, d.Line, d.Off = kept[0].Name, kept[0].ID, ""
+	case len(kept) > 1:
+		d.Food, d.Off = off, ""
+		for _, l := range kept {
+			d.Among = append(d.Among, l.ID)
+		}
+	case len(cameOff) == 1 && d.Amount.How == language.Measured:
+		d.Line, d.Trim, d.Food = cameOff[0].ID, true, cameOff[0].Name
+	default:
+		what := strings.Join(strings.Fields(strings.ToLower(d.Amount.Said+" "+name+" "+d.Off)), " ")
+		d.Tell = fmt.Sprintf("Nothing drawn for the %s: what comes off a joint is drawn with it. Bones that are bought come in first, like \"got 3kg chicken bones\".", what)
+	}
 }
 
 // keptForStock says whether what came off is said to be for stock: "3kg bones for stock".
@@ -403,5 +452,46 @@ func saidThing(d *draft, l *pantry.Line) string {
 
 // partsOfWhat asks of what parts are that came with no name: "got 4 breasts 800g, 4 legs 1kg and 1.2kg carcass".
 func (t *turn) partsOfWhat(text string) (r Reply, done bool, err error) {
-	return r, false, nil
+	m := cutForms().got.FindStringSubmatch(text)
+	if m == nil {
+		return r, false, nil
+	}
+	parts := 0
+	for _, w := range letters.FindAllString(bareAmounts.ReplaceAllString(strings.ToLower(m[1]), " "), -1) {
+		switch one := food.Fold(w); {
+		case isCut(one):
+			parts++
+		case !isOffcut(one) && w != "and":
+			return r, false, nil
+		}
+	}
+	var names []string
+	for _, l := range t.k.Lines {
+		if l.OnHand() > 0 && l.Received > 0 && t.isRaw(l) && !isCut(l.Name) && !slices.Contains(names, unwhole(l.Name)) {
+			if f := t.ear.foodOf(l); f != nil && f.Group != "fish" && f.Group != "shellfish" {
+				names = append(names, unwhole(l.Name))
+			}
+		}
+	}
+	if parts == 0 || len(names) == 0 || parts == 1 && len(letters.FindAllString(bareAmounts.ReplaceAllString(m[1], " "), -1)) == 1 && !strings.Contains(strings.ToLower(m[1]), "leg") {
+		return r, false, nil
+	}
+	names = names[:min(len(names), mostOptions)]
+	return Reply{Kind: Error, Text: fmt.Sprintf("Not written: of the %s? If it was cut up here, say it in one message: \"broke down the %s into %s\". If it came in, name each, like \"got 4 %s legs 1kg\".", both(names, "or the"), names[0], m[1], names[0])}, true, nil
+}
+
+// bareAmounts are amounts in a list.
+var bareAmounts = regexp.MustCompile(`[\d.,]+ ?(?:kg|g|kilos?|grams?)?\b`)
+
+// cutOfWhole tells that a part was said which nobody cut yet, where only the whole is on hand: two legs of lamb are no
+// two lambs. "" it is none.
+func (t *turn) cutOfWhole(d *draft, l *pantry.Line) string {
+	if d.Amount.How != language.Pieces || d.Amount.Part != "" || d.Act == pantry.Receive || d.Act == pantry.Make || !isCut(d.Food) || isCut(l.Name) || cutBase(d.Food) != unwhole(l.Name) {
+		return ""
+	}
+	if f := t.ear.foodOf(l); f == nil || !isFlesh(f, l.Name) || f.Group == "fish" || f.Group == "shellfish" {
+		return ""
+	}
+	part := strings.ToLower(d.Food)
+	return fmt.Sprintf("Not written: no %s on hand, and the %s is whole. Say first what came of it, like \"broke down the %s into %s 2kg, ...\", or how much went by weight.", part, l.Name, unwhole(l.Name), d.Amount.Said+" "+part)
 }

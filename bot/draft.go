@@ -52,6 +52,7 @@ type draft struct {
 	Plate   bool           `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
 	Among   []int64        `json:",omitempty"` // the lines that trim of no food may have come off
 	Plainly bool           `json:",omitempty"` // by a word for the act that says nothing else
+	Tell    string         `json:",omitempty"` // why nothing of it is written
 	Cut     bool           `json:",omitempty"` // of a make: cut of what the same message draws, and as raw as that
 }
 
@@ -169,6 +170,12 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 				continue
 			}
 			d.Dish = cmp.Or(d.Dish, own)
+			if d.Act == pantry.Use && it.Trim && !d.Doubt && isBone(d.Off) {
+				if t.boneUsed(&d); d.Tell != "" || d.Line != 0 || len(d.Among) > 0 {
+					list = append(list, d)
+					continue
+				}
+			}
 			d.Only, d.Mended, d.Bare = s.Only, s.Mended, s.Verb == "" && s.Act == string(pantry.Use)
 			d.Listed = d.Act == pantry.Use && d.Dish != "" && t.listsFood(s.Items)
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
