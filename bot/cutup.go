@@ -56,7 +56,7 @@ var cutForms = sync.OnceValue(func() (f struct{ verb, into, made, got, bare *reg
 	f.into = regexp.MustCompile(who + `(` + or("into") + `) ([^,:;]*?) into (.+)$`)
 	f.made = regexp.MustCompile(who + `made (.+?) (?:from|out of) ([^,:;]+)$`)
 	f.got = regexp.MustCompile(who + `got (.+)$`)
-	f.bare = regexp.MustCompile(`(?i)^((?:about )?[\d.,]+ ?(?:kg|g|kilos?|grams?))(?: of it| of them)?(?: left| after| clean)?$`)
+	f.bare = regexp.MustCompile(`(?i)^((?:about )?[\d.,]+ ?(?:kg|g|kilos?|grams?))(?: of it| of them)?(?: left| after| clean| (?:of )?(?:the )?([a-z ]+?) left)?$`)
 	return f
 })
 
@@ -84,11 +84,14 @@ func (t *turn) cutTalk(why string) (r Reply, done bool, err error) {
 		}
 	}
 	whole, of := t.toCut(source)
+	if m := forms.bare.FindStringSubmatch(parts); whole == nil && m != nil && strings.HasPrefix(m[2], lastWord(strings.ToLower(source))) { // "skinned the monk, 1.9kg of monkfish left"
+		whole, of = t.toCut(m[2])
+	}
 	if whole == nil {
 		return r, false, nil
 	}
 	base := cutBase(whole.Food)
-	what := cutFood{base: base}
+	what := cutFood{name: whole.Food, base: base}
 	if of != nil {
 		what.food = of.Food
 	}
@@ -136,6 +139,7 @@ func (t *turn) cutTalk(why string) (r Reply, done bool, err error) {
 
 // cutFood is food that is cut up.
 type cutFood struct {
+	name string // of its line
 	base string // what its parts are called by
 	food string // its name in the catalogue; "" none
 }
@@ -169,7 +173,7 @@ func (t *turn) toCut(source string) (*draft, *pantry.Line) {
 			}
 		}
 	}
-	if !flesh || h.sound || h.short {
+	if !flesh || h.sound {
 		return nil, nil
 	}
 	if whole := slices.DeleteFunc(slices.Clone(held), func(l *pantry.Line) bool { return l.Made > 0 || isCut(l.Name) }); len(whole) > 0 && !isCut(it.Food) { // the chickens, and no breasts of them
@@ -252,7 +256,7 @@ var letters = regexp.MustCompile(`[A-Za-z]+`)
 // no name, "" none.
 func (t *turn) cutParts(said string, of cutFood, called string) (list []cutPart, ok bool) {
 	base := of.base
-	if m := cutForms().bare.FindStringSubmatch(said); m != nil && called != "" { // "filleted the hake, 2.1kg left"
+	if m := cutForms().bare.FindStringSubmatch(said); m != nil && called != "" && (m[2] == "" || unwhole(m[2]) == unwhole(of.name)) { // "filleted the hake, 2.1kg left"
 		said = m[1] + " " + called
 	}
 	var b strings.Builder

@@ -339,8 +339,11 @@ func (t *turn) rawOf(phrase, product string) (line int64) {
 
 // making drafts a make: the new food, and a use of each thing drawn for it.
 func (t *turn) making(s language.Statement) (list []draft, err error) {
-	into := t.intoMade(s.Items[0].Food)
 	product, of := s.Items[0], ""
+	if product.Trim && product.Off != "" && product.Amount.How == language.Pieces { // "12 tart shells" are no tarts
+		product.Food, product.Trim = product.Food+" "+product.Off, false
+	}
+	into := t.intoMade(product.Food)
 	for _, it := range s.From {
 		if !it.Trim && it.Food == "" && it.Amount.How == language.Pieces && !it.Ref && it.Amount.Part != "" && it.Amount.Part != "portion" { // "from 2 tins"
 			t.note = fmt.Sprintf(`What was in the %s is not said, so nothing was drawn. Say it like "used %s tomatoes in the %s".`, it.Amount.Said, it.Amount.Said, into)

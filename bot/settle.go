@@ -313,6 +313,12 @@ func (t *turn) answer(why string) (Reply, error) {
 	if q, _ := t.recent(); q.Kind == askWeigh && reading.Amend != nil && len(reading.Statements) == 0 { // "make that 4.6" is of what was weighed last
 		return t.amend(reading.Amend)
 	}
+	if just, err := t.amendsJust(reading); just || err != nil { // "make that 600g butter" is no answer to what the flour was
+		if err != nil {
+			return Reply{}, err
+		}
+		return t.amend(reading.Amend)
+	}
 	if len(reading.Statements) == 0 && (len(reading.Questions) == 0 || t.waiting() && t.mayAnswer(reading.Questions)) && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {
 		if r, done, err := t.resume(); done || err != nil {
 			return r, err
