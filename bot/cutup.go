@@ -42,7 +42,7 @@ var cutWords = sync.OnceValue(func() map[string]map[string]string {
 })
 
 // cutForms are the forms in which cutting up is said: what was cut, and what came of it.
-var cutForms = sync.OnceValue(func() (f struct{ verb, into, made, got, bare *regexp.Regexp }) {
+var cutForms = sync.OnceValue(func() (f struct{ verb, into, made, got, alone, bare *regexp.Regexp }) {
 	or := func(what string) string {
 		var list []string
 		for w := range cutWords()[what] {
@@ -55,7 +55,8 @@ var cutForms = sync.OnceValue(func() (f struct{ verb, into, made, got, bare *reg
 	f.verb = regexp.MustCompile(who + `(` + or("verb") + `) ([^,:;]*?)(?: into | to give | giving |[,:;] *(?:and )?(?:we |i )?(?:got |gave |makes |made )?| (?:and )?(?:we |i )?(?:got|gave) | - )(.+)$`)
 	f.into = regexp.MustCompile(who + `(` + or("into") + `) ([^,:;]*?) into (.+)$`)
 	f.made = regexp.MustCompile(who + `made (.+?) (?:from|out of) ([^,:;]+)$`)
-	f.got = regexp.MustCompile(who + `got (.+)$`)
+	f.got = regexp.MustCompile(who + `(?:got )?(.+?)(?: from (?:them|it|those|that|these))?$`)
+	f.alone = regexp.MustCompile(who + `(` + or("verb") + `) ([^,:;]+?)(?: too| as well| now)?$`)
 	f.bare = regexp.MustCompile(`(?i)^((?:about )?[\d.,]+ ?(?:kg|g|kilos?|grams?))(?: of it| of them)?(?: left| after| clean| (?:of )?(?:the )?([a-z ]+?) left)?$`)
 	return f
 })
@@ -80,7 +81,15 @@ func (t *turn) cutTalk(why string) (r Reply, done bool, err error) {
 		} else if m = forms.made.FindStringSubmatch(text); m != nil {
 			source, parts = m[2], m[1]
 		} else {
-			return t.partsOfWhat(text)
+			if r, done = t.cutAlone(text); done {
+				return r, true, nil
+			}
+			if verb, source, parts, err = t.cutBefore(text); err != nil || verb == "" {
+				if err == nil && strings.Contains(strings.ToLower(text), "got ") {
+					r, done = t.partsOfWhat(text)
+				}
+				return r, done, err
+			}
 		}
 	}
 	whole, of := t.toCut(source)
@@ -123,7 +132,7 @@ func (t *turn) cutTalk(why string) (r Reply, done bool, err error) {
 			drafts = append(drafts, p.draft)
 		}
 	}
-	if len(drafts) == 2 || of.Made > 0 { // what was made and goes into nothing was served
+	if of.Made > 0 { // what was made and goes into nothing was served
 		drafts[0].Dish = t.intoMade(drafts[1].Food)
 	}
 	for _, p := range list {
@@ -454,11 +463,43 @@ func saidThing(d *draft, l *pantry.Line) string {
 	return "the " + l.Name
 }
 
-// partsOfWhat asks of what parts are that came with no name: "got 4 breasts 800g, 4 legs 1kg and 1.2kg carcass".
-func (t *turn) partsOfWhat(text string) (r Reply, done bool, err error) {
+// cutAlone asks what came of animals that were broken down, where that was not said: "jointed the last 2 chickens".
+func (t *turn) cutAlone(text string) (r Reply, done bool) {
+	m := cutForms().alone.FindStringSubmatch(text)
+	if m == nil || cutWords()["verb"][strings.ToLower(m[1])] != "" {
+		return r, false
+	}
+	d, of := t.toCut(m[2])
+	if d == nil || of == nil || isCut(of.Name) || of.Unit != measure.Gram {
+		return r, false
+	}
+	base := cutBase(of.Name)
+	return Reply{Kind: Error, Text: fmt.Sprintf("Not written yet: what came of the %s? Say it with what it weighs, like \"4 breasts 800g, 4 legs 1kg and 1.2kg carcass\", or use the %s as it is.", base, base)}, true
+}
+
+// cutBefore gives the parts that a message names, and what this cook's message before says was broken down: "jointed 2
+// chickens", and then "got 4 breasts 800g, 4 legs 1kg". No verb where it is nothing of the kind.
+func (t *turn) cutBefore(text string) (verb, source, parts string, err error) {
+	if parts = bareParts(text); parts == "" {
+		return "", "", "", nil
+	}
+	last, err := t.book.Heard(t.cook, t.said)
+	if err != nil || last == nil || last.Gone || last.Rev > 0 || !t.fair(last) {
+		return "", "", "", err
+	}
+	m := cutForms().alone.FindStringSubmatch(strings.TrimRight(strings.TrimSpace(last.Text), ".! "))
+	if m == nil || cutWords()["verb"][strings.ToLower(m[1])] != "" {
+		return "", "", "", nil
+	}
+	return strings.ToLower(m[1]), m[2], parts, nil
+}
+
+// bareParts gives the list of a message that names nothing but parts and what comes off: "got 4 breasts 800g, 4 legs
+// 1kg and 1.2kg carcass"; "" where it names anything else, or no part with a number.
+func bareParts(text string) string {
 	m := cutForms().got.FindStringSubmatch(text)
-	if m == nil {
-		return r, false, nil
+	if m == nil || !strings.ContainsAny(m[1], "0123456789") {
+		return ""
 	}
 	parts := 0
 	for _, w := range letters.FindAllString(bareAmounts.ReplaceAllString(strings.ToLower(m[1]), " "), -1) {
@@ -466,9 +507,18 @@ func (t *turn) partsOfWhat(text string) (r Reply, done bool, err error) {
 		case isCut(one):
 			parts++
 		case !isOffcut(one) && w != "and":
-			return r, false, nil
+			return ""
 		}
 	}
+	if parts == 0 {
+		return ""
+	}
+	return m[1]
+}
+
+// partsOfWhat asks of what parts are that came with no name: "got 4 breasts 800g, 4 legs 1kg and 1.2kg carcass".
+func (t *turn) partsOfWhat(text string) (r Reply, done bool) {
+	parts := bareParts(text)
 	var names []string
 	for _, l := range t.k.Lines {
 		if l.OnHand() > 0 && l.Received > 0 && t.isRaw(l) && !isCut(l.Name) && !slices.Contains(names, unwhole(l.Name)) {
@@ -477,11 +527,11 @@ func (t *turn) partsOfWhat(text string) (r Reply, done bool, err error) {
 			}
 		}
 	}
-	if parts == 0 || len(names) == 0 || parts == 1 && len(letters.FindAllString(bareAmounts.ReplaceAllString(m[1], " "), -1)) == 1 && !strings.Contains(strings.ToLower(m[1]), "leg") {
-		return r, false, nil
+	if one := len(letters.FindAllString(bareAmounts.ReplaceAllString(parts, " "), -1)) == 1; parts == "" || len(names) == 0 || one && !strings.Contains(strings.ToLower(parts), "leg") {
+		return r, false
 	}
 	names = names[:min(len(names), mostOptions)]
-	return Reply{Kind: Error, Text: fmt.Sprintf("Not written: of the %s? If it was cut up here, say it in one message: \"broke down the %s into %s\". If it came in, name each, like \"got 4 %s legs 1kg\".", both(names, "or the"), names[0], m[1], names[0])}, true, nil
+	return Reply{Kind: Error, Text: fmt.Sprintf("Not written: of the %s? If it was cut up here, say it in one message: \"broke down the %s into %s\". If it came in, name each, like \"got 4 %s legs 1kg\".", both(names, "or the"), names[0], parts, names[0])}, true
 }
 
 // bareAmounts are amounts in a list.
