@@ -106,6 +106,9 @@ func (t *turn) cutTalk(why string) (r Reply, done bool, err error) {
 	}
 	left, isVerb := cutWords()["verb"][verb]
 	list, known := t.cutParts(parts, what, strings.ReplaceAll(left, "it", unwhole(whole.Food)))
+	if !known && isVerb && left == "" && of != nil && strings.Contains(strings.ToLower(text), " into ") {
+		return Reply{Kind: Error, Text: fmt.Sprintf("Not read, and nothing written: %q. Say the parts of the %s by name and weight, and what else was done in a message of its own, like \"broke down 2 %s into 4 legs 1kg and 1.2kg carcass\".", parts, base, plural(base))}, true, nil
+	}
 	if !known {
 		return r, false, nil
 	}
@@ -323,7 +326,7 @@ func (t *turn) cutPart(it language.Item, of cutFood, called, said string) (p cut
 		name = called
 	}
 	_, part := cutWords()["part"][lastWord(name)]
-	if name != called && !part && !p.stock || it.Amount.How != language.Measured && it.Amount.How != language.Pieces || it.Amount.Part != "" {
+	if name == "" || name != called && !part && !p.stock || it.Amount.How != language.Measured && it.Amount.How != language.Pieces || it.Amount.Part != "" {
 		return p, false
 	}
 	p.draft.Food = name
