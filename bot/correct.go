@@ -49,6 +49,9 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		return t.justWritten()
 	}
 	if !a.Named && a.Not == "" {
+		if a.Food != "" && a.Amount.How == language.Share { // "actually all the short rib went in", of what went in before the duck
+			return t.lastOf(a)
+		}
 		return t.lastWritten()
 	}
 	list, err := t.book.LastLogged(t.cook, undoSearch)
@@ -65,6 +68,44 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		}
 	}
 	return nil, nil, nil
+}
+
+// lastOf is lastWritten, or where that has no entry of the food of a correction, the last message of the cook that used some.
+func (t *turn) lastOf(a *language.Amend) (*pantry.Message, []pantry.Entry, error) {
+	list, err := t.book.LastLogged(t.cook, undoSearch)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, m := range list {
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return nil, nil, err
+		}
+		if t.fair(m) && slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Act == pantry.Use && t.isFood(e, a.Food) }) {
+			return m, entries, nil
+		}
+	}
+	return t.lastWritten()
+}
+
+// amendsJust says whether a message corrects how much went in of a food that the cook logged last.
+func (t *turn) amendsJust(reading language.Reading) (bool, error) {
+	a := reading.Amend
+	if a == nil || a.Food == "" || a.Amount.How == language.Unsaid || a.Named || a.Not != "" || len(reading.Statements) > 0 {
+		return false, nil
+	}
+	h := t.ear.find(a.Food)
+	if !h.exact {
+		return false, nil
+	}
+	m, entries, err := t.lastWritten()
+	if m == nil || err != nil || !t.fair(m) {
+		return false, err
+	}
+	q, open := t.stillAsked(t.k.Questions[t.cook])
+	return open && (q.Draft.Food == "" || !t.asksOf(&q, a)) && slices.ContainsFunc(entries, func(e pantry.Entry) bool {
+		return slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.ID == e.Line })
+	}), nil
 }
 
 // isCalled says whether an entry is the one that a correction names: by its

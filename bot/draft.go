@@ -52,6 +52,8 @@ type draft struct {
 	Plate   bool           `json:",omitempty"` // of a dish: it came back on plates, whatever of it is put by
 	Among   []int64        `json:",omitempty"` // the lines that trim of no food may have come off
 	Plainly bool           `json:",omitempty"` // by a word for the act that says nothing else
+	Tell    string         `json:",omitempty"` // why nothing of it is written
+	Cut     bool           `json:",omitempty"` // of a make: cut of what the same message draws, and as raw as that
 }
 
 // newLine is a line that is made when its first entry is written.
@@ -168,6 +170,12 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 				continue
 			}
 			d.Dish = cmp.Or(d.Dish, own)
+			if d.Act == pantry.Use && it.Trim && !d.Doubt && isBone(d.Off) {
+				if t.boneUsed(&d); d.Tell != "" || d.Line != 0 || len(d.Among) > 0 {
+					list = append(list, d)
+					continue
+				}
+			}
 			d.Only, d.Mended, d.Bare = s.Only, s.Mended, s.Verb == "" && s.Act == string(pantry.Use)
 			d.Listed = d.Act == pantry.Use && d.Dish != "" && t.listsFood(s.Items)
 			if s.Mended && d.Amount.How == language.Unsaid { // "juice" is not "juiced"
@@ -331,8 +339,11 @@ func (t *turn) rawOf(phrase, product string) (line int64) {
 
 // making drafts a make: the new food, and a use of each thing drawn for it.
 func (t *turn) making(s language.Statement) (list []draft, err error) {
-	into := t.intoMade(s.Items[0].Food)
 	product, of := s.Items[0], ""
+	if product.Trim && product.Off != "" && product.Amount.How == language.Pieces { // "12 tart shells" are no tarts
+		product.Food, product.Trim = product.Food+" "+product.Off, false
+	}
+	into := t.intoMade(product.Food)
 	for _, it := range s.From {
 		if !it.Trim && it.Food == "" && it.Amount.How == language.Pieces && !it.Ref && it.Amount.Part != "" && it.Amount.Part != "portion" { // "from 2 tins"
 			t.note = fmt.Sprintf(`What was in the %s is not said, so nothing was drawn. Say it like "used %s tomatoes in the %s".`, it.Amount.Said, it.Amount.Said, into)

@@ -29,12 +29,19 @@ func (x *ear) isCutOf(l *pantry.Line, phrase string) bool {
 // notCuts leaves of the lines that a phrase may mean those into which a delivery under that name may
 // come, and the food that is usually called so where none is left.
 func (x *ear) notCuts(lines []*pantry.Line, phrase string) ([]*pantry.Line, *food.Food) {
-	kept := slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return x.isCutOf(l, phrase) })
+	kept := slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool {
+		return x.isCutOf(l, phrase) || l.Made > 0 && l.Received == 0 && isCut(l.Name) && key(l.Name) != key(phrase) // nor into what was cut here
+	})
 	if len(kept) == len(lines) || len(kept) > 0 {
 		return kept, nil
 	}
 	f, _ := x.all.Food(phrase)
-	return nil, f
+	for _, l := range x.k.Lines { // the chickens that came before have all been cut up
+		if l.Received > 0 && f != nil && x.foodOf(l) == f && unwhole(l.Name) == unwhole(phrase) {
+			kept = append(kept, l)
+		}
+	}
+	return kept, f
 }
 
 // orCuts gives what may be meant by a phrase for a line that has nothing left: the cuts on hand as well

@@ -117,7 +117,9 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 		return " Do not keep or serve it: the " + m.of + " in it was past its use-by (" + sayDay(m.date) + "). Bin it."
 	case m.date != "" && e.Lot.Date == m.date && (!ok || m.date != on.Add(g.Days)):
 		s := " Use by " + sayDay(m.date) + ", the date of the " + m.of + " in it."
-		if of := t.k.Named(m.of); e.Lot.State == food.Uncooked {
+		if of := t.k.Named(m.of); t.cutting && e.Lot.State == food.Uncooked {
+			return " Use by " + sayDay(m.date) + ", the date of the " + m.of + "." + rawCaution
+		} else if e.Lot.State == food.Uncooked {
 			return s + rawNote(l)
 		} else if of != nil && of.Made > 0 && !tellsWork(m.of, "cold") && !tellsWork(m.of, "worked") {
 			s += " If that was reheated, do not keep it: what was reheated once is not reheated again."

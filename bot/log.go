@@ -379,7 +379,8 @@ func (t *turn) over(e pantry.Entry, f pantry.Effect, l *pantry.Line) string {
 
 // sayMany: one line for all, then what is left of each.
 func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
-	var left, odd, unknown []string
+	var left, odd, unknown, parts []string
+	same, alike := "", 0 // the note before, and where in odd it stands; parts are those that it is of
 	for i, e := range entries {
 		l := t.k.Line(e.Line)
 		if e.Act != pantry.Receive || l.OnHand() != e.Amount { // what just came in, all can see
@@ -400,7 +401,11 @@ func (t *turn) sayMany(entries []pantry.Entry, effects []pantry.Effect) string {
 		if n := t.cameLate(e, l); n != "" {
 			odd = append(odd, title(l.Name)+":"+lower(n))
 		}
-		if n := t.keepNote(e, l); n != "" {
+		if n := t.keepNote(e, l); n != "" && t.cutting && n == same { // of all parts alike
+			odd[alike] = title(both(append(parts, l.Name), "and")) + ":" + lower(n)
+			parts = append(parts, l.Name)
+		} else if n != "" {
+			same, alike, parts = n, len(odd), []string{l.Name}
 			odd = append(odd, title(l.Name)+":"+lower(n))
 		}
 		if e.Act == pantry.Receive && t.ear.foodOf(l) == nil {

@@ -196,10 +196,16 @@ func (x *Records) read(from int64) (*past, error) {
 	putBy := map[string][]pantry.Entry{} // what is left of dishes, by dish
 	n := int64(0)
 	settle := func() {
+		whole := 0.0
 		for _, m := range made {
 			if m.Dish == "" {
-				for _, u := range used {
-					p.madeFrom(m, u.Line, u.Amount)
+				whole += float64(m.Amount)
+			}
+		}
+		for _, m := range made {
+			if m.Dish == "" {
+				for _, u := range used { // of several parts each is of its share
+					p.madeFrom(m, u.Line, measure.Amount(float64(u.Amount)*float64(m.Amount)/max(1, whole)))
 				}
 				p.came[m.Line] += float64(m.Amount)
 				continue

@@ -73,6 +73,9 @@ func (t *turn) fromPrepared(d *draft) (r Reply, err error) {
 		if err != nil {
 			return r, err
 		}
+		if slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Act == pantry.Make }) { // its parts are lines of their own
+			continue
+		}
 		i := slices.IndexFunc(entries, func(e pantry.Entry) bool {
 			return e.Line == l.ID && e.Act == pantry.Use && e.Dish == "" && !e.Trim
 		})

@@ -26,6 +26,9 @@ type result struct {
 // resolve turns a draft into an entry, as far as the kitchen's stock and the
 // words allow. A line that is new is made on the way.
 func (t *turn) resolve(d *draft) (result, error) {
+	if d.Tell != "" {
+		return result{tell: d.Tell}, nil
+	}
 	l, f, r, err := t.line(d)
 	if l == nil && d.New == nil || err != nil {
 		return r, err
@@ -185,6 +188,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	case len(lines) == 1:
 		if r, err := t.whichPut(d, lines[0]); err != nil || r.tell != "" {
 			return nil, nil, r, err
+		}
+		if tell := t.cutOfWhole(d, lines[0]); tell != "" {
+			return nil, nil, result{fault: true, tell: tell}, nil
 		}
 		d.Line = lines[0].ID
 		return lines[0], t.ear.foodOf(lines[0]), result{}, nil

@@ -55,7 +55,7 @@ func (t *turn) dishesCalled(said string) (exact string, ends []string) {
 	for _, d := range t.k.Dishes {
 		if exact == "" && (d == said || plural(d) == said || d == plural(said)) {
 			exact = d
-		} else if strings.HasSuffix(d, " "+said) && slices.Equal(food.SetApart(d), food.SetApart(said)) { // "brownies" are never the nut free brownies
+		} else if strings.HasSuffix(d, " "+said) && !language.IsCourse(said) && slices.Equal(food.SetApart(d), food.SetApart(said)) { // "brownies" are never the nut free brownies
 			ends = append(ends, d)
 		}
 	}

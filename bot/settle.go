@@ -33,6 +33,7 @@ type turn struct {
 	sim     map[int64]*pantry.Line // lines as they will stand with ready
 	asks    bool                   // ideas are asked for in the same breath: none goes behind the entries
 	drew    drawnOn                // what ready draws on, for what is made of it
+	cutting bool                   // what it makes is cut of what it draws
 	trimmed string                 // what the trim just binned would have made
 	note    string                 // what else the cook should know
 	asked   []byte                 // the question that this message leaves open
@@ -307,12 +308,21 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.atScales(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.cutTalk(why); done || err != nil {
+		return r, err
+	}
 	if err := t.bareTrim(); err != nil {
 		return Reply{}, err
 	}
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""
 	if q, _ := t.recent(); q.Kind == askWeigh && reading.Amend != nil && len(reading.Statements) == 0 { // "make that 4.6" is of what was weighed last
+		return t.amend(reading.Amend)
+	}
+	if just, err := t.amendsJust(reading); just || err != nil { // "make that 600g butter" is no answer to what the flour was
+		if err != nil {
+			return Reply{}, err
+		}
 		return t.amend(reading.Amend)
 	}
 	if len(reading.Statements) == 0 && (len(reading.Questions) == 0 || t.waiting() && t.mayAnswer(reading.Questions)) && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {

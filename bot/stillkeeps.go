@@ -152,6 +152,9 @@ func (t *turn) heldLines(phrase string) (lines []*pantry.Line, isFood bool) {
 		if (f == nil || !isFood) && !just && fitsName(l.Name, phrase) && singular(lastWord(l.Name)) == singular(lastWord(food.Fold(phrase))) && !slices.Contains(lines, l) {
 			lines = append(lines, l)
 		}
+		if l.Made > 0 && isCutFrom(l, phrase) && !slices.Contains(lines, l) { // the turbot was filleted
+			lines = append(lines, l)
+		}
 	}
 	lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return l.OnHand() == 0 })
 	return lines, isFood || len(lines) > 0 || isMade(phrase)

@@ -144,6 +144,9 @@ func (d *drawnOn) join(o drawnOn) {
 // madeState is the state of what is made: raw or made up where it is not cooked.
 func (t *turn) madeState(d *draft, l *pantry.Line, otherwise food.State) food.State {
 	of, name := t.drew, l.Name
+	if d.Cut { // of raw meat or fish, as was looked up
+		return food.Uncooked
+	}
 	served := d.Dish != ""
 	if served {
 		if dish, in, err := t.cooked(d.Dish); err == nil {
@@ -192,9 +195,12 @@ func mayBeRaw(name string) bool {
 	return tellsWork(name, "raw") || tellsWork(name, "readied") || tellsWork(name, "shaped") && !tellsWork(name, "cooked")
 }
 
+// rawCaution is the caution for raw meat and fish.
+const rawCaution = " Raw: keep it below food that is ready to eat, and cook it through."
+
 // rawNote is the caution for what was made up raw; where nobody said that it is, how to say otherwise.
 func rawNote(l *pantry.Line) string {
-	s := " Raw: keep it below food that is ready to eat, and cook it through."
+	s := rawCaution
 	name := l.Name
 	if tellsWork(name, "shaped") {
 		name = plural(name)

@@ -46,7 +46,7 @@ func (p *parser) dish(i int) (name string, n int) {
 	}
 	j := i + m
 	for {
-		if _, d := p.longest(j, "det", "pause", "whose"); d > 0 && !(p.lexHas(j, j+1, "whose") && !p.is(j+1, word)) { // "in her rosti", but not "for her"
+		if ph, d := p.longest(j, "det", "pause", "whose"); d > 0 && !(ph.class == "pause" && p.foodAt(j)) && !(p.lexHas(j, j+1, "whose") && !p.is(j+1, word)) { // "in her rosti", but not "for her"
 			j += d
 			continue
 		}
@@ -80,7 +80,7 @@ func (p *parser) dish(i int) (name string, n int) {
 		if _, m := p.longest(j, "join", "but"); m > 0 && (len(list) == 0 || p.newClause(j+m) || p.startsAmount(j+m) || p.word(j, "plus") || p.word(j, "with") || p.opens(j+m) || p.talks(j, m)) {
 			break
 		}
-		if _, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) {
+		if ph, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) && !(ph.class == "stop" && p.knownLength(j) > m) { // "in the short rib braise"
 			break
 		}
 		if _, m := p.class(j, "later"); m > 0 && len(list) > 0 { // "for the pie later"
@@ -101,7 +101,7 @@ func (p *parser) dish(i int) (name string, n int) {
 		if len(list) > 0 && p.isCook(j) {
 			break
 		}
-		if _, m := p.longest(j, "pause", "notfood"); m > 0 && len(list) > 0 && !(t.w == "pots" && p.over(j+1)) { // "in the fruit pots"
+		if _, m := p.longest(j, "pause", "notfood"); m > 0 && len(list) > 0 && !(t.w == "pots" && p.over(j+1)) && !p.behindCooked(j) { // "in the fruit pots"
 			break
 		}
 		if len(list) > 0 && p.startsAmount(j) {
@@ -148,6 +148,12 @@ func (p *parser) dishWord(i int) bool {
 	return m > 0 && p.is(i+1, word)
 }
 
+// behindCooked says whether a food stands at i behind a word for how it is cooked: "roast duck".
+func (p *parser) behindCooked(i int) bool {
+	_, m := p.class(i-1, "cooked")
+	return m > 0 && p.foodAt(i)
+}
+
 // named says whether the words from i to k are a dish that has one name here whatever it is
 // called: "staff tea".
 func (p *parser) named(i, k int) bool {
@@ -168,6 +174,9 @@ func DishName(said string) string {
 	}
 	return said
 }
+
+// IsCourse says whether a dish is called by no more than its place in a meal: "the main".
+func IsCourse(dish string) bool { return words().is(dish, "course") }
 
 // IsPack says whether a part of a food is a pack with its weight printed on it: "tin".
 func IsPack(part string) bool { return words().is(part, "packed") }

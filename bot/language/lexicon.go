@@ -20,7 +20,7 @@ var classes = []class{
 	"did", "do", "going", "claim", "release", "unused", "weigh", "none", "there", "left", "allgone", "undo", "amend",
 	"not", "if", "could", "ask", "i", "noname", "pause", "det", "of", "join", "but", "prep", "from", "ref", "stop",
 	"number", "times", "fraction", "share", "about", "size", "some", "prepared", "trim", "mark", "slip",
-	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "lesser", "packed", "outer", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again", "nodish", "later", "mistyped", "whose", "elsewhere", "state", "todo", "form", "holder", "often", "bins", "source", "request",
+	"habit", "after", "notfood", "place", "lack", "trail", "swap", "paper", "cooked", "yes", "no", "nth", "label", "day", "weekday", "month", "coin", "allergen", "lesser", "packed", "outer", "be", "bid", "um", "to", "bare", "dish", "done", "pron", "sofar", "spoilt", "repair", "sound", "juice", "again", "nodish", "later", "mistyped", "whose", "elsewhere", "state", "todo", "form", "holder", "often", "bins", "course", "source", "request",
 	"closing", "timer", "call", "setting", "halt", "longer", "further", "past", "span", "clock", "when", "timed", "within", "reason",
 	"keep", "came", "back", "cost", "sum", "taker", "serve", "diet", "heads", "length", "cut", "method", "haste", "stockpot",
 	"keyslip", "planning", "planof", "planhow", "planuse", "planway",

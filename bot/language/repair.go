@@ -42,7 +42,7 @@ func (p *parser) repair() {
 			continue
 		}
 		switch {
-		case p.repairAct(from, next), p.repairDish(from, next), p.repairAmount(from, next), !comma && p.repairFood(from, next):
+		case p.repairAct(from, next), p.repairAll(from, next), p.repairDish(from, next), p.repairAmount(from, next), !comma && p.repairFood(from, next):
 			i, left = 0, left-1
 		}
 	}
@@ -83,6 +83,53 @@ func (p *parser) repairAct(from, next int) bool {
 		return p.cut(k, next)
 	}
 	return false
+}
+
+// repairAll: "got 2 bream 1kg £12 sorry 3 bream 1.5kg £18": all that was said of the same food.
+func (p *parser) repairAll(from, next int) bool {
+	_, n := p.amount(next)
+	k := p.knownLength(next + n)
+	if n == 0 || k == 0 {
+		return false
+	}
+	other := false
+	for f := from - 1; f > p.start; f-- {
+		m := p.knownLength(f)
+		if m == 0 {
+			continue
+		}
+		if f+m > from || !p.sameNamed(f, m, next+n, k) {
+			other = true
+			continue
+		}
+		if f+m == from || other && !p.over(next+n+k) {
+			return false
+		}
+		end := p.end
+		p.end = f
+		for at := p.start; at < f; at++ {
+			if a, m := p.amount(at); m > 0 && a.How != Unsaid && at+m == f {
+				p.end = end
+				if !other {
+					return p.cut(at, next)
+				}
+				amount := slices.Clone(p.t[next : next+n]) // "2 trout and 1kg leeks sorry 3 trout"
+				p.t = slices.Concat(p.t[:at], amount, p.t[f:from], p.t[next+n+k:])
+				p.rewrite()
+				p.tag()
+				return true
+			}
+		}
+		p.end = end
+		return false
+	}
+	return false
+}
+
+// sameNamed says whether the m words from i and the n from j name one food.
+func (p *parser) sameNamed(i, m, j, n int) bool {
+	was := slices.Clone(p.ids(i, i+m))
+	return slices.ContainsFunc(p.ids(j, j+n), func(id int) bool { return slices.Contains(was, id) })
 }
 
 // repairDish: "in the bread no not the bread the pizza dough".

@@ -1,6 +1,8 @@
 package language
 
 import (
+	"slices"
+
 	"scullion/pantry/measure"
 )
 
@@ -30,9 +32,19 @@ func (p *parser) tag() {
 		p.lex[i] = l.first[t.w]
 	}
 	p.look()
+	p.stockInto()
 	p.long = nil
 	p.spokenMarks()
 	p.quotes()
+}
+
+// stockInto takes "stock in" behind a word for that of "500ml veal stock in the jus", and for no delivery.
+func (p *parser) stockInto() {
+	for i := 1; i < len(p.t); i++ {
+		if p.t[i].w == "stock" && p.t[i-1].sort == word && i+1 < len(p.t) && p.isDet(i+2) {
+			p.lex[i] = slices.DeleteFunc(p.lex[i], func(ph *phrase) bool { return ph.class == "did" && len(ph.words) == 2 && ph.words[1] == "in" })
+		}
+	}
 }
 
 // spokenMarks makes marks of "comma", "full stop".

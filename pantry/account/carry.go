@@ -92,7 +92,8 @@ type carrier struct {
 	made   map[int64]*folds
 	raw    map[int64]*pantry.Line
 	pots   map[string]*pot
-	makes  map[int64]*pot // by message
+	makes  map[int64]*pot  // by message
+	parts  map[int64]int64 // mg that a message makes, less those that have had their share of what it is of
 	list   []map[int64]madeFlow
 }
 
@@ -108,7 +109,7 @@ type madeFlow struct {
 // It gives what became of all that was made, by span and line.
 func (c *carrier) carry(all []pantry.Placed) ([]map[int64]madeFlow, error) {
 	c.list = make([]map[int64]madeFlow, len(c.spans))
-	c.stocks, c.made, c.raw, c.pots, c.makes = map[int64]bool{}, map[int64]*folds{}, map[int64]*pantry.Line{}, map[string]*pot{}, map[int64]*pot{}
+	c.stocks, c.made, c.raw, c.pots, c.makes, c.parts = map[int64]bool{}, map[int64]*folds{}, map[int64]*pantry.Line{}, map[string]*pot{}, map[int64]*pot{}, map[int64]int64{}
 	for i := range all {
 		e := &all[i]
 		if e.Act != pantry.Make {
@@ -123,6 +124,7 @@ func (c *carrier) carry(all []pantry.Placed) ([]map[int64]madeFlow, error) {
 			c.pots[e.Dish] = &pot{}
 		} else {
 			c.stocks[e.N], c.makes[e.N] = true, &pot{}
+			c.parts[e.N] += weigher{c.k.Line(e.Line), c.foodOf(c.k.Line(e.Line))}.grams(e.Amount)
 		}
 	}
 	if len(c.made) == 0 {
@@ -298,9 +300,15 @@ func (c *carrier) valueOf(e *pantry.Placed, f *folds, span int, w weigher) (g go
 	if p := c.pots[e.Dish]; e.Dish != "" {
 		late = p.from != c.spans[span].From && p.mg > 0
 		g = p.take(mg)
-	} else if p := c.makes[e.N]; p != nil {
-		g = p.goods
-		*p = pot{from: p.from}
+	} else if p := c.makes[e.N]; p != nil { // of several parts each has the share of its weight, and the last what remains
+		p.mg, p.came = c.parts[e.N], 0
+		if mg < p.mg {
+			g = p.take(mg)
+		} else {
+			g = p.goods
+			*p = pot{from: p.from}
+		}
+		c.parts[e.N] -= mg
 	}
 	own := e.Lot.Cost != 0
 	if !own {
