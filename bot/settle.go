@@ -222,7 +222,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.MendShort(whole))))
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.MendShort(withoutStood(whole)))))
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}

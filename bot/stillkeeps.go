@@ -28,8 +28,16 @@ func (t *turn) keepTalk() (r Reply, done bool, err error) {
 	if q == nil {
 		return r, false, nil
 	}
+	if isPronoun(q.Food) {
+		if q.Food, err = t.spokenJust(); err != nil || q.Food == "" {
+			return r, false, err
+		}
+	}
 	if q.About == language.AboutMaybeOK && !t.isDated(q.Food) {
-		return r, false, nil
+		dish, err := t.standsUnput(q.Food)
+		if err != nil || dish == "" {
+			return r, false, err
+		}
 	}
 	want := t.wanted(q)
 	if q.About == language.AboutTill && want == "" {
@@ -91,6 +99,17 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 	if len(list)+len(undated) == 0 {
 		if list, err = t.leftOf(phrase); err != nil {
 			return "", err
+		}
+		dish, _, err := t.cooked(phrase)
+		if err != nil {
+			return "", err
+		}
+		if w, err := t.warmDish(dish); err != nil {
+			return "", err
+		} else if w != nil && warm == "" {
+			if warm = t.sayWarm(*w); w.isOver() {
+				return warm + " Bin what is left of the " + dish + ".", nil
+			}
 		}
 	}
 	if len(list)+len(undated) == 0 {
