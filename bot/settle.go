@@ -277,6 +277,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.shortCameTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.spoiltAmount(why); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.binTalk(); done || err != nil {
 		return r, err
 	}
@@ -290,6 +293,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.abuseTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.heatTalk(); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.ruleTalk(why); done || err != nil {
