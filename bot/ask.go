@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -451,6 +452,9 @@ func (t *turn) pickShown(text string) string {
 // weighWords are what a cook says at the scales, and of which none is a yes or a no.
 var weighWords = map[string]bool{"same": true, "skip": true, "next": true, "enough": true, "pass": true, "done": true}
 
+// yesApart is a yes with what the guest gets instead: "yes, the allergy one gets a separate plate".
+var yesApart = regexp.MustCompile(`(?i)^\s*(?:yes|yep|yeah|yup|ok|sure)\b[,.! ]+[^0-9?]*\b(?:separate|separately|different|another|other|own|without|instead|apart|alternative)\b[^0-9?]*$`)
+
 // inPlain takes a message that is nothing but an answer in several words: "go ahead", "no, leave it
 // out". It comes before all else that such words may mean.
 func (t *turn) inPlain() (r Reply, done bool, err error) {
@@ -463,6 +467,9 @@ func (t *turn) inPlain() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	a := t.reader().AnswerTalk(t.m.Text)
+	if a == nil && q.Kind == askNeed && yesApart.MatchString(t.m.Text) {
+		a = &language.Question{About: language.AboutYes}
+	}
 	switch {
 	case a == nil:
 		return r, false, nil

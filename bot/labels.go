@@ -212,6 +212,12 @@ func (t *turn) labels(of string) (Reply, error) {
 			return Reply{Kind: Answer, Text: "No label for the " + of + ": none of it is put by, opened or frozen, as far as anybody said. \"labels\" tells what there is."}, nil
 		}
 		says, err := t.warmDishes(list)
+		for _, l := range list {
+			name, _, _ := strings.Cut(strings.ToLower(l.Name), ",")
+			if open := unsettled(t.k, t.dish(name), time.Time{}); len(open) > 0 {
+				says = appendOnce(says, fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.", both(open, "and"), name))
+			}
+		}
 		return Reply{Kind: Answer, Text: strings.Join(append([]string{sayLabels(list)}, says...), "\n")}, err
 	}
 	text := sayLabels(list)

@@ -130,7 +130,7 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.mindReheated(t.mindWarm(r)); err != nil {
 		return Reply{}, err
 	}
-	r = t.notSilent(r)
+	r = t.notOfTable(t.notSilent(r), t.m.Text)
 	if r, err = t.keepWrapped(r); err != nil {
 		return Reply{}, err
 	}
@@ -222,8 +222,17 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.MendShort(withoutStood(whole)))))
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.AskedAlike(language.MendShort(withoutStood(whole))))))
 	if r, done, err := t.inPlain(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.askedOfIt(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.saidOf(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.notInIt(); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.allergensTold(); done || err != nil {
