@@ -222,7 +222,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.AskedAlike(language.MendShort(withoutStood(whole))))))
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asFrozen(language.AskedAlike(language.MendShort(withoutStood(whole)))))))
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}
@@ -284,6 +284,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.shortCameTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.freezerTalk(); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.spoiltAmount(why); done || err != nil {
