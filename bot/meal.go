@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -57,10 +58,11 @@ func (m *money) sayMeal(meal string, t *turn) (string, error) {
 		if w.Until != nil && t.m.At.Sub(*w.Until) > 24*time.Hour {
 			break
 		}
-		if !w.happened() || m.x.meal(w, t.m.At.Location()) != meal {
+		called := m.x.meal(w, t.m.At.Location())
+		if !w.happened() || called != meal && !slices.Contains(strings.Fields(called), meal) { // the wedding may be the wedding buffet
 			continue
 		}
-		head := title(meal)
+		head := title(called)
 		if w.Until != nil {
 			head += ", wrapped up " + sayWhen(*w.Until, t.m.At)
 		}

@@ -289,6 +289,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.freezerTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.headsNow(); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.spoiltAmount(why); done || err != nil {
 		return r, err
 	}
