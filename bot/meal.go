@@ -66,9 +66,23 @@ func (m *money) sayMeal(meal string, t *turn) (string, error) {
 		if w.Until != nil {
 			head += ", wrapped up " + sayWhen(*w.Until, t.m.At)
 		}
-		return head + ": " + m.sayWrap(w), nil
+		return head + ": " + m.sayWrap(w) + m.sayAHead(w), nil
 	}
 	return "", nil
+}
+
+// sayAHead: " £1.66 a head for 90."; "" where nobody said for how many the service was, or costs are in several
+// currencies.
+func (m *money) sayAHead(w *Wrap) string {
+	if len(m.purses) != 1 || w.intoDishes() == 0 {
+		return ""
+	}
+	for i := len(m.x.Services) - 1; i >= 0; i-- {
+		if on := m.x.planAt(w.period, i); on != nil && on.Wish.Portions > 0 {
+			return fmt.Sprintf(" %s a head for %d.", sayPrice(m.purses[0].sign, eachOf(w.intoDishes(), on.Wish.Portions)), on.Wish.Portions)
+		}
+	}
+	return ""
 }
 
 // sayDay tells what went into dishes in each of the day's services.

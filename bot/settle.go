@@ -222,11 +222,20 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asFrozen(language.AskedAlike(language.MendShort(withoutStood(whole)))))))
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(whole))))
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.askedOfIt(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.portionsAsked(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.claimTalk(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.cookedLeft(); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.saidOf(why); done || err != nil {
@@ -346,6 +355,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		if r, done, err := t.spoiltTalk(why); done || err != nil {
 			return r, err
 		}
+		if r, done, err := t.madeCounted(why); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.sentBackTalk(); done || err != nil {
 			return r, err
 		}
@@ -366,6 +378,12 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	return t.alsoTimed(r, reading.Timer)
+}
+
+// asRead puts what is said in other words into those that the tables have.
+func (t *turn) asRead(text string) string {
+	text = language.AskedAlike(language.MendShort(withoutStood(text)))
+	return t.asPortions(t.asClaim(t.asFrozen(text)))
 }
 
 // mayAnswer says whether what is asked, all of it about ideas that were shown, may as

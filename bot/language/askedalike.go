@@ -20,6 +20,7 @@ var askedAlike = []struct {
 	{regexp.MustCompile(`(?i)^\s*(what can (?:the )?[a-z ]+? (?:eat|have)) (?:so far|at the moment|right now|tonight|today|tomorrow|of this|then)\s*\??\s*$`), "$1?"},
 	{regexp.MustCompile(`(?i)^\s*(?:what|which) (?:puddings?|puds?|desserts?|mains?|starters?) can (the [a-z ]+?) (?:eat|have)\s*\??\s*$`), "what can $1 have?"},
 	{regexp.MustCompile(`(?i)^\s*who(?:'s|’s|s| is| has) (?:got )?(?:an? |any )?(?:allerg(?:y|ies|ic)|needs|dietar(?:y|ies))(?: on| in)?(?: today| tonight| tomorrow| for tomorrow)\s*\??\s*$`), "who has allergies?"},
+	{regexp.MustCompile(`(?i)^\s*how much did ((?:the )?(?:[a-z]+ )?(?:wedding|banquet|buffet|function|christening|party|conference|carvery|breakfast|brunch|lunch|dinner)) cost( us)?(.*)$`), "what did $1 cost$3"},
 }
 
 // AskedAlike puts a question about needs into the words that are read; what is none stays as it is.
