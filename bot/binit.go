@@ -1,7 +1,9 @@
 package bot
 
 import (
+	"fmt"
 	"regexp"
+	"strings"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -18,7 +20,8 @@ func (t *turn) binTalk() (r Reply, done bool, err error) {
 	if m == nil || t.m.Edit {
 		return r, false, nil
 	}
-	if isPronoun(m[2]) {
+	spoken := isPronoun(m[2])
+	if spoken {
 		if m[2], err = t.spokenJust(); err != nil || m[2] == "" {
 			return r, false, err
 		}
@@ -26,15 +29,17 @@ func (t *turn) binTalk() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	l := potLine(t.k, m[2])
-	if h := t.ear.find(m[2]); l == nil && h.exact && !h.sound && len(h.lines) == 1 {
+	if h := t.ear.find(m[2]); l == nil && h.exact && !h.sound && !h.other && len(h.lines) == 1 {
 		l = h.lines[0]
 	}
 	if l == nil {
 		l = t.madeCalled(m[2])
 	}
 	if l == nil || l.OnHand() == 0 {
-		if dish, err := t.standsUnput(m[2]); err != nil || dish == "" {
+		if dish, err := t.standsUnput(m[2]); err != nil || dish == "" && !spoken {
 			return r, false, err
+		} else if dish == "" {
+			return Reply{Kind: Error, Text: fmt.Sprintf("No %s is on the books, so there is nothing to write off. What of it was logged goes by its own name, like \"binned 1kg %[1]s\".", strings.ToLower(m[2]))}, true, nil
 		} else {
 			return Reply{Kind: Error, Text: askWeight(dish, "binned")}, true, nil
 		}

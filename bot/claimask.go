@@ -52,12 +52,12 @@ func (t *turn) claimTalk(why string) (r Reply, done bool, err error) {
 	}
 	said := strings.TrimSpace(m[3])
 	if said == "" {
-		_, entries, err := t.lastWritten()
-		if err != nil || len(entries) == 0 {
+		_, entries, err := t.justWritten()
+		if err != nil {
 			return r, false, err
 		}
-		if len(entries) > 1 {
-			return Reply{Kind: Error, Text: fmt.Sprintf("Keep %s of what? Nothing written: say it with its food, like \"keep %[1]s %s for the %s\".", m[2], t.k.Line(entries[0].Line).Name, m[4])}, true, nil
+		if len(entries) != 1 {
+			return Reply{Kind: Error, Text: fmt.Sprintf("Keep %s of what? Nothing written: say it with its food, like \"keep %[1]s salmon for the %s\".", m[2], m[4])}, true, nil
 		}
 		said = t.k.Line(entries[0].Line).Name
 	}

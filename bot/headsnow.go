@@ -37,6 +37,9 @@ func (t *turn) headsNow() (r Reply, done bool, err error) {
 	if on.isPlan() {
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not changed: the plan that is on is for %d. Its dishes stay as they are; \"wrap up\" ends it, and \"plan 3 dishes for %d\" makes another.", before, n)}, true, nil
 	}
+	if n == before {
+		return Reply{Kind: Answer, Text: fmt.Sprintf("Guests: %d, as known.", n)}, true, nil
+	}
 	on.Wish.Portions = n
 	if err := t.save(on); err != nil {
 		return r, true, err

@@ -155,6 +155,28 @@ func (t *turn) warmDish(dish string) (*warm, error) {
 	return nil, nil
 }
 
+// warmCalled gives the latest message that told, within a day, that food of that name stood warm or smelt, whether any of it was
+// logged or not; nil nobody did.
+func (t *turn) warmCalled(said string) (*warm, error) {
+	since := t.m.At.Add(-pantry.LeftOver)
+	m := t.said
+	for range mostWarmBack {
+		var err error
+		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) {
+			return nil, err
+		}
+		if m.Gone {
+			continue
+		}
+		if q := t.abuse(m.Text); q != nil && key(q.Food) == key(strings.ToLower(said)) {
+			if t.outSince(q, m.Text, m.At); stoodTooWarm(q) {
+				return &warm{said: m, why: q}, nil
+			}
+		}
+	}
+	return nil, nil
+}
+
 // warmDishes tells of dishes, as their labels call them, that somebody said they stood warm.
 func (t *turn) warmDishes(list []paper.Label) (says []string, err error) {
 	for _, l := range list {
