@@ -27,10 +27,11 @@ var saysCelsius = regexp.MustCompile(`(?i)\d ?(?:c|celsius|°c|degrees c)\b`)
 // abuseTalk answers what is told of food that stood warm, smells off or was not hot enough: the dates
 // that the ledger has know nothing of it. Done is false where no food here is meant.
 func (t *turn) abuseTalk() (r Reply, done bool, err error) {
-	q := t.reader().AbuseTalk(t.m.Text)
+	q := t.abuse(t.m.Text)
 	if q == nil {
 		return t.tempTalk()
 	}
+	t.outSince(q, t.m.Text, t.said.At)
 	q.N = t.celsius(q, t.m.Text)
 	if err = t.pointed(q, t.said); err != nil {
 		return r, false, err
@@ -54,10 +55,20 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 			return r, false, nil
 		}
 		lines, isFood := t.warmLines(q)
-		if !isFood || len(lines) == 0 && !t.mustChill(q.Food) {
+		if len(lines) == 0 && (q.About == language.AboutStood || q.About == language.AboutStoodHours) && isSpread(q.Food) {
+			text = t.saySpread(q)
+			break
+		}
+		dish := ""
+		if len(lines) == 0 {
+			if dish, err = t.standsUnput(q.Food); err != nil {
+				return r, false, err
+			}
+		}
+		if dish == "" && (!isFood || len(lines) == 0 && !t.mustChill(q.Food)) {
 			return r, false, nil
 		}
-		text = t.sayAbused(q, lines)
+		text = t.sayAbused(q, lines, dish)
 	}
 	return Reply{Kind: Answer, Text: text}, text != "", err
 }
@@ -74,6 +85,9 @@ func (t *turn) celsius(q *language.Question, text string) int {
 // mindWarm adds to what was written of food that stood warm, as its message tells by the way, that its
 // date knows nothing of that.
 func (t *turn) mindWarm(r Reply) Reply {
+	if r.Kind == Log && !t.m.Delete && !t.m.Edit && !language.SaysStoodOut(t.m.Text) {
+		return t.mindWarmPot(r)
+	}
 	if r.Kind != Log || len(r.Entries) == 0 || t.m.Delete || !language.SaysStoodOut(t.m.Text) || !slices.ContainsFunc(r.Entries, func(e Entry) bool {
 		return e.Kind == string(pantry.Make) || e.Kind == string(pantry.Count) || e.Kind == string(pantry.Receive)
 	}) {
@@ -101,24 +115,30 @@ func (t *turn) keepsOut(lines []*pantry.Line) bool {
 	})
 }
 
-func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line) string {
+// sayAbused answers of food on some lines, or of a dish of which none is put by.
+func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string) string {
 	name := strings.ToLower(q.Food)
+	keepsOut := t.keepsOut(lines) && !t.mustChill(q.Food) && dish == ""
 	f := t.ear.find(q.Food).food
 	rules := func(topic string) string { return t.sayRules(topic, q.Food, f) }
-	bin := "The dates here know nothing of it. " + t.sayBin(name, lines)
+	goes := t.sayBin(name, lines)
+	if dish != "" {
+		goes = fmt.Sprintf("Say \"binned 600g %s\" as it weighs, or \"binned 2 portions of %[1]s\".", dish)
+	}
+	bin := "The dates here know nothing of it. " + goes
 	const own = "\nYour own food-safety plan and local rules go first."
 	switch {
 	case q.About == language.AboutSmells:
-		return title(name) + ": bin it, and do not taste it. A bad smell or slime tells; a good one clears nothing. " + t.sayBin(name, lines)
+		return title(name) + ": bin it, and do not taste it. A bad smell or slime tells; a good one clears nothing. " + goes
 	case q.About == language.AboutCameWarm && q.N > mostProbed:
 		return ""
 	case q.About == language.AboutCameWarm && q.N <= warmFridge:
 		return fmt.Sprintf("%s at %d C at the door: not above %d C. Write it down, and put it away.%s", title(name), q.N, warmFridge, own)
-	case q.About == language.AboutCameWarm && t.keepsOut(lines) && !t.mustChill(q.Food):
+	case q.About == language.AboutCameWarm && keepsOut:
 		return ""
 	case q.About == language.AboutCameWarm:
 		return fmt.Sprintf("%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. %s%s", title(name), q.N, warmFridge, bin, own)
-	case q.About == language.AboutHeldAt && (q.N > mostProbed || q.N <= warmFridge), q.About == language.AboutCooled && t.keepsOut(lines) && !t.mustChill(q.Food):
+	case q.About == language.AboutHeldAt && (q.N > mostProbed || q.N <= warmFridge), q.About == language.AboutCooled && keepsOut:
 		return ""
 	case q.About == language.AboutHeldAt && q.N >= heldHot:
 		return fmt.Sprintf("%s held at %d C: hot enough, which is %d C or more.%s", title(name), q.N, heldHot, own)
@@ -134,12 +154,15 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line) string {
 		return fmt.Sprintf("%s at %d C in the middle: hot enough where it held that for 30 s (UK FSA).%s", title(name), q.N, own)
 	case q.About == language.AboutProbed:
 		return fmt.Sprintf("%s at %d C in the middle: no clearance. Cook on, and probe the thickest part again.\n%s", title(name), q.N, rules("cooking"))
-	case t.keepsOut(lines) && !t.mustChill(q.Food):
+	case keepsOut:
 		return ""
 	case q.About == language.AboutStoodHours && q.N <= t.mostOut(lines):
+		if q.Method != "" {
+			return fmt.Sprintf("%s out %s. %s\nIn doubt, bin it. %s", title(name), outFor(q), rules("standing out"), bin)
+		}
 		return rules("standing out") + "\nIn doubt, bin it. " + bin
 	case q.About == language.AboutStoodHours:
-		return fmt.Sprintf("%s out for %d hours: bin it. %s%s", title(name), q.N, bin, own)
+		return fmt.Sprintf("%s out %s: bin it. %s%s", title(name), outFor(q), bin, own)
 	}
 	return fmt.Sprintf("%s out for that long: bin it. %s%s", title(name), bin, own)
 }

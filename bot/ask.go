@@ -456,6 +456,9 @@ var weighWords = map[string]bool{"same": true, "skip": true, "next": true, "enou
 // gets a separate plate".
 var yesForOthers = regexp.MustCompile(`(?i)^\s*(?:yes|yep|yeah|yup|aye|ok|okay|sure|fine)\b[\s,.!-]+[a-z', ]*\b(?:separate|separately|own (?:plate|one|portion|dish)|something else|different (?:plate|one|dish)|not for (?:them|him|her|that|those|table|tbl)|isn'?t for (?:them|him|her|that|those|table|tbl)|for (?:the )?others?|other (?:tables?|guests)|they know|she knows|he knows|we know|i know|aware)\b[a-z' ]*(?:\d{1,3})?\s*[.!]*$`)
 
+// yesApart is a yes with what the guest gets instead: "yes, the allergy one gets a separate plate".
+var yesApart = regexp.MustCompile(`(?i)^\s*(?:yes|yep|yeah|yup|ok|sure)\b[,.! ]+[^0-9?]*\b(?:separate|separately|different|another|other|own|without|instead|apart|alternative)\b[^0-9?]*$`)
+
 // inPlain takes a message that is nothing but an answer in several words: "go ahead", "no, leave it
 // out". It comes before all else that such words may mean.
 func (t *turn) inPlain() (r Reply, done bool, err error) {
@@ -468,7 +471,7 @@ func (t *turn) inPlain() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	a := t.reader().AnswerTalk(t.m.Text)
-	if q.Kind == askNeed && yesForOthers.MatchString(t.m.Text) {
+	if q.Kind == askNeed && (yesForOthers.MatchString(t.m.Text) || a == nil && yesApart.MatchString(t.m.Text)) {
 		a = &language.Question{About: language.AboutYes}
 	}
 	switch {

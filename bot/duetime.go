@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"scullion/bot/language"
@@ -17,14 +18,22 @@ const earliest = 6
 
 // dueBy is when what was wished for is to be ready, at the clock that was said. Not ok where that is no time.
 func dueBy(from time.Time, w language.Plan) (time.Time, bool) {
+	if w.NextDay {
+		from = time.Date(from.Year(), from.Month(), from.Day()+1, 0, 0, 0, 0, from.Location()).Add(-time.Second)
+	}
 	due, ok := nextClock(from, w.Until, w.Either)
-	if ok && w.Either && slices.Contains(byDay, w.Meal) && (due.Hour() < earliest || due.Hour() >= 12+earliest) { // at night: the same hour by day
+	if ok && w.Either && isByDay(w.Meal) && (due.Hour() < earliest || due.Hour() >= 12+earliest) { // at night: the same hour by day
 		due = time.Date(due.Year(), due.Month(), due.Day(), (due.Hour()+12)%24, due.Minute(), 0, 0, due.Location())
 		if !due.After(from) {
 			due = due.AddDate(0, 0, 1)
 		}
 	}
 	return due, ok
+}
+
+// isByDay says whether a service of that name is by day: "lunch", "wedding lunch".
+func isByDay(name string) bool {
+	return slices.ContainsFunc(strings.Fields(name), func(w string) bool { return slices.Contains(byDay, w) })
 }
 
 // sayDue says when that is, with the day where it is not today: "18:30", "12:00 on Wed 4 Mar, in 22 h".
@@ -46,7 +55,7 @@ const longAhead = 6 * time.Hour
 // mayBeOther tells how to say another time, where half of the day was not said and one is as far ahead as that; ""
 // where it is not.
 func mayBeOther(w language.Plan, due, now time.Time, how string) string {
-	if !w.Either || slices.Contains(byDay, w.Meal) || pantry.DateOf(due.In(now.Location())) == pantry.DateOf(now) || due.Sub(now) < longAhead {
+	if !w.Either || isByDay(w.Meal) || pantry.DateOf(due.In(now.Location())) == pantry.DateOf(now) || due.Sub(now) < longAhead {
 		return ""
 	}
 	return fmt.Sprintf("\nIf another time is meant, say it with am or pm: %q.", how)

@@ -211,7 +211,14 @@ func (t *turn) labels(of string) (Reply, error) {
 		if len(list) == 0 {
 			return Reply{Kind: Answer, Text: "No label for the " + of + ": none of it is put by, opened or frozen, as far as anybody said. \"labels\" tells what there is."}, nil
 		}
-		return Reply{Kind: Answer, Text: sayLabels(list)}, nil
+		says, err := t.warmDishes(list)
+		for _, l := range list {
+			name, _, _ := strings.Cut(strings.ToLower(l.Name), ",")
+			if open := unsettled(t.k, t.dish(name), time.Time{}); len(open) > 0 {
+				says = appendOnce(says, fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.", both(open, "and"), name))
+			}
+		}
+		return Reply{Kind: Answer, Text: strings.Join(append([]string{sayLabels(list)}, says...), "\n")}, err
 	}
 	text := sayLabels(list)
 	bin, err := x.spoilt(WithDishes(wraps, 0), pantry.DateOf(t.m.At), t.m.At.Location(), t.b.o.Units)
@@ -228,8 +235,12 @@ func (t *turn) labels(of string) (Reply, error) {
 		}
 	}
 	warm, e := t.warmSaid(made)
-	if warm != "" {
-		text += "\n" + warm
+	says, e2 := t.warmDishes(list)
+	for _, s := range append([]string{warm}, says...) {
+		if s != "" && !strings.Contains(text, s) {
+			text += "\n" + s
+		}
 	}
+	err = cmp.Or(err, e2)
 	return Reply{Kind: Answer, Text: text + t.stillOpen(since, "")}, cmp.Or(err, e)
 }

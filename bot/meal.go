@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -57,16 +58,31 @@ func (m *money) sayMeal(meal string, t *turn) (string, error) {
 		if w.Until != nil && t.m.At.Sub(*w.Until) > 24*time.Hour {
 			break
 		}
-		if !w.happened() || m.x.meal(w, t.m.At.Location()) != meal {
+		called := m.x.meal(w, t.m.At.Location())
+		if !w.happened() || called != meal && !slices.Contains(strings.Fields(called), meal) { // the wedding may be the wedding buffet
 			continue
 		}
-		head := title(meal)
+		head := title(called)
 		if w.Until != nil {
 			head += ", wrapped up " + sayWhen(*w.Until, t.m.At)
 		}
-		return head + ": " + m.sayWrap(w), nil
+		return head + ": " + m.sayWrap(w) + m.sayAHead(w), nil
 	}
 	return "", nil
+}
+
+// sayAHead: " £1.66 a head for 90."; "" where nobody said for how many the service was, or costs are in several
+// currencies.
+func (m *money) sayAHead(w *Wrap) string {
+	if len(m.purses) != 1 || w.intoDishes() == 0 {
+		return ""
+	}
+	for i := len(m.x.Services) - 1; i >= 0; i-- {
+		if on := m.x.planAt(w.period, i); on != nil && on.Wish.Portions > 0 {
+			return fmt.Sprintf(" %s a head for %d.", sayPrice(m.purses[0].sign, eachOf(w.intoDishes(), on.Wish.Portions)), on.Wish.Portions)
+		}
+	}
+	return ""
 }
 
 // sayDay tells what went into dishes in each of the day's services.

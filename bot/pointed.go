@@ -11,13 +11,17 @@ import (
 // pronouns point to food that was spoken of.
 var pronouns = []string{"it", "they", "them", "that", "this", "those", "these", "that lot", "this lot"}
 
+func isPronoun(said string) bool {
+	return slices.Contains(pronouns, strings.ToLower(strings.TrimSpace(said)))
+}
+
 // mostPointed is how many of a cook's messages back food is looked for that a pronoun points to.
 const mostPointed = 6
 
 // pointed puts what the cook who said m logged last before it, where a question about food that was warm names it only
 // by "it": a dish by its name, else the food. The question may be nil.
 func (t *turn) pointed(q *language.Question, m *pantry.Message) error {
-	if q == nil || !slices.Contains(pronouns, strings.ToLower(strings.TrimSpace(q.Food))) {
+	if q == nil || !isPronoun(q.Food) {
 		return nil
 	}
 	cook, at := m.Cook, m.At
@@ -26,7 +30,14 @@ func (t *turn) pointed(q *language.Question, m *pantry.Message) error {
 		if m, err = t.book.Heard(cook, m); err != nil || m == nil || at.Sub(m.At) > spokenLong {
 			return err
 		}
-		if m.Gone || m.Rev == 0 {
+		if m.Gone {
+			continue
+		}
+		if m.Rev == 0 {
+			if told := t.abuse(m.Text); told != nil && told.Food != "" && !isPronoun(told.Food) { // it was spoken of
+				q.Food = told.Food
+				return nil
+			}
 			continue
 		}
 		entries, err := t.book.InForce(m)

@@ -17,7 +17,8 @@ import (
 func (t *turn) question(q *language.Question) (Reply, error) {
 	switch q.About {
 	case language.AboutLeft:
-		return Reply{Kind: Answer, Text: SayLeft(Left(t.k, pantry.DateOf(t.m.At))), Look: t.lookLeft()}, nil
+		warm, err := t.warmSaid(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
+		return Reply{Kind: Answer, Text: strings.TrimSpace(SayLeft(Left(t.k, pantry.DateOf(t.m.At))) + "\n" + warm), Look: t.lookLeft()}, err
 	case language.AboutFree:
 		return Reply{Kind: Answer, Text: SayFree(Left(t.k, pantry.DateOf(t.m.At)))}, nil
 	case language.AboutIdeas:

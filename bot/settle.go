@@ -131,7 +131,7 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.mindReheated(t.mindCooked(t.mindWarm(r))); err != nil {
 		return Reply{}, err
 	}
-	r = t.riskUnread(t.figuresUnread(t.notSilent(r)))
+	r = t.riskUnread(t.figuresUnread(t.notOfTable(t.notSilent(r), t.m.Text)))
 	if r, err = t.keepWrapped(r); err != nil {
 		return Reply{}, err
 	}
@@ -223,8 +223,26 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.MendShort(whole))))
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(whole))))
 	if r, done, err := t.inPlain(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.askedOfIt(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.portionsAsked(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.claimTalk(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.cookedLeft(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.saidOf(why); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.notInIt(); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.allergensTold(); done || err != nil {
@@ -284,6 +302,15 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.shortCameTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done, err := t.freezerTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.headsNow(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.spoiltAmount(why); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.binTalk(); done || err != nil {
 		return r, err
 	}
@@ -297,6 +324,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	if r, done, err := t.abuseTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done, err := t.heatTalk(); done || err != nil {
 		return r, err
 	}
 	if r, done, err := t.ruleTalk(why); done || err != nil {
@@ -341,6 +371,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		if r, done, err := t.spoiltTalk(why); done || err != nil {
 			return r, err
 		}
+		if r, done, err := t.madeCounted(why); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.sentBackTalk(); done || err != nil {
 			return r, err
 		}
@@ -361,6 +394,12 @@ func (t *turn) answer(why string) (Reply, error) {
 		return r, err
 	}
 	return t.alsoTimed(r, reading.Timer)
+}
+
+// asRead puts what is said in other words into those that the tables have.
+func (t *turn) asRead(text string) string {
+	text = language.AskedAlike(language.MendShort(withoutStood(text)))
+	return t.asPortions(t.asClaim(t.asFrozen(text)))
 }
 
 // mayAnswer says whether what is asked, all of it about ideas that were shown, may as

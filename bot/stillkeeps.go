@@ -10,6 +10,7 @@ import (
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
+	"scullion/planner"
 )
 
 // saysKeeps is a quick look for the words of what is asked of the date of food.
@@ -28,8 +29,20 @@ func (t *turn) keepTalk() (r Reply, done bool, err error) {
 	if q == nil {
 		return r, false, nil
 	}
+	if isPronoun(q.Food) {
+		if q.Food, err = t.spokenJust(); err != nil || q.Food == "" {
+			return r, false, err
+		}
+	}
 	if q.About == language.AboutMaybeOK && !t.isDated(q.Food) {
-		return r, false, nil
+		dish, err := t.standsUnput(q.Food)
+		if err != nil {
+			return r, false, err
+		}
+		w, err := t.warmCalled(q.Food)
+		if err != nil || dish == "" && w == nil {
+			return r, false, err
+		}
 	}
 	want := t.wanted(q)
 	if q.About == language.AboutTill && want == "" {
@@ -92,12 +105,27 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 		if list, err = t.leftOf(phrase); err != nil {
 			return "", err
 		}
+		dish, _, err := t.cooked(phrase)
+		if err != nil {
+			return "", err
+		}
+		if w, err := t.warmDish(dish); err != nil {
+			return "", err
+		} else if w != nil && warm == "" {
+			if warm = t.sayWarm(*w); w.isOver() {
+				return warm + " Bin what is left of the " + dish + ".", nil
+			}
+		}
 	}
 	if len(list)+len(undated) == 0 {
 		if !isFood {
 			return "", nil
 		}
-		return t.sayNotHeld(phrase), nil
+		w, err := t.warmCalled(phrase)
+		if w != nil {
+			return t.sayWarm(*w) + "\n" + t.sayNotHeld(phrase), err
+		}
+		return t.sayNotHeld(phrase), err
 	}
 	var said []string
 	if warm != "" {
@@ -146,7 +174,7 @@ func (t *turn) heldLines(phrase string) (lines []*pantry.Line, isFood bool) {
 	just := len(t.namedJust(phrase)) > 0 // "croissants" are no almond croissants
 	for _, l := range t.k.Lines {
 		f := t.ear.foodOf(l)
-		if isFood && f != nil && f == h.food && !slices.Contains(lines, l) { // "the rice" may be cooked
+		if isFood && f != nil && f == h.food && !slices.Contains(lines, l) && !(h.other && l.Made == 0 && !planner.IsCooked(f, l.Name)) { // "the rice" may be cooked, "the roast chicken" is not the raw
 			lines = append(lines, l)
 		}
 		if (f == nil || !isFood) && !just && fitsName(l.Name, phrase) && singular(lastWord(l.Name)) == singular(lastWord(food.Fold(phrase))) && !slices.Contains(lines, l) {

@@ -194,8 +194,30 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 		return r, nil
 	}
 	t.plain = false
-	r.Text = r.with(strings.Join(lines, "\n"))
+	r.Text = r.with(strings.Join(notInOne(lines), "\n"))
 	return r, nil
+}
+
+// notInOne puts what is told of several foods and the same diets into one line: "Not vegan (1): egg, cream and bacon."
+func notInOne(lines []string) (list []string) {
+	foods := map[string][]string{}
+	for _, line := range lines {
+		head, name, ok := strings.Cut(strings.TrimSuffix(line, "."), ": ")
+		if !ok || !strings.HasPrefix(line, "Not ") || strings.ContainsAny(name, ".,()") {
+			list = append(list, line)
+			continue
+		}
+		if foods[head] == nil {
+			list = append(list, head+": ")
+		}
+		foods[head] = append(foods[head], name)
+	}
+	for i, line := range list {
+		if head, isHead := strings.CutSuffix(line, ": "); isHead {
+			list[i] = line + both(foods[head], "and") + "."
+		}
+	}
+	return list
 }
 
 // with is the reply's text with more lines to it: before a question, and before ideas.

@@ -53,7 +53,7 @@ func (t *turn) sayCooked(q *language.Question) string {
 	}
 	meant := *q
 	meant.Food = "cooked " + strings.ToLower(q.Food)
-	text := t.sayAbused(&meant, nil)
+	text := t.sayAbused(&meant, nil, "")
 	if text == "" {
 		return ""
 	}

@@ -31,6 +31,16 @@ func (b *Bot) MarkWarm(ctx context.Context, kitchen string, now time.Time, list 
 				}
 			}
 		}
+		for i := range list {
+			if list[i].Note != "" || err != nil {
+				continue
+			}
+			name, _, _ := strings.Cut(strings.ToLower(list[i].Name), ",")
+			w, e := t.warmDish(name)
+			if err = e; w != nil {
+				list[i].Note = t.noteWarm(*w)
+			}
+		}
 		return err
 	})
 }

@@ -62,9 +62,20 @@ func (w warm) ofFridge() bool {
 
 // warmOf gives the messages that told so of food on some lines, the latest of each; of a fridge only where nobody told
 // it of the food.
-func (t *turn) warmOf(lines []*pantry.Line) (list []warm, err error) {
+func (t *turn) warmOf(lines []*pantry.Line) ([]warm, error) {
+	list, rest, err := t.warmLately(lines)
+	if err != nil {
+		return nil, err
+	}
+	pots, err := t.warmPots(rest)
+	return append(list, pots...), err
+}
+
+// warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did.
+func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Line, err error) {
 	since := t.m.At.Add(-mostKept)
-	m, open := t.said, lines
+	m := t.said
+	open = lines
 	var fridges []warm
 	defer func() {
 		for _, w := range fridges {
@@ -76,7 +87,7 @@ func (t *turn) warmOf(lines []*pantry.Line) (list []warm, err error) {
 	}()
 	for range mostWarmBack {
 		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) || len(open) == 0 {
-			return list, err
+			return list, open, err
 		}
 		if m.Gone {
 			continue
@@ -84,7 +95,7 @@ func (t *turn) warmOf(lines []*pantry.Line) (list []warm, err error) {
 		w := warm{said: m}
 		var of []*pantry.Line
 		if of, w.why, err = t.warmIn(m); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for _, l := range of {
 			if !slices.Contains(open, l) {
@@ -92,7 +103,7 @@ func (t *turn) warmOf(lines []*pantry.Line) (list []warm, err error) {
 			}
 			later, err := t.book.Since(l.ID, m)
 			if err != nil {
-				return nil, err
+				return nil, nil, err
 			}
 			new := measure.Amount(0)
 			for _, e := range later {
@@ -112,7 +123,7 @@ func (t *turn) warmOf(lines []*pantry.Line) (list []warm, err error) {
 			list, open = append(list, w), without(open, w.lines)
 		}
 	}
-	return list, nil
+	return list, open, nil
 }
 
 func without(lines, some []*pantry.Line) []*pantry.Line {
@@ -122,14 +133,14 @@ func without(lines, some []*pantry.Line) []*pantry.Line {
 // warmIn gives the lines of which a message told that they stood warm or smelt, or may have been in a fridge that
 // failed.
 func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, why *language.Question, err error) {
-	q := t.reader().AbuseTalk(m.Text)
+	q := t.abuse(m.Text)
+	t.outSince(q, m.Text, m.At)
 	if err = t.pointed(q, m); err != nil {
 		return nil, nil, err
 	}
 	switch {
 	case q == nil:
-	case q.About == language.AboutStood, q.About == language.AboutStoodHours, q.About == language.AboutSmells,
-		q.About == language.AboutHeldAt && q.N < heldHot && q.N > warmFridge, q.About == language.AboutCooled && q.N > mostHoursHot:
+	case stoodTooWarm(q):
 		lines, _ := t.warmLines(q)
 		if t.sayCooked(q) != "" { // no line of it is meant
 			lines = nil

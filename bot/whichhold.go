@@ -73,7 +73,7 @@ func (t *turn) whichAgainst(x *Records, list []*Wrap, needs []pantry.Need) (stri
 	if len(names) == 0 {
 		return "No dish was made yet, as far as anybody said.", nil
 	}
-	var holds, may, unknown, not []string
+	var holds, may, unknown, open, not []string
 	for _, name := range names {
 		h, err := t.heldBy(x, list, name)
 		if err != nil {
@@ -102,6 +102,8 @@ func (t *turn) whichAgainst(x *Records, list []*Wrap, needs []pantry.Need) (stri
 			holds = append(holds, name+" ("+by+")")
 		case len(label) > 0:
 			may = append(may, name+" ("+few(h.mayBring(label[0].by))+")")
+		case len(unsettled(t.k, name, t.m.At.Add(-serviceLong)))+len(unsettledIn(t.k, t.k.Named(name))) > 0: // it may be in
+			open = append(open, name)
 		case !h.logged || len(h.noIdea) > 0 || diet != "":
 			unknown = append(unknown, name)
 		default:
@@ -121,6 +123,9 @@ func (t *turn) whichAgainst(x *Records, list []*Wrap, needs []pantry.Need) (stri
 	}
 	if len(unknown) > 0 {
 		says = append(says, "Unknown, ask and check labels: "+both(unknown, "and")+".")
+	}
+	if len(open) > 0 {
+		says = append(says, "Not settled, as something for it was asked about and nobody answered: "+both(open, "and")+".")
 	}
 	if len(not) > 0 {
 		kind := "None by nature in what was logged"

@@ -20,6 +20,7 @@ type Plan struct {
 	Unlike  []string // ways of cooking and kinds of dish that are not wanted: "fried", "soup"
 	Lighter bool
 	Meal    string // that the service is called by: "lunch"
+	NextDay bool   `json:",omitempty"` // Until is of tomorrow
 }
 
 // said says whether it says anything that a plan may be held to.

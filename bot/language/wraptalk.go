@@ -2,6 +2,7 @@ package language
 
 import (
 	_ "embed"
+	"regexp"
 	"strings"
 	"sync"
 )
@@ -75,6 +76,48 @@ func (p *parser) form(a *asking, at int) *Question {
 // Start reads a message that begins a service without a plan: "start: 3 dishes for 2 by 18:30".
 // Ok says that it does.
 func (r *Reader) Start(text string) (a Plan, ok bool) {
+	nextDay := ofTomorrow.MatchString(text)
+	text = ofTomorrow.ReplaceAllString(text, " ")
+	if a, ok = r.startOf(text); !ok {
+		name, rest := startNamed(text)
+		if name == "" {
+			return a, false
+		}
+		if a, ok = r.startOf(rest); ok {
+			a.Meal = name
+		}
+	}
+	if a.NextDay = nextDay; nextDay && a.Until == "" {
+		return a, false
+	}
+	return a, ok
+}
+
+// startName is what a service is called, of up to four words before the comma or the guests: "start: wedding buffet, ...".
+var (
+	startName  = regexp.MustCompile(`(?i)^(\s*(?:start|begin)(?: the)?(?: service)?\s*:\s*)((?:[a-z][a-z'’-]*)(?: [a-z][a-z'’-]*){0,3}?)(?: service)?(?:\s*[,:-]\s*| for )(\d.*)$`)
+	ofTomorrow = regexp.MustCompile(`(?i)\s+tomorrow(?: morning| lunchtime| lunch| afternoon| evening| night)?\b|\s+(?:tmrw|tmw|tomoz)\b`)
+)
+
+// startNamed takes the name off.
+func startNamed(text string) (name, rest string) {
+	m := startName.FindStringSubmatch(text)
+	if m == nil {
+		return "", text
+	}
+	join := ""
+	if strings.HasSuffix(strings.TrimSpace(text[:len(text)-len(m[3])]), "for") {
+		join = "for "
+	}
+	name = strings.ToLower(m[2])
+	if name == "for" {
+		return "", text
+	}
+	return name, m[1] + join + m[3]
+}
+
+// startOf is Start of what has neither a name of its own nor a day.
+func (r *Reader) startOf(text string) (a Plan, ok bool) {
 	p := r.parser(text)
 	if len(p.t) == 0 {
 		return a, false

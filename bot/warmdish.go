@@ -1,0 +1,290 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/bot/paper"
+	"scullion/pantry"
+)
+
+// Dishes that nobody has put by yet, and spreads, that are told to have stood out: no line holds them.
+
+// spread is food set out that no dish is called by.
+var spread = regexp.MustCompile(`^(?:the |our )?(?:wedding |cold |hot |breakfast |lunch |dinner |evening )?(?:buffet|buffets|cheese ?boards?|platters?|canap[eé]s|salad bar|carvery|spread|sandwiches|sarnies|finger food|charcuterie|puddings|desserts)$`)
+
+func isSpread(said string) bool { return spread.MatchString(strings.ToLower(said)) }
+
+// standsUnput gives the dish that words name, cooked lately, of which nothing is put by, and says whether such words
+// mean food that stands warm or cold at all: a dish that needs no fridge does not.
+func (t *turn) standsUnput(said string) (dish string, err error) {
+	if dish, _, err = t.cooked(said); err != nil || dish == "" {
+		return "", err
+	}
+	list, err := t.leftOf(dish)
+	if err != nil || len(list) > 0 && !list[0].UseBy {
+		return "", err
+	}
+	return dish, nil
+}
+
+// opensWarm stands before what is told in a fright.
+var opensWarm = regexp.MustCompile(`(?i)^\s*(?:(?:oh no|oh god|oh dear|oh|argh|damn|bugger|sorry|right|guys|chef|team|hey|er|um|ok|wait|just seen|just noticed)[,! ]+)+`)
+
+// saysMorning is a clock time that says which half of the day it is of.
+var saysMorning = regexp.MustCompile(`(?i)since (?:about |around )?(?:0\d|\d{1,2}(?:[:.]\d\d)? ?a\.?m)`)
+
+// outSince turns "since 1" into the hours to when it was said, a begun one whole: of both halves of the day the later
+// is meant. What stood out as far as no clock tells stays so.
+func (t *turn) outSince(q *language.Question, text string, said time.Time) {
+	if q == nil || q.About != language.AboutStood || q.At == "" {
+		return
+	}
+	out := t.minutesOut(q, text, said)
+	q.About, q.N = language.AboutStoodHours, max(1, (out+59)/60)
+	q.Method = fmt.Sprintf("since %s, %s", said.In(t.m.At.Location()).Add(-time.Duration(out)*time.Minute).Format("15:04"), sayMinutes(out))
+}
+
+func (t *turn) minutesOut(q *language.Question, text string, said time.Time) int {
+	at, err := time.Parse("15:04", q.At)
+	if err != nil {
+		return 0
+	}
+	said = said.In(t.m.At.Location())
+	now, from := said.Hour()*60+said.Minute(), at.Hour()*60+at.Minute()
+	if later := from + 12*60; from < 12*60 && later <= now && !saysMorning.MatchString(text) {
+		from = later
+	}
+	if from > now && from >= 12*60 || from > now && saysMorning.MatchString(text) { // yesterday
+		return now + 24*60 - from
+	} else if from > now { // 11 said at 2 in the night, of the evening before
+		return now + 12*60 - from
+	}
+	return now - from
+}
+
+// sayMinutes: "7 min", "3 h 7 min".
+func sayMinutes(n int) string {
+	switch {
+	case n < 60:
+		return fmt.Sprintf("%d min", n)
+	case n%60 == 0:
+		return fmt.Sprintf("%d h", n/60)
+	}
+	return fmt.Sprintf("%d h %d min", n/60, n%60)
+}
+
+// outFor: "for 3 hours", or "since 13:00, 3 h 7 min".
+func outFor(q *language.Question) string {
+	if q.Method != "" {
+		return q.Method
+	}
+	if q.N == 1 {
+		return "for 1 hour"
+	}
+	return fmt.Sprintf("for %d hours", q.N)
+}
+
+// saySpread tells of a buffet, hot and cold food on it alike.
+func (t *turn) saySpread(q *language.Question) string {
+	name := title(strings.ToLower(q.Food))
+	const own = "\nYour own food-safety plan and local rules go first."
+	cold := mostHoursOut
+	if t.country() == "US" {
+		cold = mostHoursHot
+	}
+	if q.About == language.AboutStoodHours && q.N <= cold {
+		return fmt.Sprintf("%s out %s: hot food of it that was below %d C for over %d hours is binned. Cold food may be out up to %d hours, once: then use it, chill it or throw it away.\nThe dates here know nothing of it. Say \"binned\" and what goes.%s", name, outFor(q), heldHot, mostHoursHot, cold, own)
+	}
+	how := "for that long"
+	if q.About == language.AboutStoodHours {
+		how = outFor(q)
+	}
+	return fmt.Sprintf("%s out %s: bin what must be chilled. The dates here know nothing of it. Say \"binned\" and what goes.%s", name, how, own)
+}
+
+// warmDish gives the latest message that told that a dish stood warm or smelt, since it was cooked; nil nobody did.
+func (t *turn) warmDish(dish string) (*warm, error) {
+	_, in, err := t.cooked(dish)
+	if err != nil || len(in) == 0 {
+		return nil, err
+	}
+	since := t.m.At.Add(-mostKept)
+	for m, n := t.said, 0; n < mostWarmBack; n++ {
+		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) {
+			return nil, err
+		}
+		if m.Gone {
+			continue
+		}
+		q := t.abuse(m.Text)
+		if q == nil && !language.SaysStoodOut(m.Text) {
+			continue
+		}
+		if err := t.pointed(q, m); err != nil {
+			return nil, err
+		}
+		if q == nil {
+			entries, err := t.book.InForce(m)
+			if err != nil {
+				return nil, err
+			}
+			if !slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Act == pantry.Make && isPotOf(t.k.Line(e.Line).Name, dish) }) {
+				continue
+			}
+		} else {
+			t.outSince(q, m.Text, m.At)
+			if !stoodTooWarm(q) || q.Food == "" {
+				continue
+			}
+			if of, _, err := t.cooked(q.Food); err != nil {
+				return nil, err
+			} else if of != dish {
+				continue
+			}
+		}
+		if slices.ContainsFunc(in, func(e pantry.Entry) bool { return e.At.After(m.At.Add(serviceLong)) }) { // made anew
+			return nil, nil
+		}
+		return &warm{said: m, why: q}, nil
+	}
+	return nil, nil
+}
+
+// warmCalled gives the latest message that told, within a day, that food of that name stood warm or smelt, whether any of it was
+// logged or not; nil nobody did.
+func (t *turn) warmCalled(said string) (*warm, error) {
+	since := t.m.At.Add(-pantry.LeftOver)
+	m := t.said
+	for range mostWarmBack {
+		var err error
+		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) {
+			return nil, err
+		}
+		if m.Gone {
+			continue
+		}
+		if q := t.abuse(m.Text); q != nil && key(q.Food) == key(strings.ToLower(said)) {
+			if t.outSince(q, m.Text, m.At); stoodTooWarm(q) {
+				return &warm{said: m, why: q}, nil
+			}
+		}
+	}
+	return nil, nil
+}
+
+// warmDishes tells of dishes, as their labels call them, that somebody said they stood warm.
+func (t *turn) warmDishes(list []paper.Label) (says []string, err error) {
+	for _, l := range list {
+		name, _, _ := strings.Cut(strings.ToLower(l.Name), ",")
+		w, err := t.warmDish(name)
+		if err != nil {
+			return nil, err
+		}
+		if w != nil {
+			says = appendOnce(says, t.sayWarm(*w))
+		}
+	}
+	return says, nil
+}
+
+// warmPots are what is left of dishes that stood warm before it was put by, on lines of which nobody told it.
+func (t *turn) warmPots(lines []*pantry.Line) (list []warm, err error) {
+	for _, l := range lines {
+		if l.Made == 0 || l.OnHand() == 0 {
+			continue
+		}
+		w, err := t.warmDish(l.Name)
+		if err != nil {
+			return nil, err
+		}
+		if w == nil {
+			continue
+		}
+		_, in, err := t.cooked(l.Name)
+		if err != nil {
+			return nil, err
+		}
+		if !slices.ContainsFunc(in, func(e pantry.Entry) bool { return e.At.After(w.said.At) }) {
+			w.lines = []*pantry.Line{l}
+			list = append(list, *w)
+		}
+	}
+	return list, nil
+}
+
+// mindWarmPot adds to what was put by of a dish that somebody said it stood warm.
+func (t *turn) mindWarmPot(r Reply) Reply {
+	for _, e := range r.Entries {
+		if l := t.k.Named(e.Item); l != nil && e.Kind == string(pantry.Make) {
+			if list, err := t.warmPots([]*pantry.Line{l}); err == nil && len(list) > 0 {
+				r.Text += "\n" + t.sayWarm(list[0])
+			}
+		}
+	}
+	return r
+}
+
+// isOver says whether it was for longer than food may stand out, by what was said.
+func (w warm) isOver() bool {
+	return w.why != nil && (w.why.About == language.AboutStood || w.why.About == language.AboutSmells || w.why.About == language.AboutStoodHours && w.why.N > mostHoursHot)
+}
+
+// stoodTooWarm says whether a question tells of the food itself that it was too warm, or smells.
+func stoodTooWarm(q *language.Question) bool {
+	switch q.About {
+	case language.AboutStood, language.AboutStoodHours, language.AboutSmells:
+		return true
+	case language.AboutHeldAt:
+		return q.N < heldHot && q.N > warmFridge
+	case language.AboutCooled:
+		return q.N > mostHoursHot
+	}
+	return false
+}
+
+// abuse is AbuseTalk of what is told in a fright as well.
+func (t *turn) abuse(text string) *language.Question {
+	return t.reader().AbuseTalk(opensWarm.ReplaceAllString(text, ""))
+}
+
+// spokenJust gives the food of which this cook told or asked last whether it is still good, a short while ago and
+// nothing logged since; "" none.
+func (t *turn) spokenJust() (string, error) {
+	m := t.said
+	for range mostPointed {
+		var err error
+		if m, err = t.book.Heard(t.said.Cook, m); err != nil || m == nil || t.said.At.Sub(m.At) > spokenLong {
+			return "", err
+		}
+		if m.Gone || m.Text == "" {
+			continue
+		}
+		q := t.abuse(m.Text)
+		if q == nil {
+			q = t.reader().KeepTalk(m.Text)
+		}
+		if q == nil || q.Food == "" {
+			return "", nil
+		}
+		if !isPronoun(q.Food) {
+			return q.Food, nil
+		}
+	}
+	return "", nil
+}
+
+// stoodBehind is what is told behind so much that is left: "3kg potato salad left, was out 3 hrs".
+var stoodBehind = regexp.MustCompile(`(?i)^(\s*\d[^,;.]*? left(?: over)?)[,;.] ?(?:but )?(?:it |its |it's |that |they |which |has |have |had )*(?:was|were|been|stood|sat|out|left) .*$`)
+
+// withoutStood takes off what is told of standing out behind what is left: mindWarm speaks of it.
+func withoutStood(text string) string {
+	if m := stoodBehind.FindStringSubmatch(text); m != nil && language.SaysStoodOut(text) {
+		return m[1]
+	}
+	return text
+}
