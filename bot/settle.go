@@ -340,6 +340,9 @@ func (t *turn) answer(why string) (Reply, error) {
 		if r, done, err := t.orderTalk(); done || err != nil {
 			return r, err
 		}
+		if r, done, err := t.figuresTalk(why); done || err != nil {
+			return r, err
+		}
 	}
 	if err != nil || reading.Timer == nil {
 		return r, err
