@@ -248,10 +248,15 @@ func (p *parser) besides(a *Again, j int, joined bool) int {
 	} else {
 		e = p.into(a, k)
 	}
-	if !joined && !a.There {
+	if !joined && !a.There && !p.weighedToo(s.Items, e) {
 		return 0
 	}
 	return e
+}
+
+// weighedToo says whether all of what is told was weighed, and "too" ends it: "1.5kg mushrooms too".
+func (p *parser) weighedToo(items []Item, j int) bool {
+	return p.tooBehind(j) > j && !slices.ContainsFunc(items, func(it Item) bool { return it.Amount.How != Measured || it.Amount.Vague() })
 }
 
 // added passes what food was added for: "to thicken it", "to bulk it out".
