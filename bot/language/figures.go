@@ -150,7 +150,9 @@ func (p *parser) says(i int) int {
 func (p *parser) headsPaper() bool {
 	for j := 0; j < p.end && j < 5; j++ {
 		if p.mark(j, ":-") {
-			return j > 0 && slices.ContainsFunc(p.t[:j], func(t token) bool { return weekday(t.w) || words().is(t.w, "later") || words().is(t.w, "todo") || words().is(t.w, "paper") })
+			return j > 0 && slices.ContainsFunc(p.t[:j], func(t token) bool {
+				return weekday(t.w) || words().is(t.w, "later") || words().is(t.w, "todo") || words().is(t.w, "paper")
+			})
 		}
 	}
 	return false

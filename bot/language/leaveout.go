@@ -25,6 +25,8 @@ var rewrites = []rewrite{
 	{[]string{" came", " weigh", " yield", " made ", " gave "}, regexp.MustCompile(`(?i)^\s*(?:i |we |ive |weve )?(?:cooked|boiled|steamed|simmered|roasted|baked|braised|poached|grilled|fried)(?: off| up)? (\d[\d.,]* ?(?:kgs?|g|kilos?|grams?)) (?:of )?(?:the )?([a-z][a-z' -]*?)(?:,| and| -)? (?:it |they |that )?(?:came|weighed|yielded|made|gave)(?: out)?(?: at| to| as| in at)? (\d[\d.,]* ?(?:kgs?|g|kilos?|grams?))(?: cooked)?\s*[.!]?$`), "made $3 cooked $2 from $1 $2", nil},
 	// A meal that used food: "breakfast used 100 eggs 4kg bacon".
 	{[]string{" used "}, regexp.MustCompile(`(?i)^\s*(?:the )?((?:staff |sunday |school )?(?:breakfast|brunch|lunch|dinner|supper|buffet)) (?:has |have |just )?used (?:up )?(\d[^?]*)$`), "used $2 in the $1", nil},
+	// How food came, in brackets: "2kg cod (frozen)".
+	{[]string{"(frozen)"}, regexp.MustCompile(`(?i) ?\(frozen\)`), " frozen", nil},
 	// Two words written as one.
 	{[]string{"aswell"}, regexp.MustCompile(`(?i) aswell\b`), " as well", nil},
 	// A delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".
