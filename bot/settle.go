@@ -223,6 +223,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
 	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(language.MendShort(whole))))
+	if r, done, err := t.meatOffTalk(); done || err != nil {
+		return r, err
+	}
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}
