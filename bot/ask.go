@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -386,7 +387,13 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	a := t.reader().Answer(t.m.Text)
+	if q.Kind == askInstead && a.Amount.How != language.Unsaid && goesOnWith.MatchString(t.m.Text) { // "and 500g bacon" is one more
+		return r, false, nil
+	}
 	if q.Kind == askInstead && !a.Other && t.named(&q, a.Words) {
+		if a.Amount.How == language.Measured || a.Amount.How == language.Pieces {
+			q.Draft.Amount = a.Amount
+		}
 		r, err = t.complete(q, kept.Message)
 		return r, true, err
 	}
@@ -428,6 +435,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	r, err = t.complete(q, kept.Message)
 	return r, true, err
 }
+
+// goesOnWith begins what goes on from a message and answers no question.
+var goesOnWith = regexp.MustCompile(`(?i)^\s*(?:and|plus|also|then|oh and)\b`)
 
 // saysYes says whether the message is nothing but a yes.
 func (t *turn) saysYes() bool {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -18,6 +19,10 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	}
 	if r, done, err := t.ofAsked(a, target); done || err != nil {
 		return r, err
+	}
+	if len(t.tooFar) > 0 && !a.Near && a.Amount.How == language.Measured {
+		e := lastOf(t.tooFar)
+		return Reply{Kind: Answer, Text: fmt.Sprintf("Not changed: %s is too far back to be meant by that. Say in full what it was, or edit that message.", thing(t.k.Line(e.Line), e)+t.verbal(e))}, nil
 	}
 	if len(entries) == 0 {
 		return Reply{Kind: Silent}, err
@@ -49,7 +54,15 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		return t.justWritten()
 	}
 	if !a.Named && a.Not == "" {
-		return t.lastWritten()
+		m, entries, err := t.lastWritten()
+		if err == nil && m != nil && a.Food == "" && a.Dish == "" && a.Amount.How != language.Unsaid {
+			passed, err := t.passedSince(m)
+			if passed || err != nil || !t.fair(m) { // what it corrects was not read
+				t.tooFar = entries
+				return nil, nil, err
+			}
+		}
+		return m, entries, err
 	}
 	list, err := t.book.LastLogged(t.cook, undoSearch)
 	if err != nil {
@@ -65,6 +78,30 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		}
 	}
 	return nil, nil, nil
+}
+
+// ofLastWritten says whether a correction names by its food, with an amount, what the cook's last message wrote.
+func (t *turn) ofLastWritten(a *language.Amend) bool {
+	if a == nil || a.Food == "" || a.Amount.How == language.Unsaid || a.Not != "" {
+		return false
+	}
+	_, entries, err := t.justWritten()
+	return err == nil && slices.ContainsFunc(entries, func(e pantry.Entry) bool { return t.isFood(e, a.Food) })
+}
+
+// passedSince says whether the cook has said a line of figures since a message that was not read: a correction that
+// names no food is of that.
+func (t *turn) passedSince(m *pantry.Message) (bool, error) {
+	for at := t.said; ; {
+		before, err := t.book.Heard(t.cook, at)
+		if err != nil || before == nil || before.N <= m.N {
+			return false, err
+		}
+		if t.passedOver(before) {
+			return true, nil
+		}
+		at = before
+	}
 }
 
 // isCalled says whether an entry is the one that a correction names: by its

@@ -44,7 +44,7 @@ func (t *turn) meatOffTalk() (r Reply, done bool, err error) {
 	}
 	l := t.k.Line(entries[i].Line)
 	made := fmt.Sprintf("made %s cooked %s", m[1], l.Name)
-	if !isHot.MatchString(target.Text + " " + m[2]) && !strings.Contains(strings.ToLower(m[2]), "picked") {
+	if !isHot.MatchString(target.Text+" "+m[2]) && !strings.Contains(strings.ToLower(m[2]), "picked") {
 		return Reply{Kind: Answer, Text: fmt.Sprintf(`Not written: %s off the %s, cooked? Then say %q.`, m[1], l.Name, made)}, true, nil
 	}
 	t.m.Text = made

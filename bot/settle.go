@@ -49,6 +49,7 @@ type turn struct {
 	suitsTold bool            // a plan has told which dishes suit whom
 	tabled    bool            // what is said of the table's needs has been read
 	inDoubt   measure.Amount  // drawn by what is asked about because of a need
+	tooFar    []pantry.Entry  // that a correction does not reach back to
 	then      *pantry.Message // set while an edited message is read: stock is as it was then
 }
 
@@ -310,6 +311,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	reading := t.reader().Read(t.m.Text)
 	taught := reading.Teaching != nil && reading.Teaching.Means == ""
 	if q, _ := t.recent(); q.Kind == askWeigh && reading.Amend != nil && len(reading.Statements) == 0 { // "make that 4.6" is of what was weighed last
+		return t.amend(reading.Amend)
+	}
+	if len(reading.Statements) == 0 && t.ofLastWritten(reading.Amend) { // "sorry 1.2kg butter", though flour is asked about
 		return t.amend(reading.Amend)
 	}
 	if len(reading.Statements) == 0 && (len(reading.Questions) == 0 || t.waiting() && t.mayAnswer(reading.Questions)) && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {

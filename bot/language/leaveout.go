@@ -48,7 +48,11 @@ var rewrites = []rewrite{
 	// Shellfish that stays shut is thrown: "400g mussels wouldnt open, binned".
 	{[]string{"open"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*? (?:mussels|clams|cockles|oysters)),? (?:that |which )?(?:wouldn'?t|didn'?t|did not|won'?t|never|not) open(?:ed)?,? (?:so |and )?(?:binned|chucked|in the bin|thrown(?: away| out)?)(?: them)?\s*[.!]?$`), "binned $1", nil},
 	// Of what was dropped so many broke: "dropped a tray of eggs, 12 broken".
-	{[]string{"dropped"}, regexp.MustCompile(`(?i)^\s*(?:i |we |someone |somebody )?(?:just )?dropped (?:a |the |one |an )?(?:whole )?(?:(?:tray|box|case|crate|bag) of )?(?:the )?([a-z][a-z' -]*?),? (?:and )?(\d+|half|all)(?: of (?:it|them|those))? (?:were |are |got |is |was )?(?:broken|broke|smashed|cracked|lost|bust)\s*[.!]?$`), "binned $2 $1", nil},
+	{[]string{"dropped"}, regexp.MustCompile(`(?i)^\s*(?:i |we |someone |somebody )?(?:just )?dropped (?:a |the |one |an )?(?:whole )?(?:(?:tray|box|case|crate|bag) of )?(?:the )?([a-z][a-z' -]*?),? (?:and )?(\d+|half|all)(?: of (?:it|them|those))? (?:were |are |got |is |was )?(?:broken|broke|smashed|cracked|lost|bust|gone)\s*[.!]?$`), "binned $2 $1", nil},
+	// "2 of the eggs were cracked".
+	{[]string{"cracked", "broken", "smashed"}, regexp.MustCompile(`(?i)^\s*(\d+) (?:of )?(?:the |those |them |our )?((?:[a-z]+ )?(?:eggs?|yolks?)) (?:were|was|came|are|is|got|arrived) (?:all )?(?:cracked|broken|smashed)\s*[.!]?$`), "binned $1 $2", nil},
+	// Food on its way out of the freezer, without a word for who took it: "2kg prawns out the freezer into the fridge overnight".
+	{[]string{"freezer"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:is |are |taken |come )?(?:out|out of|from|out from) (?:of )?(?:the )?freezer,? (?:(?:in|into|to|in to)(?: the)? (?:fridge|walk ?in|chiller))?,? ?(?:overnight|to (?:defrost|thaw)(?: overnight)?|for (?:tomorrow|tmrw|tonight|the morning))?\s*[.!]?$`), "took $1 out of the freezer to defrost", nil},
 	// What breaks by itself is lost, and not crushed into a dish: "3 eggs smashed".
 	{[]string{"smashed"}, regexp.MustCompile(`(?i)^\s*(?:we |i |dropped and )?(?:(\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?))(?: got| were| are)? smashed|smashed (\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?)))(?: on the floor)?\s*[.!]?$`), "binned $1$2", nil},
 	// Trim that was weighed, or named by what was done: "trimmed 900g peelings", "weighed 900g of scraps".
