@@ -34,7 +34,8 @@ func (t *turn) figuresTalk(why string) (r Reply, done bool, err error) {
 			return r, true, err
 		}
 	}
-	return Reply{Kind: Answer, Text: notRead(s, priced)}, true, nil
+	last, err := t.lastCame(t.cook)
+	return Reply{Kind: Answer, Text: notRead(s, priced, last.Line != 0)}, true, err
 }
 
 // cooking is the dish that the cook's last message used food for, in fair time; "" none.
@@ -48,14 +49,17 @@ func (t *turn) cooking() (string, error) {
 	return "", err
 }
 
-// notRead says what of a line was not read, and how to say it; with prices it may have come in.
-func notRead(s *language.Statement, priced bool) string {
+// notRead says what of a line was not read, and how to say it: with prices, or behind a delivery, it may have come in.
+func notRead(s *language.Statement, priced, came bool) string {
 	var list []string
 	for _, it := range s.Items {
 		list = append(list, strings.TrimSpace(it.Amount.Said+" "+strings.ToLower(it.Food)))
 	}
 	if priced {
 		return fmt.Sprintf(`Not written: %s. Come in? Say it like "got %s £2".`, both(list, "and"), list[0])
+	}
+	if came {
+		return fmt.Sprintf(`Not written: %s. Come in as well? Say "got %s". Or used? Then with the dish: "used %s in the soup".`, both(list, "and"), strings.Join(list, ", "), list[0])
 	}
 	return fmt.Sprintf(`Not written: %s. Used, or come in? Say it like "used %s in the soup" or "got %s".`, both(list, "and"), list[0], list[0])
 }

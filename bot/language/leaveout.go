@@ -27,6 +27,10 @@ var rewrites = []rewrite{
 	{[]string{" used "}, regexp.MustCompile(`(?i)^\s*(?:the )?((?:staff |sunday |school )?(?:breakfast|brunch|lunch|dinner|supper|buffet)) (?:has |have |just )?used (?:up )?(\d[^?]*)$`), "used $2 in the $1", nil},
 	// How food came, in brackets: "2kg cod (frozen)".
 	{[]string{"(frozen)"}, regexp.MustCompile(`(?i) ?\(frozen\)`), " frozen", nil},
+	// How many each of several boxes holds: "2 boxes of eggs, 60 each £24".
+	{[]string{" each"}, regexp.MustCompile(`(?i)\b(\d+) (cases|boxes|trays|crates|packs) of ([a-z][a-z' -]*?),? (\d+) (?:in )?each\b`), "$1 $2 of $4 $3", nil},
+	// "parmesan 1kg came in £14".
+	{[]string{" came in"}, regexp.MustCompile(`(?i)^\s*(?:the )?([a-z][a-z' -]*?),? (\d[\w.]* ?(?:kgs?|g|l|ml|kilos?|litres?)) (?:came|has come|just came|arrived)(?: in)?,? (?:for |at |@ ?)?([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
 	// Two words written as one.
 	{[]string{"aswell"}, regexp.MustCompile(`(?i) aswell\b`), " as well", nil},
 	// A delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".
