@@ -227,6 +227,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	if r, done, err := t.meatOffTalk(); done || err != nil {
 		return r, err
 	}
+	if r, done := t.needForTalk(); done {
+		return r, nil
+	}
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}
