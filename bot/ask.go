@@ -306,6 +306,9 @@ func (t *turn) writtenTo(q *pending, entries []pantry.Entry) bool {
 	}
 	for _, l := range t.ear.find(q.Draft.Food).lines {
 		for _, e := range entries {
+			if q.Kind == askDone && q.Draft.Doubt && e.Line == l.ID && e.Act == q.Draft.Act && e.Amount == q.Draft.Amount.Base { // "salmon 5kg poached", and then into what
+				return true
+			}
 			if e.Line == l.ID && e.Act == q.Draft.Act && (e.Act != pantry.Use || q.Draft.Dish == "" || e.Dish == q.Draft.Dish) {
 				return true
 			}

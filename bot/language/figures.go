@@ -59,6 +59,10 @@ func (r *Reader) Figures(text string) (s *Statement, elsewhere bool) {
 		} else if n > 0 && len(s.Items) > 0 && !p.lexHas(i, i+1, "sofar") && !p.lexHas(i, i+1, "of") { // some other dish
 			elsewhere = true
 		}
+		if d, m := p.class(i, "dish"); m > 0 && d.value != "" && s.Dish == "" { // "staff lunch: ..."
+			s.Dish, i = strings.Join(d.words, " "), i+m
+			continue
+		}
 		if m := mealIn(p.t[i : i+1]); m != "" && s.Dish == "" && p.is(i, word) {
 			s.Dish, i = p.t[i].w, i+1
 			continue
