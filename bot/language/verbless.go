@@ -267,20 +267,25 @@ func (p *parser) anyDish(i, k int) bool {
 	return true
 }
 
-// knownFoods is how many known foods with amounts stand from i on, and nothing else and none with a price; 0 where
-// anything else does.
+// knownFoods is how many known foods with amounts stand from i on, one at least weighed, and nothing else and none
+// with a price; 0 where anything else does: "check on: 2 leek tarts, 1 chicken" is called.
 func (p *parser) knownFoods(i int) (n int) {
 	if !p.listsFoods(i) || p.prices(i) {
 		return 0
 	}
+	weighed := false
 	for j := i; j < p.end; {
 		it, m := p.item(j)
+		weighed = weighed || it.Amount.How == Measured
 		if p.knownWords(it.Words) {
 			n++
 		}
 		if j = p.joint(j + m); j+1 >= p.end {
 			break
 		}
+	}
+	if !weighed {
+		return 0
 	}
 	return n
 }
