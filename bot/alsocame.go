@@ -34,6 +34,7 @@ func (t *turn) alsoCame(a *language.Again, why string) (Reply, error) {
 			return Reply{Kind: Silent}, nil
 		}
 		t.cameFrozen(&d)
+		t.saidFrozen(&d, it)
 		if t.dated(&d, it); d.Amount.Part == "tin" || d.Amount.Pack == "tin" {
 			d.Food = t.tinned(d.Food)
 		}

@@ -306,6 +306,9 @@ func (t *turn) writtenTo(q *pending, entries []pantry.Entry) bool {
 	}
 	for _, l := range t.ear.find(q.Draft.Food).lines {
 		for _, e := range entries {
+			if q.Kind == askDone && q.Draft.Doubt && e.Line == l.ID && e.Act == q.Draft.Act && e.Amount == q.Draft.Amount.Base { // "salmon 5kg poached", and then into what
+				return true
+			}
 			if e.Line == l.ID && e.Act == q.Draft.Act && (e.Act != pantry.Use || q.Draft.Dish == "" || e.Dish == q.Draft.Dish) {
 				return true
 			}
@@ -387,7 +390,13 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	a := t.reader().Answer(t.m.Text)
+	if q.Kind == askInstead && a.Amount.How != language.Unsaid && goesOnWith.MatchString(t.m.Text) { // "and 500g bacon" is one more
+		return r, false, nil
+	}
 	if q.Kind == askInstead && !a.Other && t.named(&q, a.Words) {
+		if a.Amount.How == language.Measured || a.Amount.How == language.Pieces {
+			q.Draft.Amount = a.Amount
+		}
 		r, err = t.complete(q, kept.Message)
 		return r, true, err
 	}
@@ -429,6 +438,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	r, err = t.complete(q, kept.Message)
 	return r, true, err
 }
+
+// goesOnWith begins what goes on from a message and answers no question.
+var goesOnWith = regexp.MustCompile(`(?i)^\s*(?:and|plus|also|then|oh and)\b`)
 
 // saysYes says whether the message is nothing but a yes.
 func (t *turn) saysYes() bool {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -18,6 +19,10 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	}
 	if r, done, err := t.ofAsked(a, target); done || err != nil {
 		return r, err
+	}
+	if len(t.tooFar) > 0 && !a.Near && a.Amount.How == language.Measured {
+		e := lastOf(t.tooFar)
+		return Reply{Kind: Answer, Text: fmt.Sprintf("Not changed: %s is too far back to be meant by that. Say in full what it was, or edit that message.", thing(t.k.Line(e.Line), e)+t.verbal(e))}, nil
 	}
 	if len(entries) == 0 {
 		return Reply{Kind: Silent}, err
@@ -52,7 +57,15 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		if a.Food != "" && a.Amount.How == language.Share { // "actually all the short rib went in", of what went in before the duck
 			return t.lastOf(a)
 		}
-		return t.lastWritten()
+		m, entries, err := t.lastWritten()
+		if err == nil && m != nil && a.Food == "" && a.Dish == "" && a.Amount.How != language.Unsaid {
+			passed, err := t.passedSince(m)
+			if passed || err != nil || !t.fair(m) { // what it corrects was not read
+				t.tooFar = entries
+				return nil, nil, err
+			}
+		}
+		return m, entries, err
 	}
 	list, err := t.book.LastLogged(t.cook, undoSearch)
 	if err != nil {
@@ -88,24 +101,28 @@ func (t *turn) lastOf(a *language.Amend) (*pantry.Message, []pantry.Entry, error
 	return t.lastWritten()
 }
 
-// amendsJust says whether a message corrects how much went in of a food that the cook logged last.
-func (t *turn) amendsJust(reading language.Reading) (bool, error) {
-	a := reading.Amend
-	if a == nil || a.Food == "" || a.Amount.How == language.Unsaid || a.Named || a.Not != "" || len(reading.Statements) > 0 {
-		return false, nil
+// ofLastWritten says whether a correction names by its food, with an amount, what the cook's last message wrote.
+func (t *turn) ofLastWritten(a *language.Amend) bool {
+	if a == nil || a.Food == "" || a.Amount.How == language.Unsaid || a.Not != "" {
+		return false
 	}
-	h := t.ear.find(a.Food)
-	if !h.exact {
-		return false, nil
+	_, entries, err := t.justWritten()
+	return err == nil && slices.ContainsFunc(entries, func(e pantry.Entry) bool { return t.isFood(e, a.Food) })
+}
+
+// passedSince says whether the cook has said a line of figures since a message that was not read: a correction that
+// names no food is of that.
+func (t *turn) passedSince(m *pantry.Message) (bool, error) {
+	for at := t.said; ; {
+		before, err := t.book.Heard(t.cook, at)
+		if err != nil || before == nil || before.N <= m.N {
+			return false, err
+		}
+		if t.passedOver(before) {
+			return true, nil
+		}
+		at = before
 	}
-	m, entries, err := t.lastWritten()
-	if m == nil || err != nil || !t.fair(m) {
-		return false, err
-	}
-	q, open := t.stillAsked(t.k.Questions[t.cook])
-	return open && (q.Draft.Food == "" || !t.asksOf(&q, a)) && slices.ContainsFunc(entries, func(e pantry.Entry) bool {
-		return slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.ID == e.Line })
-	}), nil
 }
 
 // isCalled says whether an entry is the one that a correction names: by its

@@ -140,6 +140,7 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			}
 			d.Whole, d.Thawed = it.Whole, it.Thawed || s.State == string(food.Frozen) && language.FreezesAgain(t.m.Text)
 			t.cameFrozen(&d)
+			t.saidFrozen(&d, it)
 			d.Back = d.Act == pantry.Return && language.BackInFreezer(t.m.Text)
 			if it.Trim && d.Act != pantry.Bin && d.Act != pantry.Receive { // "leek tops" in a dish are leek
 				d.Amount.Approx = true

@@ -17,6 +17,9 @@ import (
 // has it, and no dish is charged with it.
 const plateWaste = "plate waste"
 
+// wholeOneMg is what one of a dish weighs at least that feeds several whole: a cake, a quiche.
+const wholeOneMg measure.Amount = 1_000_000
+
 // outOfPot drafts what has to be put by of a dish so that a draft, which bins it or gives it away,
 // can draw on it: "binned 500g stew" of a stew that is in no line yet. Nil where no dish is meant; res
 // asks, or tells why nothing can be written.
@@ -42,6 +45,10 @@ func (t *turn) outOfPot(d *draft) (put *draft, res result, err error) {
 	q := language.Question{Amount: d.Amount}
 	whole := d.Amount.How == language.Share && d.Amount.N.Num == d.Amount.N.Den
 	if d.Amount.How == language.Unsaid || whole && saysRest(d.Amount.Said) { // what was served is known to nobody
+		did := map[pantry.Act]string{pantry.Bin: "binned", pantry.Use: "gave", pantry.Count: "froze"}[d.Act]
+		return told(askWeight(dish, did))
+	}
+	if d.Amount.How == language.Pieces && d.Amount.Part == "" && food.Piece(d.Food) >= wholeOneMg { // "binned one pavlova" is no portion of it
 		did := map[pantry.Act]string{pantry.Bin: "binned", pantry.Use: "gave", pantry.Count: "froze"}[d.Act]
 		return told(askWeight(dish, did))
 	}

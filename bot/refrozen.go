@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
@@ -40,6 +41,19 @@ func (t *turn) cameFrozen(d *draft) {
 	if whole, ok := strings.CutPrefix(strings.ToLower(d.Whole), "frozen "); ok {
 		d.Whole = d.Whole[len(d.Whole)-len(whole):]
 	}
+}
+
+// saidFrozen makes food come in frozen of which that was said behind its name: "5kg prawns, frozen". Where a table or
+// a line has it by that name, it is that food.
+func (t *turn) saidFrozen(d *draft, it language.Item) {
+	if !it.Frozen || d.Act != pantry.Receive || strings.HasPrefix(strings.ToLower(d.Food), "frozen ") {
+		return
+	}
+	if whole := "frozen " + d.Food; t.ear.heardOf(whole).exact {
+		d.Food, d.Whole = whole, ""
+		return
+	}
+	d.Frozen = true
 }
 
 // notFrozenFirst says why a use of "frozen prawns" is not written where some of the prawns are not frozen: those

@@ -11,7 +11,14 @@ import (
 	"scullion/pantry/measure"
 )
 
-var grammar = pluralize.NewClient()
+var grammar = pluralsOfFood()
+
+// pluralsOfFood is the grammar, in which a pavlova is not taken for several ova.
+func pluralsOfFood() *pluralize.Client {
+	g := pluralize.NewClient()
+	g.AddIrregularRule("pavlova", "pavlovas")
+	return g
+}
 
 // isPlural says whether a name is of several: "the roasties".
 func isPlural(name string) bool {

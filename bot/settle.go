@@ -50,6 +50,7 @@ type turn struct {
 	suitsTold bool            // a plan has told which dishes suit whom
 	tabled    bool            // what is said of the table's needs has been read
 	inDoubt   measure.Amount  // drawn by what is asked about because of a need
+	tooFar    []pantry.Entry  // that a correction does not reach back to
 	then      *pantry.Message // set while an edited message is read: stock is as it was then
 }
 
@@ -131,7 +132,7 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.mindReheated(t.mindCooked(t.mindWarm(r))); err != nil {
 		return Reply{}, err
 	}
-	r = t.riskUnread(t.figuresUnread(t.notOfTable(t.notSilent(r), t.m.Text)))
+	r = t.riskUnread(t.notOfTable(t.notSilent(r), t.m.Text))
 	if r, err = t.keepWrapped(r); err != nil {
 		return Reply{}, err
 	}
@@ -224,6 +225,12 @@ func (t *turn) answer(why string) (Reply, error) {
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
 	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(whole))))
+	if r, done, err := t.meatOffTalk(); done || err != nil {
+		return r, err
+	}
+	if r, done := t.needForTalk(); done {
+		return r, nil
+	}
 	if r, done, err := t.inPlain(); done || err != nil {
 		return r, err
 	}
@@ -349,10 +356,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	if q, _ := t.recent(); q.Kind == askWeigh && reading.Amend != nil && len(reading.Statements) == 0 { // "make that 4.6" is of what was weighed last
 		return t.amend(reading.Amend)
 	}
-	if just, err := t.amendsJust(reading); just || err != nil { // "make that 600g butter" is no answer to what the flour was
-		if err != nil {
-			return Reply{}, err
-		}
+	if len(reading.Statements) == 0 && t.ofLastWritten(reading.Amend) { // "sorry 1.2kg butter", though flour is asked about
 		return t.amend(reading.Amend)
 	}
 	if len(reading.Statements) == 0 && (len(reading.Questions) == 0 || t.waiting() && t.mayAnswer(reading.Questions)) && reading.Undo == 0 && !taught && reading.Timer == nil && (!t.m.Edit || t.reopened) {
@@ -387,6 +391,9 @@ func (t *turn) answer(why string) (Reply, error) {
 			return r, err
 		}
 		if r, done, err := t.orderTalk(); done || err != nil {
+			return r, err
+		}
+		if r, done, err := t.figuresTalk(why); done || err != nil {
 			return r, err
 		}
 	}

@@ -12,15 +12,19 @@ import (
 // A delivery that was short, or was told wrong, is the delivery that came, set right: no more of the food came.
 var (
 	onlyGot  = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:we |i |they |they've |weve |we've )?only (?:got|had|received|brought|sent|delivered|took in) (\d[\w.,]* ?[a-z]* .*?)[.!]?\s*$`)
-	onlyCame = regexp.MustCompile(`(?i)^\s*only (\d[\w.,]* ?[a-z]*) (?:of (?:the )?)?([a-z' -]+?) (?:came|arrived|turned up|was delivered|were delivered|was there|were there)[.!]?\s*$`)
+	shorted  = regexp.MustCompile(`(?i)^\s*(?:the |our )?[a-z' -]{2,30}? (?:shorted|short-?changed|robbed|did|diddled) us,? (?:on [a-z' -]+,? )?(?:and |- ?)?(?:we )?(only .*)$`)
+	onlyCame = regexp.MustCompile(`(?i)^\s*only (\d[\w.,]* ?[a-z]*) (?:of (?:the )?)?([a-z' -]+?) (?:came|came in|arrived|turned up|was delivered|were delivered|was there|were there)[.!]?\s*$`)
 	notFirst = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? |that's |thats |it was )?` + maybeUnit + ` (?:of )?(?:the )?([a-z' -]+?),? not (?:the )?` + maybeUnit + `[.!]?\s*$`)
 	wasNot   = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:the )?([a-z' -]+?) (?:(?:was|were|should be|is|should of been|should have been) )?(?:only )?` + maybeUnit + `,? not (?:the )?` + maybeUnit + `[.!]?\s*$`)
 )
 
 // shortCameTalk corrects the delivery that such a message means. Done is false where it means none of today.
 func (t *turn) shortCameTalk() (r Reply, done bool, err error) {
-	said := ""
-	switch text := t.m.Text; {
+	said, text := "", t.m.Text
+	if m := shorted.FindStringSubmatch(text); m != nil { // "veg man shorted us, only 8kg tomatoes came"
+		text = m[1]
+	}
+	switch {
 	case onlyGot.MatchString(text):
 		said = onlyGot.FindStringSubmatch(text)[1]
 	case onlyCame.MatchString(text):

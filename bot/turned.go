@@ -2,6 +2,8 @@ package bot
 
 import (
 	"errors"
+	"fmt"
+	"strings"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -15,6 +17,9 @@ import (
 func (t *turn) turned(d *draft, l *pantry.Line, f *food.Food, cook string) (result, error) {
 	if l == nil {
 		return result{}, nil
+	}
+	if n := t.thawedBefore(d, l); n > 0 {
+		return result{tell: fmt.Sprintf(`%s: %s is thawed, as you said. If more is, say how much: "defrosted %s %s".`, title(l.Name), measure.Say(n, l.Unit), strings.ReplaceAll(measure.Say(n, l.Unit), " ", ""), l.Name)}, nil
 	}
 	lot, ok := l.Next(d.State)
 	if !ok && !d.Yes && !d.Thawed {
@@ -209,4 +214,22 @@ func isUseBy(lot pantry.Lot, l *pantry.Line, f *food.Food, country string) bool 
 		return !lot.Best
 	}
 	return g.Date == "use-by"
+}
+
+// thawedBefore is how much of a line the cook's message before this one thawed, where this one names no amount: it
+// says the same of that. 0 none.
+func (t *turn) thawedBefore(d *draft, l *pantry.Line) measure.Amount {
+	if d.State != food.Thawed || d.Amount.How != language.Unsaid || d.Yes {
+		return 0
+	}
+	_, entries, err := t.justWritten()
+	if err != nil {
+		return 0
+	}
+	for _, e := range entries {
+		if frozen, _ := l.In(food.Frozen); e.Line == l.ID && e.Act == pantry.Count && e.Lot.State == food.Thawed && frozen > 0 {
+			return e.Amount
+		}
+	}
+	return 0
 }

@@ -20,7 +20,7 @@ const (
 var (
 	wasSaid  = regexp.MustCompile(`(?i)^\s*(?:actually |sorry |no,? )?(?:the )?([a-z' -]+?) (?:was|were) (?:only |actually |really )?` + withUnit + `(?: actually| really| in the end| in total)?[.!]?\s*$`)
 	saidLast = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) ` + withUnit + `,? (?:actually|not that|in the end|sorry|my mistake)[.!]?\s*$`)
-	shortBy  = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?) (?:was|were|is|are|came|came in|came up) (?:short by ` + withUnit + `|` + withUnit + ` short)[.!]?\s*$`)
+	shortBy  = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z' -]+?)(?:'s|’s| was| were| is| are| came| came in| came up) (?:short by ` + withUnit + `|` + withUnit + ` short)(?: on (?:the|that|todays|today's) (?:invoice|delivery|delivery note|note|order|bill))?[.!]?\s*$`)
 )
 
 // wasWrittenTalk corrects the last that this cook wrote of a food, use or delivery, within a service. Done is

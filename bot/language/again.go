@@ -219,7 +219,7 @@ func (p *parser) againWord(j int) int {
 // besides reads what else was used, or came: "and 6 lemons", "200ml cream in it".
 func (p *parser) besides(a *Again, j int, joined bool) int {
 	priced := p.prices(j)
-	if !joined && !p.has.has("again") && !priced || p.has.has("did", "claim") {
+	if !joined && !p.has.has("again") && !priced || p.has.has("did", "claim") && p.actsIn(j) {
 		return 0
 	}
 	s := Statement{Act: "use"}
@@ -248,10 +248,30 @@ func (p *parser) besides(a *Again, j int, joined bool) int {
 	} else {
 		e = p.into(a, k)
 	}
-	if !joined && !a.There {
+	if !joined && !a.There && !p.weighedToo(s.Items, e) {
 		return 0
 	}
 	return e
+}
+
+// actsIn says whether a word for an act stands from j on, outside the names of food: "2kg ground almonds" has none.
+func (p *parser) actsIn(j int) bool {
+	for j < p.end {
+		if n := p.knownLength(j); n > 0 {
+			j += n
+			continue
+		}
+		if _, m := p.longest(j, "did", "claim"); m > 0 {
+			return true
+		}
+		j++
+	}
+	return false
+}
+
+// weighedToo says whether all of what is told was weighed, and "too" ends it: "1.5kg mushrooms too".
+func (p *parser) weighedToo(items []Item, j int) bool {
+	return p.tooBehind(j) > j && !slices.ContainsFunc(items, func(it Item) bool { return it.Amount.How != Measured || it.Amount.Vague() })
 }
 
 // added passes what food was added for: "to thicken it", "to bulk it out".

@@ -80,7 +80,7 @@ func (p *parser) dish(i int) (name string, n int) {
 		if _, m := p.longest(j, "join", "but"); m > 0 && (len(list) == 0 || p.newClause(j+m) || p.startsAmount(j+m) || p.word(j, "plus") || p.word(j, "with") || p.opens(j+m) || p.talks(j, m)) {
 			break
 		}
-		if ph, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) && !(ph.class == "stop" && p.knownLength(j) > m) { // "in the short rib braise"
+		if ph, m := p.longest(j, "stop", "did", "claim", "left", "prep"); m > 0 && !p.mend[j] && !p.dishWord(j) && !(ph.class == "stop" && p.knownLength(j) > m) && !(len(list) == 0 && p.doneFood(j)) { // "in the short rib braise"
 			break
 		}
 		if _, m := p.class(j, "later"); m > 0 && len(list) > 0 { // "for the pie later"
@@ -140,6 +140,12 @@ func (p *parser) talks(j, m int) bool {
 func (p *parser) opens(i int) bool {
 	_, m := p.longest(i, "some", "share", "det")
 	return m > 0
+}
+
+// doneFood says whether a dish is named at i by what was done to its food: "in the dressed salmon".
+func (p *parser) doneFood(i int) bool {
+	_, m := p.class(i, "did")
+	return m == 1 && p.isDet(i-1) && strings.HasSuffix(p.t[i].w, "ed") && (p.foodAt(i+1) || p.lexHas(i+1, i+2, "dish"))
 }
 
 // dishWord are words for treatments that begin a dish's name: "roast veg".

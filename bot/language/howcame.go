@@ -14,6 +14,7 @@ func (p *parser) howCame(it *Item, j int) int {
 		return j
 	}
 	it.Thawed = it.Thawed || p.saysThawed(j, k)
+	it.Frozen = it.Frozen || p.saysFrozen(j, k)
 	if it.Cost == 0 && p.priceNext(p.skipMark(k, ",-")) || !it.Date.Set && p.isLabel(p.skipMark(k, ",-")) {
 		if e := p.terms(it, p.skipMark(k, ",-")); e > k {
 			return p.howCame(it, e)
@@ -151,9 +152,17 @@ func (p *parser) plainName(it *Item) {
 			name = other
 		}
 		it.Thawed = it.Thawed || slices.ContainsFunc(how, func(w string) bool { return slices.Contains(thawedWords, strings.ToLower(w)) })
+		it.Frozen = it.Frozen || slices.ContainsFunc(how, func(w string) bool { return strings.EqualFold(w, "frozen") }) && !it.Thawed
 		it.Words, it.Food = name, strings.Join(name, " ")
 		return
 	}
+}
+
+// saysFrozen says whether the words from i to k tell that food came frozen, and not that it was thawed since or is
+// for the freezer.
+func (p *parser) saysFrozen(i, k int) bool {
+	frozen := slices.ContainsFunc(p.t[i:k], func(t token) bool { return strings.EqualFold(t.raw, "frozen") })
+	return frozen && !p.saysThawed(i, k) && !slices.ContainsFunc(p.t[i:k], func(t token) bool { return t.w == "not" || t.w == "never" || t.w == "be" || t.w == "previously" })
 }
 
 // unpriced gives the first sum of money of a message that tells what came in, which is of none of it

@@ -27,6 +27,14 @@ var rewrites = []rewrite{
 	{[]string{"making "}, regexp.MustCompile(`(?i)^\s*(?:i'?m |we'?re |im |were |now )?making (?:the |some |a |a double batch of )?([a-z][a-z' -]*?)[:,]? (\d[^?]*)$`), "used $2 in the $1", nil},
 	// What is served beside a dish goes with it: "used 5kg rice with the curry".
 	{[]string{" with the ", "alongside", " to go with ", " as a side "}, regexp.MustCompile(`(?i)^\s*((?:i |we )?used \d[^?,]*?) (?:with|alongside|to go with|as a side for|as a side with) (?:the )?([a-z][a-z' -]*?)\s*[.!]?$`), "$1 in the $2", endsInDish},
+	// A meal that used food: "breakfast used 100 eggs 4kg bacon".
+	{[]string{" used "}, regexp.MustCompile(`(?i)^\s*(?:the )?((?:staff |sunday |school )?(?:breakfast|brunch|lunch|dinner|supper|buffet)) (?:has |have |just )?used (?:up )?(\d[^?]*)$`), "used $2 in the $1", nil},
+	// How food came, in brackets: "2kg cod (frozen)".
+	{[]string{"(frozen)"}, regexp.MustCompile(`(?i) ?\(frozen\)`), " frozen", nil},
+	// How many each of several boxes holds: "2 boxes of eggs, 60 each £24".
+	{[]string{" each"}, regexp.MustCompile(`(?i)\b(\d+) (cases|boxes|trays|crates|packs) of ([a-z][a-z' -]*?),? (\d+) (?:in )?each\b`), "$1 $2 of $4 $3", nil},
+	// "parmesan 1kg came in £14", "tofu 3kg came too £15".
+	{[]string{" came", " come", "arrived", "turned up"}, regexp.MustCompile(`(?i)^\s*(?:the )?([a-z][a-z' -]*?),? (\d[\w.]* ?(?:kgs?|g|l|ml|kilos?|litres?)) (?:came|has come|just came|arrived|turned up)(?: in)?(?: too| as well| also)?,? (?:for |at |@ ?)?([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
 	// Two words written as one.
 	{[]string{"aswell"}, regexp.MustCompile(`(?i) aswell\b`), " as well", nil},
 	// A delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".
@@ -48,7 +56,11 @@ var rewrites = []rewrite{
 	// Shellfish that stays shut is thrown: "400g mussels wouldnt open, binned".
 	{[]string{"open"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*? (?:mussels|clams|cockles|oysters)),? (?:that |which )?(?:wouldn'?t|didn'?t|did not|won'?t|never|not) open(?:ed)?,? (?:so |and )?(?:binned|chucked|in the bin|thrown(?: away| out)?)(?: them)?\s*[.!]?$`), "binned $1", nil},
 	// Of what was dropped so many broke: "dropped a tray of eggs, 12 broken".
-	{[]string{"dropped"}, regexp.MustCompile(`(?i)^\s*(?:i |we |someone |somebody )?(?:just )?dropped (?:a |the |one |an )?(?:whole )?(?:(?:tray|box|case|crate|bag) of )?(?:the )?([a-z][a-z' -]*?),? (?:and )?(\d+|half|all)(?: of (?:it|them|those))? (?:were |are |got |is |was )?(?:broken|broke|smashed|cracked|lost|bust)\s*[.!]?$`), "binned $2 $1", nil},
+	{[]string{"dropped"}, regexp.MustCompile(`(?i)^\s*(?:i |we |someone |somebody )?(?:just )?dropped (?:a |the |one |an )?(?:whole )?(?:(?:tray|box|case|crate|bag) of )?(?:the )?([a-z][a-z' -]*?),? (?:and )?(\d+|half|all)(?: of (?:it|them|those))? (?:were |are |got |is |was )?(?:broken|broke|smashed|cracked|lost|bust|gone)\s*[.!]?$`), "binned $2 $1", nil},
+	// "2 of the eggs were cracked".
+	{[]string{"cracked", "broken", "smashed"}, regexp.MustCompile(`(?i)^\s*(\d+) (?:of )?(?:the |those |them |our )?((?:[a-z]+ )?(?:eggs?|yolks?)) (?:were|was|came|are|is|got|arrived) (?:all )?(?:cracked|broken|smashed)\s*[.!]?$`), "binned $1 $2", nil},
+	// Food on its way out of the freezer, without a word for who took it: "2kg prawns out the freezer into the fridge overnight".
+	{[]string{"freezer"}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) (?:is |are |taken |come )?(?:out|out of|from|out from) (?:of )?(?:the )?freezer,? (?:(?:in|into|to|in to)(?: the)? (?:fridge|walk ?in|chiller))?,? ?(?:overnight|to (?:defrost|thaw)(?: overnight)?|for (?:tomorrow|tmrw|tonight|the morning))?\s*[.!]?$`), "took $1 out of the freezer to defrost", nil},
 	// What breaks by itself is lost, and not crushed into a dish: "3 eggs smashed".
 	{[]string{"smashed"}, regexp.MustCompile(`(?i)^\s*(?:we |i |dropped and )?(?:(\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?))(?: got| were| are)? smashed|smashed (\d+ (?:[a-z]+ )?(?:eggs?|(?:bottles?|jars?) of [a-z ]+?)))(?: on the floor)?\s*[.!]?$`), "binned $1$2", nil},
 	// Trim that was weighed, or named by what was done: "trimmed 900g peelings", "weighed 900g of scraps".
@@ -60,8 +72,6 @@ var rewrites = []rewrite{
 	{[]string{"man", "guy", "butcher", "fishmonger", "baker", "grocer", "dairy", "goods", "order", "delivery", "supplier", "here", "landed"}, regexp.MustCompile(`(?i)^\s*(?:from )?(?:the |our |todays |today's )?(?:(?:veg|meat|fish|egg|fruit|bread|milk) (?:man|guy)|butchers?|fishmongers?|bakers?|bakery|greengrocers?|grocers?|dairy|dry goods|(?:veg |meat |fish |dry )?(?:order|delivery)(?: came| arrived| landed| is here| in)|suppliers?|(?:bread|veg|meat|fish|milk|fruit|dairy|dry)(?:'s| is| are) (?:here|landed))\s*[:,-]?\s(\d[^?]*(?:[£$€]\s?\d|\d ?p\b|\d\.\d\d\b)[^?]*)$`), "got $1", nil},
 	// "24 duck breasts in @ 4.10 each".
 	{[]string{" in @", " in at ", " in, ", " in for "}, regexp.MustCompile(`(?i)^\s*(\d[^,?]*?) in,? ((?:@|at|for) ?[£$€]?\d[^?]*|[£$€]\d[^?]*)$`), "got $1 $2", nil},
-	// "tofu 3kg came too £15".
-	{[]string{"£", "$", "€"}, regexp.MustCompile(`(?i)^\s*([a-z][a-z' -]*?) (\d[\d.]* ?(?:kg|g|l|ml|kilos?|litres?)) (?:has come|came|arrived|turned up)(?: in)?(?: too| as well| also)?,? ([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
 	// "cod 8kg in, £96".
 	{[]string{" in"}, regexp.MustCompile(`(?i)^\s*([a-z][a-z' -]*?) (\d[\w.]* ?(?:kg|g|l|ml|kilos?|litres?)) in,? (?:for |at |@ ?)?([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
 	// How many a case holds, said behind: "2 cases of little gem, 12 to a case", "6 trays of eggs (30)".

@@ -116,6 +116,7 @@ type Item struct {
 	Trim   bool   // peel, bones: the food's trim, not the food
 	Off    string // the word for that trim: "tops"
 	Thawed bool   // it was frozen and thawed before, as its words say
+	Frozen bool   // of what came in: it came frozen, as was said behind its name
 	Came   bool   // it was said to have come off: "300g fat off the beef"
 	Whole  string // Food with the word for the part behind it, where that is its name as well: "salmon fillets"
 	Best   bool   // Date was called a best-before

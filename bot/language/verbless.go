@@ -103,10 +103,14 @@ func (p *parser) heading(s *Statement, i int) int {
 	}
 	from := j
 	end, named := p.headEnds(j)
-	if named {
+	bare := !named && p.anyEnds(j) > j
+	if bare {
+		end = p.anyEnds(j)
+	}
+	if named || bare {
 		j = end
 	}
-	for !named && j < p.end && p.is(j, word) && j-from < 6 && !p.startsAmount(j) {
+	for !named && !bare && j < p.end && p.is(j, word) && j-from < 6 && !p.startsAmount(j) {
 		if p.manyTimes(j) > 0 && j > from {
 			break
 		}
@@ -136,7 +140,7 @@ func (p *parser) heading(s *Statement, i int) int {
 	}
 	_, tonight := p.class(j, "sofar")
 	colon := p.mark(j+tonight, ":")
-	cooked := colon && (named || times > 0 || p.cookedFood(from, last+1)) && p.listsFood(j+tonight+1) || colon && (made > 0 || p.strangeDish(from, last+1) || p.boughtDish(from, last+1)) && p.listsFoods(j+tonight+1)
+	cooked := bare || colon && (named || times > 0 || p.cookedFood(from, last+1)) && p.listsFood(j+tonight+1) || colon && (made > 0 || p.strangeDish(from, last+1) || p.boughtDish(from, last+1)) && p.listsFoods(j+tonight+1)
 	meal := last == from && mealIn(p.t[from:last+1]) != "" && (p.mark(j, ":") || heads > 0)
 	if last < from || !meal && !cooked && (!p.namesDish(from, last+1) && !((prep || heads > 0) && p.mark(j, ":")) || p.isPlaceWord(last)) {
 		return i
@@ -159,7 +163,7 @@ func (p *parser) heading(s *Statement, i int) int {
 	}
 	var list []string
 	for k := from; k <= last; k++ {
-		if named { // "al ajillo", of which no slip is mended
+		if named || bare { // "al ajillo", of which no slip is mended
 			list = append(list, strings.ToLower(p.t[k].raw))
 			continue
 		}
@@ -229,6 +233,61 @@ func (p *parser) strangeDish(i, k int) bool {
 		told = true
 	}
 	return told
+}
+
+// anyEnds gives where a name at i ends that may be any dish's, and has its list of known foods behind a colon or a
+// dash: "choc torte - 1kg chocolate 500g butter". i where there is none.
+func (p *parser) anyEnds(i int) int {
+	j := i
+	for j < p.end && j-i < mostHeadWords && (p.is(j, word) || p.mark(j, "&") && j > i) && !(j > i && (p.manyFor(j) > 0 || p.manyTimes(j) > 0)) {
+		j++
+	}
+	k := j + p.manyFor(j) + p.manyTimes(j)
+	if k >= p.end || !p.mark(k, ":") && !(p.mark(k, "-") && p.t[k].from > p.t[k-1].to) || !p.anyDish(i, j) || p.knownFoods(k+1) < 2 {
+		return i
+	}
+	return j
+}
+
+// anyDish says whether the words from i to k, two or more, may be the name of a dish at the head of its list: "choc
+// torte", "black forest slice". They are no food alone, and none of them is a cook's name or tells of a list of
+// another kind, as who brought it, where it lies, or what for.
+func (p *parser) anyDish(i, k int) bool {
+	if k-i < 2 || p.known(i, k-i) && !p.boughtDish(i, k) {
+		return false
+	}
+	for x := i; x < k; x++ {
+		if p.startsAmount(x) || slices.Contains(p.cooks, p.t[x].w) || slices.Contains(p.cooks, strings.TrimSuffix(p.t[x].w, "s")) || weekday(p.t[x].w) {
+			return false
+		}
+		if _, m := p.longest(x, "todo", "paper", "later", "day", "claim", "release", "place", "source", "taker", "left", "none", "bins", "could", "not", "if", "habit", "ask", "there", "lack", "keep", "undo", "amend", "elsewhere", "did", "do", "i", "request", "bid"); m > 0 && !p.dishWord(x) && !p.lexHas(x, x+1, "dish") && !p.known(x, 1) && !(x > i && (p.word(x, "in") || p.word(x, "the"))) {
+			return false
+		}
+	}
+	return true
+}
+
+// knownFoods is how many known foods with amounts stand from i on, one at least weighed, and nothing else and none
+// with a price; 0 where anything else does: "check on: 2 leek tarts, 1 chicken" is called.
+func (p *parser) knownFoods(i int) (n int) {
+	if !p.listsFoods(i) || p.prices(i) {
+		return 0
+	}
+	weighed := false
+	for j := i; j < p.end; {
+		it, m := p.item(j)
+		weighed = weighed || it.Amount.How == Measured
+		if p.knownWords(it.Words) {
+			n++
+		}
+		if j = p.joint(j + m); j+1 >= p.end {
+			break
+		}
+	}
+	if !weighed {
+		return 0
+	}
+	return n
 }
 
 // listsFoods says whether from i on stand two foods with amounts or more, some of them known, and nothing else.
