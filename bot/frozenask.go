@@ -17,7 +17,7 @@ import (
 
 var (
 	outOfFreezer = regexp.MustCompile(`(?i)^\s*(?:just |i |we |ive |weve )*(?:took|taken|got|pulled|moved|had)? ?((?:\d[\d.,]*\s?(?:kgs?|g|l|ml|litres?)?|half|all|some)(?: of)? [a-z][a-z' -]*?) out (?:of )?the freezer(?: (?:for|to|into|in|overnight|ready|so) ?.*)?\s*[.!]?\s*$`)
-	alsoFrozen   = regexp.MustCompile(`(?i)^\s*(?:and|also|plus|& )\s*((?:another )?\d[\d.,]*\s?(?:kgs?|g|l|ml|litres?)? ?(?:of )?(?:the )?[a-z][a-z' -]*?)(?: too| as well)?\s*[.!]?\s*$`)
+	alsoFrozen   = regexp.MustCompile(`(?i)^\s*(?:and|also|plus|& )\s*((?:another )?\d[\d.,]*\s?(?:kgs?|g|l|ml|litres?)? ?(?:of )?(?:the )?)([a-z][a-z' -]*?)(?: too| as well)?\s*[.!]?\s*$`)
 	bagsFrozen   = regexp.MustCompile(`(?i)^\s*(\d{1,3}) (?:bags?|boxes|box|packs?|trays?|tubs?) of (\d{1,4}) ([a-z][a-z' -]*?) (?:are |is |now )?in the freezer\s*[.!]?\s*$`)
 	freezeThat   = regexp.MustCompile(`(?i)^\s*(?:please |just |can you |better |lets |let's )?freeze (it|them|that|those|the rest|the rest of it)(?: please| then| now)?\s*[.!]?\s*$`)
 	whoFroze     = regexp.MustCompile(`(?i)^\s*(?:did|has|have) (?:anyone|anybody|someone|somebody|you|we|they|[a-z]+) (?:(?:freeze|frozen|froze) (?:all |any )?(?:of )?(?:the |our )([a-z][a-z' -]*?)|put (?:all |any )?(?:of )?(?:the |our )?([a-z][a-z' -]*?) in the freezer)(?: yet| already)?\s*\??\s*$`)
@@ -43,7 +43,9 @@ func (t *turn) asFrozen(text string) string {
 		}
 	}
 	if m := alsoFrozen.FindStringSubmatch(text); m != nil && t.frozeJust() {
-		return "put " + strings.TrimPrefix(strings.ToLower(m[1]), "another ") + " in the freezer"
+		if h := t.ear.find(m[2]); h.exact && !h.sound { // not "and 500g butter in the sauce"
+			return "put " + strings.TrimPrefix(strings.ToLower(m[1]), "another ") + m[2] + " in the freezer"
+		}
 	}
 	return text
 }
