@@ -39,7 +39,7 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	text := ""
 	switch q.About {
 	case language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer:
-		if q.About == language.AboutFridgeAt && q.N <= warmFridge {
+		if q.About == language.AboutFridgeAt && q.N <= t.limits().cold {
 			return r, false, nil
 		}
 		degrees := q.N
@@ -77,7 +77,7 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 func (t *turn) celsius(q *language.Question, text string) int {
 	degrees := q.About == language.AboutFridgeAt || q.About == language.AboutCameWarm || q.About == language.AboutProbed || q.About == language.AboutHeldAt
 	if t.country() == "US" && degrees && !saysCelsius.MatchString(text) {
-		return (q.N - 32) * 5 / 9
+		return inCelsius(q.N)
 	}
 	return q.N
 }
@@ -132,25 +132,25 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 		return title(name) + ": bin it, and do not taste it. A bad smell or slime tells; a good one clears nothing. " + goes
 	case q.About == language.AboutCameWarm && q.N > mostProbed:
 		return ""
-	case q.About == language.AboutCameWarm && q.N <= warmFridge:
-		return fmt.Sprintf("%s at %d C at the door: not above %d C. Write it down, and put it away.%s", title(name), q.N, warmFridge, own)
+	case q.About == language.AboutCameWarm && q.N <= t.limits().cold:
+		return fmt.Sprintf("%s at %d C at the door: not above %d C. Write it down, and put it away.%s", title(name), q.N, t.limits().cold, own)
 	case q.About == language.AboutCameWarm && keepsOut:
 		return ""
 	case q.About == language.AboutCameWarm:
-		return fmt.Sprintf("%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. %s%s", title(name), q.N, warmFridge, bin, own)
-	case q.About == language.AboutHeldAt && (q.N > mostProbed || q.N <= warmFridge), q.About == language.AboutCooled && keepsOut:
+		return fmt.Sprintf("%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. %s%s", title(name), q.N, t.limits().cold, bin, own)
+	case q.About == language.AboutHeldAt && (q.N > mostProbed || q.N <= t.limits().cold), q.About == language.AboutCooled && keepsOut:
 		return ""
-	case q.About == language.AboutHeldAt && q.N >= heldHot:
-		return fmt.Sprintf("%s held at %d C: hot enough, which is %d C or more.%s", title(name), q.N, heldHot, own)
+	case q.About == language.AboutHeldAt && q.N >= t.limits().hot:
+		return fmt.Sprintf("%s held at %d C: hot enough, which is %d C or more.%s", title(name), q.N, t.limits().hot, own)
 	case q.About == language.AboutHeldAt:
-		return fmt.Sprintf("%s at %d C: hot food is kept at %d C or more; below that for %d hours at most, once. If it was longer, or nobody knows, bin it; it is not put back hot. %s%s", title(name), q.N, heldHot, mostHoursHot, bin, own)
+		return fmt.Sprintf("%s at %d C: hot food is kept at %d C or more; below that for %d hours at most, once. If it was longer, or nobody knows, bin it; it is not put back hot. %s%s", title(name), q.N, t.limits().hot, mostHoursHot, bin, own)
 	case q.About == language.AboutCooled && q.N <= mostHoursHot:
 		return rules("cooling")
 	case q.About == language.AboutCooled:
 		return fmt.Sprintf("%s took %d hours to cool: too long. %s\nBin it where your plan does not clear it. %s", title(name), q.N, rules("cooling"), bin)
 	case q.About == language.AboutProbed && q.N > mostProbed:
 		return ""
-	case q.About == language.AboutProbed && q.N >= hotThrough:
+	case q.About == language.AboutProbed && q.N >= t.limits().through:
 		return fmt.Sprintf("%s at %d C in the middle: hot enough where it held that for 30 s (UK FSA).%s", title(name), q.N, own)
 	case q.About == language.AboutProbed:
 		return fmt.Sprintf("%s at %d C in the middle: no clearance. Cook on, and probe the thickest part again.\n%s", title(name), q.N, rules("cooking"))
@@ -216,5 +216,5 @@ func (t *turn) sayColdFailed(freezer bool, degrees int) (string, error) {
 	if degrees > 0 {
 		at = fmt.Sprintf("Fridge at %d C", degrees)
 	}
-	return fmt.Sprintf("%s: probe the food. What must be chilled and was above %d C for over %d hours is binned, meat, fish, dairy and cooked food first; if nobody knows how long, bin it. The dates here know nothing of it.\n%s\nYour own food-safety plan and local rules go first.", at, warmFridge, mostHoursOut, here), nil
+	return fmt.Sprintf("%s: probe the food. What must be chilled and was above %d C for over %d hours is binned, meat, fish, dairy and cooked food first; if nobody knows how long, bin it. The dates here know nothing of it.\n%s\nYour own food-safety plan and local rules go first.", at, t.limits().cold, t.limits().out, here), nil
 }

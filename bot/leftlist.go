@@ -11,7 +11,8 @@ import (
 // Several leftovers in one message: "leftovers: 1.5kg stew, 2kg mash", "1kg stew and 800g mash left", "portions
 // left: 4 stew, 6 mash".
 var (
-	leftsHead  = regexp.MustCompile(`(?i)^\s*(?:the |our )?(left ?overs?|left over|left|put by|put away|boxed up|portions left|portions left over|left over portions)\s*[:=-]\s*(.+)$`)
+	leftsHead  = regexp.MustCompile(`(?i)^\s*(?:the |our )?(left ?overs?|left over|left|put by|put away|boxed up|portions left|portions left over|left over portions|end of (?:the )?(?:night|service|day|shift|lunch|dinner)|close|closing|close down|after (?:service|lunch|dinner)|(?:lunch|dinner|service|breakfast|all) (?:is )?done|eod)\s*(?:[:=-]|\.\s|,\s)\s*(.+)$`)
+	leftsWhen  = regexp.MustCompile(`(?i)^\s*(?:end of (?:the )?(?:night|service|day|shift)|after (?:service|lunch|dinner)),? (\d.+ left(?: over)?)\s*[.!]?$`)
 	leftsTail  = regexp.MustCompile(`(?i)^\s*(?:theres |there's |we have |weve got |got )?(.+?),? (?:are |is |all |both )?(?:left|left over|leftover|remaining|to spare)[.!]?\s*$`)
 	leftsSplit = regexp.MustCompile(`(?i)\s*(?:,|;|&|\+|\n|\band\b)\s*`)
 	leftsInner = regexp.MustCompile(`(?i)\s+(?:left over|left|leftover|remaining)$`)
@@ -24,6 +25,9 @@ var (
 func leftList(text string) (parts []string) {
 	text = strings.TrimSpace(text)
 	list, head := "", ""
+	if m := leftsWhen.FindStringSubmatch(text); m != nil {
+		text, head = m[1], "left"
+	}
 	if m := leftsHead.FindStringSubmatch(text); m != nil {
 		head, list = m[1], m[2]
 	} else if m := leftsTail.FindStringSubmatch(text); m != nil {

@@ -75,7 +75,7 @@ func (t *turn) degreesOf(text string) *degreesTold {
 	}
 	if d.f {
 		d.saidF = d.n
-		d.n = (d.n - 32 + 1) * 5 / 9
+		d.n = inCelsius(d.n)
 	}
 	if d.n > mostProbed || d.n < -40 {
 		return nil
@@ -137,7 +137,7 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	freezer := strings.Contains(d.cold, "freezer")
-	if asked := strings.Contains(t.m.Text, "?") || strings.Contains(strings.ToLower(t.m.Text), "ok"); d.food != "" && (d.n <= warmFridge || d.n >= hotThrough-1 && !asked) { // cold or hot enough, and no grams
+	if asked := strings.Contains(t.m.Text, "?") || strings.Contains(strings.ToLower(t.m.Text), "ok"); d.food != "" && (d.n <= t.limits().cold || d.n >= t.limits().through-1 && !asked) { // cold or hot enough, and no grams
 		return Reply{Kind: Silent}, true, nil
 	}
 	if d.cold != "" && d.food == "" && !coldFailed.MatchString(t.m.Text) && !coldReads.MatchString(t.m.Text) {
@@ -147,7 +147,7 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 		switch {
 		case freezer && d.n > -15:
 			r.Text, err = t.sayColdFailed(true, d.n)
-		case !freezer && d.n > warmFridge:
+		case !freezer && d.n > t.limits().cold:
 			r.Text, err = t.sayColdFailed(false, d.n)
 		}
 		r.Kind = Answer
@@ -165,17 +165,17 @@ func (t *turn) sayDegrees(d *degreesTold) string {
 	const own = "\nYour own food-safety plan and local rules go first."
 	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), own)
 	switch {
-	case d.n >= hotThrough:
-		return fmt.Sprintf("%s at %s: hot enough, where the middle held that for 30 s (UK FSA); hot food is kept at %d C or more.%s", name, at, heldHot, own)
-	case d.n >= heldHot:
-		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is 75 C for 30 s or 70 C for 2 minutes in the middle (UK FSA). Cook on, and probe again.%s", name, at, heldHot, own)
+	case d.n >= t.limits().through:
+		return fmt.Sprintf("%s at %s: hot enough, where the middle held that; hot food is kept at %d C or more (%s).%s", name, at, t.limits().hot, t.limits().proof, own)
+	case d.n >= t.limits().hot:
+		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is %s. Cook on, and probe again.%s", name, at, t.limits().hot, t.limits().proof, own)
 	}
-	text := fmt.Sprintf("%s at %s: between %d and %d C it must not stay. ", name, at, warmFridge, heldHot)
+	text := fmt.Sprintf("%s at %s: between %d and %d C it must not stay. ", name, at, t.limits().cold, t.limits().hot)
 	switch {
 	case d.hours > mostHoursHot || d.hours == mostHoursHot && !d.minutes:
 		text += fmt.Sprintf("%d hours is too long: bin it where your plan does not clear it. The dates here know nothing of it. %s", d.hours, t.sayBin(strings.ToLower(d.food), d.lines))
 	default:
-		text += fmt.Sprintf("To serve: heat it to 75 C. To keep hot: %d C. To keep: cool it now. If it was so for over %d hours, or nobody knows, bin it.", heldHot, mostHoursHot)
+		text += fmt.Sprintf("To serve: heat it to %d C. To keep hot: %d C. To keep: cool it now. If it was so for over %d hours, or nobody knows, bin it.", t.limits().through, t.limits().hot, mostHoursHot)
 	}
 	return text + "\n" + cooling + own
 }
@@ -183,7 +183,7 @@ func (t *turn) sayDegrees(d *degreesTold) string {
 // warmDegrees is what degreesOf reads, as a question of food that was warm for too long; nil where it was not.
 func (t *turn) warmDegrees(text string) (*language.Question, []*pantry.Line) {
 	d := t.degreesOf(text)
-	if d == nil || d.food == "" || d.n <= warmFridge || d.n >= heldHot || d.hours < mostHoursHot {
+	if d == nil || d.food == "" || d.n <= t.limits().cold || d.n >= t.limits().hot || d.hours < mostHoursHot {
 		return nil, nil
 	}
 	return &language.Question{About: language.AboutHeldAt, Food: d.food, N: d.n}, d.lines

@@ -98,7 +98,7 @@ func (t *turn) saySpread(q *language.Question) string {
 		cold = mostHoursHot
 	}
 	if q.About == language.AboutStoodHours && q.N <= cold {
-		return fmt.Sprintf("%s out %s: hot food of it that was below %d C for over %d hours is binned. Cold food may be out up to %d hours, once: then use it, chill it or throw it away.\nThe dates here know nothing of it. Say \"binned\" and what goes.%s", name, outFor(q), heldHot, mostHoursHot, cold, own)
+		return fmt.Sprintf("%s out %s: hot food of it that was below %d C for over %d hours is binned. Cold food may be out up to %d hours, once: then use it, chill it or throw it away.\nThe dates here know nothing of it. Say \"binned\" and what goes.%s", name, outFor(q), t.limits().hot, mostHoursHot, cold, own)
 	}
 	how := "for that long"
 	if q.About == language.AboutStoodHours {

@@ -45,7 +45,7 @@ func (t *turn) sayWarm(w warm) string {
 		for _, l := range w.lines {
 			names = append(names, l.Name)
 		}
-		tail = fmt.Sprintf("No date knows of that. If it was in there, and above %d C for over %d hours, it is binned: %s.", warmFridge, mostHoursOut, few(names))
+		tail = fmt.Sprintf("No date knows of that. If it was in there, and above %d C for over %d hours, it is binned: %s.", t.limits().cold, t.limits().out, few(names))
 	}
 	at := w.said.At.In(t.m.At.Location())
 	when := "at " + at.Format("15:04")
@@ -146,7 +146,7 @@ func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, why *language.Que
 			lines = nil
 		}
 		return lines, q, nil
-	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt && t.celsius(q, m.Text) > warmFridge:
+	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt && t.celsius(q, m.Text) > t.limits().cold:
 		if t.m.At.Sub(m.At) < mostFridge {
 			list = slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return !t.inFridge(l) })
 		}

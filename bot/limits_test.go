@@ -1,0 +1,31 @@
+package bot_test
+
+import (
+	"strings"
+	"testing"
+)
+
+// Degrees are held against the limits of the kitchen's country: UK, Food Safety and Hygiene (England) Regulations 2013,
+// Schedule 4 (8 C, 63 C) and UK FSA (75 C); US, FDA Food Code 2022, 3-501.16 (41 F, 135 F) and 3-401.11 (165 F).
+func TestLimitsByCountry(t *testing.T) {
+	for _, c := range []struct{ units, text, has string }{
+		{"uk", "the walk in fridge is at 7c", ""},
+		{"us", "walk-in is at 46", "Fridge at 8 C: probe the food. What must be chilled and was above 5 C"},
+		{"us", "walk-in is at 40F", ""},
+		{"uk", "the fridge is at 12c", "was above 8 C for over 4 hours"},
+		{"us", "chicken came in at 45", "comes above 5 C is sent back"},
+		{"uk", "chicken came in at 7c", "not above 8 C"},
+		{"us", "chicken probed at 165", "74 C in the middle: hot enough"},
+		{"uk", "chicken probed at 74c", "74 C in the middle: no clearance"},
+		{"us", "the curry got to 150F, ok?", "no proof that it is cooked"},
+		{"us", "the curry is at 100F after 3 hours", "between 5 and 57 C it must not stay"},
+		{"uk", "the curry is at 38c after 3 hours", "between 8 and 63 C it must not stay"},
+	} {
+		say, _ := kitchenIn(t, c.units)
+		say("got 6kg chicken")
+		say("used 1kg chicken in the curry")
+		if got := say(c.text).Text; c.has == "" && got != "" || !strings.Contains(got, c.has) {
+			t.Errorf("%s, %q: %q, not %q", c.units, c.text, got, c.has)
+		}
+	}
+}
