@@ -101,6 +101,10 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 	if err != nil {
 		return "", err
 	}
+	over, err := t.overOf(lines)
+	if err != nil {
+		return "", err
+	}
 	if len(list)+len(undated) == 0 {
 		if list, err = t.leftOf(phrase); err != nil {
 			return "", err
@@ -133,6 +137,10 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 	}
 	inDate, caution := false, ""
 	for _, h := range list[:min(len(list), mostTold)] {
+		if slices.Contains(over, h.Item) {
+			said = append(said, fmt.Sprintf("No: bin the %s, whatever its date. Was that said of other food, or wrongly? Edit or delete that message.", h.what()))
+			continue
+		}
 		said = append(said, h.sayTill(t.day(), want, plain))
 		if inDate = inDate || h.UseBy && h.days >= 0; caution == "" && h.days >= 0 && h.caution != labelFirst {
 			caution = h.caution

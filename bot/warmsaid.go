@@ -37,6 +37,20 @@ func (t *turn) warmSaid(lines []*pantry.Line) (string, error) {
 	return strings.Join(says, "\n"), err
 }
 
+// overOf gives the names of lines all of which somebody said was warm for longer than food may be, or smells.
+func (t *turn) overOf(lines []*pantry.Line) (names []string, err error) {
+	list, err := t.warmOf(lines)
+	for _, w := range list {
+		if w.ofFridge() || w.why == nil || w.why.About == language.AboutStoodHours && w.why.N <= t.mostOut(w.lines) || w.why.About != language.AboutStoodHours && !w.isOver() {
+			continue
+		}
+		for _, l := range w.lines {
+			names = append(names, l.Name)
+		}
+	}
+	return names, err
+}
+
 // sayWarm: `Ana said at 16:02: "the rice was out all night". No date knows of that: ...`.
 func (t *turn) sayWarm(w warm) string {
 	tail := "No date knows of that: what stood warm too long or smells is binned."
