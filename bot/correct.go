@@ -67,6 +67,11 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		}
 		return m, entries, err
 	}
+	return t.loggedWith(func(e pantry.Entry) bool { return t.isCalled(e, a) })
+}
+
+// loggedWith gives the cook's last message of fair time that logged an entry which fits, and its entries; nil none.
+func (t *turn) loggedWith(fits func(pantry.Entry) bool) (*pantry.Message, []pantry.Entry, error) {
 	list, err := t.book.LastLogged(t.cook, undoSearch)
 	if err != nil {
 		return nil, nil, err
@@ -76,7 +81,7 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		if err != nil {
 			return nil, nil, err
 		}
-		if t.fair(m) && slices.ContainsFunc(entries, func(e pantry.Entry) bool { return t.isCalled(e, a) }) {
+		if t.fair(m) && slices.ContainsFunc(entries, fits) {
 			return m, entries, nil
 		}
 	}
@@ -85,18 +90,9 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 
 // lastOf is lastWritten, or where that has no entry of the food of a correction, the last message of the cook that used some.
 func (t *turn) lastOf(a *language.Amend) (*pantry.Message, []pantry.Entry, error) {
-	list, err := t.book.LastLogged(t.cook, undoSearch)
-	if err != nil {
-		return nil, nil, err
-	}
-	for _, m := range list {
-		entries, err := t.book.InForce(m)
-		if err != nil {
-			return nil, nil, err
-		}
-		if t.fair(m) && slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Act == pantry.Use && t.isFood(e, a.Food) }) {
-			return m, entries, nil
-		}
+	m, entries, err := t.loggedWith(func(e pantry.Entry) bool { return e.Act == pantry.Use && t.isFood(e, a.Food) })
+	if m != nil || err != nil {
+		return m, entries, err
 	}
 	return t.lastWritten()
 }
