@@ -186,5 +186,5 @@ func (t *turn) warmDegrees(text string) (*language.Question, []*pantry.Line) {
 	if d == nil || d.food == "" || d.n <= t.limits().cold || d.n >= t.limits().hot || d.hours < mostHoursHot {
 		return nil, nil
 	}
-	return &language.Question{About: language.AboutHeldAt, Food: d.food, N: d.n}, d.lines
+	return &language.Question{About: language.AboutStoodHours, Food: d.food, N: d.hours}, d.lines
 }

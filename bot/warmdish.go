@@ -122,6 +122,9 @@ func (t *turn) warmDish(dish string) (*warm, error) {
 			continue
 		}
 		q := t.abuse(m.Text)
+		if q == nil {
+			q, _ = t.warmDegrees(m.Text)
+		}
 		if q == nil && !language.SaysStoodOut(m.Text) {
 			continue
 		}
