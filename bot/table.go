@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -10,6 +11,9 @@ import (
 	"scullion/pantry"
 	"scullion/pantry/food"
 )
+
+// saysNone is a food that somebody is not to have.
+var saysNone = regexp.MustCompile(`(?i)\b(?:no|without) [a-z]+`)
 
 // tableTalk answers what a message says or asks of who cannot eat what, and reads the rest of
 // it with that in force. Done is false where it says nothing of the kind.
@@ -99,6 +103,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		before := r.Text
 		if r, err = t.besides(r, rest, why); err != nil {
 			return r, true, err
+		}
+		if r.Text == before && (saysAllergy.MatchString(rest) || saysNone.MatchString(rest)) && !strings.Contains(rest, "?") {
+			r.Text += fmt.Sprintf("\nNot kept: %q. Say each by itself, like \"table 12: no milk\".", rest)
 		}
 		if r.Text == before && strings.HasSuffix(rest, "?") && needs != t.m.Text {
 			r.Text += "\nNot answered, as no dish was made yet that anybody said: ask it again when it is (\"can table 3 have the tart?\")."

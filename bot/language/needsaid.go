@@ -26,8 +26,17 @@ var inAt = regexp.MustCompile(`(?i)^\s*([a-z][a-z']*)(?:'s| is|s) (?:in|on|comin
 // leftPlace is a place whose guests have left with who sits there now behind it: "table 9 left, new people no allergies".
 var leftPlace = regexp.MustCompile(`(?i)^(\s*(` + onePlace + `)\b[\w ]*?)[,;.]?\s+(?:and )?(?:the )?(?:new|next) (?:people|guests|lot|ones|party|covers|customers|table)(?: in| on it| there| now| sat| have| has| with| is| are|:|,)*\s+(.+)$`)
 
+// noneOfThese is a place with several foods that it is not to have: "table 12, no eggs, no flour and no milk in hers please,
+// allergies".
+var noneOfThese = regexp.MustCompile(`(?i)^\s*(` + onePlace + `)\b[,:]?\s+(no [a-z]+(?:\s*(?:,| and|, and| &| or)\s*no [a-z]+)+)(?: in (?:hers|his|theirs|it|them|their food))?(?:,? please)?(?:,? (?:allerg(?:y|ies|ic)))?\s*[.!]?$`)
+
+var betweenNone = regexp.MustCompile(`(?i)\s*(?:,| and|, and| &| or)\s*no `)
+
 // plainNeeds puts a text about needs into the words that table.csv has.
 func plainNeeds(text string) string {
+	if m := noneOfThese.FindStringSubmatch(text); m != nil {
+		text = m[1] + ": " + betweenNone.ReplaceAllString(m[2], ", no ")
+	}
 	for _, s := range needSaid {
 		text = s.re.ReplaceAllString(text, s.to)
 	}
