@@ -229,7 +229,8 @@ func (t *turn) labels(of string) (Reply, error) {
 				says = appendOnce(says, fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.", both(open, "and"), name))
 			}
 		}
-		if open := t.binningOpen(list); open != "" {
+		open, e := t.binningOpen(list)
+		if err = cmp.Or(err, e); open != "" {
 			says = append(says, open)
 		}
 		return Reply{Kind: Answer, Text: strings.Join(append([]string{sayLabels(list)}, says...), "\n")}, err
@@ -250,18 +251,19 @@ func (t *turn) labels(of string) (Reply, error) {
 	}
 	warm, e := t.warmSaid(made)
 	says, e2 := t.warmDishes(list)
-	for _, s := range append([]string{warm, t.binningOpen(list)}, says...) {
+	open, e3 := t.binningOpen(list)
+	for _, s := range append([]string{warm, open}, says...) {
 		if s != "" && !strings.Contains(text, s) {
 			text += "\n" + s
 		}
 	}
-	err = cmp.Or(err, e2)
+	err = cmp.Or(err, e2, e3)
 	return Reply{Kind: Answer, Text: text + t.stillOpen(since, "")}, cmp.Or(err, e)
 }
 
 // binningOpen tells that somebody began to bin what has a label, and was asked and never answered: "Asked about, and
 // not answered: binning the custard."; "" nobody did.
-func (t *turn) binningOpen(list []paper.Label) string {
+func (t *turn) binningOpen(list []paper.Label) (string, error) {
 	var names []string
 	eachOpen(t.k, time.Time{}, func(_ string, x *pending) {
 		if x.Draft.Act == pantry.Bin && slices.ContainsFunc(list, func(l paper.Label) bool {
@@ -271,10 +273,50 @@ func (t *turn) binningOpen(list []paper.Label) string {
 			names = appendOnce(names, "the "+x.About)
 		}
 	})
-	if len(names) == 0 {
-		return ""
+	dishes, err := t.binsUntold()
+	for _, dish := range dishes {
+		if slices.ContainsFunc(list, func(l paper.Label) bool { return labelled(l) == dish || isPotOf(labelled(l), dish) }) {
+			names = appendOnce(names, "the "+dish)
+		}
 	}
-	return "Asked about, and not answered: binning " + both(names, "and") + "."
+	if len(names) == 0 || err != nil {
+		return "", err
+	}
+	return "Asked about, and not answered: binning " + both(names, "and") + ".", nil
+}
+
+// binsUntold gives the dishes of which somebody said lately that they were binned, was asked how much that was, and of
+// which none was binned since.
+func (t *turn) binsUntold() (list []string, err error) {
+	var binned []string
+	m := t.said
+	for range mostWarmBack {
+		if m, err = t.book.Heard("", m); err != nil || m == nil || t.m.At.Sub(m.At) > mostFridge {
+			return list, err
+		}
+		if m.Gone {
+			continue
+		}
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return nil, err
+		}
+		for _, e := range entries {
+			if e.Act == pantry.Bin {
+				binned = append(binned, t.k.Line(e.Line).Name)
+			}
+		}
+		r, err := stored(m.ID, m.Reply)
+		if err != nil {
+			return nil, err
+		}
+		for _, dish := range t.k.Dishes {
+			if strings.Contains(r.Text, askWeight(dish, "binned")) && !slices.ContainsFunc(binned, func(n string) bool { return n == dish || isPotOf(n, dish) }) {
+				list = appendOnce(list, dish)
+			}
+		}
+	}
+	return list, nil
 }
 
 // labelled is the food of a label, without what is told behind it.
