@@ -105,6 +105,10 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 			}
 			d := draft{Act: pantry.Act(s.Act), Food: it.Food, Amount: it.Amount, Who: t.ear.cook(s.Who), Trim: (it.Trim || s.Trim) && s.Act == "bin",
 				Cost: it.Cost, Sign: it.Sign, Doubt: s.Doubt, Plainly: t.plainly(s), State: food.State(s.State), Day: t.day()}
+			if s.Act == string(pantry.Receive) && n > 0 && it.Amount.How == language.Share && it.Amount.N == measure.Whole(1) { // what came in already
+				t.note = cmp.Or(t.note, `Not read: what became of it. Say it by itself, like "used 500g lard in the dumplings".`)
+				continue
+			}
 			if t.note == "" {
 				t.note = sayEachOf(it)
 			}

@@ -126,6 +126,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	e.Trim = e.Trim || d.Act == pantry.Use && offDrawn(l, f, d.Off, base)
 	if e.Act == pantry.Use && !e.Trim {
 		t.warnPast(l, f)
+		if err := t.warnOver(l); err != nil {
+			return result{}, err
+		}
 		_, err = t.drew.drawing(e, l, f, t.day())
 	} else {
 		_, err = l.Apply(e)

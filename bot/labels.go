@@ -199,7 +199,7 @@ func (t *turn) labels(of string) (Reply, error) {
 	if of = strings.ToLower(of); of != "" {
 		called := t.dish(of)
 		list = slices.DeleteFunc(list, func(l paper.Label) bool {
-			name, _, _ := strings.Cut(strings.ToLower(l.Name), ",")
+			name := labelled(l)
 			return name != of && name != called && !isPotOf(name, called) && !strings.HasSuffix(name, " "+of)
 		})
 		if len(list) == 0 && !t.ear.find(of).exact && !slices.Contains(t.k.Dishes, called) {
@@ -212,11 +212,26 @@ func (t *turn) labels(of string) (Reply, error) {
 			return Reply{Kind: Answer, Text: "No label for the " + of + ": none of it is put by, opened or frozen, as far as anybody said. \"labels\" tells what there is."}, nil
 		}
 		says, err := t.warmDishes(list)
+		var made []*pantry.Line
+		for _, l := range t.k.Lines {
+			if l.OnHand() > 0 && l.Made > 0 && slices.ContainsFunc(list, func(p paper.Label) bool { return labelled(p) == strings.ToLower(l.Name) }) {
+				made = append(made, l)
+			}
+		}
+		warm, e := t.warmSaid(made)
+		if warm != "" && !slices.Contains(says, warm) {
+			says = append([]string{warm}, says...)
+		}
+		err = cmp.Or(err, e)
 		for _, l := range list {
-			name, _, _ := strings.Cut(strings.ToLower(l.Name), ",")
+			name := labelled(l)
 			if open := unsettled(t.k, t.dish(name), time.Time{}); len(open) > 0 {
 				says = appendOnce(says, fmt.Sprintf("Not before this is settled: %s for the %s was asked about, and nobody answered. It may be in.", both(open, "and"), name))
 			}
+		}
+		open, e := t.binningOpen(list)
+		if err = cmp.Or(err, e); open != "" {
+			says = append(says, open)
 		}
 		return Reply{Kind: Answer, Text: strings.Join(append([]string{sayLabels(list)}, says...), "\n")}, err
 	}
@@ -236,11 +251,76 @@ func (t *turn) labels(of string) (Reply, error) {
 	}
 	warm, e := t.warmSaid(made)
 	says, e2 := t.warmDishes(list)
-	for _, s := range append([]string{warm}, says...) {
+	open, e3 := t.binningOpen(list)
+	for _, s := range append([]string{warm, open}, says...) {
 		if s != "" && !strings.Contains(text, s) {
 			text += "\n" + s
 		}
 	}
-	err = cmp.Or(err, e2)
+	err = cmp.Or(err, e2, e3)
 	return Reply{Kind: Answer, Text: text + t.stillOpen(since, "")}, cmp.Or(err, e)
+}
+
+// binningOpen tells that somebody began to bin what has a label, and was asked and never answered: "Asked about, and
+// not answered: binning the custard."; "" nobody did.
+func (t *turn) binningOpen(list []paper.Label) (string, error) {
+	var names []string
+	eachOpen(t.k, time.Time{}, func(_ string, x *pending) {
+		if x.Draft.Act == pantry.Bin && slices.ContainsFunc(list, func(l paper.Label) bool {
+			name := labelled(l)
+			return name == strings.ToLower(x.About) || name == strings.ToLower(x.Draft.Food)
+		}) {
+			names = appendOnce(names, "the "+x.About)
+		}
+	})
+	dishes, err := t.binsUntold()
+	for _, dish := range dishes {
+		if slices.ContainsFunc(list, func(l paper.Label) bool { return labelled(l) == dish || isPotOf(labelled(l), dish) }) {
+			names = appendOnce(names, "the "+dish)
+		}
+	}
+	if len(names) == 0 || err != nil {
+		return "", err
+	}
+	return "Asked about, and not answered: binning " + both(names, "and") + ".", nil
+}
+
+// binsUntold gives the dishes of which somebody said lately that they were binned, was asked how much that was, and of
+// which none was binned since.
+func (t *turn) binsUntold() (list []string, err error) {
+	var binned []string
+	m := t.said
+	for range mostWarmBack {
+		if m, err = t.book.Heard("", m); err != nil || m == nil || t.m.At.Sub(m.At) > mostFridge {
+			return list, err
+		}
+		if m.Gone {
+			continue
+		}
+		entries, err := t.book.InForce(m)
+		if err != nil {
+			return nil, err
+		}
+		for _, e := range entries {
+			if e.Act == pantry.Bin {
+				binned = append(binned, t.k.Line(e.Line).Name)
+			}
+		}
+		r, err := stored(m.ID, m.Reply)
+		if err != nil {
+			return nil, err
+		}
+		for _, dish := range t.k.Dishes {
+			if strings.Contains(r.Text, askWeight(dish, "binned")) && !slices.ContainsFunc(binned, func(n string) bool { return n == dish || isPotOf(n, dish) }) {
+				list = appendOnce(list, dish)
+			}
+		}
+	}
+	return list, nil
+}
+
+// labelled is the food of a label, without what is told behind it.
+func labelled(l paper.Label) string {
+	name, _, _ := strings.Cut(strings.ToLower(l.Name), ",")
+	return name
 }

@@ -71,6 +71,38 @@ func (m *money) sayMeal(meal string, t *turn) (string, error) {
 	return "", nil
 }
 
+// sayStarted tells what a service cost that was started by a name which words fit, "sunday lunch", within a day; where
+// another was started before it was wrapped up, what both did. "" where none was.
+func (m *money) sayStarted(said string, t *turn) (string, error) {
+	for _, w := range slices.Backward(m.list) {
+		if w.Until != nil && t.m.At.Sub(*w.Until) > 24*time.Hour {
+			break
+		}
+		var names []string
+		meant := ""
+		for i := range m.x.Services {
+			on := m.x.planAt(w.period, i)
+			if on == nil || on.Wish.Meal == "" {
+				continue
+			}
+			names = appendOnce(names, on.Wish.Meal)
+			if said != "" && (fitsName(on.Wish.Meal, said) || fitsName(said, on.Wish.Meal)) {
+				meant = on.Wish.Meal
+			}
+		}
+		switch {
+		case meant == "":
+		case !w.happened():
+			return title(meant) + ": nothing was logged since it was started.", nil
+		case len(names) > 1:
+			return title(both(names, "and")) + " are in one account, as nobody said \"wrap up\" between them: " + m.sayWrap(w), nil
+		default:
+			return m.sayMeal(meant, t)
+		}
+	}
+	return "", nil
+}
+
 // sayAHead: " £1.66 a head for 90."; "" where nobody said for how many the service was, or costs are in several
 // currencies.
 func (m *money) sayAHead(w *Wrap) string {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -45,6 +46,9 @@ func (t *turn) moneyTalk() (r Reply, done bool, err error) {
 		text = m.saySpent(t)
 	case language.AboutBinnedCost:
 		text = m.sayBinned()
+	}
+	if text == "" && err == nil && (q.About == language.AboutMealCost || q.About == language.AboutCost || q.About == language.AboutCostWas) {
+		text, err = m.sayStarted(strings.ToLower(cmp.Or(q.Place, q.Food)), t)
 	}
 	return Reply{Kind: Answer, Text: text}, text != "", err
 }

@@ -192,6 +192,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 		if tell := t.cutOfWhole(d, lines[0]); tell != "" {
 			return nil, nil, result{fault: true, tell: tell}, nil
 		}
+		if made := t.cookedBeside(d, lines[0]); len(made) > 0 {
+			return nil, nil, result{ask: whichOf(d, append(made, lines[0]))}, nil
+		}
 		d.Line = lines[0].ID
 		return lines[0], t.ear.foodOf(lines[0]), result{}, nil
 	case len(lines) > 1:

@@ -18,10 +18,11 @@ func (t *turn) started() (r Reply, done bool, err error) {
 	if !ok {
 		return r, false, nil
 	}
-	if on, already, err := t.running(); err != nil {
+	was, already, err := t.running()
+	if err != nil {
 		return r, true, err
-	} else if already && on.isPlan() && !on.isEmpty() {
-		return Reply{Kind: Answer, Text: "A plan is on since " + on.at(0, t.m.At) + `. "wrap up" ends it.`}, true, nil
+	} else if already && was.isPlan() && !was.isEmpty() {
+		return Reply{Kind: Answer, Text: "A plan is on since " + was.at(0, t.m.At) + `. "wrap up" ends it.`}, true, nil
 	}
 	due := t.said.At.Add(time.Duration(cmp.Or(wish.Minutes, usualMinutes)) * time.Minute)
 	if wish.Until != "" {
@@ -47,7 +48,20 @@ func (t *turn) started() (r Reply, done bool, err error) {
 	if wish.Portions > 0 {
 		text += fmt.Sprintf(" for %d", wish.Portions)
 	}
-	return Reply{Kind: Answer, Text: text + ", due " + sayDue(due, t.m.At) + `. "plan" makes dishes of what is free, "wrap up" ends it.` + mayBeOther(wish, due, t.m.At, "start: 3 dishes for 2 by 6:30pm"), Timed: t.m.Room != ""}, true, nil
+	text += ", due " + sayDue(due, t.m.At) + `. "plan" makes dishes of what is free, "wrap up" ends it.` + mayBeOther(wish, due, t.m.At, "start: 3 dishes for 2 by 6:30pm")
+	if already && was.Message != t.said.ID {
+		text += "\nOver: " + was.called() + `, and not wrapped up: both are in one account. "undo" takes this start back.`
+	}
+	return Reply{Kind: Answer, Text: text, Timed: t.m.Room != ""}, true, nil
+}
+
+// called: "lunch for 80", "the service before".
+func (on *running) called() string {
+	text := cmp.Or(on.Wish.Meal, "the service before")
+	if on.Wish.Portions > 0 {
+		text += fmt.Sprintf(" for %d", on.Wish.Portions)
+	}
+	return text
 }
 
 // served notes for how many a dish was. Done is false where no dish is meant.

@@ -101,6 +101,9 @@ func (t *turn) turning(d *draft, l *pantry.Line, f *food.Food, lot pantry.Lot) (
 		}
 	}
 	if !d.Yes && base > can {
+		if d.Amount.How == language.Measured {
+			t.note = strings.TrimSpace(t.note + "\n" + fmt.Sprintf(`Not %s: the record has only %s of %s that was not %s. Was it other food? "undo" takes it back.`, d.Amount.Said, measure.Say(can, l.Unit), l.Name, d.State))
+		}
 		base, pieces = can, 0
 	}
 	return base, pieces, approx, err

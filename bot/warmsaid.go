@@ -39,16 +39,37 @@ func (t *turn) warmSaid(lines []*pantry.Line) (string, error) {
 
 // overOf gives the names of lines all of which somebody said was warm for longer than food may be, or smells.
 func (t *turn) overOf(lines []*pantry.Line) (names []string, err error) {
-	list, err := t.warmOf(lines)
+	list, err := t.longWarm(lines)
 	for _, w := range list {
-		if w.ofFridge() || w.why == nil || w.why.About == language.AboutStoodHours && w.why.N <= t.mostOut(w.lines) || w.why.About != language.AboutStoodHours && !w.isOver() {
-			continue
-		}
 		for _, l := range w.lines {
 			names = append(names, l.Name)
 		}
 	}
 	return names, err
+}
+
+// longWarm gives the messages that told so.
+func (t *turn) longWarm(lines []*pantry.Line) ([]warm, error) {
+	list, err := t.warmOf(lines)
+	return slices.DeleteFunc(list, func(w warm) bool {
+		return w.ofFridge() || w.why == nil || w.why.About == language.AboutStoodHours && w.why.N <= t.mostOut(w.lines) || w.why.About != language.AboutStoodHours && !w.isOver()
+	}), err
+}
+
+// warnOver notes that what is used next was warm for too long, as somebody said.
+func (t *turn) warnOver(l *pantry.Line) error {
+	if l = t.k.Line(l.ID); l == nil || t.keepsOut([]*pantry.Line{l}) {
+		return nil
+	}
+	list, err := t.longWarm([]*pantry.Line{l})
+	for _, w := range list {
+		says := "Do not serve it: " + t.sayWarm(w)
+		if t.note != "" {
+			says = t.note + "\n" + says
+		}
+		t.note = says
+	}
+	return err
 }
 
 // sayWarm: `Ana said at 16:02: "the rice was out all night". No date knows of that: ...`.

@@ -65,6 +65,21 @@ func (t *turn) cookedToo(d *draft, lines []*pantry.Line) []*pantry.Line {
 	return []*pantry.Line{cooked, dry}
 }
 
+// cookedBeside gives what was made here that may be meant beside food as it came, where some is put in the freezer:
+// "the beef" with topside and roast beef on hand.
+func (t *turn) cookedBeside(d *draft, raw *pantry.Line) (list []*pantry.Line) {
+	if d.State != food.Frozen || d.Act != pantry.Count || raw.Made > 0 || key(raw.Name) == key(d.Food) {
+		return nil
+	}
+	said := food.Fold(d.Food)
+	for _, l := range t.k.Lines {
+		if l != raw && l.Made > 0 && l.OnHand() > 0 && fitsName(l.Name, said) && singular(lastWord(l.Name)) == singular(lastWord(said)) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
 // madeOfNothing are the groups of foods that no kitchen makes: what is made by another name of
 // theirs is a dish, as moules are of mussels.
 var madeOfNothing = []string{"fish", "shellfish", "meat", "poultry", "root vegetable", "brassica", "leaf", "allium", "squash", "fruiting vegetable", "stem vegetable",

@@ -33,6 +33,13 @@ var abuseWords = []string{"came ", "arrived", "turned up", "delivered", "warm", 
 // forHours is how long food was held at a temperature, told with it: "at 52c for 3 hours", "2.5 hrs at 55".
 var forHours = regexp.MustCompile(`(?i),? (?:for )?(?:about |over |nearly )?\d{1,2}(?:\.\d)? ?(?:hours?|hrs?|h)\b`)
 
+// amountApart is how much of it there is, between commas: "custard, 800ml, been sat on the pass since 1". The answer
+// does not go by it.
+var amountApart = regexp.MustCompile(`(?i)^((?:the )?[a-z][a-z' ]*),? (?:(?:about|bout|say) )?\d+(?:\.\d+)? ?(?:ml|l|litres?|liters?|kg|g|lb|oz|portions?),`)
+
+// sinceOff tells from when the hours are, behind them: "out 2 hrs since it came off".
+var sinceOff = regexp.MustCompile(`(?i)(\d ?(?:hours?|hrs?|h)),? since (?:it|they) (?:came|come) (?:off|out)(?: (?:of )?(?:the )?(?:heat|oven|hob|stove|grill|pass))?`)
+
 // AbuseTalk reads a message that tells that food stood warm, smells off or was not hot enough, or
 // that a fridge or freezer failed; nil where it does not.
 func (r *Reader) AbuseTalk(text string) *Question {
@@ -40,6 +47,7 @@ func (r *Reader) AbuseTalk(text string) *Question {
 	if len(text) > mostHeld || !slices.ContainsFunc(abuseWords, func(w string) bool { return strings.Contains(low, w) }) {
 		return nil
 	}
+	text = sinceOff.ReplaceAllString(amountApart.ReplaceAllString(text, "$1 "), "$1")
 	q := r.talked(strings.ReplaceAll(text, ",", " "), abuseTalk())
 	if q == nil { // the temperature is what the answer goes by
 		if without := forHours.ReplaceAllString(text, ""); without != text {

@@ -96,6 +96,17 @@ var rewrites = []rewrite{
 	}},
 	// A delivery that begins with who brought it: "delivery from the cash and carry: 2kg leeks". Nobody is known by that, and it is no food.
 	{[]string{" from "}, regexp.MustCompile(`(?i)^(\s*(?:the |todays |today's |veg |meat |fish |fruit |dairy |dry |morning )?(?:delivery|deliveries|del|drop|goods|order|shop|shopping)(?: in| just in| here| arrived| has arrived| came)?) from [^:\n,\d]{1,40}?(:| -| –)`), "$1:", nil},
+	// Food that went into a dish besides, with its amount last: "goose fat in the roasties too, 500g".
+	{[]string{" too", " as well", " also"}, regexp.MustCompile(`(?i)^\s*(?:and )?(?:the )?([a-z][a-z' -]*?) (?:in|into) the ([a-z][a-z' -]*?) (?:too|as well|also),? (\d[\d.,]* ?(?:kgs?|g|kilos?|grams?|l|ml|litres?))\s*[.!]?$`), "used $3 $1 in the $2", isIntoDish},
+	// One food that came in and went into a dish at once: "got 500g goose fat, all of it in the roasties".
+	{[]string{", all"}, regexp.MustCompile(`(?i)^(\s*(?:just )?(?:got|received|took in)) (\d[\d.,]* ?(?:kgs?|g|kilos?|grams?|l|ml|litres?)) (?:of )?([a-z][a-z' -]*?)((?:,? (?:at |for )?[£$€]\d[\d.]*)?),? (?:and )?(?:its )?all (?:of it |of that )?(?:is |has |gone |went |going )*(?:in|into) the ([a-z][a-z' -]*?)\s*[.!]?$`), "$1 $2 $3$4, used $2 $3 in the $5", isOneIntoDish},
+	// One food that came in, and where it was put: "got 500g butter, all of it in the fridge".
+	{[]string{", all"}, regexp.MustCompile(`(?i)^(\s*(?:just )?(?:got|received|took in) \d[\d.,]* ?(?:kgs?|g|kilos?|grams?|l|ml|litres?) (?:of )?[a-z][a-z' -]*?(?:,? (?:at |for )?[£$€]\d[\d.]*)?),? (?:and )?(?:its )?all (?:of it |of that )?(?:is |has |gone |went |going )*(?:in|into) the (?:fridge|walk.?in|chiller|cold ?room|dry store|store|stores|larder|cellar|cupboard|pantry)(?: \d)?\s*[.!]?$`), "$1", nil},
+	{[]string{", all"}, regexp.MustCompile(`(?i)^(\s*(?:just )?(?:got|received|took in) \d[\d.,]* ?(?:kgs?|g|kilos?|grams?|l|ml|litres?) (?:of )?[a-z][a-z' -]*?)((?:,? (?:at |for )?[£$€]\d[\d.]*)?),? (?:and )?(?:its )?all (?:of it |of that )?(?:is |has |gone |went |going )*(?:in|into) the freezer\s*[.!]?$`), "$1, frozen$2", nil},
+	// What cost nothing: "got beef bones 3kg free".
+	{[]string{" free", " for nothing"}, regexp.MustCompile(`(?i)^(\s*(?:i |we |just |and )*(?:got|received|took in|had in)\s[^?]*?\d[\d.,]* ?(?:kgs?|g|kilos?|grams?|l|ml|litres?))(?:,? for free|,? free(?: of charge)?|,? for nothing)(\s*(?:[.!,;].*| and \d.*)?)$`), "$1$2", nil},
+	// What a pot that is done came to: "stock done, got 9l of it".
+	{[]string{" of it", " of that"}, regexp.MustCompile(`(?i)^\s*(?:the )?([a-z][a-z' -]*?)(?:'s| is| are)? (?:done|ready|finished|strained|made)[,.;]? (?:and )?(?:we |i |ive |weve |that |it )?(?:got|have|had|made|came to|gave|theres)? ?(\d[\d.,]* ?(?:kgs?|g|kilos?|grams?|l|ml|litres?)) of (?:it|that)\s*[.!]?$`), "made $2 $1", isPot},
 	// What is asked of food by the portion, which is what it is counted by.
 	{[]string{"how many "}, regexp.MustCompile(`(?i)\b(how many) (?:portions|servings|helpings|plates|pieces) of `), "$1 ", nil},
 }
@@ -134,6 +145,24 @@ func isTrimAlone(m []string) bool {
 func endsInDish(m []string) bool {
 	words := strings.Fields(strings.ToLower(m[len(m)-1]))
 	return len(words) > 0 && NamesDish(words[len(words)-1])
+}
+
+// isIntoDish says whether the second of the words between is no place where food is kept or cooked.
+func isIntoDish(m []string) bool { return !isSaid(m[2], "place", "elsewhere", "kit") && !keptIn(m[2]) }
+
+// isOneIntoDish is the same of the last, where the food is one.
+func isOneIntoDish(m []string) bool {
+	return !isSaid(m[3], "and") && !isSaid(m[5], "place", "elsewhere", "kit") && !keptIn(m[5])
+}
+
+// isPot says whether the first of the words between may be what was cooked.
+func isPot(m []string) bool {
+	return !isSaid(m[1], "notfood", "place", "pron", "prep", "list", "order", "orders", "delivery", "service", "job", "work", "shift", "not", "when", "if", "once", "almost", "nearly", "be", "to")
+}
+
+// keptIn says whether words are of where food is kept or cooked, and of no dish.
+func keptIn(said string) bool {
+	return isSaid(said, "fridge", "freezer", "walk", "chiller", "oven", "ovens", "pan", "pot", "bin", "store", "larder", "cellar", "cupboard", "shed", "van", "tray", "box", "tub", "bucket", "fryer", "sink", "pass", "trolley", "rack", "shelf")
 }
 
 // isFirm says whether the words before "brought" may be those of a firm: nobody who is spoken of, or asks.
