@@ -554,5 +554,8 @@ func (t *turn) notSilent(r Reply) Reply {
 	if !language.MeansNeed(t.m.Text) && !t.reader().HasNeedWord(t.m.Text) {
 		return r
 	}
+	if whoMayHave.MatchString(t.m.Text) && asksThis.MatchString(t.m.Text) {
+		return Reply{Kind: Answer, Text: noAnswerClears}
+	}
 	return Reply{Kind: Answer, Text: notKept}
 }
