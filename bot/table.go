@@ -18,10 +18,14 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	t.tabled = true
-	needs, behind, had := t.reader().AskedBehind(t.m.Text)
+	text, day := t.withoutDay(t.m.Text)
+	needs, behind, had := t.reader().AskedBehind(text)
 	list, rest := t.reader().Table(needs)
 	if len(list) == 0 && saysSeat.MatchString(needs) && (saysAllergy.MatchString(needs) || saysDiet.MatchString(needs)) {
 		list, rest = t.reader().Table(language.LessFiller(needs))
+	}
+	if of, ok := t.guestsNeeds(text); ok {
+		list, rest, behind = of, "", nil
 	}
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
@@ -75,6 +79,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			return r, true, err
 		}
 		lines = append(lines, told...)
+		if day != "" {
+			lines = append(lines, lapses(day))
+		}
 	}
 	if asks {
 		lines = append(lines, t.sayAsked(list))
@@ -100,7 +107,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		if r, err = t.besides(r, rest, why); err != nil {
 			return r, true, err
 		}
-		if r.Text == before && strings.HasSuffix(rest, "?") && needs != t.m.Text {
+		if r.Text == before && strings.HasSuffix(rest, "?") && needs != text {
 			r.Text += "\nNot answered, as no dish was made yet that anybody said: ask it again when it is (\"can table 3 have the tart?\")."
 		}
 	}
