@@ -17,6 +17,8 @@ var (
 	dishOfOne   = regexp.MustCompile(`(?i)^\s*([a-z][a-z' ]+?): (\d[\d.]*\s*(?:g|kg|ml|l) [a-z ]+?)[.!]*\s*$`)
 	keptAlso    = regexp.MustCompile(`(?i)^\s*(?:keep|save|hold) .+ and (?:all )?the ([a-z ]+?) for `)
 	ofMine      = regexp.MustCompile(`(?i)\d\s*(?:ml|l|litres?) of (?:mine|yours|his|hers)\b`)
+	inVolume    = regexp.MustCompile(`(?i)^\d[\d.]*\s*(?:ml|l|litres?)$`)
+	cutSmall    = regexp.MustCompile(`(?i)\b(?:chopped|diced|sliced|grated|minced|pur[eé]ed?|mash(?:ed)?|soup|juiced?|stewed|cooked|peel\w*|stock|paste)\b`)
 	breadSaid   = regexp.MustCompile(`(?i)\b(?:loaf|loaves|bread|sliced|baps?|rolls?|sarnies?|sandwich(?:es)?|toast)\b`)
 )
 
@@ -66,7 +68,7 @@ func (t *turn) partUnread(r Reply) Reply {
 }
 
 // notThatFood tells where words of a draft fit a food that they cannot mean: "2 brown" beside loaves is no onion, and
-// what is measured in ml of "mine" no line that is weighed. "" else.
+// what is measured in ml of "mine" no line that is weighed, nor a whole vegetable. "" else.
 func (t *turn) notThatFood(d *draft, l *pantry.Line) string {
 	said := strings.ToLower(strings.TrimSpace(d.Food))
 	switch {
@@ -75,6 +77,10 @@ func (t *turn) notThatFood(d *draft, l *pantry.Line) string {
 		return fmt.Sprintf("Not written: %q, nor other loaves said by their colour alone. Say of what, like \"2 loaves of brown bread\".", strings.TrimSpace(d.Amount.Said+" "+said))
 	case d.Act == pantry.Use && l.Unit == measure.Gram && ofMine.MatchString(t.m.Text):
 		return fmt.Sprintf("Not written: %s of what? The last spoken of is %s, which is weighed. Say \"used %s\" and the food.", d.Amount.Said, l.Name, d.Amount.Said)
+	case d.Act == pantry.Use && l.Unit == measure.Gram && l.Made == 0 && inVolume.MatchString(d.Amount.Said) && !cutSmall.MatchString(t.m.Text+" "+l.Name):
+		if f := t.ear.foodOf(l); f != nil && (f.Group == "allium" || f.Group == "root vegetable") {
+			return fmt.Sprintf("Not written: %s of %s, which is whole. Say its weight or how many, or \"chopped\" if it was measured cut.", d.Amount.Said, l.Name)
+		}
 	}
 	return ""
 }

@@ -65,7 +65,7 @@ func GuestNeeds(text string) []GuestNeed {
 	return list
 }
 
-// oneGuest is a need, or nothing where the words of it are too many for one.
+// oneGuest is a need of one place, with what it bars said as what it is free of.
 func oneGuest(place, count, need, whose string) []GuestNeed {
 	need = strings.TrimPrefix(strings.TrimPrefix(strings.TrimSpace(need), "an "), "a ")
 	need = barsOne.ReplaceAllString(need, "$1 free")
