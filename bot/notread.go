@@ -3,6 +3,8 @@ package bot
 import (
 	"regexp"
 	"strings"
+
+	"scullion/bot/language"
 )
 
 // What may hurt somebody and is not read is never passed over.
@@ -15,16 +17,27 @@ var (
 	saysOwn     = regexp.MustCompile(`(?i)\b(?:my|mine|i'?m|i am|mum|dad|sister|brother|wife|husband|boyfriend|girlfriend|dog|cat|cats|work|mondays?|homework|idiots?|joke)\b`)
 	saysHolds   = regexp.MustCompile(`(?i)\b(?:has|have|got|contains?|holds?|eat|in it|in the|ok for|okay for|safe for|free|vegan|veggie|vegetarian|halal|kosher)\b`)
 	coldFailed  = regexp.MustCompile(`(?i)\b(?:fridge|freezer|chiller|walk ?-?in|cold room)[a-z0-9 ]{0,12} (?:broke|packed|died|failed|was off|is off|went off|went down|is down|was down|is broken)\b|\bpower ?cut\b`)
+	whoMayHave  = regexp.MustCompile(`(?i)\b(?:can|could|may|should) (?:the|our|a|an|that|this|those|they|she|he|them|one|table|tbl|class|bed|year|room|t\d)\b[\w' -]{0,60}\b(?:have|eat|try|be given)\b`)
+	saysMine    = regexp.MustCompile(`(?i)\b(?:my|mine|i'?m|i am|dogs?|cats?|work|mondays?|homework|idiots?|joke)\b`)
 	asksThis    = regexp.MustCompile(`(?i)\?|^\s*(?:and |so |but |ok |right )*(?:can|could|is|are|does|do|did|any|what|whats|what's|which|who|whos|how many|list|sheet|print|show)\b`)
 )
+
+// noAnswerClears answers a question of who may have what that was not read.
+const noAnswerClears = `Not read, and silence is no clearance. Ask like "does the curry hold nuts?", "is the curry vegan?", "what can table 4 eat?", "table?" or "allergens". Check every label.`
 
 // riskUnread answers what nothing read and may hurt somebody: food that was warm or raw, a fridge that failed, what
 // somebody is allergic to.
 func (t *turn) riskUnread(r Reply) Reply {
-	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 || saysOwn.MatchString(t.m.Text) {
+	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
 		return r
 	}
 	text := t.m.Text
+	if whoMayHave.MatchString(text) && !saysMine.MatchString(text) && !strings.Contains(text, "://") && (saysAllergy.MatchString(text) || saysDiet.MatchString(text) || saysSeat.MatchString(text)) {
+		return Reply{Kind: Answer, Text: noAnswerClears}
+	}
+	if saysOwn.MatchString(text) {
+		return r
+	}
 	name, _ := t.foodIn(strings.ToLower(text), false)
 	seated := saysSeat.MatchString(text)
 	holds := name != "" && !saysDiet.MatchString(name) && saysHolds.MatchString(text)
@@ -39,8 +52,8 @@ func (t *turn) riskUnread(r Reply) Reply {
 	case saysRisk.MatchString(text) && name != "":
 		r.Text = `Not read. Food that was too warm, is not cooked through, smells, or touched what somebody is allergic to is kept back; in doubt it is binned. I understand "the curry stood out 3 hours", "the fridge is at 12c", "chicken probed at 76", "binned 2kg prawns". Your own food-safety plan and local rules go first.`
 	case asksThis.MatchString(text) && (saysAllergy.MatchString(text) || saysDiet.MatchString(text)) && (holds || seated):
-		r.Text = `Not read, and silence is no clearance. Ask like "does the curry hold nuts?", "is the curry vegan?", "what can table 4 eat?", "table?" or "allergens". Check every label.`
-	case !asksThis.MatchString(text) && (seated && saysAllergy.MatchString(text) || saysClass.MatchString(text) && saysDiet.MatchString(text)):
+		r.Text = noAnswerClears
+	case !asksThis.MatchString(text) && (seated && saysAllergy.MatchString(text) || saysClass.MatchString(text) && saysDiet.MatchString(text) || dayAhead.MatchString(text) && startsCount.MatchString(text) && saysNeeds.MatchString(text) || len(language.GuestNeeds(text)) > 0 && (saysAllergy.MatchString(text) || saysDiet.MatchString(text))):
 		r.Text = notKept
 	default:
 		return r

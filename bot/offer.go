@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -75,7 +76,7 @@ func (t *turn) noIdeas(q pending, s service) string {
 	if w := s.wait(); w > 0 {
 		within = append(within, fmt.Sprintf("your hands at the %s for %d min more", s.at, w))
 	}
-	if i, ok := t.quickest(q, s); ok && i.Minutes <= i.over {
+	if i, ok := t.quickest(q, s); ok && i.Minutes <= i.over && s.wait() > 0 {
 		return fmt.Sprintf("Your hands are at the %s for %d min more. After that the quickest: %s", s.at, s.wait(), i.say())
 	} else if ok {
 		return fmt.Sprintf("No idea%s is done in %d min. The quickest with that kit: %s", for_, i.over, i.say())
@@ -100,10 +101,7 @@ type late struct {
 
 // quickest gives the idea that would be ready first, if only time stands in the way.
 func (t *turn) quickest(q pending, s service) (best late, ok bool) {
-	best.over = q.Limits.Minutes
-	if best.over == 0 {
-		best.over = planner.Usual
-	}
+	best.over = cmp.Or(q.Limits.Minutes, s.left, planner.Usual)
 	for m := best.over + 5; m <= 24*60 && !ok; m += m / 3 { // no sooner idea is left out by ones that use more
 		q.Limits.Minutes = m
 		for _, i := range t.ideasFor(s, q.Item, q.Limits, nil, 12) {

@@ -243,7 +243,7 @@ func trimOver(x *Records, list []*Wrap) string {
 	return sayTrimOf(x, order)
 }
 
-// SayWaste tells what was binned most over services, with a bar for each, what came off in
+// SayWaste tells what was binned most over services, with a bar behind each, what came off in
 // trimming, and what to order less of.
 func SayWaste(x *Records, list []*Wrap) string {
 	waste := Wasted(x, list)
@@ -256,14 +256,14 @@ func SayWaste(x *Records, list []*Wrap) string {
 		most = max(most, o.Binned)
 	}
 	for _, o := range waste[:min(len(waste), mostPast)] {
-		line := fmt.Sprintf("%s %s: %s binned in %s", bar(o.Binned/most), o.Item, measure.Say(measure.Amount(o.Binned*1000), o.line.Unit), counted1(o.Times, "service", "services"))
+		line := fmt.Sprintf("%s: %s binned in %s", title(o.Item), measure.Say(measure.Amount(o.Binned*1000), o.line.Unit), counted1(o.Times, "service", "services"))
 		switch {
 		case len(o.Apart) > 0:
 			line += ", cost " + sayCostsApart(o.Apart)
 		case o.Cost > 0:
 			line += ", cost " + sayPrice(list[0].Currency, o.cost)
 		}
-		lines = append(lines, line+".")
+		lines = append(lines, line+". "+bar(o.Binned/most))
 	}
 	if trim := trimOver(x, list); trim != "" {
 		lines = append(lines, trim)

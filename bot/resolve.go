@@ -33,6 +33,9 @@ func (t *turn) resolve(d *draft) (result, error) {
 	if l == nil && d.New == nil || err != nil {
 		return r, err
 	}
+	if tell := t.notThatFood(d, l); tell != "" {
+		return result{tell: tell, fault: true}, nil
+	}
 	unit := measure.Gram
 	switch {
 	case l != nil:

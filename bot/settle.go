@@ -132,7 +132,7 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.mindReheated(t.mindCooked(t.mindWarm(r))); err != nil {
 		return Reply{}, err
 	}
-	r = t.riskUnread(t.notOfTable(t.notSilent(r), t.m.Text))
+	r = t.partUnread(t.riskUnread(t.notOfTable(t.notSilent(r), t.m.Text)))
 	if r, err = t.keepWrapped(r); err != nil {
 		return Reply{}, err
 	}
@@ -406,7 +406,7 @@ func (t *turn) answer(why string) (Reply, error) {
 // asRead puts what is said in other words into those that the tables have.
 func (t *turn) asRead(text string) string {
 	text = language.AskedAlike(language.MendShort(withoutStood(text)))
-	return t.asPortions(t.asClaim(t.asFrozen(text)))
+	return t.asMended(t.asWhole(t.asPortions(t.asClaim(t.asFrozen(text)))))
 }
 
 // mayAnswer says whether what is asked, all of it about ideas that were shown, may as

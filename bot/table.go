@@ -22,10 +22,14 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	t.tabled = true
-	needs, behind, had := t.reader().AskedBehind(t.m.Text)
+	text, day := t.withoutDay(t.m.Text)
+	needs, behind, had := t.reader().AskedBehind(text)
 	list, rest := t.reader().Table(needs)
 	if len(list) == 0 && saysSeat.MatchString(needs) && (saysAllergy.MatchString(needs) || saysDiet.MatchString(needs)) {
 		list, rest = t.reader().Table(language.LessFiller(needs))
+	}
+	if of, ok := t.guestsNeeds(text); ok {
+		list, rest, behind = of, "", nil
 	}
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
@@ -79,6 +83,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			return r, true, err
 		}
 		lines = append(lines, told...)
+		if day != "" {
+			lines = append(lines, lapses(day))
+		}
 	}
 	if asks {
 		lines = append(lines, t.sayAsked(list))
@@ -107,7 +114,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		if r.Text == before && (saysAllergy.MatchString(rest) || saysNone.MatchString(rest)) && !strings.Contains(rest, "?") {
 			r.Text += fmt.Sprintf("\nNot kept: %q. Say each by itself, like \"table 12: no milk\".", rest)
 		}
-		if r.Text == before && strings.HasSuffix(rest, "?") && needs != t.m.Text {
+		if r.Text == before && strings.HasSuffix(rest, "?") && needs != text {
 			r.Text += "\nNot answered, as no dish was made yet that anybody said: ask it again when it is (\"can table 3 have the tart?\")."
 		}
 	}
@@ -560,6 +567,9 @@ func (t *turn) notSilent(r Reply) Reply {
 	}
 	if !language.MeansNeed(t.m.Text) && !t.reader().HasNeedWord(t.m.Text) {
 		return r
+	}
+	if whoMayHave.MatchString(t.m.Text) && asksThis.MatchString(t.m.Text) {
+		return Reply{Kind: Answer, Text: noAnswerClears}
 	}
 	return Reply{Kind: Answer, Text: notKept}
 }

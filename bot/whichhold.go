@@ -49,11 +49,40 @@ func (t *turn) whichEats(x *Records, list []*Wrap, q *language.Question) (r Repl
 	if !ofPlace || len(names) == 0 || err != nil {
 		return r, err != nil, err
 	}
-	text, err := t.whichAgainst(x, list, needs)
+	var says []string
+	for _, of := range dietsApart(needs) {
+		text, err := t.whichAgainst(x, list, of)
+		if err != nil {
+			return r, true, err
+		}
+		says = append(says, title(sayNeeds(of))+".\n"+strings.TrimSuffix(text, "\n"+noClearance))
+	}
+	text := strings.Join(append(says, noClearance), "\n")
 	if len(unchecked) > 0 {
 		text += "\nNot checked here: " + sayNeeds(unchecked) + "."
 	}
-	return Reply{Kind: Answer, Text: title(sayNeeds(needs)) + ".\n" + text + t.stillOpen(t.m.At.Add(-serviceLong), "")}, true, err
+	return Reply{Kind: Answer, Text: text + t.stillOpen(t.m.At.Add(-serviceLong), "")}, true, err
+}
+
+// dietsApart parts needs of several diets so that each is told of by itself, and the allergies together: what a vegan
+// cannot eat a vegetarian may.
+func dietsApart(needs []pantry.Need) (list [][]pantry.Need) {
+	var diets []string
+	by := map[string][]pantry.Need{}
+	for _, n := range needs {
+		diet := ""
+		if n.Kind == pantry.NeedDiet {
+			diet = n.What
+		}
+		diets, by[diet] = appendOnce(diets, diet), append(by[diet], n)
+	}
+	if len(diets) == 1 || len(diets) == 2 && len(by[""]) > 0 {
+		return [][]pantry.Need{needs}
+	}
+	for _, diet := range diets {
+		list = append(list, by[diet])
+	}
+	return list
 }
 
 // whichAgainst tells which dishes are against needs, may be, or are not known.

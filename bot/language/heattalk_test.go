@@ -31,13 +31,18 @@ func TestHeatTalk(t *testing.T) {
 // A question about needs in other words becomes one that is read; what is none stays.
 func TestAskedAlike(t *testing.T) {
 	for text, want := range map[string]string{
-		"nut allergy on 4 - what puddings can they have": "what can the nut allergy have?",
-		"coeliac on 12 cant have the sausages can they?": "can the coeliac have the sausages?",
-		"can the kid on 9 have the mousse":               "can table 9 have the mousse",
-		"any nuts on the wedding menu":                   "what has nuts in it?",
-		"how much did the wedding cost":                  "what did the wedding cost",
-		"can the kid have a go":                          "can the kid have a go",
-		"any chance of a brew":                           "any chance of a brew",
+		"nut allergy on 4 - what puddings can they have":     "what can the nut allergy have?",
+		"coeliac on 12 cant have the sausages can they?":     "can the coeliac have the sausages?",
+		"can the kid on 9 have the mousse":                   "can table 9 have the mousse",
+		"any nuts on the wedding menu":                       "what has nuts in it?",
+		"how much did the wedding cost":                      "what did the wedding cost",
+		"can the egg kid have the custard?":                  "can the egg allergy have the custard?",
+		"can the kid with the egg allergy have the custard?": "can the egg allergy have the custard?",
+		"and the nut one, can they have the crumble":         "can the nut allergy have the crumble",
+		"which sandwiches can the dairy free mum have?":      "what can the dairy allergy have?",
+		"which sandwiches can table 3 have?":                 "what can table 3 have?",
+		"can the kid have a go":                              "can the kid have a go",
+		"any chance of a brew":                               "any chance of a brew",
 	} {
 		if got := AskedAlike(text); got != want {
 			t.Errorf("%q: %q, want %q", text, got, want)
