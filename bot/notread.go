@@ -25,6 +25,9 @@ var (
 // noAnswerClears answers a question of who may have what that was not read.
 const noAnswerClears = `Not read, and silence is no clearance. Ask like "does the curry hold nuts?", "is the curry vegan?", "what can table 4 eat?", "table?" or "allergens". Check every label.`
 
+// guestMayHave asks whether somebody may have something.
+var guestMayHave = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |but )?(?:can|could|may) (?:the |our |that |this )?[a-z][a-z' -]*? (?:have|eat) (?:the |our |some |any |a )?[a-z][a-z' -]*\??\s*$`)
+
 // riskUnread answers what nothing read and may hurt somebody: food that was warm or raw, a fridge that failed, what
 // somebody is allergic to.
 func (t *turn) riskUnread(r Reply) Reply {
@@ -34,6 +37,11 @@ func (t *turn) riskUnread(r Reply) Reply {
 	text := t.m.Text
 	if whoMayHave.MatchString(text) && !saysMine.MatchString(text) && !strings.Contains(text, "://") && (saysAllergy.MatchString(text) || saysDiet.MatchString(text) || saysSeat.MatchString(text)) {
 		return Reply{Kind: Answer, Text: noAnswerClears}
+	}
+	if guestMayHave.MatchString(text) && !saysMine.MatchString(text) && len(t.needs()) > 0 { // "can the christening mum have the custard?"
+		if name, _ := t.foodIn(strings.ToLower(text), false); name != "" {
+			return Reply{Kind: Answer, Text: noAnswerClears}
+		}
 	}
 	if saysOwn.MatchString(text) {
 		return r

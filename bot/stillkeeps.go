@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -20,12 +21,15 @@ func saysKeeps(text string) bool {
 		func(w string) bool { return strings.Contains(text, w) })
 }
 
+// okForDish asks whether food is still good for a dish: "is the roast beef ok for the bubble?"
+var okForDish = regexp.MustCompile(`(?i)^\s*(is|are) (?:the )?([a-z][a-z' -]*?) (?:still )?(?:ok|okay|safe|alright|all right|fine|good) (?:for|in|to go in|to use in) (?:the |a )?[a-z][a-z' -]*?\s*\??\s*$`)
+
 // keepTalk answers whether food that is here still keeps, by the dates that the ledger has.
 func (t *turn) keepTalk() (r Reply, done bool, err error) {
 	if !saysKeeps(t.m.Text) {
 		return r, false, nil
 	}
-	q := t.reader().KeepTalk(t.m.Text)
+	q := t.reader().KeepTalk(okForDish.ReplaceAllString(t.m.Text, "$1 the $2 still ok"))
 	if q == nil {
 		return r, false, nil
 	}
