@@ -74,7 +74,7 @@ func (t *turn) stillOpen(since time.Time, dish string) string {
 		if !slices.Contains(moves, x.Draft.Act) {
 			return
 		}
-		if dish != "" && x.Draft.Dish != dish {
+		if dish != "" && !mayBeFor(t.k, x.Draft.Dish, dish) {
 			more++
 			return
 		}
@@ -101,7 +101,20 @@ const mostOpenTold = 6
 
 // unsettled lists what cooks were asked about and never answered that was for a dish: "50g walnut".
 func unsettled(k *pantry.Kitchen, dish string, since time.Time) []string {
-	return unsettledOf(k, func(d string) bool { return d == dish }, since)
+	return unsettledOf(k, func(d string) bool { return mayBeFor(k, d, dish) }, since)
+}
+
+// mayBeFor says whether what was for a dish may have been for another: that itself, or one which was never logged and
+// is called so with more words or less, as the chicken curry is the curry.
+func mayBeFor(k *pantry.Kitchen, asked, dish string) bool {
+	if asked == dish || asked == "" || slices.Contains(k.Dishes, asked) {
+		return asked == dish
+	}
+	a, b := strings.Fields(asked), strings.Fields(dish)
+	if len(a) < len(b) {
+		a, b = b, a
+	}
+	return len(b) > 0 && slices.Equal(a[len(a)-len(b):], b)
 }
 
 // unsettledOf is the same of all dishes that fit.
