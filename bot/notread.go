@@ -28,6 +28,9 @@ const noAnswerClears = `Not read, and silence is no clearance. Ask like "does th
 // guestMayHave asks whether somebody may have something.
 var guestMayHave = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |but )?(?:can|could|may) (?:the |our |that |this )?[a-z][a-z' -]*? (?:have|eat) (?:the |our |some |any |a )?[a-z][a-z' -]*\??\s*$`)
 
+// saysMore asks for more at a table, not whether somebody may have it.
+var saysMore = regexp.MustCompile(`(?i)\b(?:have|eat) (?:some |a bit |a little )?(?:more|another|extra)\b`)
+
 // riskUnread answers what nothing read and may hurt somebody: food that was warm or raw, a fridge that failed, what
 // somebody is allergic to.
 func (t *turn) riskUnread(r Reply) Reply {
@@ -35,10 +38,10 @@ func (t *turn) riskUnread(r Reply) Reply {
 		return r
 	}
 	text := t.m.Text
-	if whoMayHave.MatchString(text) && !saysMine.MatchString(text) && !strings.Contains(text, "://") && (saysAllergy.MatchString(text) || saysDiet.MatchString(text) || saysSeat.MatchString(text)) {
+	if whoMayHave.MatchString(text) && !saysMore.MatchString(text) && !saysMine.MatchString(text) && !strings.Contains(text, "://") && (saysAllergy.MatchString(text) || saysDiet.MatchString(text) || saysSeat.MatchString(text)) {
 		return Reply{Kind: Answer, Text: noAnswerClears}
 	}
-	if guestMayHave.MatchString(text) && !saysMine.MatchString(text) && len(t.needs()) > 0 { // "can the christening mum have the custard?"
+	if guestMayHave.MatchString(text) && !saysMore.MatchString(text) && !saysMine.MatchString(text) && len(t.needs()) > 0 { // "can the christening mum have the custard?"
 		if name, _ := t.foodIn(strings.ToLower(text), false); name != "" {
 			return Reply{Kind: Answer, Text: noAnswerClears}
 		}

@@ -53,7 +53,7 @@ func TestWrapCommand(t *testing.T) {
 		{"Had 1.9 kg, trim 150 g, binned 100 g, carried over 1 kg", []string{"wrap"}},
 		{"Leek: had 1 kg; dishes 450 g, trim 150 g, carried over 400 g.", []string{"wrap", "--lines"}},
 		{"100 g binned, 1 dish of 650 g", []string{"wrap", "--all"}},
-		{"spinach: 100 g binned in 1 service, cost £0.30", []string{"wrap", "--waste"}},
+		{"Spinach: 100 g binned in 1 service, cost £0.30", []string{"wrap", "--waste"}},
 		{"1 leek tart, 800 g for 4.", []string{"sheet"}},
 		{"| cheddar | 300 g | 300 g | 50 g | 50 g |", []string{"sheet", "tart", "--portions", "6"}},
 		{"EU and UK (14): gluten cereals (its name) and milk (cheddar).", []string{"sheet", "1"}},
