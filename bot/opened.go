@@ -12,9 +12,9 @@ import (
 var asksOpened = regexp.MustCompile(`(?i)^\s*(?:whats|what's|what is|what have we got|what do we have|what have we|anything|is anything|what) (?:been |thats |that's |already )?(?:open|opened)(?: in the fridge| already| now| at the moment)?\s*\??\s*$`)
 
 // openedTalk tells which food on hand was opened, and until when it keeps.
-func (t *turn) openedTalk() (r Reply, done bool) {
+func (t *turn) openedTalk() (r Reply, done bool, err error) {
 	if !asksOpened.MatchString(t.m.Text) {
-		return r, false
+		return r, false, nil
 	}
 	var list []string
 	for _, l := range t.k.Lines {
@@ -29,7 +29,7 @@ func (t *turn) openedTalk() (r Reply, done bool) {
 		list = append(list, text)
 	}
 	if len(list) == 0 {
-		return Reply{Kind: Answer, Text: `Nothing is open, as far as anybody said. "opened the milk" tells me.`}, true
+		return Reply{Kind: Answer, Text: `Nothing is open, as far as anybody said. "opened the milk" tells me.`}, true, nil
 	}
-	return Reply{Kind: Answer, Text: "Open: " + strings.Join(list, "; ") + ". Labels go first."}, true
+	return Reply{Kind: Answer, Text: "Open: " + strings.Join(list, "; ") + ". Labels go first."}, true, nil
 }

@@ -5,7 +5,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -225,127 +224,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
 	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(whole))))
-	if r, done, err := t.meatOffTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done := t.needForTalk(); done {
-		return r, nil
-	}
-	if r, done, err := t.inPlain(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.askedOfIt(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.portionsAsked(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.claimTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.cookedLeft(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.saidOf(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.notInIt(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.allergensTold(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.awayTalk(); done || err != nil {
-		return r, err
-	}
-	if food, whole, list := t.reader().PartsAmiss(t.m.Text); food != "" {
-		return Reply{Kind: Error, Text: fmt.Sprintf(`%s: %s, or %s? Nothing written: say what went, like "used %s %s".`, title(food), whole, both(list, "and"), whole, food)}, nil
-	}
-	if r, done, err := t.holdTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.tableTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.planning(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.refine(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.cookedCame(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.servedTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.leftFrozenTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.reheatedTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.leftBinnedTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.leftMixed(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.madeTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.wrapTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.moneyTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.priceTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.onlyUsedTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.shortCameTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.freezerTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.headsNow(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.spoiltAmount(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.binTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done := t.openedTalk(); done {
-		return r, nil
-	}
-	if r, done, err := t.dateTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.keepTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.abuseTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.heatTalk(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.ruleTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.pictureTalk(why); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.atScales(); done || err != nil {
-		return r, err
-	}
-	if r, done, err := t.cutTalk(why); done || err != nil {
+	if r, done, err := t.first(talks(), why); done || err != nil {
 		return r, err
 	}
 	if err := t.bareTrim(); err != nil {
@@ -369,31 +248,7 @@ func (t *turn) answer(why string) (Reply, error) {
 		if r, done, err := t.putIn(reading, why); done || err != nil {
 			return r, err
 		}
-		if r, done, err := t.portionTalk(why); done || err != nil {
-			return r, err
-		}
-		if r, done, err := t.spoiltTalk(why); done || err != nil {
-			return r, err
-		}
-		if r, done, err := t.madeCounted(why); done || err != nil {
-			return r, err
-		}
-		if r, done, err := t.sentBackTalk(); done || err != nil {
-			return r, err
-		}
-		if r, done, err := t.doubleTalk(); done || err != nil {
-			return r, err
-		}
-		if r, done, err := t.keptRawTalk(); done || err != nil {
-			return r, err
-		}
-		if r, done, err := t.wasWrittenTalk(); done || err != nil {
-			return r, err
-		}
-		if r, done, err := t.orderTalk(); done || err != nil {
-			return r, err
-		}
-		if r, done, err := t.figuresTalk(why); done || err != nil {
+		if r, done, err := t.first(lateTalks(), why); done || err != nil {
 			return r, err
 		}
 	}
