@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -212,4 +213,17 @@ func (t *turn) reckonAgain(i shown) (shown, bool, error) {
 		}
 	}
 	return i, false, nil
+}
+
+// pickShown makes a number alone, said right behind ideas that were shown, the beginning of that idea.
+func (t *turn) pickShown(text string) string {
+	q, ok := t.recent()
+	kept := t.k.Questions[t.cook]
+	if !ok || q.Kind != askMore || t.m.At.Sub(kept.At) > spokenLong {
+		return text
+	}
+	if n, err := strconv.Atoi(strings.TrimSpace(text)); err != nil || n < 1 || n > 9 {
+		return text
+	}
+	return "do " + strings.TrimSpace(text)
 }

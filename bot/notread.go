@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 
@@ -71,4 +72,27 @@ func (t *turn) riskUnread(r Reply) Reply {
 	}
 	r.Kind = Answer
 	return r
+}
+
+const notKept = `Not kept: that is not read as a need of the table. Say it like "table: 1 nut allergy", "bed 3 is allergic to egg" or "dee is allergic to nuts"; "table?" tells what is known.`
+
+// notSilent answers a message that speaks of an allergy and was not understood: silence would be
+// taken for having heard.
+func (t *turn) notSilent(r Reply) Reply {
+	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
+		return r
+	}
+	if told := t.maybeNeed(t.m.Text); told != "" {
+		return Reply{Kind: Answer, Text: told}
+	}
+	if told, ok := t.reader().BareNeed(t.m.Text); ok { // "table 4: fish" may be what it orders
+		return Reply{Kind: Answer, Text: fmt.Sprintf("Not kept: if that is an allergy, say %q. An order is not kept either.", told)}
+	}
+	if !language.MeansNeed(t.m.Text) && !t.reader().HasNeedWord(t.m.Text) {
+		return r
+	}
+	if whoMayHave.MatchString(t.m.Text) && asksThis.MatchString(t.m.Text) {
+		return Reply{Kind: Answer, Text: noAnswerClears}
+	}
+	return Reply{Kind: Answer, Text: notKept}
 }

@@ -151,3 +151,17 @@ func eachInLabel(words []string, label string, fit func(said, have string) bool)
 	}
 	return true
 }
+
+// named takes the name of something in the pantry as the answer to what it was,
+// whether it was offered or not.
+func (t *turn) named(q *pending, words []string) bool {
+	if len(words) == 0 {
+		return false
+	}
+	h := t.ear.find(strings.Join(words, " "))
+	if !h.exact || len(h.lines) != 1 || h.lines[0].OnHand() == 0 {
+		return false
+	}
+	q.Draft.Line = h.lines[0].ID
+	return true
+}
