@@ -19,10 +19,8 @@ func (t *turn) askedOfMoney() (*language.Question, error) {
 	if q == nil || q.About != language.AboutCostToo {
 		return q, nil
 	}
-	m := t.said
-	for range mostSince {
-		var err error
-		if m, err = t.book.Heard(t.cook, m); err != nil || m == nil || t.m.At.Sub(m.At) > spokenLong {
+	for m, err := range t.back(t.cook, t.said, mostSince, t.m.At.Add(-spokenLong)) {
+		if err != nil {
 			return nil, err
 		}
 		before := t.reader().MoneyTalk(m.Text)

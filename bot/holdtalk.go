@@ -195,10 +195,8 @@ const spokenLong = 15 * time.Minute
 
 // spokenOf is the dish, or else the food, that this cook spoke of last; "" none.
 func (t *turn) spokenOf() (string, error) {
-	m := t.said
-	for range 5 {
-		var err error
-		if m, err = t.book.Heard(t.cook, m); err != nil || m == nil || t.m.At.Sub(m.At) > spokenLong {
+	for m, err := range t.back(t.cook, t.said, 5, t.m.At.Add(-spokenLong)) {
+		if err != nil {
 			return "", err
 		}
 		if q, _ := t.reader().HoldTalk(m.Text); q != nil {

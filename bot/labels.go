@@ -289,9 +289,8 @@ func (t *turn) binningOpen(list []paper.Label) (string, error) {
 // which none was binned since.
 func (t *turn) binsUntold() (list []string, err error) {
 	var binned []string
-	m := t.said
-	for range mostWarmBack {
-		if m, err = t.book.Heard("", m); err != nil || m == nil || t.m.At.Sub(m.At) > mostFridge {
+	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-mostFridge)) {
+		if err != nil {
 			return list, err
 		}
 		if m.Gone {

@@ -6,10 +6,8 @@ import "scullion/pantry"
 // of this cook, or with "" of anybody. It gives its message, the entries of that, and its place among them; a
 // nil message where none fits.
 func (t *turn) lastEntry(cook string, most int, fits func(pantry.Entry) bool) (*pantry.Message, []pantry.Entry, int, error) {
-	m := t.said
-	for range most {
-		var err error
-		if m, err = t.book.Heard(cook, m); err != nil || m == nil || t.m.At.Sub(m.At) > serviceLong {
+	for m, err := range t.back(cook, t.said, most, t.m.At.Add(-serviceLong)) {
+		if err != nil {
 			return nil, nil, 0, err
 		}
 		if m.Rev == 0 || m.Gone {

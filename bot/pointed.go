@@ -24,10 +24,8 @@ func (t *turn) pointed(q *language.Question, m *pantry.Message) error {
 	if q == nil || !isPronoun(q.Food) {
 		return nil
 	}
-	cook, at := m.Cook, m.At
-	for range mostPointed {
-		var err error
-		if m, err = t.book.Heard(cook, m); err != nil || m == nil || at.Sub(m.At) > spokenLong {
+	for m, err := range t.back(m.Cook, m, mostPointed, m.At.Add(-spokenLong)) {
+		if err != nil {
 			return err
 		}
 		if m.Gone {

@@ -72,10 +72,8 @@ func (t *turn) piecesMade(l *pantry.Line) int {
 
 // askedOfCost is what this cook asked last, a short while ago, if that was what something cost.
 func (t *turn) askedOfCost() string {
-	m := t.said
-	for range 3 {
-		var err error
-		if m, err = t.book.Heard(t.said.Cook, m); err != nil || m == nil || t.said.At.Sub(m.At) > spokenLong {
+	for m, err := range t.back(t.said.Cook, t.said, 3, t.said.At.Add(-spokenLong)) {
+		if err != nil {
 			return ""
 		}
 		if m.Gone || m.Text == "" {

@@ -61,9 +61,8 @@ func (t *turn) fromPrepared(d *draft) (r Reply, err error) {
 		return r, nil
 	}
 	l := h.lines[0]
-	m := t.said
-	for range preparedBack {
-		if m, err = t.book.Heard("", m); err != nil || m == nil || t.m.At.Sub(m.At) > preparedLong {
+	for m, err := range t.back("", t.said, preparedBack, t.m.At.Add(-preparedLong)) {
+		if err != nil {
 			return r, err
 		}
 		if m.Gone || m.Rev == 0 || !prepares.MatchString(m.Text) {

@@ -112,10 +112,8 @@ func (t *turn) mindReheated(r Reply) (Reply, error) {
 
 // reheatedBefore gives the latest message by which some of a line was reheated within a day; nil none.
 func (t *turn) reheatedBefore(l *pantry.Line) (*pantry.Message, error) {
-	m, since := t.said, t.m.At.Add(-mostReheated)
-	for range mostWarmBack {
-		var err error
-		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) {
+	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-mostReheated)) {
+		if err != nil {
 			return nil, err
 		}
 		if m.Gone || !saysReheated.MatchString(m.Text) {

@@ -113,9 +113,8 @@ func (t *turn) warmDish(dish string) (*warm, error) {
 	if err != nil || len(in) == 0 {
 		return nil, err
 	}
-	since := t.m.At.Add(-mostKept)
-	for m, n := t.said, 0; n < mostWarmBack; n++ {
-		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) {
+	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-mostKept)) {
+		if err != nil {
 			return nil, err
 		}
 		if m.Gone {
@@ -161,11 +160,8 @@ func (t *turn) warmDish(dish string) (*warm, error) {
 // warmCalled gives the latest message that told, within a day, that food of that name stood warm or smelt, whether any of it was
 // logged or not; nil nobody did.
 func (t *turn) warmCalled(said string) (*warm, error) {
-	since := t.m.At.Add(-pantry.LeftOver)
-	m := t.said
-	for range mostWarmBack {
-		var err error
-		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) {
+	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-pantry.LeftOver)) {
+		if err != nil {
 			return nil, err
 		}
 		if m.Gone {
@@ -258,10 +254,8 @@ func (t *turn) abuse(text string) *language.Question {
 // spokenJust gives the food of which this cook told or asked last whether it is still good, a short while ago and
 // nothing logged since; "" none.
 func (t *turn) spokenJust() (string, error) {
-	m := t.said
-	for range mostPointed {
-		var err error
-		if m, err = t.book.Heard(t.said.Cook, m); err != nil || m == nil || t.said.At.Sub(m.At) > spokenLong {
+	for m, err := range t.back(t.said.Cook, t.said, mostPointed, t.said.At.Add(-spokenLong)) {
+		if err != nil {
 			return "", err
 		}
 		if m.Gone || m.Text == "" {

@@ -108,8 +108,6 @@ func (t *turn) warmOf(lines []*pantry.Line) ([]warm, error) {
 
 // warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did.
 func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Line, err error) {
-	since := t.m.At.Add(-mostKept)
-	m := t.said
 	open = lines
 	var fridges []warm
 	defer func() {
@@ -120,8 +118,8 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 			}
 		}
 	}()
-	for range mostWarmBack {
-		if m, err = t.book.Heard("", m); err != nil || m == nil || m.At.Before(since) || len(open) == 0 {
+	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-mostKept)) {
+		if err != nil || len(open) == 0 {
 			return list, open, err
 		}
 		if m.Gone {
