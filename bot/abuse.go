@@ -12,14 +12,8 @@ import (
 	"scullion/pantry/measure"
 )
 
-const (
-	mostHoursOut = 4  // Food Safety and Hygiene (England) Regulations 2013, Schedule 4: cold food, once
-	mostHoursHot = 2  // the same, of hot food below 63 C; USDA FSIS, of any
-	heldHot      = 63 // C, the same, at which hot food is kept
-	warmFridge   = 8  // C, the same: what must be chilled
-	hotThrough   = 75 // C for 30 s, UK FSA
-	mostProbed   = 130
-)
+// mostProbed is the most degrees C that food is: more is an oven, or a slip.
+const mostProbed = 130
 
 // saysCelsius says that degrees are not the Fahrenheit of a US kitchen.
 var saysCelsius = regexp.MustCompile(`(?i)\d ?(?:c|celsius|°c|degrees c)\b`)
@@ -32,7 +26,6 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 		return t.tempTalk()
 	}
 	t.outSince(q, t.m.Text, t.said.At)
-	q.N = t.celsius(q, t.m.Text)
 	if err = t.pointed(q, t.said); err != nil {
 		return r, false, err
 	}
@@ -93,7 +86,11 @@ func (t *turn) mindWarm(r Reply) Reply {
 	}) {
 		return r
 	}
-	r.Text += fmt.Sprintf("\nIt stood out: the date knows nothing of that. What must be chilled and was warm for over %d hours (hot food %d) is binned; your own rules go first.", mostHoursOut, mostHoursHot)
+	long := fmt.Sprintf("%d hours", t.limits().out)
+	if t.limits().out != mostHoursHot {
+		long += fmt.Sprintf(" (hot food %d)", mostHoursHot)
+	}
+	r.Text += fmt.Sprintf("\nIt stood out: the date knows nothing of that. What must be chilled and was warm for over %s is binned; your own rules go first.", long)
 	return r
 }
 
@@ -151,7 +148,7 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 	case q.About == language.AboutProbed && q.N > mostProbed:
 		return ""
 	case q.About == language.AboutProbed && q.N >= t.limits().through:
-		return fmt.Sprintf("%s at %d C in the middle: hot enough where it held that for 30 s (UK FSA).%s", title(name), q.N, own)
+		return fmt.Sprintf("%s at %d C in the middle: %s.%s", title(name), q.N, t.limits().enough, own)
 	case q.About == language.AboutProbed:
 		return fmt.Sprintf("%s at %d C in the middle: no clearance. Cook on, and probe the thickest part again.\n%s", title(name), q.N, rules("cooking"))
 	case keepsOut:
@@ -169,7 +166,7 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 
 // mostOut is for how many hours food may stand out: less of what was cooked or made.
 func (t *turn) mostOut(lines []*pantry.Line) int {
-	if t.country() == "US" || len(lines) == 0 {
+	if len(lines) == 0 {
 		return mostHoursHot
 	}
 	for _, l := range lines {
@@ -177,7 +174,7 @@ func (t *turn) mostOut(lines []*pantry.Line) int {
 			return mostHoursHot
 		}
 	}
-	return mostHoursOut
+	return t.limits().out
 }
 
 // sayBin: `Say "binned 1 kg cooked rice".`

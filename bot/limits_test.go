@@ -17,6 +17,11 @@ func TestLimitsByCountry(t *testing.T) {
 		{"uk", "chicken came in at 7c", "not above 8 C"},
 		{"us", "chicken probed at 165", "74 C in the middle: hot enough"},
 		{"uk", "chicken probed at 74c", "74 C in the middle: no clearance"},
+		{"uk", "chicken probed at 76c", "hot enough where it held that for 30 s (UK FSA)"},
+		{"us", "chicken probed at 170", "hot enough: 74 C (165 F) in the middle of poultry"},
+		{"uk", "the curry got to 80c, ok?", "where the middle held that: 75 C for 30 s or 70 C for 2 minutes in the middle (UK FSA). Hot food is kept at 63 C or more."},
+		{"us", "got 2kg cooked rice, it was left out for ages", "was warm for over 2 hours is binned"},
+		{"uk", "got 2kg cooked rice, it was left out for ages", "was warm for over 4 hours (hot food 2) is binned"},
 		{"us", "the curry got to 150F, ok?", "no proof that it is cooked"},
 		{"us", "the curry is at 100F after 3 hours", "between 5 and 57 C it must not stay"},
 		{"uk", "the curry is at 38c after 3 hours", "between 8 and 63 C it must not stay"},
@@ -27,5 +32,19 @@ func TestLimitsByCountry(t *testing.T) {
 		if got := say(c.text).Text; c.has == "" && got != "" || !strings.Contains(got, c.has) {
 			t.Errorf("%s, %q: %q, not %q", c.units, c.text, got, c.has)
 		}
+	}
+}
+
+// What was told in Fahrenheit is remembered as told: 100 F is no 100 C, and so no clearance.
+func TestWarmInFahrenheit(t *testing.T) {
+	say, _ := kitchenIn(t, "us")
+	say("got 6kg chicken")
+	say("used 1kg chicken in the curry")
+	say("made 4kg curry")
+	if got := say("the curry was held at 100").Text; !strings.Contains(got, "at 38 C") {
+		t.Fatalf("%q", got)
+	}
+	if got := say("is the curry still good?").Text; !strings.Contains(got, "No date knows of that") {
+		t.Errorf("said nothing of the 100 F: %q", got)
 	}
 }

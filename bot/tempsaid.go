@@ -166,7 +166,7 @@ func (t *turn) sayDegrees(d *degreesTold) string {
 	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), own)
 	switch {
 	case d.n >= t.limits().through:
-		return fmt.Sprintf("%s at %s: hot enough, where the middle held that; hot food is kept at %d C or more (%s).%s", name, at, t.limits().hot, t.limits().proof, own)
+		return fmt.Sprintf("%s at %s: hot enough where the middle held that: %s. Hot food is kept at %d C or more.%s", name, at, t.limits().proof, t.limits().hot, own)
 	case d.n >= t.limits().hot:
 		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is %s. Cook on, and probe again.%s", name, at, t.limits().hot, t.limits().proof, own)
 	}

@@ -93,10 +93,7 @@ func outFor(q *language.Question) string {
 func (t *turn) saySpread(q *language.Question) string {
 	name := title(strings.ToLower(q.Food))
 	const own = "\nYour own food-safety plan and local rules go first."
-	cold := mostHoursOut
-	if t.country() == "US" {
-		cold = mostHoursHot
-	}
+	cold := t.limits().out
 	if q.About == language.AboutStoodHours && q.N <= cold {
 		return fmt.Sprintf("%s out %s: hot food of it that was below %d C for over %d hours is binned. Cold food may be out up to %d hours, once: then use it, chill it or throw it away.\nThe dates here know nothing of it. Say \"binned\" and what goes.%s", name, outFor(q), t.limits().hot, mostHoursHot, cold, own)
 	}
@@ -140,7 +137,7 @@ func (t *turn) warmDish(dish string) (*warm, error) {
 			}
 		} else {
 			t.outSince(q, m.Text, m.At)
-			if !stoodTooWarm(q) || q.Food == "" {
+			if !t.stoodTooWarm(q) || q.Food == "" {
 				continue
 			}
 			if of, _, err := t.cooked(q.Food); err != nil {
@@ -168,7 +165,7 @@ func (t *turn) warmCalled(said string) (*warm, error) {
 			continue
 		}
 		if q := t.abuse(m.Text); q != nil && key(q.Food) == key(strings.ToLower(said)) {
-			if t.outSince(q, m.Text, m.At); stoodTooWarm(q) {
+			if t.outSince(q, m.Text, m.At); t.stoodTooWarm(q) {
 				return &warm{said: m, why: q}, nil
 			}
 		}
@@ -234,21 +231,25 @@ func (w warm) isOver() bool {
 }
 
 // stoodTooWarm says whether a question tells of the food itself that it was too warm, or smells.
-func stoodTooWarm(q *language.Question) bool {
+func (t *turn) stoodTooWarm(q *language.Question) bool {
 	switch q.About {
 	case language.AboutStood, language.AboutStoodHours, language.AboutSmells:
 		return true
 	case language.AboutHeldAt:
-		return q.N < heldHot && q.N > warmFridge
+		return q.N < t.limits().hot && q.N > t.limits().cold
 	case language.AboutCooled:
 		return q.N > mostHoursHot
 	}
 	return false
 }
 
-// abuse is AbuseTalk of what is told in a fright as well.
+// abuse is AbuseTalk of what is told in a fright as well, its degrees in C.
 func (t *turn) abuse(text string) *language.Question {
-	return t.reader().AbuseTalk(opensWarm.ReplaceAllString(text, ""))
+	q := t.reader().AbuseTalk(opensWarm.ReplaceAllString(text, ""))
+	if q != nil {
+		q.N = t.celsius(q, text)
+	}
+	return q
 }
 
 // spokenJust gives the food of which this cook told or asked last whether it is still good, a short while ago and

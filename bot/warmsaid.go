@@ -173,13 +173,13 @@ func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, why *language.Que
 	}
 	switch {
 	case q == nil:
-	case stoodTooWarm(q):
+	case t.stoodTooWarm(q):
 		lines, _ := t.warmLines(q)
 		if t.sayCooked(q) != "" { // no line of it is meant
 			lines = nil
 		}
 		return lines, q, nil
-	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt && t.celsius(q, m.Text) > t.limits().cold:
+	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt && q.N > t.limits().cold:
 		if t.m.At.Sub(m.At) < mostFridge {
 			list = slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return !t.inFridge(l) })
 		}
