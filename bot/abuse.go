@@ -77,21 +77,21 @@ func (t *turn) celsius(q *language.Question, text string) int {
 
 // mindWarm adds to what was written of food that stood warm, as its message tells by the way, that its
 // date knows nothing of that.
-func (t *turn) mindWarm(r Reply) Reply {
+func (t *turn) mindWarm(r Reply) (Reply, error) {
 	if r.Kind == Log && !t.m.Delete && !t.m.Edit && !language.SaysStoodOut(t.m.Text) {
 		return t.mindWarmPot(r)
 	}
 	if r.Kind != Log || len(r.Entries) == 0 || t.m.Delete || !language.SaysStoodOut(t.m.Text) || !slices.ContainsFunc(r.Entries, func(e Entry) bool {
 		return e.Kind == string(pantry.Make) || e.Kind == string(pantry.Count) || e.Kind == string(pantry.Receive)
 	}) {
-		return r
+		return r, nil
 	}
 	long := fmt.Sprintf("%d hours", t.limits().out)
 	if t.limits().out != mostHoursHot {
 		long += fmt.Sprintf(" (hot food %d)", mostHoursHot)
 	}
 	r.Text += fmt.Sprintf("\nIt stood out: the date knows nothing of that. What must be chilled and was warm for over %s is binned; your own rules go first.", long)
-	return r
+	return r, nil
 }
 
 // mustChill says whether words are of food that is kept in a fridge, or was cooked or made here.

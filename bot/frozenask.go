@@ -13,7 +13,7 @@ import (
 	"scullion/pantry/measure"
 )
 
-// What is asked and told of the freezer, and of when food was made, in words besides those of the tables.
+// What is asked and told of the freezer, in words besides those of the tables.
 
 var (
 	outOfFreezer = regexp.MustCompile(`(?i)^\s*(?:just |i |we |ive |weve )*(?:took|taken|got|pulled|moved|had)? ?((?:\d[\d.,]*\s?(?:kgs?|g|l|ml|litres?)?|half|all|some)(?: of)? [a-z][a-z' -]*?) out (?:of )?the freezer(?: (?:for|to|into|in|overnight|ready|so) ?.*)?\s*[.!]?\s*$`)
@@ -21,7 +21,6 @@ var (
 	bagsFrozen   = regexp.MustCompile(`(?i)^\s*(\d{1,3}) (?:bags?|boxes|box|packs?|trays?|tubs?) of (\d{1,4}) ([a-z][a-z' -]*?) (?:are |is |now )?in the freezer\s*[.!]?\s*$`)
 	freezeThat   = regexp.MustCompile(`(?i)^\s*(?:please |just |can you |better |lets |let's )?freeze (it|them|that|those|the rest|the rest of it)(?: please| then| now)?\s*[.!]?\s*$`)
 	whoFroze     = regexp.MustCompile(`(?i)^\s*(?:did|has|have) (?:anyone|anybody|someone|somebody|you|we|they|[a-z]+) (?:(?:freeze|frozen|froze) (?:all |any )?(?:of )?(?:the |our )([a-z][a-z' -]*?)|put (?:all |any )?(?:of )?(?:the |our )?([a-z][a-z' -]*?) in the freezer)(?: yet| already)?\s*\??\s*$`)
-	whenMade     = regexp.MustCompile(`(?i)^\s*(?:when|what day|what time) (?:was|were|did (?:we|you|i|anyone|someone) (?:make|cook)) (?:the |that |those )?([a-z][a-z' -]*?)(?: made| cooked| baked| done| put by)?\s*\??\s*$`)
 	laterLot     = regexp.MustCompile(`(?i)^\s*(?:the )?(?:second|2nd|new|newest|last|latest|newer) (?:lot|batch|delivery|box|load) of (?:the )?([a-z][a-z' -]*?) (?:is|are|was|says|has) (use by|best before|good till|good until)`)
 )
 
@@ -143,39 +142,4 @@ func (t *turn) sayFroze(said string) (string, error) {
 		says = append(says, s+".")
 	}
 	return strings.Join(says, "\n"), nil
-}
-
-// sayAt: "at 16:03", or "Mon 2 Mar at 16:03".
-func (t *turn) sayAt(e pantry.Entry) string {
-	at := e.At.In(t.m.At.Location())
-	if pantry.DateOf(at) == t.day() {
-		return "at " + at.Format("15:04")
-	}
-	return sayDay(pantry.DateOf(at)) + " at " + at.Format("15:04")
-}
-
-// sayWhenMade: "Torte: 4 kg put by at 16:20 (dee)." or when something last went into the dish; "" of what was not made.
-func (t *turn) sayWhenMade(said string) (string, error) {
-	l := potLine(t.k, strings.ToLower(said))
-	if l == nil || l.Made == 0 {
-		l = t.madeCalled(said)
-	}
-	if l != nil && l.Made > 0 && l.OnHand() > 0 {
-		entries, err := t.book.Since(l.ID, &pantry.Message{})
-		if err != nil {
-			return "", err
-		}
-		for _, e := range slices.Backward(entries) {
-			if e.Act == pantry.Make {
-				date, err := t.sayDates([]*pantry.Line{l})
-				return strings.TrimSpace(fmt.Sprintf("%s: %s put by %s (%s).\n%s", title(l.Name), measure.Say(e.Amount, l.Unit), t.sayAt(e), title(t.k.CookName(e.Cook)), date)), err
-			}
-		}
-	}
-	dish, in, err := t.cooked(said)
-	if err != nil || dish == "" {
-		return "", err
-	}
-	e := in[len(in)-1]
-	return fmt.Sprintf("%s: the last of it went in %s (%s). What is left of it nobody has put by.", title(dish), t.sayAt(e), title(t.k.CookName(e.Cook))), nil
 }

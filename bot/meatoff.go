@@ -10,10 +10,10 @@ import (
 
 // Meat that came off whole animals is no delivery: it is made of what was cooked.
 var (
-	meatOff = regexp.MustCompile(`(?i)^\s*(?:i |we |ive |weve |i've |we've )?(?:got|had|picked|pulled|stripped|took) (?:about |around )?(\d[\d.,]* ?(?:kgs?|g|kilos?|grams?)) (?:of )?((?:[a-z]+ ){0,3}?)(?:off|from) (?:of )?(them|those|these|it|that|(?:the |those |these )?(?:\d+ )?[a-z][a-z ]*|(?:the |those |these )\d+)\s*[.!]?\s*$`)
-	picksIt = regexp.MustCompile(`(?i)\b(?:picked|pulled|stripped|cooked|meat|flesh)\b`)
-	isHot   = regexp.MustCompile(`(?i)\b(?:poach|roast|boil|simmer|brais|cook|steam|grill|smok|confit|bak)(?:e|ed|ing|s)?\b`)
-	pointed = regexp.MustCompile(`(?i)^(?:them|it|that|(?:the |those |these )?\d*|those|these|the birds?|birds?|the carcass(?:es)?|the bones?)$`)
+	meatOff    = regexp.MustCompile(`(?i)^\s*(?:i |we |ive |weve |i've |we've )?(?:got|had|picked|pulled|stripped|took) (?:about |around )?(\d[\d.,]* ?(?:kgs?|g|kilos?|grams?)) (?:of )?((?:[a-z]+ ){0,3}?)(?:off|from) (?:of )?(them|those|these|it|that|(?:the |those |these )?(?:\d+ )?[a-z][a-z ]*|(?:the |those |these )\d+)\s*[.!]?\s*$`)
+	picksIt    = regexp.MustCompile(`(?i)\b(?:picked|pulled|stripped|cooked|meat|flesh)\b`)
+	isHot      = regexp.MustCompile(`(?i)\b(?:poach|roast|boil|simmer|brais|cook|steam|grill|smok|confit|bak)(?:e|ed|ing|s)?\b`)
+	pointsBack = regexp.MustCompile(`(?i)^(?:them|it|that|(?:the |those |these )?\d*|those|these|the birds?|birds?|the carcass(?:es)?|the bones?)$`)
 )
 
 // meatOffTalk reads the meat that came off animals as cooked food that was made of them: "got 2.6kg meat off them",
@@ -25,7 +25,7 @@ func (t *turn) meatOffTalk() (r Reply, done bool, err error) {
 	}
 	off := strings.TrimSpace(m[3])
 	by := ""
-	if pointed.MatchString(off) {
+	if pointsBack.MatchString(off) {
 		by = t.cook
 	} else {
 		off = strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(strings.ToLower(off), "the "), "those "), "these "), "0123456789 ")

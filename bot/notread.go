@@ -3,9 +3,11 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"scullion/bot/language"
+	"scullion/pantry"
 )
 
 // What may hurt somebody and is not read is never passed over.
@@ -95,4 +97,13 @@ func (t *turn) notSilent(r Reply) Reply {
 		return Reply{Kind: Answer, Text: noAnswerClears}
 	}
 	return Reply{Kind: Answer, Text: notKept}
+}
+
+// notOfTable adds that what was said of a table in a question is not kept of it, where it is not known yet.
+func (t *turn) notOfTable(r Reply, text string) Reply {
+	need, place := language.NeedOfPlace(text)
+	if need == "" || r.Kind != Answer || slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return strings.EqualFold(n.Who, "table "+place) }) {
+		return r
+	}
+	return r.and(fmt.Sprintf("\nNothing is kept of table %s: \"table %[1]s: 1 %s\" keeps it.", place, strings.TrimSuffix(need, "s")))
 }

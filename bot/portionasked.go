@@ -11,14 +11,13 @@ import (
 	"scullion/pantry/measure"
 )
 
-// Portions told by the piece or the pot, and how many of them are left; what food cost by weight.
+// Portions told by the piece or the pot, and how many of them are left.
 var (
 	eachIs      = regexp.MustCompile(`(?i)^\s*(?:each|every|one) ([a-z][a-z' -]*?) (?:is|does|makes|gives|cuts into|serves|feeds|was|cuts) (\d{1,3})(?: portions?| slices?| people| servings?| covers)?(?: each)?\s*[.!]?\s*$`)
 	potsOf      = regexp.MustCompile(`(?i)^\s*(?:i |we )?made (\d{1,4}) (?:pots?|ramekins?|glasses|moulds?|dariole moulds?|cups?|shots?|bowls?|verrines?|little pots) of (?:the )?([a-z][a-z' -]*?)\s*[.!]?\s*$`)
 	dishMade    = regexp.MustCompile(`(?i)^\s*(?:the )?([a-z][a-z' -]*?) made (\d{1,4})\s*[.!]?\s*$`)
 	madeSo      = regexp.MustCompile(`(?i)^\s*(?:i |we )?made (\d{1,4}) ([a-z][a-z' -]*?)\s*[.!]?\s*$`)
 	portionsOf  = regexp.MustCompile(`(?i)^\s*how many (?:portions?|servings?|plates|bowls|slices) of (?:the )?([a-z][a-z' -]*?)(?: is| are| have we| do we| have| weve)*(?: left| got| have| there| remaining)+(?: left)?\s*\??\s*$`)
-	perKilo     = regexp.MustCompile(`(?i)^\s*(?:how much|what) (?:did we pay for|did|was|were|is|are) (?:the )?([a-z][a-z' -]*?)(?: cost| come to)? (?:(?:per|a|by the) (kilo|kg|kilogram|litre|liter)|each)(?: last time| today)?\s*\??\s*$`)
 	perHeadOnly = regexp.MustCompile(`(?i)^\s*(?:and |so |what about |whats that |what's that )?(per head|a head|per portion|a portion|per person|per cover|per slice|a slice|each)\s*\?\s*$`)
 	mealPerHead = regexp.MustCompile(`(?i)^(\s*what did (?:the )?(?:wedding|banquet|function|buffet)[a-z ]*? cost)(?: us)? (?:per head|a head|per person|per cover|each|per guest)\s*\??\s*$`)
 )
@@ -159,44 +158,9 @@ func (t *turn) sayPortionsLeft(said string) (string, error) {
 	if each <= 0 {
 		return "", nil
 	}
-	text := fmt.Sprintf("%s About %d portions, %s for %d", strings.TrimSuffix(t.sayStock(l), "."), min(int64(l.OnHand()/each), int64(s.Portions)), how, s.Portions)
-	text = strings.Replace(text, " About", ". About", 1)
+	text := fmt.Sprintf("%s. About %d portions, %s for %d", strings.TrimSuffix(t.sayStock(l), "."), min(int64(l.OnHand()/each), int64(s.Portions)), how, s.Portions)
 	if s.Covers > 0 {
 		text += " covers, as nobody told its portions"
 	}
 	return text + ".", nil
-}
-
-// sayPerKilo: "Chicken: £3.33 a kilo, £6.00 each (14.4 kg for £48.00 on Tue 3 Mar)." of each of the last two deliveries that
-// had a price.
-func (t *turn) sayPerKilo(said string) (string, error) {
-	h := t.ear.find(said)
-	if !h.exact || h.sound || len(h.lines) == 0 {
-		return "", nil
-	}
-	var says []string
-	for _, l := range h.lines {
-		entries, err := t.book.Since(l.ID, &pantry.Message{})
-		if err != nil {
-			return "", err
-		}
-		n := 0
-		for i := len(entries) - 1; i >= 0 && n < 2; i-- {
-			e := entries[i]
-			if e.Act != pantry.Receive || e.Lot.Cost == 0 || e.Amount == 0 {
-				continue
-			}
-			n++
-			unit := map[measure.Kind]string{measure.Gram: "kilo", measure.Millilitre: "litre"}[l.Unit]
-			text := fmt.Sprintf("%s: %s a %s", title(l.Name), sayPrice(e.Sign, int64(float64(e.Lot.Cost)*1e6/float64(e.Amount)+0.5)), unit)
-			if e.Pieces > 0 {
-				text += fmt.Sprintf(", %s each", sayPrice(e.Sign, int64(float64(e.Lot.Cost)*1000/float64(e.Pieces)+0.5)))
-			}
-			says = append(says, fmt.Sprintf("%s (%s for %s, in %s).", text, measure.Say(e.Amount, l.Unit), sayPrice(e.Sign, e.Lot.Cost), t.sayAt(e)))
-		}
-		if n == 0 {
-			says = append(says, fmt.Sprintf("%s: nobody said what it cost. \"the %s cost £4\" tells it.", title(l.Name), l.Name))
-		}
-	}
-	return strings.Join(says, "\n"), nil
 }

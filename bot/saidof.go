@@ -3,7 +3,6 @@ package bot
 import (
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
 
 	"scullion/bot/language"
@@ -57,46 +56,4 @@ func (t *turn) saidOf(why string) (r Reply, done bool, err error) {
 		r.Text += fmt.Sprintf("\nNot told by me: say it to them. Of the table: %s.", both(who, "and"))
 	}
 	return r, done, err
-}
-
-// notOfTable adds that what was said of a table in a question is not kept of it, where it is not known yet.
-func (t *turn) notOfTable(r Reply, text string) Reply {
-	need, place := language.NeedOfPlace(text)
-	if need == "" || r.Kind != Answer || slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return strings.EqualFold(n.Who, "table "+place) }) {
-		return r
-	}
-	return r.and(fmt.Sprintf("\nNothing is kept of table %s: \"table %[1]s: 1 %s\" keeps it.", place, strings.TrimSuffix(need, "s")))
-}
-
-// asksOfIt is what is asked of the food that was just named: "need 12 leaves gelatine, is that veggie?"
-var asksOfIt = regexp.MustCompile(`(?i)^\s*(.+?\b([a-z]+)),? (?:is|are) (?:that|it|they|those) ((?:ok for |okay for |safe for |suitable for )?(?:a |the )?(?:veggie|veggies|vegan|vegans|vegetarian|vegetarians|gluten free|dairy free|halal|kosher|coeliacs?))\s*\??\s*$`)
-
-// askedOfIt answers such a question behind what was said. Done is false where the food is none.
-func (t *turn) askedOfIt(why string) (r Reply, done bool, err error) {
-	m := asksOfIt.FindStringSubmatch(t.m.Text)
-	if m == nil || !strings.ContainsAny(m[1], "0123456789") {
-		return r, false, nil
-	}
-	if h := t.ear.find(m[2]); !h.exact || h.sound || h.food == nil && len(h.lines) == 0 {
-		return r, false, nil
-	}
-	whole := t.m.Text
-	defer func() { t.m.Text = whole }()
-	t.m.Text = m[1]
-	if r, err = t.answer(why); err != nil {
-		return r, false, err
-	}
-	if r.Kind == Silent {
-		r.Text = fmt.Sprintf("Not written: %q.", strings.TrimSpace(m[1]))
-	}
-	t.m.Text = "is " + m[2] + " " + m[3] + "?"
-	a, err := t.answer(why)
-	if err != nil || a.Kind == Silent {
-		return r, false, err
-	}
-	if r.Kind == Silent {
-		r.Kind = a.Kind
-	}
-	r.Text = a.Text + "\n" + r.Text
-	return r, true, nil
 }

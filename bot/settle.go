@@ -128,7 +128,10 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
-	if r, err = t.mindReheated(t.mindCooked(t.mindWarm(r))); err != nil {
+	if r, err = t.mindWarm(r); err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.mindReheated(t.mindCooked(r)); err != nil {
 		return Reply{}, err
 	}
 	r = t.partUnread(t.riskUnread(t.notOfTable(t.notSilent(r), t.m.Text)))

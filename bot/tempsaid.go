@@ -97,8 +97,8 @@ func (t *turn) degreesOf(text string) *degreesTold {
 }
 
 // foodIn finds the food that a text speaks of: a line on hand or a dish that was cooked, by the longest name of three
-// words or less; with any also what is made by its name. "" none.
-func (t *turn) foodIn(low string, any bool) (string, []*pantry.Line) {
+// words or less; with unlogged also what is made by its name. "" none.
+func (t *turn) foodIn(low string, unlogged bool) (string, []*pantry.Line) {
 	words := wordsOfAll.FindAllString(low, 40)
 	for n := 3; n > 0; n-- {
 		for i := 0; i+n <= len(words); i++ {
@@ -117,7 +117,7 @@ func (t *turn) foodIn(low string, any bool) (string, []*pantry.Line) {
 			}
 		}
 	}
-	for n := 2; any && n > 0; n-- { // of no line and no dish that was logged
+	for n := 2; unlogged && n > 0; n-- { // of no line and no dish that was logged
 		for i := 0; i+n <= len(words); i++ {
 			if phrase := strings.Join(words[i:i+n], " "); isMade(words[i+n-1]) && (n == 1 || isMade(phrase)) && !slices.Contains(wordsOfKit, words[i+n-1]) {
 				return phrase, nil

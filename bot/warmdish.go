@@ -214,15 +214,21 @@ func (t *turn) warmPots(lines []*pantry.Line) (list []warm, err error) {
 }
 
 // mindWarmPot adds to what was put by of a dish that somebody said it stood warm.
-func (t *turn) mindWarmPot(r Reply) Reply {
+func (t *turn) mindWarmPot(r Reply) (Reply, error) {
 	for _, e := range r.Entries {
-		if l := t.k.Named(e.Item); l != nil && e.Kind == string(pantry.Make) {
-			if list, err := t.warmPots([]*pantry.Line{l}); err == nil && len(list) > 0 {
-				r.Text += "\n" + t.sayWarm(list[0])
-			}
+		l := t.k.Named(e.Item)
+		if l == nil || e.Kind != string(pantry.Make) {
+			continue
+		}
+		list, err := t.warmPots([]*pantry.Line{l})
+		if err != nil {
+			return r, err
+		}
+		if len(list) > 0 {
+			r.Text += "\n" + t.sayWarm(list[0])
 		}
 	}
-	return r
+	return r, nil
 }
 
 // isOver says whether it was for longer than food may stand out, by what was said.
