@@ -15,19 +15,17 @@ func (t *turn) heatTalk() (r Reply, done bool, err error) {
 	topic := map[language.About]string{language.AboutCookTemp: "cooking", language.AboutPink: "cooking", language.AboutReheatTemp: "reheating", language.AboutCoolDown: "cooling"}[q.About]
 	if topic == "" {
 		q.Food = "it"
-		if err = t.pointed(q, t.said); err != nil || isPronoun(q.Food) {
-			return r, false, err
-		}
+	}
+	if err = t.pointed(q, t.said); err != nil || isPronoun(q.Food) {
+		return r, false, err
+	}
+	switch {
+	case q.About == language.AboutItsTemp && t.mayBeReheated(q.Food):
+		topic = "reheating"
+	case q.About == language.AboutItsTemp:
+		topic = "cooking"
+	case q.About == language.AboutItsCool:
 		topic = "cooling"
-		if q.About == language.AboutItsTemp {
-			if topic = "cooking"; t.mayBeReheated(q.Food) {
-				topic = "reheating"
-			}
-		}
-	} else if isPronoun(q.Food) {
-		if err = t.pointed(q, t.said); err != nil || isPronoun(q.Food) {
-			return r, false, err
-		}
 	}
 	f, ok, err := t.heated(q.Food)
 	if err != nil || !ok {
