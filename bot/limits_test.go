@@ -18,7 +18,7 @@ func TestLimitsByCountry(t *testing.T) {
 		{"us", "chicken probed at 165", "74 C in the middle: hot enough"},
 		{"uk", "chicken probed at 74c", "74 C in the middle: no clearance"},
 		{"uk", "chicken probed at 76c", "hot enough where it held that for 30 s (UK FSA)"},
-		{"us", "chicken probed at 170", "hot enough: 74 C (165 F) in the middle of poultry"},
+		{"us", "chicken probed at 170", "hot enough, which is 74 C (165 F) or more in the middle of poultry"},
 		{"uk", "the curry got to 80c, ok?", "where the middle held that: 75 C for 30 s or 70 C for 2 minutes in the middle (UK FSA). Hot food is kept at 63 C or more."},
 		{"us", "got 2kg cooked rice, it was left out for ages", "was warm for over 2 hours is binned"},
 		{"uk", "got 2kg cooked rice, it was left out for ages", "was warm for over 4 hours (hot food 2) is binned"},
