@@ -23,6 +23,7 @@ import (
 // of our own (testdata/chatter): nothing is written, and fewer than one in a
 // thousand is answered.
 func TestChatter(t *testing.T) {
+	t.Parallel()
 	overheard(t, kitchenTalk(t, 12_000))
 }
 
@@ -31,6 +32,7 @@ func TestChatter(t *testing.T) {
 // one-line jokes (npm one-liner-joke, MIT) and fortunes (npm fortune-tweetable,
 // ISC).
 func TestOthersChatter(t *testing.T) {
+	t.Parallel()
 	lines := slices.DeleteFunc(slices.Concat(wordnet(t), jokes(t), fortunes(t)), func(line string) bool {
 		return line == "no eggs left and no money to buy any" || // that is about stock
 			strings.Contains(line, "I have a nut allergy.") || strings.Contains(line, "I am a vegetarian because") // and these of who cannot eat what
@@ -91,7 +93,7 @@ var crate = []string{"got 900g leeks", "got 4 red onions and 6 brown onions", "g
 	"got 150g walnuts, 60g parsley, 2 bulbs of garlic, 80g ginger", "got 1kg plain flour, 500g caster sugar, 1kg rice, 300g salt for the cupboard"}
 
 // kitchenTalk fills the templates in.
-func kitchenTalk(t *testing.T, n int) (lines []string) {
+func kitchenTalk(t testing.TB, n int) (lines []string) {
 	f, err := os.Open("../testdata/chatter/kitchen.txt")
 	if err != nil {
 		t.Fatal(err)

@@ -20,6 +20,7 @@ import (
 // are the fold of their entries, and that a message heard again is answered
 // the same and changes nothing.
 func TestLaws(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	files := 0
 	rapid.Check(t, func(t *rapid.T) {

@@ -24,6 +24,7 @@ var carried = map[string]string{"butter": "milk", "double cream": "milk", "walnu
 // that held it already; that what counts again, because what took it back is gone, is told; and
 // that what is known of needs outlives a restart.
 func TestNoAllergenUnasked(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	files, asked, written := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {

@@ -52,9 +52,18 @@ func (t *turn) riskUnread(r Reply) Reply {
 	if saysOwn.MatchString(text) {
 		return r
 	}
-	name, _ := t.foodIn(strings.ToLower(text), false)
+	food := func() string { // is asked last: of talk most holds none, and to find none takes the longest
+		name, _ := t.foodIn(strings.ToLower(text), false)
+		return name
+	}
+	holds := func() bool {
+		if !saysHolds.MatchString(text) {
+			return false
+		}
+		name := food()
+		return name != "" && !saysDiet.MatchString(name)
+	}
 	seated := saysSeat.MatchString(text)
-	holds := name != "" && !saysDiet.MatchString(name) && saysHolds.MatchString(text)
 	switch {
 	case strings.Contains(text, "://"), coldTold.MatchString(text) && !coldFailed.MatchString(text):
 		return r
@@ -63,9 +72,9 @@ func (t *turn) riskUnread(r Reply) Reply {
 		if r.Text, err = t.sayColdFailed(strings.Contains(strings.ToLower(coldFailed.FindString(text)), "freezer"), 0); err != nil {
 			return r
 		}
-	case saysRisk.MatchString(text) && name != "":
+	case saysRisk.MatchString(text) && food() != "":
 		r.Text = `Not read. Food that was too warm, is not cooked through, smells, or touched what somebody is allergic to is kept back; in doubt it is binned. I understand "the curry stood out 3 hours", "the fridge is at 12c", "chicken probed at 76", "binned 2kg prawns". Your own food-safety plan and local rules go first.`
-	case asksThis.MatchString(text) && (saysAllergy.MatchString(text) || saysDiet.MatchString(text)) && (holds || seated):
+	case asksThis.MatchString(text) && (saysAllergy.MatchString(text) || saysDiet.MatchString(text)) && (seated || holds()):
 		r.Text = noAnswerClears
 	case !asksThis.MatchString(text) && (seated && saysAllergy.MatchString(text) || saysClass.MatchString(text) && saysDiet.MatchString(text) || dayAhead.MatchString(text) && startsCount.MatchString(text) && saysNeeds.MatchString(text) || len(language.GuestNeeds(text)) > 0 && (saysAllergy.MatchString(text) || saysDiet.MatchString(text))):
 		r.Text = notKept

@@ -55,13 +55,14 @@ func (t *turn) partUnread(r Reply) Reply {
 	if r.Kind != Silent || strings.Contains(text, "?") {
 		return r
 	}
-	if name, _ := t.foodIn(strings.ToLower(text), false); name == "" {
-		return r
+	namesFood := func() bool { // is asked last: to find none takes the longest
+		name, _ := t.foodIn(strings.ToLower(text), false)
+		return name != ""
 	}
-	if m := foundMore.FindStringSubmatch(text); m != nil {
+	if m := foundMore.FindStringSubmatch(text); m != nil && namesFood() {
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not written: %s found. Is it more than the record? Then say \"got %s\"; \"counted\" and a weight sets all there is.", m[1], m[1])}
 	}
-	if m := dishOfOne.FindStringSubmatch(text); m != nil {
+	if m := dishOfOne.FindStringSubmatch(text); m != nil && namesFood() {
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not written: %s. If that went into a dish, say \"%s in the %s\".", m[2], m[2], strings.ToLower(m[1]))}
 	}
 	return r

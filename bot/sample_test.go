@@ -53,13 +53,13 @@ func TestLabelled(t *testing.T) {
 		t.Skip("the shared message samples are not here")
 	}
 	seed := stocked(t, strings.Split(strings.TrimSpace(string(stock)), "\n"))
-	t.Run("others", func(t *testing.T) { labelled(t, dir+"sample.jsonl", seed, 98) })
+	t.Run("others", func(t *testing.T) { t.Parallel(); labelled(t, dir+"sample.jsonl", seed, 98) })
 	own, err := filepath.Glob("../testdata/messages/*.jsonl")
 	if err != nil || len(own) == 0 {
 		t.Fatal("no cases of our own ", err)
 	}
 	for _, file := range own {
-		t.Run(strings.TrimSuffix(filepath.Base(file), ".jsonl"), func(t *testing.T) { labelled(t, file, seed, 100) })
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".jsonl"), func(t *testing.T) { t.Parallel(); labelled(t, file, seed, 100) })
 	}
 }
 

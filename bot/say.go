@@ -4,21 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/gertd/go-pluralize"
-
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
-
-var grammar = pluralsOfFood()
-
-// pluralsOfFood is the grammar, in which a pavlova is not taken for several ova.
-func pluralsOfFood() *pluralize.Client {
-	g := pluralize.NewClient()
-	g.AddIrregularRule("pavlova", "pavlovas")
-	return g
-}
 
 // isPlural says whether a name is of several: "the roasties".
 func isPlural(name string) bool {
@@ -38,7 +27,7 @@ func was(name string) string {
 // before "of": "legs of lamb", "magrets de canard".
 func plural(name string) string {
 	head, rest := headOf(name)
-	return grammar.Plural(head) + rest
+	return food.Plural(head) + rest
 }
 
 // headOf parts a name before a word that says what it is of.

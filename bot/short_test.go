@@ -473,6 +473,7 @@ func TestDropRunning(t *testing.T) {
 // Whatever is used, binned, counted, claimed, swapped, and taken back while a plan is on, each
 // of its dishes keeps what it needs or is told to be short, and no more is kept than is there.
 func TestKeptLaws(t *testing.T) {
+	t.Parallel()
 	dir, at := t.TempDir(), time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC)
 	raw := begunFile(t, at)
 	open := func(t testing.TB, file string) *store.Store {
@@ -540,6 +541,7 @@ func begunFile(t *testing.T, at time.Time) []byte {
 // Whatever is said while a plan is on and as the service ends, needs of the table among it:
 // nothing breaks, the ledger is whole, and the accounts close.
 func TestServiceLaws(t *testing.T) {
+	t.Parallel()
 	dir, at := t.TempDir(), time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC)
 	raw := begunFile(t, at)
 	files, ended := 0, 0

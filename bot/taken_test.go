@@ -43,6 +43,7 @@ func (k *kitchen) sayMore() {
 // ids: what is exported there is the same to the byte, the balances are the same, and whatever is
 // said, edited, deleted or undone from there on gets the same answer in all of them.
 func TestTaken(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	files := 0
 	file := func(ext string) string {

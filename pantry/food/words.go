@@ -90,9 +90,9 @@ func folded(phrase string) []string {
 // key is the look-up form of a name: "Goat's  cheeses" is "goat cheese".
 func key(name string) string { return strings.Join(folded(name), " ") }
 
-// The pluralising library matches a word against some hundred patterns, so it
-// is not asked about words that can only be regular, and what it says is kept. The stores stop growing at maxKept words: chat text
-// must not fill the memory.
+// The pluralising library matches a word against some hundred patterns, so what
+// it says is kept, and a message's words that can only be regular are not asked about. The stores
+// stop growing at maxKept words: chat text must not fill the memory.
 const maxKept = 1 << 15
 
 type kept struct {
@@ -113,10 +113,22 @@ func (k *kept) get(word string, make func(string) string) string {
 }
 
 var (
-	grammar   = sync.OnceValue(pluralize.NewClient)
+	grammar   = sync.OnceValue(newGrammar)
 	singulars kept
 	plurals   kept
 )
+
+// newGrammar is the library's, in which a pavlova is not taken for several ova.
+func newGrammar() *pluralize.Client {
+	g := pluralize.NewClient()
+	g.AddIrregularRule("pavlova", "pavlovas")
+	return g
+}
+
+// Plural gives the plural of a name, as it is said to a cook: of its last word.
+func Plural(name string) string {
+	return plurals.get(name, func(n string) string { return grammar().Plural(n) })
+}
 
 // singular takes a plain word. Words of up to three letters are left alone
 // unless plurals.csv has them: "cos" and "gas" are no plurals.
@@ -142,5 +154,5 @@ func forms(word string) []string {
 	case len(word) > 3 && strings.IndexByte("bcdgklmnprtwaeiu", word[len(word)-1]) >= 0 && !strings.HasSuffix(word, "se"): // Lebanese
 		return append(all, word+"s")
 	}
-	return append(all, plurals.get(word, func(w string) string { return grammar().Plural(w) }))
+	return append(all, Plural(word))
 }
