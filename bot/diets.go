@@ -225,7 +225,7 @@ func (x *Records) textures(w *Wrap) (list []string) {
 	k, at := *x.Kitchen, time.Time{}
 	k.Needs = slices.DeleteFunc(slices.Clone(k.Needs), func(n pantry.Need) bool {
 		p := w.period
-		return !p.Until.IsZero() && !n.At.Before(p.Until) || n.At.Before(p.Since) && !stays(n.Who)
+		return !p.Until.IsZero() && !n.At.Before(p.Until) || n.At.Before(p.Since) && !n.Stays && n.Day < pantry.DateOf(p.Since)
 	})
 	for _, n := range k.Needs {
 		if n.At.After(at) {

@@ -205,8 +205,10 @@ func (t *turn) withMorning(r *Reply) error {
 		if err != nil {
 			return err
 		}
-		if s != "" && !strings.Contains(r.Text, s) {
-			r.Text += "\n" + s
+		for _, s := range []string{sayOfToday(t.needs(), t.day()), s} {
+			if s != "" && !strings.Contains(r.Text, s) {
+				r.Text += "\n" + s
+			}
 		}
 	}
 	return nil
@@ -221,6 +223,7 @@ func (b *Bot) morning(book pantry.Book, x pantry.Timer, now time.Time) (p Postin
 	k := book.Kitchen()
 	ear := b.ears.of(k)
 	text, err := going(book, ear, now, countryOf(b.o.Units), false)
+	text = strings.TrimSpace(sayOfToday(NeedsAt(k, now), pantry.DateOf(now)) + "\n" + text)
 	if text == "" || err != nil {
 		return p, false, err
 	}

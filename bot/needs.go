@@ -11,10 +11,15 @@ import (
 )
 
 // NeedsAt gives what is known at a time of who cannot eat what: of the table of the service,
-// of beds, rooms and classes until it is over, and of persons for good. A later word on the same thing takes the place of an earlier one.
+// of beds, rooms and classes until it is over, of a day ahead on that day, and of persons for good. A later word on the same thing takes the place of an earlier one.
 func NeedsAt(k *pantry.Kitchen, at time.Time) (list []pantry.Need) {
-	for _, n := range k.Needs {
-		if !n.Lasting && !stays(n.Who) && at.Sub(n.At) > serviceLong {
+	return standing(k.Needs, func(n pantry.Need) bool { return inForce(n, at) })
+}
+
+// standing gives those of some needs, in the order in which they were said, that no later one takes the place of.
+func standing(all []pantry.Need, of func(pantry.Need) bool) (list []pantry.Need) {
+	for _, n := range all {
+		if !of(n) {
 			continue
 		}
 		list = slices.DeleteFunc(list, func(o pantry.Need) bool { return overtakes(n, o) })
@@ -25,13 +30,30 @@ func NeedsAt(k *pantry.Kitchen, at time.Time) (list []pantry.Need) {
 	return list
 }
 
+// nightLong is how long after midnight a day's service may still be on.
+const nightLong = 4 * time.Hour
+
+// inForce says whether what was said is for a time, wherever it was not overtaken.
+func inForce(n pantry.Need, at time.Time) bool {
+	today := pantry.DateOf(at)
+	switch {
+	case n.Lasting:
+		return true
+	case n.Stays:
+		return n.Day <= today
+	case n.Day != "":
+		return n.Day == today || n.Day == pantry.DateOf(at.Add(-nightLong))
+	}
+	return at.Sub(n.At) <= serviceLong
+}
+
 // overtakes says whether a need takes the place of one that was said before.
 func overtakes(n, o pantry.Need) bool {
 	if n.Lasting != o.Lasting {
 		return false
 	}
 	if n.Kind == pantry.NeedOver {
-		return (n.Who == o.Who || n.Who == "" && !n.Lasting && !stays(o.Who)) && (n.What == "" || o.Kind != pantry.NeedHeads && isPart(o.What, n.What))
+		return n.Day == o.Day && (n.Who == o.Who || n.Who == "" && !n.Lasting && !o.Stays) && (n.What == "" || o.Kind != pantry.NeedHeads && isPart(o.What, n.What))
 	}
 	if n.Kind == pantry.NeedAllergy && n.Said != o.Said { // "2 lactose intolerant", "1 dairy free": they are not the same guests
 		return false
@@ -63,7 +85,7 @@ func (t *turn) needsSince() (time.Time, error) {
 		}
 	}
 	for _, n := range t.k.Needs {
-		if n.Kind == pantry.NeedOver && !n.Lasting && n.Who == "" && n.What == "" {
+		if n.Kind == pantry.NeedOver && !n.Lasting && n.Who == "" && n.What == "" && n.Day == "" {
 			later(n.At)
 		}
 	}

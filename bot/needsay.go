@@ -15,6 +15,14 @@ import (
 // this service and in the plan that is on goes against it.
 func (t *turn) sayNeedsKept(keep, was []pantry.Need) (lines []string, err error) {
 	now := t.needs()
+	for _, on := range daysOf(keep) {
+		if on > t.day() {
+			lines = append(lines, t.sayKeptAhead(on))
+		}
+	}
+	if keep = slices.DeleteFunc(slices.Clone(keep), func(n pantry.Need) bool { return n.Day > t.day() }); len(keep) == 0 {
+		return lines, nil
+	}
 	var whose []string
 	for _, n := range keep {
 		who := n.Who
@@ -284,7 +292,7 @@ func (t *turn) sayTable(asked []language.TableTalk) string {
 	if len(now) > 0 {
 		lines[len(lines)-1] += " Labels go first."
 	}
-	return strings.Join(lines, "\n")
+	return strings.Join(append(lines, t.ahead()...), "\n")
 }
 
 // needsOf says what a message has said of needs, as far as it is in force.

@@ -76,7 +76,7 @@ func (t *turn) riskUnread(r Reply) Reply {
 		r.Text = `Not read. Food that was too warm, is not cooked through, smells, or touched what somebody is allergic to is kept back; in doubt it is binned. I understand "the curry stood out 3 hours", "the fridge is at 12c", "chicken probed at 76", "binned 2kg prawns". Your own food-safety plan and local rules go first.`
 	case asksThis.MatchString(text) && (saysAllergy.MatchString(text) || saysDiet.MatchString(text)) && (seated || holds()):
 		r.Text = noAnswerClears
-	case !asksThis.MatchString(text) && (seated && saysAllergy.MatchString(text) || saysClass.MatchString(text) && saysDiet.MatchString(text) || dayAhead.MatchString(text) && startsCount.MatchString(text) && saysNeeds.MatchString(text) || len(language.GuestNeeds(text)) > 0 && (saysAllergy.MatchString(text) || saysDiet.MatchString(text))):
+	case !asksThis.MatchString(text) && (seated && saysAllergy.MatchString(text) || saysClass.MatchString(text) && saysDiet.MatchString(text) || t.forLater(text) || len(language.GuestNeeds(text)) > 0 && (saysAllergy.MatchString(text) || saysDiet.MatchString(text))):
 		r.Text = notKept
 	default:
 		return r

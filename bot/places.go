@@ -85,7 +85,7 @@ func stays(place string) bool {
 func sayStanding(list []pantry.Need, heads int) string {
 	var now, on []pantry.Need
 	for _, n := range list {
-		if stays(n.Who) {
+		if n.Stays {
 			on = append(on, n)
 		} else {
 			now = append(now, n)
@@ -123,7 +123,11 @@ func (t *turn) movedSaid(x *language.TableTalk) (keep []pantry.Need, said string
 		}
 		return nil, "Nothing was kept of " + x.From + ", so nothing moves. That is no clearance: ask."
 	}
-	return append([]pantry.Need{{Kind: pantry.NeedOver, Who: x.From, Said: "no needs"}}, keep...), ""
+	var over []pantry.Need
+	for _, day := range daysOf(keep) {
+		over = append(over, pantry.Need{Kind: pantry.NeedOver, Who: x.From, Day: day, Said: "no needs"})
+	}
+	return append(over, keep...), ""
 }
 
 // sayAsked answers who cannot eat what: of the places that were asked about, or of all.

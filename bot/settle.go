@@ -48,6 +48,7 @@ type turn struct {
 	knowing   bool            // what breaks a need at the table was asked about, and is done
 	suitsTold bool            // a plan has told which dishes suit whom
 	tabled    bool            // what is said of the table's needs has been read
+	needsFor  pantry.Date     // the day that it says they are for; "" this service
 	inDoubt   measure.Amount  // drawn by what is asked about because of a need
 	tooFar    []pantry.Entry  // that a correction does not reach back to
 	then      *pantry.Message // set while an edited message is read: stock is as it was then

@@ -22,6 +22,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	}
 	t.tabled = true
 	text, day := t.withoutDay(t.m.Text)
+	t.needsFor = day
 	needs, behind, had := t.reader().AskedBehind(text)
 	list, rest := t.reader().Table(needs)
 	if len(list) == 0 && saysSeat.MatchString(needs) && (saysAllergy.MatchString(needs) || saysDiet.MatchString(needs)) {
@@ -74,6 +75,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	}
 	if len(keep) > 0 {
 		was := t.needs()
+		t.setDays(keep)
 		if err := t.book.KeepNeeds(t.said, keep); err != nil {
 			return r, true, err
 		}
@@ -82,9 +84,6 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			return r, true, err
 		}
 		lines = append(lines, told...)
-		if day != "" {
-			lines = append(lines, lapses(day))
-		}
 	}
 	if asks {
 		lines = append(lines, t.sayAsked(list))
@@ -241,10 +240,12 @@ func (t *turn) overSaid(of pantry.Need, x *language.TableTalk) (over []pantry.Ne
 	if len(x.Needs) == 0 {
 		whats = []pantry.Need{of}
 	}
-	known := t.needs()
+	known := t.needsOn(t.needsFor)
 	for _, w := range whats {
-		if slices.ContainsFunc(known, func(o pantry.Need) bool { return overtakes(w, o) }) {
-			over = append(over, w)
+		for _, w.Day = range daysOf(known) { // what was said for today as well
+			if slices.ContainsFunc(known, func(o pantry.Need) bool { return overtakes(w, o) }) {
+				over = append(over, w)
+			}
 		}
 	}
 	switch {

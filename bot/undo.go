@@ -239,7 +239,7 @@ func (t *turn) takeBack(list []*pantry.Message) (Reply, error) {
 	return r, nil
 }
 
-func appendOnce(list []string, s string) []string {
+func appendOnce[S ~string](list []S, s S) []S {
 	for _, x := range list {
 		if x == s {
 			return list

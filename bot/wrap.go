@@ -372,12 +372,17 @@ func (t *turn) wrapUp() (Reply, error) {
 	return t.closeAccount()
 }
 
-// endTable ends what the table of this service needed, and says so; "" where there was nothing.
+// endTable ends what the table of this service needed, and says so; "" where there was nothing. What was
+// said ahead for today stays: it may be of another service of the day.
 func (t *turn) endTable() (string, error) {
-	if !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting && !stays(n.Who) }) {
+	stay := ""
+	if sayOfToday(t.needs(), t.day()) != "" {
+		stay = " What was said for today stays until the day is over, or \"table: none\"."
+	}
+	if !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting && !n.Stays && n.Day == "" }) {
 		return "", nil
 	}
-	return "\nThe table's needs were for this service, and are over.", t.book.KeepNeeds(t.said, []pantry.Need{{Kind: pantry.NeedOver}})
+	return "\nThe table's needs were for this service, and are over." + stay, t.book.KeepNeeds(t.said, []pantry.Need{{Kind: pantry.NeedOver}})
 }
 
 // sinceWrapUp says whether anything came in or a service began since the last wrap-up, and

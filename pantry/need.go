@@ -25,7 +25,9 @@ type Need struct {
 	N       int64     // n of the message it belongs to
 	At      time.Time // when that was said
 	Who     string    // a guest or a cook, as entries call the cook; "table 4"; "" the table
-	Lasting bool      // until it is said to be over; else for the service
+	Lasting bool      // of a person, until it is said to be over
+	Stays   bool      // of a bed, a ward, a class, until it is said to be over; neither: for the service
+	Day     Date      // the day it is for; "" from when it was said
 	Kind    NeedKind
 	What    string
 	Count   int    // how many; 0 not said

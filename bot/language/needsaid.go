@@ -15,6 +15,8 @@ var needSaid = []struct {
 }{
 	{regexp.MustCompile(`(?i)^\s*(?:needs?|note|nb|fyi|heads up)\s*[:,-]\s*(the )?(` + onePlace + `)\b`), "$2"},
 	{regexp.MustCompile(`(?i)^\s*(?:and|also|oh and|plus|oh)\s+(` + onePlace + `)\b`), "$1"},
+	{regexp.MustCompile(`(?i)^(\s*` + onePlace + `)[,:]? (?:also|and also|additionally) (no|cant|can't|doesnt|doesn't|without)\b`), "$1 $2"},
+	{regexp.MustCompile(`(?i)^(\s*` + onePlace + `\b[^,;.\n]*?)[, ]+(?:too|as well|aswell|either)\s*[.!]*$`), "$1"},
 	{regexp.MustCompile(`(?i)\b(?:just |have just |has just )?(?:(?:walked|came|come|sat|turned) (?:in|down|up)|just in|arrived|just arrived|seated)(?: on| at)? (` + onePlace + `)\b`), "on $1"}, // "coeliac just walked in table 3"
 	{regexp.MustCompile(`(?i)^(\s*(?:\d{1,3}|one|two|three|four|five|six)\s*x?\s*(?:gf|df|nf|ef|vg|ve|vgn|veg|veggies?|pb|coel|coeliacs?|vegans?)) on (\d{1,3})\s*$`), "$1 on table $2"},          // "two gf on 5"
 	{regexp.MustCompile(`(?i)^(\s*(?:gf|df|nf|ef|vgn|coel|coeliac|vegan|preggers|preg)) on (\d{1,3})\s*$`), "$1 on table $2"},

@@ -198,3 +198,30 @@ func TestOpenedTwiceAtOnce(t *testing.T) {
 		}
 	}
 }
+
+// TestPlacesStay brings a file of version 10 up to this one: what was said of beds and classes stays, of tables not.
+func TestPlacesStay(t *testing.T) {
+	path := thawed(t, 10)
+	db := raw(t, path)
+	exec(t, db, `PRAGMA foreign_keys = off; INSERT INTO kitchen (id, name) VALUES (1, 'k')`)
+	for i, who := range []string{"bed 3", "table 4", "8c", "bay 3 bed 2", "", "year 2", "school", "dee", "the bar"} {
+		exec(t, db, fmt.Sprintf(`INSERT INTO need (message, part, at, who, lasting, kind, what, count, said, gone)
+			VALUES (1, %d, 0, '%s', %t, 'allergy', 'fish', 0, 'fish', 0)`, i, who, who == "dee"))
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	db = raw(t, path)
+	c := must(db.Conn(t.Context()))(t)
+	if err := migrate(t.Context(), c, path, Version()); err != nil {
+		t.Fatal(err)
+	}
+	defer func() {
+		if err := errors.Join(c.Close(), db.Close()); err != nil {
+			t.Error(err)
+		}
+	}()
+	if got := strings.Join(table(t, db, "SELECT who FROM need WHERE stays = 1 ORDER BY part"), " "); got != "bed 3 8c bay 3 bed 2 year 2 school" {
+		t.Errorf("stay: %s", got)
+	}
+}

@@ -11,24 +11,25 @@ import (
 	"scullion/pantry"
 )
 
-const needColumns = "need.message, need.at, who, lasting, kind, what, count, said"
+const needColumns = "need.message, need.at, who, lasting, stays, day, kind, what, count, said"
 
 func scanNeed(row scanner) (n pantry.Need, err error) {
 	var at int64
-	err = row.Scan(&n.N, &at, &n.Who, &n.Lasting, &n.Kind, &n.What, &n.Count, &n.Said)
+	err = row.Scan(&n.N, &at, &n.Who, &n.Lasting, &n.Stays, &n.Day, &n.Kind, &n.What, &n.Count, &n.Said)
 	n.At = time.UnixMilli(at)
 	return n, err
 }
 
 // tableLong is how much older than a kitchen's newest need one for a service may be and
-// still be read: a table's need is never in force for a day.
+// still be read: a table's need is never in force for a day, but for one that is for a day ahead.
 const tableLong = 24 * time.Hour
 
 // needs reads a kitchen's needs in force, in the order in which they were said.
 func needs(ctx context.Context, r reader, kitchen int64) (list []pantry.Need, err error) {
 	err = each(ctx, r, `SELECT `+needColumns+` FROM need JOIN message ON n = need.message
-		WHERE kitchen = ?1 AND need.gone = 0 AND (lasting OR need.at >=
-			(SELECT max(x.at) FROM need AS x JOIN message AS m ON m.n = x.message WHERE m.kitchen = ?1) - ?2)
+		JOIN (SELECT max(x.at) AS newest FROM need AS x JOIN message AS m ON m.n = x.message WHERE m.kitchen = ?1)
+		WHERE kitchen = ?1 AND need.gone = 0 AND (lasting OR stays OR need.at >= newest - ?2
+			OR day >= date((newest - 2 * ?2) / 1000, 'unixepoch'))
 		ORDER BY need.message, part`, func(rows *sql.Rows) error {
 		n, err := scanNeed(rows)
 		list = append(list, n)
@@ -47,8 +48,8 @@ func (b *book) KeepNeeds(m *pantry.Message, list []pantry.Need) error {
 	}
 	for i, n := range list {
 		n.N, n.At = m.N, m.At
-		err := b.w.exec("INSERT INTO need (message, part, at, who, lasting, kind, what, count, said, gone) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, 0)",
-			n.N, part+i, n.At.UnixMilli(), n.Who, n.Lasting, string(n.Kind), n.What, n.Count, n.Said)
+		err := b.w.exec("INSERT INTO need (message, part, at, who, lasting, stays, day, kind, what, count, said, gone) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 0)",
+			n.N, part+i, n.At.UnixMilli(), n.Who, n.Lasting, n.Stays, string(n.Day), string(n.Kind), n.What, n.Count, n.Said)
 		if err != nil {
 			return err
 		}
