@@ -246,6 +246,12 @@ type Book interface {
 	KeepNeeds(m *Message, list []Need) error
 	TakeNeeds(m, by *Message) error
 	ReturnNeeds(by *Message) ([]Need, error)
+	// SaveDoubt keeps a doubt about food, or takes the place of the one that its message has. DropDoubt forgets
+	// that of a message, and of what was made of such food since. Doubts lists those of messages before one, the
+	// newest first.
+	SaveDoubt(Doubt) error
+	DropDoubt(m *Message) error
+	Doubts(before *Message) ([]Doubt, error)
 	// IntoDish lists the uses and claims in force for a dish, "" any, of entries made since a time,
 	// among the ledger's last LookBack messages. MadeOf lists the lines that were drawn on
 	// to make a line, and those that went into the dishes that it is what is left of, told before or after.

@@ -9,7 +9,7 @@ import (
 // goes about it.
 func TestLooksBackByNumber(t *testing.T) {
 	s := opened(t, newFile(t))
-	for name, query := range map[string]string{"heard": heard, "latest": latest, "lastLogged": lastLogged, "intoDish": intoDish, "madeOf": madeOf} {
+	for name, query := range map[string]string{"heard": heard, "latest": latest, "lastLogged": lastLogged, "intoDish": intoDish, "doubts": doubts, "madeOf": madeOf} {
 		rows, err := s.db.QueryContext(t.Context(), "EXPLAIN QUERY PLAN "+query, 1, 2, 3, 4)
 		if err != nil {
 			t.Fatal(name, err)
