@@ -78,7 +78,10 @@ func (t *turn) celsius(q *language.Question, text string) int {
 // mindWarm adds to what was written of food that stood warm, as its message tells by the way, that its
 // date knows nothing of that.
 func (t *turn) mindWarm(r Reply) (Reply, error) {
-	if r.Kind == Log && !t.m.Delete && !t.m.Edit && !language.SaysStoodOut(t.m.Text) {
+	if r.Kind == Log && !t.m.Delete && !language.SaysStoodOut(t.m.Text) {
+		if r = t.mindCameWarm(r); t.m.Edit {
+			return r, nil
+		}
 		return t.mindWarmPot(r)
 	}
 	if r.Kind != Log || len(r.Entries) == 0 || t.m.Delete || !language.SaysStoodOut(t.m.Text) || !slices.ContainsFunc(r.Entries, func(e Entry) bool {

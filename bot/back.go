@@ -7,6 +7,9 @@ import (
 	"scullion/pantry"
 )
 
+// mostLately is how many messages back what was said of food by the way is looked for.
+const mostLately = 200
+
 // back goes back through what was heard before m, of a cook or with "" of anybody, the latest first: so many
 // messages at most, and none from before since. An error ends it.
 func (t *turn) back(cook string, m *pantry.Message, most int, since time.Time) iter.Seq2[*pantry.Message, error] {

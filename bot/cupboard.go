@@ -82,7 +82,7 @@ func (on *running) amount(k *keep) *Quantity {
 // sayWithout tells that dishes have to do without seasoning: "No cider vinegar is left for
 // dish 1 (20 ml) and 2 (5 ml). Lemon is free and does instead." One line tells of one food.
 func (t *turn) sayWithout(on *running, list []keep) (lines []string) {
-	free := stock(t.k, pantry.DateOf(t.m.At), t.ear.foodOf)
+	free := stock(t.fit(), pantry.DateOf(t.m.At), t.ear.foodOf)
 	for _, of := range byLine(list) {
 		var takes []string
 		for _, k := range of {

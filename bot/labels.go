@@ -243,13 +243,13 @@ func (t *turn) labels(of string) (Reply, error) {
 		}
 		text += "\nPast its use-by, or made of what was, so without a label: " + both(bin, "and") + ". Bin what is left."
 	}
-	var made []*pantry.Line
+	var shown []*pantry.Line
 	for _, l := range t.k.Lines {
-		if l.OnHand() > 0 && l.Made > 0 {
-			made = append(made, l)
+		if l.OnHand() > 0 && (l.Made > 0 || slices.ContainsFunc(list, func(p paper.Label) bool { return labelled(p) == strings.ToLower(l.Name) })) {
+			shown = append(shown, l)
 		}
 	}
-	warm, e := t.warmSaid(made)
+	warm, e := t.warmSaid(shown)
 	says, e2 := t.warmDishes(list)
 	open, e3 := t.binningOpen(list)
 	for _, s := range append([]string{warm, open}, says...) {
@@ -285,11 +285,14 @@ func (t *turn) binningOpen(list []paper.Label) (string, error) {
 	return "Asked about, and not answered: binning " + both(names, "and") + ".", nil
 }
 
+// mostBinned is for how long it is told that nobody said how much was binned.
+const mostBinned = 2 * 24 * time.Hour
+
 // binsUntold gives the dishes of which somebody said lately that they were binned, was asked how much that was, and of
 // which none was binned since.
 func (t *turn) binsUntold() (list []string, err error) {
 	var binned []string
-	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-mostFridge)) {
+	for m, err := range t.back("", t.said, mostLately, t.m.At.Add(-mostBinned)) {
 		if err != nil {
 			return list, err
 		}

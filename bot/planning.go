@@ -211,7 +211,7 @@ func (t *turn) toPlan(p planned) (a planner.PlanAsk, wrong string, err error) {
 		return min(n, most)
 	}
 	a = planner.PlanAsk{
-		Stock:    stock(t.k, pantry.DateOf(t.m.At), t.ear.foodOf),
+		Stock:    stock(t.fit(), pantry.DateOf(t.m.At), t.ear.foodOf),
 		Dishes:   orUsual(w.Dishes, usualDishes, mostDishes),
 		Portions: orUsual(w.Portions, usualPortions, 200),
 		Cooks:    orUsual(w.Cooks, 1, mostCooks),

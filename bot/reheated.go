@@ -112,7 +112,7 @@ func (t *turn) mindReheated(r Reply) (Reply, error) {
 
 // reheatedBefore gives the latest message by which some of a line was reheated within a day; nil none.
 func (t *turn) reheatedBefore(l *pantry.Line) (*pantry.Message, error) {
-	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-mostReheated)) {
+	for m, err := range t.back("", t.said, mostLately, t.m.At.Add(-mostReheated)) {
 		if err != nil {
 			return nil, err
 		}
@@ -128,4 +128,22 @@ func (t *turn) reheatedBefore(l *pantry.Line) (*pantry.Message, error) {
 		}
 	}
 	return nil, nil
+}
+
+// reheatedAsked answers whether food may be heated or kept, of which some was reheated within a day: that may not. ""
+// where that was not asked, or none was.
+func (t *turn) reheatedAsked(lines []*pantry.Line) (string, error) {
+	if asksHowMuch.MatchString(t.m.Text) {
+		return "", nil
+	}
+	for _, l := range lines {
+		m, err := t.reheatedBefore(l)
+		if err != nil {
+			return "", err
+		}
+		if m != nil {
+			return fmt.Sprintf("No, not what was reheated (%s at %s: %q): it is not kept, reheated or frozen again; bin what is left of that.", title(t.k.CookName(m.Cook)), m.At.In(t.m.At.Location()).Format("15:04"), strings.TrimSpace(m.Text)), nil
+		}
+	}
+	return "", nil
 }

@@ -134,7 +134,7 @@ func (t *turn) ideasFor(s service, item string, l language.Limits, shown []shown
 	for _, i := range shown {
 		a.Turned = append(a.Turned, planner.Choice{Technique: i.Technique, Item: i.main()})
 	}
-	return ideas(t.k, pantry.DateOf(t.m.At), a, t.ear.foodOf)
+	return ideas(t.fit(), pantry.DateOf(t.m.At), a, t.ear.foodOf)
 }
 
 // Needs gives what the table must not be given.

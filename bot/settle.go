@@ -49,6 +49,9 @@ type turn struct {
 	suitsTold bool            // a plan has told which dishes suit whom
 	tabled    bool            // what is said of the table's needs has been read
 	needsFor  pantry.Date     // the day that it says they are for; "" this service
+	told      *[]pantry.Doubt // see doubts; nil not yet looked for
+	isFit     *pantry.Kitchen // see fit
+	usedDoubt *pantry.Message // that told of food which this message used or made something of
 	inDoubt   measure.Amount  // drawn by what is asked about because of a need
 	tooFar    []pantry.Entry  // that a correction does not reach back to
 	then      *pantry.Message // set while an edited message is read: stock is as it was then
@@ -136,6 +139,12 @@ func (t *turn) fresh() (Reply, error) {
 		return Reply{}, err
 	}
 	r = t.partUnread(t.riskUnread(t.notOfTable(t.notSilent(r), t.m.Text)))
+	if r, err = t.mindAsked(r); err != nil {
+		return Reply{}, err
+	}
+	if err = t.keepDoubt(); err != nil {
+		return Reply{}, err
+	}
 	if r, err = t.keepWrapped(r); err != nil {
 		return Reply{}, err
 	}

@@ -309,7 +309,7 @@ func sayCause(lacks []keep) string {
 // sayShort tells what a dish that has begun lacks, and what could stand in for it.
 func (t *turn) sayShort(on *running, n int, lacks []keep) string {
 	text := on.dishCalled(n) + ", has begun and stays: " + sayCause(lacks) + "."
-	free := stock(t.k, pantry.DateOf(t.m.At), t.ear.foodOf)
+	free := stock(t.fit(), pantry.DateOf(t.m.At), t.ear.foodOf)
 	for _, k := range lacks {
 		short := planner.Stock{Item: k.line.Name, Free: k.lack(), Unit: k.line.Unit, Food: t.ear.foodOf(k.line)}
 		if s, ok := planner.StandIn(free, t.mustNot(on.Wish.Limits), toPlanner(&on.Plan.Dishes[n]), short); ok {

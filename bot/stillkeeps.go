@@ -24,12 +24,24 @@ func saysKeeps(text string) bool {
 // okForDish asks whether food is still good for a dish: "is the roast beef ok for the bubble?"
 var okForDish = regexp.MustCompile(`(?i)^\s*(is|are) (?:the )?([a-z][a-z' -]*?) (?:still )?(?:ok|okay|safe|alright|all right|fine|good) (?:for|in|to go in|to use in) (?:the |a )?[a-z][a-z' -]*?\s*\??\s*$`)
 
+// okShort and mayUse ask the same as "is the X still ok?".
+var (
+	okShort = regexp.MustCompile(`(?i)^\s*(?:and |so )?(?:the )?([a-z][a-z' -]*?) (?:still )?(?:ok|okay|alright|all right|good|fine|safe)(?: now| then| to (?:use|serve|eat|go|give))?\s*\?+\s*$`)
+	mayUse  = regexp.MustCompile(`(?i)^\s*(?:and |so )?(?:can|could|may|should) (?:we|i|you) (?:still )?(?:use|serve|eat|send|give(?: them)?) (?:the |that |this )?([a-z][a-z' -]*?)(?: now| then| still)?\s*\?*\s*$`)
+)
+
 // keepTalk answers whether food that is here still keeps, by the dates that the ledger has.
 func (t *turn) keepTalk() (r Reply, done bool, err error) {
 	if !saysKeeps(t.m.Text) {
 		return r, false, nil
 	}
-	q := t.reader().KeepTalk(okForDish.ReplaceAllString(t.m.Text, "$1 the $2 still ok"))
+	text := okForDish.ReplaceAllString(t.m.Text, "$1 the $2 still ok")
+	for _, asks := range []*regexp.Regexp{okShort, mayUse} {
+		if m := asks.FindStringSubmatch(text); m != nil && t.isDated(m[1]) {
+			text = "is the " + m[1] + " still ok?"
+		}
+	}
+	q := t.reader().KeepTalk(text)
 	if q == nil {
 		return r, false, nil
 	}
@@ -52,8 +64,8 @@ func (t *turn) keepTalk() (r Reply, done bool, err error) {
 	if q.About == language.AboutTill && want == "" {
 		return Reply{Kind: Answer, Text: "That is no day of the calendar."}, true, nil
 	}
-	text, err := t.sayHeld(q.Food, want, q.About == language.AboutGoesOff)
-	return Reply{Kind: Answer, Text: text}, text != "", err
+	says, err := t.sayHeld(q.Food, want, q.About == language.AboutGoesOff)
+	return Reply{Kind: Answer, Text: says}, says != "", err
 }
 
 // isDated says whether words are of food that is on hand and has a date.
@@ -101,14 +113,12 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 	if err != nil {
 		return "", err
 	}
-	warm, err := t.warmSaid(lines)
+	told, err := t.warmOf(lines)
 	if err != nil {
 		return "", err
 	}
-	over, err := t.overOf(lines)
-	if err != nil {
-		return "", err
-	}
+	over, doubt, warm := t.judged(told)
+	unput := false
 	if len(list)+len(undated) == 0 {
 		if list, err = t.leftOf(phrase); err != nil {
 			return "", err
@@ -120,7 +130,8 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 		if w, err := t.warmDish(dish); err != nil {
 			return "", err
 		} else if w != nil && warm == "" {
-			if warm = t.sayWarm(*w); w.isOver() {
+			unput = true
+			if warm = t.sayWarm(*w); t.isOver(*w) {
 				return warm + " Bin what is left of the " + dish + ".", nil
 			}
 		}
@@ -141,8 +152,16 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 	}
 	inDate, caution := false, ""
 	for _, h := range list[:min(len(list), mostTold)] {
-		if slices.Contains(over, h.Item) {
-			said = append(said, fmt.Sprintf("No: bin the %s, whatever its date. Was that said of other food, or wrongly? Edit or delete that message.", h.what()))
+		if came, is := over[h.Item]; is {
+			if came > 0 {
+				said = appendOnce(said, fmt.Sprintf("No: bin the %s of %s that was here then, whatever its date. %s came in or was made since.", measure.Say(t.k.Named(h.Item).OnHand()-came, h.Unit), h.Item, measure.Say(came, h.Unit)))
+			} else {
+				said = append(said, fmt.Sprintf("No: bin the %s, whatever its date. Was that said of other food, or wrongly? Edit or delete that message.", h.what()))
+			}
+			continue
+		}
+		if unput || slices.Contains(doubt, h.Item) { // "within its date" would be taken for leave
+			said = append(said, "If that does not hold of it:"+lower(h.sayTill(t.day(), want, true)))
 			continue
 		}
 		said = append(said, h.sayTill(t.day(), want, plain))

@@ -154,7 +154,7 @@ func (t *turn) seat(on *running, n int, dishes []planner.Planned, minutes int, p
 func (t *turn) swapAsk(on *running, n int) planner.PlanAsk {
 	free := &pantry.Kitchen{}
 	var out []string
-	for _, l := range t.k.Lines {
+	for _, l := range t.fit().Lines {
 		if f := t.ear.foodOf(l); f != nil && l.OnHand() <= 0 {
 			out = append(out, f.Name)
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"scullion/bot/language"
 	"scullion/pantry"
@@ -138,7 +139,8 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 	}
 	freezer := strings.Contains(d.cold, "freezer")
 	if asked := strings.Contains(t.m.Text, "?") || strings.Contains(strings.ToLower(t.m.Text), "ok"); d.food != "" && (d.n <= t.limits().cold || d.n >= t.limits().through-1 && !asked) { // cold or hot enough, and no grams
-		return Reply{Kind: Silent}, true, nil
+		r, err := t.goodAtLast(d)
+		return r, true, err
 	}
 	if d.cold != "" && d.food == "" && !coldFailed.MatchString(t.m.Text) && !coldReads.MatchString(t.m.Text) {
 		return r, false, nil
@@ -153,31 +155,65 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 		r.Kind = Answer
 		return r, r.Text != "", err
 	}
-	return Reply{Kind: Answer, Text: t.sayDegrees(d)}, true, nil
+	text, err := t.sayDegrees(d)
+	return Reply{Kind: Answer, Text: text}, true, err
+}
+
+// goodAtLast answers a good reading of food that was told to be warm before; silence where it was not.
+func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
+	was, err := t.warmSince(d.lines, d.food)
+	if was == nil || err != nil {
+		return Reply{Kind: Silent}, err
+	}
+	says := fmt.Sprintf("%s at %s. ", title(d.food), d.at())
+	if d.n < t.limits().hot && t.m.At.Sub(was.At) > mostHoursHot*time.Hour {
+		return Reply{Kind: Answer, Text: says + t.tooLong(was) + " " + t.sayBin(strings.ToLower(d.food), d.lines)}, nil
+	}
+	return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s: in time, as far as anybody told.", was.Text, was.At.In(t.m.At.Location()).Format("15:04"))}, nil
+}
+
+// tooLong: `It was "stew at 40c" at 09:01, 5 h ago: over 2 hours between 8 and 63 C. Bin it where your plan does not clear it.`
+func (t *turn) tooLong(was *pantry.Message) string {
+	return fmt.Sprintf("It was %q at %s, %s ago: over %d hours between %d and %d C. Bin it where your plan does not clear it.", was.Text, was.At.In(t.m.At.Location()).Format("15:04"),
+		sayMinutes(int(t.m.At.Sub(was.At)/time.Minute)), mostHoursHot, t.limits().cold, t.limits().hot)
+}
+
+// at: "30 C", "86 F (30 C)".
+func (d *degreesTold) at() string {
+	if d.f {
+		return fmt.Sprintf("%d F (%d C)", d.saidF, d.n)
+	}
+	return fmt.Sprintf("%d C", d.n)
 }
 
 // sayDegrees says what so many degrees tell of food.
-func (t *turn) sayDegrees(d *degreesTold) string {
-	name, at := title(d.food), fmt.Sprintf("%d C", d.n)
-	if d.f {
-		at = fmt.Sprintf("%d F (%d C)", d.saidF, d.n)
-	}
+func (t *turn) sayDegrees(d *degreesTold) (string, error) {
+	name, at := title(d.food), d.at()
 	const own = "\nYour own food-safety plan and local rules go first."
 	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), own)
 	switch {
 	case d.n >= t.limits().through:
-		return fmt.Sprintf("%s at %s: hot enough where the middle held that: %s. Hot food is kept at %d C or more.%s", name, at, t.limits().proof, t.limits().hot, own)
+		return fmt.Sprintf("%s at %s: hot enough where the middle held that: %s. Hot food is kept at %d C or more.%s", name, at, t.limits().proof, t.limits().hot, own), nil
 	case d.n >= t.limits().hot:
-		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is %s. Cook on, and probe again.%s", name, at, t.limits().hot, t.limits().proof, own)
+		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is %s. Cook on, and probe again.%s", name, at, t.limits().hot, t.limits().proof, own), nil
 	}
 	text := fmt.Sprintf("%s at %s: between %d and %d C it must not stay. ", name, at, t.limits().cold, t.limits().hot)
+	was, err := t.warmSince(d.lines, d.food)
+	if err != nil {
+		return "", err
+	}
 	switch {
+	case was != nil && t.m.At.Sub(was.At) > mostHoursHot*time.Hour:
+		return text + t.tooLong(was) + " " + t.sayBin(strings.ToLower(d.food), d.lines) + own, nil
+	case was != nil && d.hours == 0:
+		return fmt.Sprintf("%s at %s: it was %q at %s, %s ago. By %s it is at %d C or less, or at %d C or more; else bin it.%s", name, at, was.Text, was.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(t.m.At.Sub(was.At)/time.Minute)),
+			was.At.In(t.m.At.Location()).Add(mostHoursHot*time.Hour).Format("15:04"), t.limits().cold, t.limits().hot, own), nil
 	case d.hours > mostHoursHot || d.hours == mostHoursHot && !d.minutes:
 		text += fmt.Sprintf("%d hours is too long: bin it where your plan does not clear it. The dates here know nothing of it. %s", d.hours, t.sayBin(strings.ToLower(d.food), d.lines))
 	default:
 		text += fmt.Sprintf("To serve: heat it to %d C. To keep hot: %d C. To keep: cool it now. If it was so for over %d hours, or nobody knows, bin it.", t.limits().through, t.limits().hot, mostHoursHot)
 	}
-	return text + "\n" + cooling + own
+	return text + "\n" + cooling + own, nil
 }
 
 // warmDegrees is what degreesOf reads, as a question of food that was warm for too long; nil where it was not.

@@ -14,7 +14,7 @@ import (
 // Food that keeps out as it came and is told to have been warm: cooked, it does not.
 
 // wasWarm are those that tell that food was warm for too long, or not hot enough.
-var wasWarm = []language.About{language.AboutStood, language.AboutStoodHours, language.AboutHeldAt, language.AboutCooled, language.AboutProbed}
+var wasWarm = []language.About{language.AboutStood, language.AboutStoodHours, language.AboutHeldAt, language.AboutCooled, language.AboutProbed, aboutReading}
 
 // warmLines is heldLines of what is told to have been warm: not the dry rice, where there is cooked rice as well
 // or cooked rice was said.

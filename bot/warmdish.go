@@ -104,69 +104,82 @@ func (t *turn) saySpread(q *language.Question) string {
 	return fmt.Sprintf("%s out %s: bin what must be chilled. The dates here know nothing of it. Say \"binned\" and what goes.%s", name, how, own)
 }
 
-// warmDish gives the latest message that told that a dish stood warm or smelt, since it was cooked; nil nobody did.
+// warmDish gives the latest of what was told of a dish, or of food that went into it, since it was cooked; nil nobody
+// told anything.
 func (t *turn) warmDish(dish string) (*warm, error) {
+	told, err := t.doubts()
+	if err != nil || len(told) == 0 {
+		return nil, err
+	}
 	_, in, err := t.cooked(dish)
 	if err != nil || len(in) == 0 {
 		return nil, err
 	}
-	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-mostKept)) {
-		if err != nil {
+	var read []reading
+	for _, d := range told {
+		if d.Message.At.Before(t.m.At.Add(-mostKept)) {
+			break
+		}
+		if slices.ContainsFunc(in, func(e pantry.Entry) bool { return e.At.After(d.Message.At.Add(serviceLong)) }) { // made anew
+			break
+		}
+		w, of, err := t.toldOfDish(d, dish)
+		switch {
+		case err != nil:
 			return nil, err
+		case !of:
+		case w.why != nil && w.why.About == aboutReading && w.by == w.said:
+			read = append(read, reading{w.said, w.why})
+		default:
+			return w, nil
 		}
-		if m.Gone {
-			continue
-		}
-		q := t.abuse(m.Text)
-		if q == nil {
-			q, _ = t.warmDegrees(m.Text)
-		}
-		if q == nil && !language.SaysStoodOut(m.Text) {
-			continue
-		}
-		if err := t.pointed(q, m); err != nil {
-			return nil, err
-		}
-		if q == nil {
-			entries, err := t.book.InForce(m)
-			if err != nil {
-				return nil, err
-			}
-			if !slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Act == pantry.Make && isPotOf(t.k.Line(e.Line).Name, dish) }) {
-				continue
-			}
-		} else {
-			t.outSince(q, m.Text, m.At)
-			if !t.stoodTooWarm(q) || q.Food == "" {
-				continue
-			}
-			if of, _, err := t.cooked(q.Food); err != nil {
-				return nil, err
-			} else if of != dish {
-				continue
-			}
-		}
-		if slices.ContainsFunc(in, func(e pantry.Entry) bool { return e.At.After(m.At.Add(serviceLong)) }) { // made anew
-			return nil, nil
-		}
-		return &warm{said: m, why: q}, nil
 	}
-	return nil, nil
+	return t.ofReadings(read), nil
+}
+
+// toldOfDish is what a doubt tells of a dish; of says whether it tells of that.
+func (t *turn) toldOfDish(d pantry.Doubt, dish string) (w *warm, of bool, err error) {
+	m := d.Told
+	if m.Gone || d.Message.Gone || m.Text == "" {
+		return nil, false, nil
+	}
+	q, _ := t.hazard(m.Text)
+	if err := t.pointed(q, m); err != nil {
+		return nil, false, err
+	}
+	t.outSince(q, m.Text, m.At)
+	w = &warm{said: m, by: d.Message, why: q}
+	if d.Message.N != m.N || q == nil {
+		entries, err := t.book.InForce(d.Message)
+		return w, slices.ContainsFunc(entries, func(e pantry.Entry) bool {
+			return e.Act == pantry.Make && isPotOf(t.k.Line(e.Line).Name, dish) || e.Act == pantry.Use && e.Dish == dish && d.Message.N != m.N
+		}), err
+	}
+	if q.Food == "" || q.About != aboutReading && !t.isHazard(q) || q.About == language.AboutCameWarm {
+		return nil, false, nil
+	}
+	named, _, err := t.cooked(q.Food)
+	return w, named == dish, err
 }
 
 // warmCalled gives the latest message that told, within a day, that food of that name stood warm or smelt, whether any of it was
 // logged or not; nil nobody did.
 func (t *turn) warmCalled(said string) (*warm, error) {
-	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-pantry.LeftOver)) {
-		if err != nil {
-			return nil, err
+	told, err := t.doubts()
+	if err != nil {
+		return nil, err
+	}
+	for _, d := range told {
+		m := d.Told
+		if m.At.Before(t.m.At.Add(-pantry.LeftOver)) {
+			break
 		}
-		if m.Gone {
+		if m.Gone || d.Message.N != m.N {
 			continue
 		}
-		if q := t.abuse(m.Text); q != nil && key(q.Food) == key(strings.ToLower(said)) {
+		if q, _ := t.hazard(m.Text); q != nil && q.About != aboutReading && key(q.Food) == key(strings.ToLower(said)) {
 			if t.outSince(q, m.Text, m.At); t.stoodTooWarm(q) {
-				return &warm{said: m, why: q}, nil
+				return &warm{said: m, by: m, why: q}, nil
 			}
 		}
 	}
@@ -226,14 +239,10 @@ func (t *turn) mindWarmPot(r Reply) (Reply, error) {
 		}
 		if len(list) > 0 {
 			r.Text += "\n" + t.sayWarm(list[0])
+			t.usedDoubt = list[0].said
 		}
 	}
 	return r, nil
-}
-
-// isOver says whether it was for longer than food may stand out, by what was said.
-func (w warm) isOver() bool {
-	return w.why != nil && (w.why.About == language.AboutStood || w.why.About == language.AboutSmells || w.why.About == language.AboutStoodHours && w.why.N > mostHoursHot)
 }
 
 // stoodTooWarm says whether a question tells of the food itself that it was too warm, or smells.

@@ -15,12 +15,10 @@ import (
 // failed which it may have been in: the chat has it in full, and no date knows of it.
 func (b *Bot) MarkWarm(ctx context.Context, kitchen string, now time.Time, list []paper.Label) error {
 	return b.ledger.Do(ctx, kitchen, func(book pantry.Book) error {
-		last, err := book.Latest()
-		if err != nil || last == nil {
+		t, err := b.asking(book, Message{Kitchen: kitchen, At: now})
+		if t == nil || err != nil {
 			return err
 		}
-		t := &turn{b: b, book: book, k: book.Kitchen(), m: Message{Kitchen: kitchen, At: now}, said: &pantry.Message{N: last.N + 1, At: now}}
-		t.ear = b.ears.of(t.k)
 		warm, err := t.warmOf(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
 		for _, w := range warm {
 			for _, l := range w.lines {
@@ -49,6 +47,10 @@ func (b *Bot) MarkWarm(ctx context.Context, kitchen string, now time.Time, list 
 func (t *turn) noteWarm(w warm) string {
 	what := "Stood warm"
 	switch {
+	case w.why != nil && w.why.About == language.AboutFreezer:
+		what = "Freezer failed"
+	case w.why != nil && w.why.About == language.AboutCameWarm:
+		what = "Came in warm"
 	case w.ofFridge():
 		what = "Fridge was warm"
 	case w.why != nil && w.why.About == language.AboutSmells:

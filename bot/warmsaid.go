@@ -13,17 +13,15 @@ import (
 	"scullion/pantry/measure"
 )
 
-// mostWarmBack is how many messages back somebody may have said that food stood warm.
-const mostWarmBack = 200
-
-// mostFridge is for how long what was said of a fridge is told of the food that may have been in it.
-const mostFridge = 2 * 24 * time.Hour
-
-// warm is a message that told that food stood warm or smelt, or that a fridge failed which it may have been in.
+// warm is what somebody told of food on some lines: it stood warm, came warm or smelt, or a fridge or freezer failed
+// which it may have been in.
 type warm struct {
-	said  *pantry.Message
+	said  *pantry.Message    // by which it was told
+	by    *pantry.Message    // which used such food or made something of it; said itself where it is the food
 	why   *language.Question // nil where it was told by the way
+	over  bool               // by several readings
 	lines []*pantry.Line
+	came  map[*pantry.Line]measure.Amount // what came in or was made since, of which it was not told
 }
 
 // warmSaid tells that somebody said of food on these lines that it stood warm, or smelt, since it came in or
@@ -37,33 +35,81 @@ func (t *turn) warmSaid(lines []*pantry.Line) (string, error) {
 	return strings.Join(says, "\n"), err
 }
 
-// overOf gives the names of lines all of which somebody said was warm for longer than food may be, or smells.
-func (t *turn) overOf(lines []*pantry.Line) (names []string, err error) {
-	list, err := t.longWarm(lines)
-	for _, w := range list {
+// judged gives how much came in since of lines that are binned by what was told, and the names of those of which it is in
+// doubt, and tells what that was.
+func (t *turn) judged(told []warm) (over map[string]measure.Amount, doubt []string, says string) {
+	var list []string
+	over = map[string]measure.Amount{}
+	for _, w := range told {
+		list = append(list, t.sayWarm(w))
 		for _, l := range w.lines {
-			names = append(names, l.Name)
+			if t.isOver(w) {
+				over[l.Name] = w.came[l]
+			} else {
+				doubt = append(doubt, l.Name)
+			}
 		}
 	}
-	return names, err
+	return over, doubt, strings.Join(list, "\n")
 }
 
 // longWarm gives the messages that told so.
 func (t *turn) longWarm(lines []*pantry.Line) ([]warm, error) {
 	list, err := t.warmOf(lines)
-	return slices.DeleteFunc(list, func(w warm) bool {
-		return w.ofFridge() || w.why == nil || w.why.About == language.AboutStoodHours && w.why.N <= t.mostOut(w.lines) || w.why.About != language.AboutStoodHours && !w.isOver()
-	}), err
+	return slices.DeleteFunc(list, func(w warm) bool { return !t.isOver(w) }), err
 }
 
-// warnOver notes that what is used next was warm for too long, as somebody said.
+// isOver says whether what was told means that the food is binned, whatever its date.
+func (t *turn) isOver(w warm) bool {
+	if w.over {
+		return true
+	}
+	if w.why == nil {
+		return false
+	}
+	switch w.why.About {
+	case language.AboutStood, language.AboutSmells:
+		return true
+	case language.AboutStoodHours:
+		return w.why.N > t.mostOut(w.lines)
+	case language.AboutCooled:
+		return w.why.N > mostHoursHot
+	case language.AboutHeldAt:
+		return hoursIn(w.said.Text) > mostHoursHot*60
+	case language.AboutCameWarm:
+		return true
+	}
+	return false
+}
+
+// warnOver notes that what is used next was told to be unsafe, or may be.
 func (t *turn) warnOver(l *pantry.Line) error {
 	if l = t.k.Line(l.ID); l == nil || t.keepsOut([]*pantry.Line{l}) {
 		return nil
 	}
-	list, err := t.longWarm([]*pantry.Line{l})
+	list, err := t.warmOf([]*pantry.Line{l})
 	for _, w := range list {
-		says := "Do not serve it: " + t.sayWarm(w)
+		says := t.sayWarm(w)
+		switch {
+		case t.isJust(w):
+			continue
+		case t.isOver(w):
+			says = "Do not serve it: " + says
+		case !w.ofFridge() && (w.why == nil || w.why.About != aboutReading): // out, but not for too long
+			continue
+		default:
+			was, err := t.usedSince(l, w)
+			if err != nil {
+				return err
+			}
+			if was { // who used it first was told
+				t.usedDoubt = w.said
+				continue
+			}
+		}
+		if t.usedDoubt = w.said; strings.Contains(t.note, says) {
+			continue
+		}
 		if t.note != "" {
 			says = t.note + "\n" + says
 		}
@@ -72,27 +118,82 @@ func (t *turn) warnOver(l *pantry.Line) error {
 	return err
 }
 
+// usedSince says whether some of a line was used before, since it was told of that.
+func (t *turn) usedSince(l *pantry.Line, w warm) (bool, error) {
+	told, err := t.doubts()
+	if err != nil {
+		return false, err
+	}
+	for _, d := range told {
+		if d.Told.N != w.said.N || d.Message.N == d.Told.N {
+			continue
+		}
+		if lines, err := t.linesOf(d.Message, pantry.Use); err != nil || slices.Contains(lines, l) {
+			return err == nil, err
+		}
+	}
+	return false, nil
+}
+
 // sayWarm: `Ana said at 16:02: "the rice was out all night". No date knows of that: ...`.
 func (t *turn) sayWarm(w warm) string {
-	tail := "No date knows of that: what stood warm too long or smells is binned."
-	if w.ofFridge() {
-		var names []string
-		for _, l := range w.lines {
-			names = append(names, l.Name)
-		}
-		tail = fmt.Sprintf("No date knows of that. If it was in there, and above %d C for over %d hours, it is binned: %s.", t.limits().cold, t.limits().out, few(names))
+	const noDate = "No date knows of that"
+	tail := noDate + ": what stood warm too long or smells is binned."
+	names := ""
+	for _, l := range w.lines[:min(len(w.lines), 1)] {
+		names = ": " + l.Name
 	}
-	at := w.said.At.In(t.m.At.Location())
+	if len(w.lines) > 1 {
+		var list []string
+		for _, l := range w.lines {
+			list = append(list, l.Name)
+		}
+		names = ": " + few(list)
+	}
+	long := fmt.Sprintf("above %d C for over %d hours", t.limits().cold, t.limits().out)
+	if w.why != nil {
+		switch w.why.About {
+		case language.AboutFridge, language.AboutFridgeAt:
+			tail = fmt.Sprintf("%s. If it was in there, and %s, it is binned%s.", noDate, long, names)
+		case language.AboutFreezer:
+			tail = fmt.Sprintf("%s. What is still hard frozen may stay; what got soft is used within a day or binned%s.", noDate, names)
+		case language.AboutCameWarm:
+			tail = fmt.Sprintf("%s: what must be chilled and comes above %d C is sent back or binned.", noDate, t.limits().cold)
+		case aboutReading:
+			if tail = fmt.Sprintf("Nobody told since that it was cold or hot enough: between %d and %d C for over %d hours it is binned.", t.limits().cold, t.limits().hot, mostHoursHot); w.over {
+				tail = fmt.Sprintf("That is over %d hours between %d and %d C: it is binned.", mostHoursHot, t.limits().cold, t.limits().hot)
+			}
+		}
+	}
+	says := fmt.Sprintf("%s said %s: %q. %s", title(t.k.CookName(w.said.Cook)), t.sayAtWhat(w.said.At), w.said.Text, tail)
+	if w.by != nil && w.by != w.said && !w.isOfItself() {
+		says = "Of what is in it: " + says
+	}
+	return says
+}
+
+// isOfItself says whether it was told of the dish that a line is of, before that was put by.
+func (w warm) isOfItself() bool {
+	if w.why == nil || w.why.Food == "" {
+		return w.why == nil
+	}
+	said := strings.ToLower(w.why.Food)
+	return slices.ContainsFunc(w.lines, func(l *pantry.Line) bool { return isPotOf(l.Name, said) || fitsName(l.Name, said) })
+}
+
+// sayAtWhat: "at 16:02", "on Mon 2 Mar at 16:02".
+func (t *turn) sayAtWhat(at time.Time) string {
+	at = at.In(t.m.At.Location())
 	when := "at " + at.Format("15:04")
 	if day := pantry.DateOf(at); day != pantry.DateOf(t.m.At) {
 		when = "on " + sayDay(day) + " " + when
 	}
-	return fmt.Sprintf("%s said %s: %q. %s", title(t.k.CookName(w.said.Cook)), when, w.said.Text, tail)
+	return when
 }
 
-// ofFridge says whether it was told of a fridge, not of the food.
+// ofFridge says whether it was told of a fridge or freezer, not of the food.
 func (w warm) ofFridge() bool {
-	return w.why != nil && (w.why.About == language.AboutFridge || w.why.About == language.AboutFridgeAt)
+	return w.why != nil && (w.why.About == language.AboutFridge || w.why.About == language.AboutFridgeAt || w.why.About == language.AboutFreezer)
 }
 
 // warmOf gives the messages that told so of food on some lines, the latest of each; of a fridge only where nobody told
@@ -109,43 +210,38 @@ func (t *turn) warmOf(lines []*pantry.Line) ([]warm, error) {
 // warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did.
 func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Line, err error) {
 	open = lines
+	told, err := t.doubts()
+	if err != nil || len(told) == 0 {
+		return nil, open, err
+	}
 	var fridges []warm
-	defer func() {
-		for _, w := range fridges {
-			w.lines = slices.DeleteFunc(w.lines, func(l *pantry.Line) bool { return !slices.Contains(open, l) })
-			if len(w.lines) > 0 {
-				list, open = append(list, w), without(open, w.lines)
-			}
+	read := map[*pantry.Line][]reading{}
+	for _, d := range told {
+		if len(open) == 0 {
+			break
 		}
-	}()
-	for m, err := range t.back("", t.said, mostWarmBack, t.m.At.Add(-mostKept)) {
-		if err != nil || len(open) == 0 {
-			return list, open, err
-		}
-		if m.Gone {
-			continue
-		}
-		w := warm{said: m}
+		w := warm{said: d.Told, by: d.Message}
 		var of []*pantry.Line
-		if of, w.why, err = t.warmIn(m); err != nil {
+		if of, w.why, err = t.warmIn(d); err != nil {
 			return nil, nil, err
 		}
 		for _, l := range of {
 			if !slices.Contains(open, l) {
 				continue
 			}
-			later, err := t.book.Since(l.ID, m)
+			came, err := t.cameSince(l, d.Message, w.why)
 			if err != nil {
 				return nil, nil, err
 			}
-			new := measure.Amount(0)
-			for _, e := range later {
-				if e.At.After(m.At) && (e.Act == pantry.Make || e.Act == pantry.Receive) {
-					new += e.Amount
-				}
-			}
-			if l.OnHand() > new { // the oldest goes first
+			switch {
+			case l.OnHand() <= came: // the oldest goes first
+			case w.why != nil && w.why.About == aboutReading:
+				read[l] = append(read[l], reading{d.Told, w.why})
+			default:
 				w.lines = append(w.lines, l)
+				if came > 0 {
+					w.came = map[*pantry.Line]measure.Amount{l: came}
+				}
 			}
 		}
 		switch {
@@ -156,48 +252,104 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 			list, open = append(list, w), without(open, w.lines)
 		}
 	}
+	for _, l := range slices.Clone(open) {
+		if w := t.ofReadings(read[l]); w != nil {
+			w.lines = []*pantry.Line{l}
+			list, open = append(list, *w), without(open, w.lines)
+		}
+	}
+	for _, w := range fridges {
+		w.lines = slices.DeleteFunc(w.lines, func(l *pantry.Line) bool { return !slices.Contains(open, l) })
+		if len(w.lines) > 0 {
+			list, open = append(list, w), without(open, w.lines)
+		}
+	}
 	return list, open, nil
+}
+
+// atTheDoor is how long after it was told how warm food came it may be written in.
+const atTheDoor = time.Hour
+
+// cameSince is how much of a line came in or was made since a message told of it.
+func (t *turn) cameSince(l *pantry.Line, m *pantry.Message, why *language.Question) (new measure.Amount, err error) {
+	later, err := t.book.Since(l.ID, m)
+	since := m.At
+	if why != nil && why.About == language.AboutCameWarm {
+		since = since.Add(atTheDoor)
+	}
+	for _, e := range later {
+		if e.At.After(since) && (e.Act == pantry.Make || e.Act == pantry.Receive) {
+			new += e.Amount
+		}
+	}
+	return new, err
 }
 
 func without(lines, some []*pantry.Line) []*pantry.Line {
 	return slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return slices.Contains(some, l) })
 }
 
-// warmIn gives the lines of which a message told that they stood warm or smelt, or may have been in a fridge that
-// failed.
-func (t *turn) warmIn(m *pantry.Message) (list []*pantry.Line, why *language.Question, err error) {
-	q := t.abuse(m.Text)
+// warmIn gives the lines of which it was told that they stood warm, came warm or smelt, or may have been in a fridge
+// that failed, and what was made of such food.
+func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Question, err error) {
+	m := d.Told
+	if m.Gone || d.Message.Gone || m.Text == "" {
+		return nil, nil, nil
+	}
+	q, lines := t.hazard(m.Text)
 	t.outSince(q, m.Text, m.At)
 	if err = t.pointed(q, m); err != nil {
 		return nil, nil, err
 	}
+	if d.Message.N != m.N {
+		list, err = t.linesOf(d.Message, pantry.Make)
+		return list, q, err
+	}
 	switch {
-	case q == nil:
-	case t.stoodTooWarm(q):
-		lines, _ := t.warmLines(q)
-		if t.sayCooked(q) != "" { // no line of it is meant
-			lines = nil
-		}
-		return lines, q, nil
-	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt && q.N > t.limits().cold:
-		if t.m.At.Sub(m.At) < mostFridge {
-			list = slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return !t.inFridge(l) })
-		}
-		return list, q, nil
-	}
-	if q, lines := t.warmDegrees(m.Text); q != nil {
-		return lines, q, nil
-	}
-	if !language.SaysStoodOut(m.Text) {
+	case q == nil && t.cameAt(m.Text) > t.limits().cold:
+		list, err = t.linesOf(m, pantry.Receive)
+		list = slices.DeleteFunc(list, func(l *pantry.Line) bool { return !t.inFridge(l) })
+		return list, &language.Question{About: language.AboutCameWarm, N: t.cameAt(m.Text)}, err
+	case q == nil && language.SaysStoodOut(m.Text):
+		list, err = t.linesOf(m, pantry.Make, pantry.Count, pantry.Receive)
+		return list, nil, err
+	case q == nil || q.About != aboutReading && !t.isHazard(q):
 		return nil, nil, nil
+	case q.About == language.AboutFreezer:
+		return t.linesWhere(isFrozen), q, nil
+	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt:
+		return t.linesWhere(t.inFridge), q, nil
 	}
+	if lines == nil {
+		lines, _ = t.warmLines(q)
+	}
+	if t.sayCooked(q) != "" { // no line of it is meant
+		lines = nil
+	}
+	if q.About == language.AboutCameWarm {
+		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return !t.inFridge(l) })
+	}
+	return lines, q, nil
+}
+
+// linesOf gives the lines of what a message wrote by some acts.
+func (t *turn) linesOf(m *pantry.Message, acts ...pantry.Act) (list []*pantry.Line, err error) {
 	entries, err := t.book.InForce(m)
 	for _, e := range entries {
-		if e.Act == pantry.Make || e.Act == pantry.Count || e.Act == pantry.Receive {
+		if slices.Contains(acts, e.Act) {
 			list = append(list, t.k.Line(e.Line))
 		}
 	}
-	return list, nil, err
+	return list, err
+}
+
+func (t *turn) linesWhere(is func(*pantry.Line) bool) []*pantry.Line {
+	return slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return !is(l) })
+}
+
+// isFrozen says whether some of a line is frozen.
+func isFrozen(l *pantry.Line) bool {
+	return slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State == food.Frozen })
 }
 
 // inFridge says whether some of a line must be chilled, and is not frozen.
@@ -218,7 +370,7 @@ func (t *turn) stoodWarm(d *draft, l *pantry.Line) (result, error) {
 		return result{}, err
 	}
 	w := list[0]
-	if w.ofFridge() || w.why == nil || w.why.About == language.AboutHeldAt || w.why.About == language.AboutCooled || w.why.About == language.AboutStoodHours && w.why.N <= t.mostOut(w.lines) {
+	if !t.isOver(w) {
 		t.note = cmp.Or(t.note, t.sayWarm(w))
 		return result{}, nil
 	}

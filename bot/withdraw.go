@@ -68,6 +68,12 @@ func (t *turn) changed() (Reply, error) {
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
+	if r, err = t.mindWarm(r); err != nil {
+		return Reply{}, err
+	}
+	if err = t.keepDoubt(); err != nil {
+		return Reply{}, err
+	}
 	if r, err = t.tellClosed(r); err != nil {
 		return Reply{}, err
 	}

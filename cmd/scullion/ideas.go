@@ -95,7 +95,7 @@ func needsIn(said string) (n planner.Needs, err error) {
 }
 
 func (a *app) ideas(c *cobra.Command, ask bot.IdeaAsk, asJSON bool) error {
-	k, err := a.view(c.Context())
+	k, err := a.viewFit(c.Context())
 	if err != nil {
 		return err
 	}

@@ -54,6 +54,22 @@ func (a *app) noFile(err error) error {
 	return fmt.Errorf("%s: there is no kitchen file; name one with --db, or start one with: scullion chat", a.db)
 }
 
+// viewFit is view without what is to be binned by what somebody told of it.
+func (a *app) viewFit(ctx context.Context) (*pantry.Kitchen, error) {
+	k, err := a.view(ctx)
+	if err != nil || len(k.Lines) == 0 {
+		return k, err
+	}
+	err = a.withFile(ctx, func(s *store.Store) error {
+		names, err := a.bot(s).Unsafe(ctx, a.kitchen, a.now())
+		if len(names) > 0 {
+			k = bot.Without(k, names)
+		}
+		return err
+	})
+	return k, err
+}
+
 // view gives the kitchen as it stands; an empty one where there is none yet.
 func (a *app) view(ctx context.Context) (*pantry.Kitchen, error) {
 	k := &pantry.Kitchen{Name: a.kitchen}

@@ -76,7 +76,7 @@ and the labels: read them before you cook.`,
 }
 
 func (a *app) plan(ctx context.Context, ask planner.PlanAsk, covers int, think time.Duration, asJSON bool, file string) error {
-	k, err := a.view(ctx)
+	k, err := a.viewFit(ctx)
 	if err != nil {
 		return err
 	}

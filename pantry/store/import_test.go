@@ -52,6 +52,7 @@ func furnished(t testing.TB) *Store {
 			b.Choose(pantry.Choice{Message: "taught", Cook: cook, Title: "-charred", Taken: true, At: tuesday, Until: tuesday.Add(time.Minute), Kit: []string{"ring", "oven"}}),
 			b.SaveService(pantry.Service{Message: "taught", Cook: cook, Begun: tuesday, Due: tuesday.Add(time.Hour), Body: []byte("{}")}),
 			b.SaveWrapUp(m, tuesday.Add(-time.Minute)),
+			b.SaveDoubt(pantry.Doubt{Message: m, Told: must(b.Message("stock"))(t)}),
 			b.KeepNeeds(m, []pantry.Need{{Kind: pantry.NeedAllergy, What: "milk", Count: 2, Said: "2 milk allergies"}, {Kind: pantry.NeedDiet, Who: "dee", What: "vegan", Lasting: true, Count: pantry.Everyone}}),
 			b.SetTimer(pantry.Timer{Message: "taught", Part: 1, Cook: cook, Room: "r1", About: "bread", Begun: tuesday, Due: tuesday.Add(time.Minute)}))
 	})

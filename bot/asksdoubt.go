@@ -1,0 +1,80 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"scullion/pantry"
+)
+
+// asksOf are questions of what may be done with food: whatever else is answered, what was told against it comes first.
+var asksOf = regexp.MustCompile(`(?i)\?|^\s*(?:and |so |but |ok |right )*(?:can|could|may|should|shall|do|does|is|are|what|how|when|any)\b|\b(?:ok|okay|alright|fine|good|safe)(?: (?:to|for|now|then)\b.*)?\s*[?.!]*$`)
+
+// asksHowMuch are questions that ask for no leave.
+var asksHowMuch = regexp.MustCompile(`(?i)\b(?:how (?:much|many)|whats|what's|what is|who|where|any|got|left)\b`)
+
+// mindAsked puts before the answer to a question about food what was told against that food, and answers it where
+// nothing else does: silence, or its weight, would be taken for leave.
+func (t *turn) mindAsked(r Reply) (Reply, error) {
+	if r.Kind != Silent && r.Kind != Answer || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 || !asksOf.MatchString(t.m.Text) {
+		return r, nil
+	}
+	told, err := t.doubts()
+	if err != nil || len(told) == 0 {
+		return r, err
+	}
+	if q, _ := t.hazard(t.m.Text); t.isHazard(q) { // it tells it now
+		return r, nil
+	}
+	name, lines := t.foodIn(strings.ToLower(t.m.Text), false)
+	if name == "" {
+		return r, nil
+	}
+	if said, err := t.reheatedAsked(lines); said != "" || err != nil {
+		r.Kind, r.Text = Answer, strings.TrimSpace(said+"\n"+r.Text)
+		return r, err
+	}
+	list, err := t.warmOf(slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return t.keepsOut([]*pantry.Line{l}) }))
+	if err != nil {
+		return r, err
+	}
+	if dish, _, err := t.cooked(name); err != nil {
+		return r, err
+	} else if dish != "" && len(list) == 0 {
+		w, err := t.warmDish(dish)
+		if err != nil {
+			return r, err
+		}
+		if w != nil {
+			list = append(list, *w)
+		}
+	}
+	howMuch := r.Kind == Answer && asksHowMuch.MatchString(t.m.Text)
+	var says []string
+	all := len(list) > 0 && !howMuch // of it is to be binned
+	for _, w := range list {
+		over := t.isOver(w)
+		all = all && over && len(w.came) == 0
+		switch {
+		case over && howMuch:
+			says = append(says, "Bin it: "+t.sayWarm(w))
+		case over:
+			says = append(says, "No: bin the "+strings.TrimPrefix(name, "the ")+". "+t.sayWarm(w))
+		case !howMuch:
+			says = append(says, t.sayWarm(w))
+		}
+	}
+	if len(says) == 0 || strings.Contains(r.Text, fmt.Sprintf("%q", list[0].said.Text)) {
+		return r, nil
+	}
+	if r.Kind = Answer; all && !isWeighed.MatchString(r.Text) { // no recipe for it, nor how long it keeps
+		r.Text = ""
+	}
+	r.Text = strings.TrimSpace(strings.Join(says, "\n") + "\n" + r.Text)
+	return r, nil
+}
+
+// isWeighed is an answer that tells how much there is.
+var isWeighed = regexp.MustCompile(`^[^\n]*: [\d.,]+ (?:kg|g|l|ml)\.?[^\n]*$`)

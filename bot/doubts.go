@@ -1,0 +1,126 @@
+package bot
+
+import (
+	"strings"
+	"time"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// What was told of food that may not be safe. The ledger keeps which messages told of it; what they said is read again
+// whenever it matters, so that an edit or a delete counts at once.
+
+// doubtLong is for how long what was told is looked at: no food but what is frozen is kept for longer.
+const doubtLong = 31 * 24 * time.Hour
+
+// aboutReading is food at N degrees C, for as long as nobody said.
+const aboutReading language.About = "reading"
+
+// hardFrozen is from how many degrees C on a freezer is told of: labels say -18, and up to -15 is passed for a short
+// while. Common practice, no source.
+const hardFrozen = -15
+
+// doubts gives what was told before this message, the newest first.
+func (t *turn) doubts() ([]pantry.Doubt, error) {
+	if t.told != nil {
+		return *t.told, nil
+	}
+	list, err := t.book.Doubts(t.said)
+	if err != nil {
+		return nil, err
+	}
+	for i, d := range list {
+		if d.Message.At.Before(t.m.At.Add(-doubtLong)) {
+			list = list[:i]
+			break
+		}
+	}
+	t.told = &list
+	return list, nil
+}
+
+// hazard reads what a text tells of food that may not be safe, or of a fridge or freezer that it may be in, whatever
+// words it has; lines are those it names, where it names them by a reading. Nil where it tells nothing of the kind: a good
+// reading is told, as it may lift a bad one.
+func (t *turn) hazard(text string) (q *language.Question, lines []*pantry.Line) {
+	if q = t.abuse(text); q != nil {
+		if (q.About == language.AboutProbed || q.About == language.AboutHeldAt) && hoursIn(text) == 0 && q.N <= mostProbed {
+			q.About = aboutReading
+		}
+		return q, nil
+	}
+	if coldFailed.MatchString(text) && !asksThis.MatchString(text) {
+		if q = (&language.Question{About: language.AboutFridge}); strings.Contains(strings.ToLower(coldFailed.FindString(text)), "freezer") {
+			q.About = language.AboutFreezer
+		}
+		return q, nil
+	}
+	d := t.degreesOf(text)
+	switch {
+	case d == nil:
+		return nil, nil
+	case d.cold != "" && d.food == "":
+		if !coldReads.MatchString(text) {
+			return nil, nil
+		}
+		if q = (&language.Question{About: language.AboutFridgeAt, N: d.n}); strings.Contains(d.cold, "freezer") {
+			if d.n <= hardFrozen {
+				return nil, nil
+			}
+			q.About = language.AboutFreezer
+		}
+		return q, nil
+	case d.n > t.limits().cold && d.n < t.limits().hot && d.hours >= mostHoursHot:
+		return &language.Question{About: language.AboutStoodHours, Food: d.food, N: d.hours}, d.lines
+	}
+	return &language.Question{About: aboutReading, Food: d.food, N: d.n}, d.lines
+}
+
+// isHazard says whether what was told is against food, and not a good reading.
+func (t *turn) isHazard(q *language.Question) bool {
+	switch {
+	case q == nil:
+		return false
+	case t.stoodTooWarm(q):
+		return true
+	}
+	switch q.About {
+	case language.AboutFridge, language.AboutFreezer:
+		return true
+	case language.AboutFridgeAt, language.AboutCameWarm:
+		return q.N > t.limits().cold
+	case aboutReading:
+		return t.isWarm(q.N)
+	}
+	return false
+}
+
+// isWarm says whether food must not stay at so many degrees C.
+func (t *turn) isWarm(degrees int) bool { return degrees > t.limits().cold && degrees < t.limits().hot }
+
+// keepDoubt keeps that this message told of food which may not be safe, or used or made something of such food; by is
+// the message that told of what it used, nil none.
+func (t *turn) keepDoubt() error {
+	d := pantry.Doubt{Message: t.said, Told: t.usedDoubt}
+	if t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
+		return nil
+	}
+	if d.Told == nil {
+		q, _ := t.hazard(t.m.Text)
+		switch {
+		case t.isHazard(q), language.SaysStoodOut(t.m.Text), t.cameAt(t.m.Text) > t.limits().cold:
+		case saysReheated.MatchString(t.m.Text) && t.said.Rev > 0: // see reheatedAsked
+		case q != nil && q.About == aboutReading: // a good one matters where there was a bad one
+			list, err := t.doubts()
+			if err != nil || len(list) == 0 || list[0].Message.At.Before(t.m.At.Add(-serviceLong)) {
+				return err
+			}
+		default:
+			return nil
+		}
+		d.Told = t.said
+	}
+	t.told = nil
+	return t.book.SaveDoubt(d)
+}
