@@ -24,11 +24,8 @@ func saysKeeps(text string) bool {
 // okForDish asks whether food is still good for a dish: "is the roast beef ok for the bubble?"
 var okForDish = regexp.MustCompile(`(?i)^\s*(is|are) (?:the )?([a-z][a-z' -]*?) (?:still )?(?:ok|okay|safe|alright|all right|fine|good) (?:for|in|to go in|to use in) (?:the |a )?[a-z][a-z' -]*?\s*\??\s*$`)
 
-// okShort and mayUse ask the same as "is the X still ok?".
-var (
-	okShort = regexp.MustCompile(`(?i)^\s*(?:and |so )?(?:the )?([a-z][a-z' -]*?) (?:still )?(?:ok|okay|alright|all right|good|fine|safe)(?: now| then| to (?:use|serve|eat|go|give))?\s*\?+\s*$`)
-	mayUse  = regexp.MustCompile(`(?i)^\s*(?:and |so )?(?:can|could|may|should) (?:we|i|you) (?:still )?(?:use|serve|eat|send|give(?: them)?) (?:the |that |this )?([a-z][a-z' -]*?)(?: now| then| still)?\s*\?*\s*$`)
-)
+// okShort asks the same as "is the X still ok?".
+var okShort = regexp.MustCompile(`(?i)^\s*(?:and |so )?(?:the )?([a-z][a-z' -]*?) (?:still )?(?:ok|okay|alright|all right|good|fine|safe)(?: now| then| to (?:use|serve|eat|go|give))?\s*\?+\s*$`)
 
 // keepTalk answers whether food that is here still keeps, by the dates that the ledger has.
 func (t *turn) keepTalk() (r Reply, done bool, err error) {
@@ -36,10 +33,8 @@ func (t *turn) keepTalk() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	text := okForDish.ReplaceAllString(t.m.Text, "$1 the $2 still ok")
-	for _, asks := range []*regexp.Regexp{okShort, mayUse} {
-		if m := asks.FindStringSubmatch(text); m != nil && t.isDated(m[1]) {
-			text = "is the " + m[1] + " still ok?"
-		}
+	if m := okShort.FindStringSubmatch(text); m != nil && t.isDated(m[1]) {
+		text = "is the " + m[1] + " still ok?"
 	}
 	q := t.reader().KeepTalk(text)
 	if q == nil {

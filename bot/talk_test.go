@@ -31,7 +31,7 @@ func TestTalk(t *testing.T) {
 		t.Fatalf("only %d conversations: %v", len(files), err)
 	}
 	for _, f := range files {
-		t.Run(filepath.Base(f), func(t *testing.T) { play(t, f) })
+		t.Run(filepath.Base(f), func(t *testing.T) { t.Parallel(); play(t, f) })
 	}
 }
 
