@@ -119,7 +119,7 @@ func (k *kit) start() {
 		k.Fatal(err)
 	}
 	o := k.o
-	o.Bot, o.Token, o.URL, o.Kitchen, o.Pace = bot.New(s, bot.Options{Open: "kitchen"}), strict.Token, address, "kitchen", k.pace
+	o.Bot, o.Token, o.URL, o.Kitchen, o.Pace = bot.New(s, bot.Options{Open: "kitchen", Think: time.Minute}), strict.Token, address, "kitchen", k.pace
 	o.Log = slog.New(slog.NewTextHandler(k.log, &slog.HandlerOptions{Level: slog.LevelDebug}))
 	o.Now = func() time.Time { return time.Now().Add(k.ahead) }
 	k.c = discord.New(o)
