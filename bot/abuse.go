@@ -29,8 +29,13 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	if err = t.pointed(q, t.said); err != nil {
 		return r, false, err
 	}
-	text := ""
+	text, err := t.sayHazard(q, t.m.Text)
+	if err != nil || text != "" {
+		return Reply{Kind: Answer, Text: text}, true, err
+	}
 	switch q.About {
+	case language.AboutFreezerAt: // cold enough
+		return r, false, nil
 	case language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer:
 		if q.About == language.AboutFridgeAt && q.N <= t.limits().cold {
 			return r, false, nil
@@ -39,15 +44,22 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 		if q.About == language.AboutFridge { // it was off for so many hours
 			degrees = 0
 		}
-		text, err = t.sayColdFailed(q.About == language.AboutFreezer, degrees)
+		if text, err = t.sayColdFailed(q.About == language.AboutFreezer, degrees); q.Place != "" && q.About != language.AboutFreezer {
+			text = title(q.Place) + strings.TrimPrefix(text, "Fridge")
+		}
 	default:
+		if q.Food == "" { // a hot cupboard, hot enough
+			return r, false, nil
+		}
 		if text = t.sayCooked(q); text != "" {
 			break
 		}
 		if m := saysAsItCame.FindStringSubmatch(q.Food); m != nil && slices.Contains(wasWarm, q.About) && t.keptAs(m[1]) != "" {
 			return r, false, nil
 		}
-		lines, isFood := t.warmLines(q)
+		first := *q
+		first.Also = nil
+		lines, isFood := t.warmLines(&first)
 		if len(lines) == 0 && (q.About == language.AboutStood || q.About == language.AboutStoodHours) && isSpread(q.Food) {
 			text = t.saySpread(q)
 			break
@@ -63,13 +75,19 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 		}
 		text = t.sayAbused(q, lines, dish)
 	}
+	if also, err := t.sayAlso(q); err != nil || also != "" {
+		return Reply{Kind: Answer, Text: strings.TrimPrefix(strings.TrimSuffix(text, ownRules)+"\n"+also+ownRules, "\n")}, true, err
+	}
 	return Reply{Kind: Answer, Text: text}, text != "", err
 }
 
 // celsius is the number of what was told, degrees in C: a US kitchen speaks of Fahrenheit where it does not say C.
 func (t *turn) celsius(q *language.Question, text string) int {
-	degrees := q.About == language.AboutFridgeAt || q.About == language.AboutCameWarm || q.About == language.AboutProbed || q.About == language.AboutHeldAt
-	if t.country() == "US" && degrees && !saysCelsius.MatchString(text) {
+	degrees := q.About == language.AboutFridgeAt || q.About == language.AboutFreezerAt || q.About == language.AboutCameWarm || q.About == language.AboutProbed || q.About == language.AboutHeldAt
+	if q.State == "warm" || q.State == "soft" {
+		return q.N
+	}
+	if degrees && (t.country() == "US" && !saysCelsius.MatchString(text) || saysFahrenheit.MatchString(text)) {
 		return inCelsius(q.N)
 	}
 	return q.N
@@ -127,7 +145,14 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 	}
 	bin := "The dates here know nothing of it. " + goes
 	const own = "\nYour own food-safety plan and local rules go first."
+	if text := t.sayCame(q, bin); text != "" && !keepsOut {
+		return text
+	} else if q.State == "warm" || q.State == "soft" {
+		return ""
+	}
 	switch {
+	case q.About == language.AboutSmells && q.State == "mouldy":
+		return title(name) + ": mould on it, bin it: in soft, sliced, moist or cooked food it runs deeper than it shows (common practice). " + goes
 	case q.About == language.AboutSmells:
 		return title(name) + ": bin it, and do not taste it. A bad smell or slime tells; a good one clears nothing. " + goes
 	case q.About == language.AboutCameWarm && q.N > mostProbed:
@@ -156,6 +181,8 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 		return fmt.Sprintf("%s at %d C in the middle: no clearance. Cook on, and probe the thickest part again.\n%s", title(name), q.N, rules("cooking"))
 	case keepsOut:
 		return ""
+	case q.About == language.AboutStoodHours && q.N == 0:
+		return fmt.Sprintf("%s out: for how long? %s\nIf nobody knows, bin it. %s", title(name), rules("standing out"), bin)
 	case q.About == language.AboutStoodHours && q.N <= t.mostOut(lines):
 		if q.Method != "" {
 			return fmt.Sprintf("%s out %s. %s\nIn doubt, bin it. %s", title(name), outFor(q), rules("standing out"), bin)

@@ -17,11 +17,21 @@ import (
 var wasWarm = []language.About{language.AboutStood, language.AboutStoodHours, language.AboutHeldAt, language.AboutCooled, language.AboutProbed, aboutReading}
 
 // warmLines is heldLines of what is told to have been warm: not the dry rice, where there is cooked rice as well
-// or cooked rice was said.
+// or cooked rice was said. Those of the other foods that were named are among them.
 func (t *turn) warmLines(q *language.Question) (lines []*pantry.Line, isFood bool) {
 	lines, isFood = t.heldLines(q.Food)
 	if slices.Contains(wasWarm, q.About) && (!t.keepsOut(lines) || t.mustChill(q.Food)) {
 		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return t.keepsOut([]*pantry.Line{l}) })
+	}
+	for _, said := range q.Also {
+		also := *q
+		also.Food, also.Also = said, nil
+		more, _ := t.warmLines(&also)
+		for _, l := range more {
+			if !slices.Contains(lines, l) {
+				lines = append(lines, l)
+			}
+		}
 	}
 	return lines, isFood
 }

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -33,7 +34,7 @@ func (t *turn) standsUnput(said string) (dish string, err error) {
 }
 
 // opensWarm stands before what is told in a fright.
-var opensWarm = regexp.MustCompile(`(?i)^\s*(?:(?:oh no|oh god|oh dear|oh|argh|damn|bugger|sorry|right|guys|chef|team|hey|er|um|ok|wait|just seen|just noticed)[,! ]+)+`)
+var opensWarm = regexp.MustCompile(`(?i)^\s*(?:(?:oh no|oh god|oh dear|oh|argh|damn|bugger|sorry|right|guys|chef|team|hey|er|um|ok|wait|just seen|just noticed|think|i think|we think|reckon|i reckon|pretty sure|looks like)[,! ]+)+`)
 
 // saysMorning is a clock time that says which half of the day it is of.
 var saysMorning = regexp.MustCompile(`(?i)since (?:about |around )?(?:0\d|\d{1,2}(?:[:.]\d\d)? ?a\.?m)`)
@@ -258,11 +259,16 @@ func (t *turn) stoodTooWarm(q *language.Question) bool {
 	return false
 }
 
-// abuse is AbuseTalk of what is told in a fright as well, its degrees in C.
+// abuse is AbuseTalk of what is told in a fright as well, else Hazard; its degrees in C.
 func (t *turn) abuse(text string) *language.Question {
 	q := t.reader().AbuseTalk(opensWarm.ReplaceAllString(text, ""))
+	if q == nil || t.misread(q) {
+		q = cmp.Or(t.hazard(text), q)
+	} else {
+		t.apart(q)
+	}
 	if q != nil {
-		q.N = t.celsius(q, text)
+		t.inDegreesC(q, text)
 	}
 	return q
 }

@@ -276,5 +276,6 @@ type Question struct {
 	Each  bool
 	Outer string   // of what Each is, where that is a case of packs: "case"
 	Who   []string // names of guests
-	Place string   // where guests are: "table 5", "bed 3"; who got what was given away: "the hostel"
+	Place string   // where guests are: "table 5", "bed 3"; who got what was given away: "the hostel"; a fridge: "fridge 2"
+	Hours int      // for how many hours food was at N degrees; 0 not said
 }
