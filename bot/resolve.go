@@ -77,6 +77,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if h.froze && comesIn {
 		h = t.ear.heardOf(d.Food)
 	}
+	if raw := t.calledRaw(d.Food); !comesIn && len(h.lines) == 0 && len(raw.lines) > 0 {
+		h = raw
+	}
 	if tell := t.notFrozenFirst(d, h); tell != "" {
 		return nil, nil, result{fault: true, tell: tell}, nil
 	}
