@@ -99,7 +99,7 @@ func (t *turn) redate(l *pantry.Line, date pantry.Date, best bool) (Reply, error
 		}
 		if ok && by < date {
 			e.Lot.Date, e.Lot.Best, e.Lot.Label = by, g.Date == "best-before", false
-			sooner = " The guidance is the sooner, and goes first: " + sayBy(g.Date) + " " + sayDay(by) + "."
+			sooner = " The guidance is the sooner, and goes first: " + sayBy(g.Date) + " " + t.sayDate(by) + "."
 		}
 	}
 	t.unsaid = append(t.unsaid, target.ID)
@@ -114,7 +114,7 @@ func (t *turn) redate(l *pantry.Line, date pantry.Date, best bool) (Reply, error
 	if best {
 		by = "best-before"
 	}
-	r.Text = title(l.Name) + ": " + sayBy(by) + " " + sayDay(date) + ", as its label says. It counts from when it came in." + sooner
+	r.Text = title(l.Name) + ": " + sayBy(by) + " " + t.sayDate(date) + ", as its label says. It counts from when it came in." + sooner
 	pots, err := t.redatePots(l)
 	r.Text += t.cameLate(entries[i], l) + pots
 	return r, err

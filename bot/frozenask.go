@@ -124,7 +124,7 @@ func (t *turn) sayFroze(said string) (string, error) {
 		}
 		s := fmt.Sprintf("%s: %s in the freezer", title(l.Name), measure.Say(frozen, l.Unit))
 		if lot.Date != "" {
-			s += fmt.Sprintf(", %s %s", sayBy(map[bool]string{true: "best-before"}[lot.Best]), sayDay(lot.Date))
+			s += fmt.Sprintf(", %s %s", sayBy(map[bool]string{true: "best-before"}[lot.Best]), t.sayDate(lot.Date))
 		}
 		entries, err := t.book.Since(l.ID, &pantry.Message{})
 		if err != nil {

@@ -3,7 +3,6 @@ package bot
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"scullion/bot/language"
@@ -124,6 +123,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		t.trimmed = dinner(f, d.Off)
 	}
 	e.Trim = e.Trim || d.Act == pantry.Use && offDrawn(l, f, d.Off, base)
+	if e.Act == pantry.Count && l.Made > 0 && base > 0 {
+		t.warnPast(l, f)
+	}
 	if e.Act == pantry.Use && !e.Trim {
 		t.warnPast(l, f)
 		if err := t.warnOver(l); err != nil {
@@ -150,8 +152,8 @@ func (t *turn) odd(d *draft, l *pantry.Line, base measure.Amount, cook string) (
 		return result{tell: "No " + name + " is on hand, so nothing was written."}, true
 	case base == 0 && d.Act != pantry.Count:
 		return result{tell: "Not written: " + d.Amount.Said + " of " + name + " is nothing.", fault: true}, true
-	case t.leftOverRaw(d, l):
-		return result{tell: fmt.Sprintf(`Cooked, or raw? Nothing was written. "made %s cooked %s" puts by what was cooked; "%s %s left" counts the raw.`, strings.ReplaceAll(measure.Say(base, l.Unit), " ", ""), strings.ToLower(d.Food), d.Amount.Said, strings.ToLower(d.Food)), fault: true}, true
+	case t.leftOverRaw(d, l, base):
+		return result{tell: fmt.Sprintf(`Cooked, or raw? Nothing was written. "made %s cooked %s" puts by what was cooked; "%s raw %s left" counts the raw.`, strings.ReplaceAll(measure.Say(base, l.Unit), " ", ""), strings.ToLower(d.Food), d.Amount.Said, strings.ToLower(d.Food)), fault: true}, true
 	case d.Doubt && !d.Yes:
 		return result{ask: &pending{Kind: askDone, About: name, Draft: *d, Options: []option{{Label: "yes", Yes: true}}}}, true
 	case draws && !d.Yes && base > 2*l.OnHand() && manyPieces: // "used 200 leek"
@@ -161,19 +163,6 @@ func (t *turn) odd(d *draft, l *pantry.Line, base measure.Amount, cook string) (
 		return result{ask: &pending{Kind: askMuch, About: name, Draft: *d, Options: []option{{Label: "yes", Yes: true}, {Label: "all of it", All: true}}}}, true
 	}
 	return result{}, false
-}
-
-// leftOvers are the words for what a meal leaves.
-var leftOvers = regexp.MustCompile(`(?i)\bleft ?-?overs?\b`)
-
-// leftOverRaw says whether a count of raw meat or fish is of what was left over, where some of it was cooked in this
-// service: then it may be the cooked that was counted.
-func (t *turn) leftOverRaw(d *draft, l *pantry.Line) bool {
-	if d.Act != pantry.Count || d.State != "" || d.Yes || l.Made > 0 || !leftOvers.MatchString(t.m.Text) || language.SaysRaw(t.m.Text, lastWord(l.Name)) || !isFlesh(t.ear.foodOf(l), l.Name) {
-		return false
-	}
-	m, _, _, err := t.lastEntry("", mostNotBack, func(e pantry.Entry) bool { return e.Act == pantry.Use && e.Line == l.ID })
-	return err == nil && m != nil
 }
 
 func (t *turn) called(d *draft, l *pantry.Line) string {

@@ -128,7 +128,7 @@ func (t *turn) keepNote(e pantry.Entry, l *pantry.Line) string {
 	case !ok:
 		s = " No figure for how long it keeps."
 	default:
-		s = " " + title(sayBy(g.Date)) + " " + sayDay(e.Lot.Date) + " (" + sayGuide(g) + ")."
+		s = " " + title(sayBy(g.Date)) + " " + t.sayDate(e.Lot.Date) + " (" + sayGuide(g) + ")."
 	}
 	if g.Caution != "" {
 		s += " " + title(g.Caution) + "."
@@ -170,6 +170,16 @@ func sayDay(d pantry.Date) string {
 		return string(d)
 	}
 	return day.Format("Mon 2 Jan")
+}
+
+// sayDate is sayDay with the year, where the day is far off.
+func (t *turn) sayDate(d pantry.Date) string { return sayDate(d, t.day()) }
+
+func sayDate(d, today pantry.Date) string {
+	if d > today.Add(farOff) || d != "" && d < today.Add(-farOff) {
+		return sayDay(d) + " " + string(d[:4])
+	}
+	return sayDay(d)
 }
 
 // lower begins a sentence with a small letter, after a blank.

@@ -149,7 +149,7 @@ func (x *Records) spoilt(w *Wrap, today pantry.Date, place *time.Location, units
 }
 
 // sayLabels tells what labels there are to print.
-func sayLabels(list []paper.Label) string {
+func sayLabels(list []paper.Label, today pantry.Date) string {
 	if len(list) == 0 {
 		return "Nothing to label: no dish was made, and nothing on hand is opened, cooked, made or frozen."
 	}
@@ -157,7 +157,7 @@ func sayLabels(list []paper.Label) string {
 	for _, l := range list[:min(len(list), mostLabels)] {
 		text := l.Name
 		if l.UseBy != "" {
-			text += ": " + cmp.Or(l.Kind, "use by") + " " + sayDay(l.UseBy)
+			text += ": " + cmp.Or(l.Kind, "use by") + " " + sayDate(l.UseBy, today)
 		}
 		switch {
 		case len(l.Allergens) > 0:
@@ -233,9 +233,9 @@ func (t *turn) labels(of string) (Reply, error) {
 		if err = cmp.Or(err, e); open != "" {
 			says = append(says, open)
 		}
-		return Reply{Kind: Answer, Text: strings.Join(append([]string{sayLabels(list)}, says...), "\n")}, err
+		return Reply{Kind: Answer, Text: strings.Join(append([]string{sayLabels(list, t.day())}, says...), "\n")}, err
 	}
-	text := sayLabels(list)
+	text := sayLabels(list, t.day())
 	bin, err := x.spoilt(WithDishes(wraps, 0), pantry.DateOf(t.m.At), t.m.At.Location(), t.b.o.Units)
 	if len(bin) > 0 {
 		if len(list) == 0 {

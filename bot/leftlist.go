@@ -88,10 +88,17 @@ func (t *turn) leftDraft(part string) (*draft, error) {
 		return nil, err
 	}
 	if dish == "" {
-		if q.Amount.How != language.Measured || !t.cookedUnlogged(q.Food) {
+		unlogged := t.cookedUnlogged(q.Food)
+		if q.Amount.How != language.Measured || !unlogged && !t.isPotName(q.Food) {
 			return nil, nil
 		}
+		if d := t.countMade(q.Food, q.Amount); d != nil || !unlogged {
+			return d, nil
+		}
 		return t.putBy(&draft{Food: strings.ToLower(q.Food), Amount: q.Amount}, ""), nil
+	}
+	if text := t.whichLeft(q.Food, dish); text != "" {
+		return &draft{Act: pantry.Count, Food: strings.ToLower(q.Food), Amount: q.Amount, Tell: text}, nil
 	}
 	s, err := t.sheetOf(dish)
 	if err != nil || s == nil {

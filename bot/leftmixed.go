@@ -150,6 +150,9 @@ func (x *mixed) leftOf(clause string) (*draft, string, error) {
 	if d == nil || err != nil {
 		return nil, "", err
 	}
+	if d.Line == 0 && d.New == nil { // which is meant is asked, and so nothing can be binned of it yet
+		return nil, "", nil
+	}
 	dish, _, err := x.t.cooked(d.Food)
 	if dish == "" {
 		dish = d.Food
@@ -262,8 +265,8 @@ func (x *mixed) binIt(said string, rest, whole bool) error {
 	switch {
 	case rest && p.keep != nil:
 		a.Base -= p.keep.Base
-	case rest && p.left.Act == pantry.Count:
-		a.Base = x.t.k.Line(p.left.Line).OnHand() - a.Base
+	case rest && p.left.Act == pantry.Count: // it goes before what is left is counted
+		a.Base, p.kept = x.t.k.Line(p.left.Line).OnHand()-a.Base, true
 	case rest:
 		x.tells = append(x.tells, askWeight(p.dish, "binned"))
 		return nil

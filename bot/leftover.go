@@ -92,11 +92,18 @@ func (t *turn) madeTalk(why string) (r Reply, done bool, err error) {
 		}
 	}
 	if err == nil && dish == "" && q.About == language.AboutLeftOver && q.Amount.How == language.Measured && t.cookedUnlogged(q.Food) {
+		if d := t.countMade(q.Food, q.Amount); d != nil {
+			r, err = t.write([]draft{*d}, why)
+			return r, r.Kind != Silent, err
+		}
 		r, err = t.write([]draft{*t.putBy(&draft{Food: strings.ToLower(q.Food), Amount: q.Amount}, "")}, why)
 		return r, r.Kind != Silent, err
 	}
 	if err != nil || dish == "" {
 		return r, false, err
+	}
+	if text := t.whichLeft(q.Food, dish); text != "" && q.About == language.AboutLeftOver {
+		return Reply{Kind: Error, Text: text}, true, nil
 	}
 	if l := potLine(t.k, dish); l != nil && l.OnHand() > 0 && q.About == language.AboutLeftOver {
 		if anew, err := t.cookedSince(l, dish); err != nil || !anew {
@@ -194,6 +201,8 @@ func (t *turn) putByDraft(d draft) (*draft, error) {
 		}
 		d.Food = dish
 		return t.putBy(&d, dish), nil
+	case t.cookedUnlogged(d.Food) && len(t.madeNamed(d.Food)) > 0:
+		return t.countMade(d.Food, d.Amount), nil
 	case t.cookedUnlogged(d.Food) || t.madeBefore() && t.isPotName(d.Food):
 		d.Food = strings.ToLower(d.Food)
 		return t.putBy(&d, ""), nil

@@ -95,7 +95,7 @@ func sayGoing(list []Dated, whole bool) string {
 		due = append(due[:most-1], fmt.Sprintf("And %d more: \"what's left?\" has them.", more))
 	case len(due) > 0 || !whole:
 	case next != nil:
-		return "Nothing must go today. Next: " + next.Item + ", " + sayBy(next.kind()) + " " + sayDay(next.Date) + "."
+		return "Nothing must go today. Next: " + next.Item + ", " + sayBy(next.kind()) + " " + (held{Dated: *next}).on() + "."
 	default:
 		return "Nothing must go today."
 	}

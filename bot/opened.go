@@ -24,7 +24,7 @@ func (t *turn) openedTalk() (r Reply, done bool, err error) {
 		}
 		text := measure.Say(a, l.Unit) + " " + l.Name
 		if lot.Date != "" {
-			text += ", " + sayBy(map[bool]string{true: "best-before", false: "use-by"}[lot.Best]) + " " + sayDay(lot.Date)
+			text += ", " + sayBy(map[bool]string{true: "best-before", false: "use-by"}[lot.Best]) + " " + t.sayDate(lot.Date)
 		}
 		list = append(list, text)
 	}

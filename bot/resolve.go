@@ -77,6 +77,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if h.froze && comesIn {
 		h = t.ear.heardOf(d.Food)
 	}
+	if raw := t.calledRaw(d.Food); !comesIn && len(h.lines) == 0 && len(raw.lines) > 0 {
+		h = raw
+	}
 	if tell := t.notFrozenFirst(d, h); tell != "" {
 		return nil, nil, result{fault: true, tell: tell}, nil
 	}
@@ -104,6 +107,8 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if len(h.lines) == 0 && !comesIn && (d.Amount.How == language.Measured || d.Amount.How == language.Share) { // "used 200g of the tart"
 		if l := t.madeCalled(d.Food); l != nil {
 			h.lines, h.exact = []*pantry.Line{l}, true
+		} else if made := t.madeNamed(d.Food); len(made) > 1 { // "binned 200g stew" of two
+			h.lines, h.exact = made, true
 		}
 	}
 	bare := d.Amount.How == language.Unsaid || d.Amount.How == language.Share

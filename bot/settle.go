@@ -327,6 +327,13 @@ func (t *turn) acted(reading language.Reading, why string) (Reply, error) {
 // instead takes back, and writes what was done instead: "scrap that, used 150g
 // celeriac in the mash".
 func (t *turn) instead(reading language.Reading, why string) (r Reply, err error) {
+	if reading.Undo == 1 && reading.UndoFood == "" {
+		if told, done, e := t.notUndone(len(reading.Statements) > 0); e != nil || done && len(reading.Statements) == 0 {
+			return told, e
+		} else if done {
+			return t.andInstead(told, reading, why)
+		}
+	}
 	asked, e := t.askedLast()
 	if e != nil {
 		return r, e
@@ -341,6 +348,11 @@ func (t *turn) instead(reading language.Reading, why string) (r Reply, err error
 	if err != nil || len(reading.Statements) == 0 {
 		return r, err
 	}
+	return t.andInstead(r, reading, why)
+}
+
+// andInstead writes what a message says was done instead, behind what it is answered.
+func (t *turn) andInstead(r Reply, reading language.Reading, why string) (Reply, error) {
 	s, err := t.state(reading, why)
 	if err != nil || s.Kind == Silent {
 		return r, err

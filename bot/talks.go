@@ -54,6 +54,7 @@ func talks() []talk {
 		anyway((*turn).priceTalk),
 		anyway((*turn).onlyUsedTalk),
 		anyway((*turn).shortCameTalk),
+		(*turn).thawedTalk,
 		anyway((*turn).freezerTalk),
 		anyway((*turn).headsNow),
 		(*turn).spoiltAmount,

@@ -122,7 +122,7 @@ func (t *turn) whyStays(to food.State, l *pantry.Line) string {
 	if lot.Date == "" {
 		return name + " is " + string(to) + " already."
 	}
-	return name + " is " + string(to) + " already: " + sayBy(map[bool]string{true: "best-before"}[lot.Best]) + " " + sayDay(lot.Date) + "."
+	return name + " is " + string(to) + " already: " + sayBy(map[bool]string{true: "best-before"}[lot.Best]) + " " + t.sayDate(lot.Date) + "."
 }
 
 // sayTurned: "Double cream 600 ml opened. Use by Thu 5 Mar (UK common practice, no
@@ -147,7 +147,7 @@ func (t *turn) turnedNote(e pantry.Entry, l *pantry.Line) (s string) {
 	if e.Lot.Best {
 		by = sayBy("best-before")
 	}
-	switch by = title(by) + " " + sayDay(e.Lot.Date); {
+	switch by = title(by) + " " + t.sayDate(e.Lot.Date); {
 	case e.Lot.Date == "":
 		s += " No figure here for that: go by the label."
 	case ok && !e.Lot.Label && (e.Lot.Date == pantry.DateOf(e.At).Add(g.Days) || e.Lot.Date == t.day().Add(g.Days)):

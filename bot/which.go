@@ -68,9 +68,22 @@ func (t *turn) cookedToo(d *draft, lines []*pantry.Line) []*pantry.Line {
 // cookedBeside gives what was made here that may be meant beside food as it came, where some is put in the freezer:
 // "the beef" with topside and roast beef on hand.
 func (t *turn) cookedBeside(d *draft, raw *pantry.Line) (list []*pantry.Line) {
+	if t.mayCountCooked(d, raw) {
+		for _, l := range t.cookedOf(d, raw) {
+			if d.Amount.Kind != l.Unit || d.Amount.Base <= l.OnHand() { // more than there is cooked is the raw
+				list = append(list, l)
+			}
+		}
+		return list
+	}
 	if d.State != food.Frozen || d.Act != pantry.Count || raw.Made > 0 || key(raw.Name) == key(d.Food) {
 		return nil
 	}
+	return t.madeBeside(d, raw)
+}
+
+// madeBeside gives what was made here whose name ends as the draft's food does.
+func (t *turn) madeBeside(d *draft, raw *pantry.Line) (list []*pantry.Line) {
 	said := food.Fold(d.Food)
 	for _, l := range t.k.Lines {
 		if l != raw && l.Made > 0 && l.OnHand() > 0 && fitsName(l.Name, said) && singular(lastWord(l.Name)) == singular(lastWord(said)) {
@@ -78,6 +91,16 @@ func (t *turn) cookedBeside(d *draft, raw *pantry.Line) (list []*pantry.Line) {
 		}
 	}
 	return list
+}
+
+// cookedOf is madeBeside without what is made up and raw still.
+func (t *turn) cookedOf(d *draft, raw *pantry.Line) []*pantry.Line {
+	return slices.DeleteFunc(t.madeBeside(d, raw), isMadeRaw)
+}
+
+// mayCountCooked says whether a draft counts what is left of food by a name that the raw shares with the cooked.
+func (t *turn) mayCountCooked(d *draft, raw *pantry.Line) bool {
+	return d.Act == pantry.Count && d.State == "" && !d.Yes && raw.Made == 0 && d.Amount.How == language.Measured && leftAny.MatchString(t.m.Text) && !language.SaysRaw(t.m.Text, lastWord(raw.Name)) && !t.isCookedLine(raw)
 }
 
 // madeOfNothing are the groups of foods that no kitchen makes: what is made by another name of

@@ -1,0 +1,105 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// What an undo must not take back: another message's entry, where the last that the cook told was of food that stood
+// warm or of a fridge, or where the rest of the message speaks of other food.
+
+// notUndone answers an undo that names no food, where taking back the last entry may not be what was meant; done is false
+// where it is. Instead says whether the message also says what was done instead.
+func (t *turn) notUndone(instead bool) (r Reply, done bool, err error) {
+	last, err := t.book.LastLogged(t.cook, 1)
+	if err != nil {
+		return r, false, err
+	}
+	var lines []string
+	was := ""
+	if len(last) > 0 {
+		entries, err := t.book.InForce(last[0])
+		if err != nil {
+			return r, false, err
+		}
+		for _, e := range entries {
+			lines = appendOnce(lines, t.k.Line(e.Line).Name)
+		}
+		if was, err = t.stood(last[0]); err != nil {
+			return r, false, err
+		}
+	}
+	told, err := t.toldSince(last)
+	if err != nil {
+		return r, false, err
+	}
+	switch names := t.namesOther(lines); {
+	case told != "":
+		r.Text = fmt.Sprintf("%q stands until that message is edited or deleted. Nothing was taken back.", told)
+	case names != "" && !instead:
+		r.Text = fmt.Sprintf("That names %s. Nothing was taken back.", names)
+	default:
+		return r, false, nil
+	}
+	if len(lines) > 0 {
+		r.Text += fmt.Sprintf(` To take back %s: "undo the %s".`, was, lines[0])
+	}
+	return Reply{Kind: Answer, Text: r.Text}, true, nil
+}
+
+// mostUndone is how many of a cook's messages back what was told is looked for.
+const mostUndone = 10
+
+// toldSince is what the cook told last of food that stood warm or of a fridge, since the message that logged something
+// last; "" nothing, or that is too long ago.
+func (t *turn) toldSince(logged []*pantry.Message) (string, error) {
+	for m, err := range t.back(t.cook, t.said, mostUndone, t.said.At.Add(-serviceLong)) {
+		if err != nil {
+			return "", err
+		}
+		if m.Gone || m.Text == "" {
+			continue
+		}
+		if len(logged) > 0 && m.N <= logged[0].N {
+			return "", nil
+		}
+		if changed, err := t.book.Revised(m); err != nil || len(changed) > 0 { // a correction, or a thing taken back
+			return "", err
+		}
+		if t.tellsHazard(m.Text) && t.reader().Read(m.Text).Undo == 0 {
+			return strings.TrimSpace(m.Text), nil
+		}
+	}
+	return "", nil
+}
+
+// tellsHazard says whether a text tells that food was too warm, smells or was not hot enough, or of a fridge or freezer.
+func (t *turn) tellsHazard(text string) bool {
+	return t.abuse(text) != nil || t.degreesOf(text) != nil || language.SaysStoodOut(text)
+}
+
+// undoRest cuts off the words that take back: "scrap that, soup wasnt left out".
+var undoRest = regexp.MustCompile(`^[^,;:.!\n-]+[,;:.!\n-]+`)
+
+// namesOther gives the food that the rest of an undo names, if it names none of some lines; "" else.
+func (t *turn) namesOther(lines []string) string {
+	head := undoRest.FindString(t.m.Text)
+	if head == "" || len(lines) == 0 {
+		return ""
+	}
+	rest := strings.ToLower(t.m.Text[len(head):])
+	words := wordsOfAll.FindAllString(rest, 40)
+	for _, name := range lines {
+		for _, w := range words {
+			if key(w) == key(lastWord(name)) || t.ear.foodOf(t.k.Named(name)) != nil && t.ear.find(w).food == t.ear.foodOf(t.k.Named(name)) {
+				return ""
+			}
+		}
+	}
+	food, _ := t.foodIn(rest, true)
+	return food
+}
