@@ -17,10 +17,6 @@ const doubtLong = 31 * 24 * time.Hour
 // aboutReading is food at N degrees C, for as long as nobody said.
 const aboutReading language.About = "reading"
 
-// hardFrozen is from how many degrees C on a freezer is told of: labels say -18, and up to -15 is passed for a short
-// while. Common practice, no source.
-const hardFrozen = -15
-
 // doubts gives what was told before this message, the newest first.
 func (t *turn) doubts() ([]pantry.Doubt, error) {
 	if t.told != nil {
@@ -40,10 +36,10 @@ func (t *turn) doubts() ([]pantry.Doubt, error) {
 	return list, nil
 }
 
-// hazard reads what a text tells of food that may not be safe, or of a fridge or freezer that it may be in, whatever
+// hazardIn reads what a text tells of food that may not be safe, or of a fridge or freezer that it may be in, whatever
 // words it has; lines are those it names, where it names them by a reading. Nil where it tells nothing of the kind: a good
 // reading is told, as it may lift a bad one.
-func (t *turn) hazard(text string) (q *language.Question, lines []*pantry.Line) {
+func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line) {
 	if q = t.abuse(text); q != nil {
 		if (q.About == language.AboutProbed || q.About == language.AboutHeldAt) && hoursIn(text) == 0 && q.N <= mostProbed {
 			q.About = aboutReading
@@ -65,7 +61,7 @@ func (t *turn) hazard(text string) (q *language.Question, lines []*pantry.Line) 
 			return nil, nil
 		}
 		if q = (&language.Question{About: language.AboutFridgeAt, N: d.n}); strings.Contains(d.cold, "freezer") {
-			if d.n <= hardFrozen {
+			if d.n <= mostFreezing {
 				return nil, nil
 			}
 			q.About = language.AboutFreezer
@@ -88,12 +84,26 @@ func (t *turn) isHazard(q *language.Question) bool {
 	switch q.About {
 	case language.AboutFridge, language.AboutFreezer:
 		return true
-	case language.AboutFridgeAt, language.AboutCameWarm:
+	case language.AboutPower:
+		return true
+	case language.AboutFridgeAt:
 		return q.N > t.limits().cold
+	case language.AboutFreezerAt:
+		return q.N > mostFreezing && q.N <= mostProbed
+	case language.AboutCameWarm:
+		return t.cameBad(q)
 	case aboutReading:
 		return t.isWarm(q.N)
 	}
 	return false
+}
+
+// cameBad says whether food is told to have come too warm, or soft.
+func (t *turn) cameBad(q *language.Question) bool {
+	if q.State == "frozen" || q.N < 0 {
+		return q.N > mostFreezing
+	}
+	return q.State != "" || q.N > t.limits().cold
 }
 
 // isWarm says whether food must not stay at so many degrees C.
@@ -107,7 +117,7 @@ func (t *turn) keepDoubt() error {
 		return nil
 	}
 	if d.Told == nil {
-		q, _ := t.hazard(t.m.Text)
+		q, _ := t.hazardIn(t.m.Text)
 		switch {
 		case t.isHazard(q), language.SaysStoodOut(t.m.Text), t.cameAt(t.m.Text) > t.limits().cold:
 		case saysReheated.MatchString(t.m.Text) && t.said.Rev > 0: // see reheatedAsked

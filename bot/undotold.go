@@ -3,9 +3,9 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
-	"scullion/bot/language"
 	"scullion/pantry"
 )
 
@@ -38,8 +38,12 @@ func (t *turn) notUndone(instead bool) (r Reply, done bool, err error) {
 		return r, false, err
 	}
 	switch names := t.namesOther(lines); {
-	case told != "":
-		r.Text = fmt.Sprintf("%q stands until that message is edited or deleted. Nothing was taken back.", told)
+	case told != nil:
+		if err := t.book.DropDoubt(told); err != nil {
+			return r, true, err
+		}
+		t.told = nil
+		r.Text = fmt.Sprintf("Taken back: %q. It counts no more; if it was so, say it again.", strings.TrimSpace(told.Text))
 	case names != "" && !instead:
 		r.Text = fmt.Sprintf("That names %s. Nothing was taken back.", names)
 	default:
@@ -54,32 +58,31 @@ func (t *turn) notUndone(instead bool) (r Reply, done bool, err error) {
 // mostUndone is how many of a cook's messages back what was told is looked for.
 const mostUndone = 10
 
-// toldSince is what the cook told last of food that stood warm or of a fridge, since the message that logged something
-// last; "" nothing, or that is too long ago.
-func (t *turn) toldSince(logged []*pantry.Message) (string, error) {
+// toldSince is the message by which the cook told last that food may not be safe, since the one that logged something
+// last; nil none, or that is too long ago.
+func (t *turn) toldSince(logged []*pantry.Message) (*pantry.Message, error) {
+	told, err := t.doubts()
+	if err != nil || len(told) == 0 {
+		return nil, err
+	}
 	for m, err := range t.back(t.cook, t.said, mostUndone, t.said.At.Add(-serviceLong)) {
 		if err != nil {
-			return "", err
+			return nil, err
 		}
 		if m.Gone || m.Text == "" {
 			continue
 		}
 		if len(logged) > 0 && m.N <= logged[0].N {
-			return "", nil
+			return nil, nil
 		}
 		if changed, err := t.book.Revised(m); err != nil || len(changed) > 0 { // a correction, or a thing taken back
-			return "", err
+			return nil, err
 		}
-		if t.tellsHazard(m.Text) && t.reader().Read(m.Text).Undo == 0 {
-			return strings.TrimSpace(m.Text), nil
+		if slices.ContainsFunc(told, func(d pantry.Doubt) bool { return d.Message.N == m.N && d.Told.N == m.N }) {
+			return m, nil
 		}
 	}
-	return "", nil
-}
-
-// tellsHazard says whether a text tells that food was too warm, smells or was not hot enough, or of a fridge or freezer.
-func (t *turn) tellsHazard(text string) bool {
-	return t.abuse(text) != nil || t.degreesOf(text) != nil || language.SaysStoodOut(text)
+	return nil, nil
 }
 
 // undoRest cuts off the words that take back: "scrap that, soup wasnt left out".

@@ -144,7 +144,7 @@ func (t *turn) toldOfDish(d pantry.Doubt, dish string) (w *warm, of bool, err er
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, false, nil
 	}
-	q, _ := t.hazard(m.Text)
+	q, _ := t.hazardIn(m.Text)
 	if err := t.pointed(q, m); err != nil {
 		return nil, false, err
 	}
@@ -159,8 +159,13 @@ func (t *turn) toldOfDish(d pantry.Doubt, dish string) (w *warm, of bool, err er
 	if q.Food == "" || q.About != aboutReading && !t.isHazard(q) || q.About == language.AboutCameWarm {
 		return nil, false, nil
 	}
-	named, _, err := t.cooked(q.Food)
-	return w, named == dish, err
+	for _, said := range append([]string{q.Food}, q.Also...) {
+		named, _, err := t.cooked(said)
+		if err != nil || named == dish {
+			return w, err == nil, err
+		}
+	}
+	return nil, false, nil
 }
 
 // warmCalled gives the latest message that told, within a day, that food of that name stood warm or smelt, whether any of it was
@@ -178,7 +183,7 @@ func (t *turn) warmCalled(said string) (*warm, error) {
 		if m.Gone || d.Message.N != m.N {
 			continue
 		}
-		if q, _ := t.hazard(m.Text); q != nil && q.About != aboutReading && key(q.Food) == key(strings.ToLower(said)) {
+		if q, _ := t.hazardIn(m.Text); q != nil && q.About != aboutReading && key(q.Food) == key(strings.ToLower(said)) {
 			if t.outSince(q, m.Text, m.At); t.stoodTooWarm(q) {
 				return &warm{said: m, by: m, why: q}, nil
 			}

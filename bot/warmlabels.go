@@ -47,10 +47,12 @@ func (b *Bot) MarkWarm(ctx context.Context, kitchen string, now time.Time, list 
 func (t *turn) noteWarm(w warm) string {
 	what := "Stood warm"
 	switch {
-	case w.why != nil && w.why.About == language.AboutFreezer:
+	case w.why != nil && (w.why.About == language.AboutFreezer || w.why.About == language.AboutFreezerAt):
 		what = "Freezer failed"
 	case w.why != nil && w.why.About == language.AboutCameWarm:
 		what = "Came in warm"
+	case w.why != nil && w.why.About == language.AboutPower:
+		what = "Power was gone"
 	case w.ofFridge():
 		what = "Fridge was warm"
 	case w.why != nil && w.why.About == language.AboutSmells:

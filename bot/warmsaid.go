@@ -76,8 +76,8 @@ func (t *turn) isOver(w warm) bool {
 		return w.why.N > mostHoursHot
 	case language.AboutHeldAt:
 		return hoursIn(w.said.Text) > mostHoursHot*60
-	case language.AboutCameWarm:
-		return true
+	case language.AboutCameWarm: // what came soft is used within a day
+		return w.why.State == "" && w.why.N > t.limits().cold
 	}
 	return false
 }
@@ -155,10 +155,14 @@ func (t *turn) sayWarm(w warm) string {
 		switch w.why.About {
 		case language.AboutFridge, language.AboutFridgeAt:
 			tail = fmt.Sprintf("%s. If it was in there, and %s, it is binned%s.", noDate, long, names)
-		case language.AboutFreezer:
+		case language.AboutPower:
+			tail = fmt.Sprintf("%s. What was %s is binned, and what was frozen and got soft is used within a day%s.", noDate, long, names)
+		case language.AboutFreezer, language.AboutFreezerAt:
 			tail = fmt.Sprintf("%s. What is still hard frozen may stay; what got soft is used within a day or binned%s.", noDate, names)
 		case language.AboutCameWarm:
-			tail = fmt.Sprintf("%s: what must be chilled and comes above %d C is sent back or binned.", noDate, t.limits().cold)
+			if tail = fmt.Sprintf("%s: what must be chilled and comes above %d C is sent back or binned.", noDate, t.limits().cold); w.why.State == "soft" || w.why.State == "frozen" {
+				tail = noDate + ": frozen food that comes soft is sent back or binned; what was taken in is used within a day, and not frozen again."
+			}
 		case aboutReading:
 			if tail = fmt.Sprintf("Nobody told since that it was cold or hot enough: between %d and %d C for over %d hours it is binned.", t.limits().cold, t.limits().hot, mostHoursHot); w.over {
 				tail = fmt.Sprintf("That is over %d hours between %d and %d C: it is binned.", mostHoursHot, t.limits().cold, t.limits().hot)
@@ -191,9 +195,12 @@ func (t *turn) sayAtWhat(at time.Time) string {
 	return when
 }
 
+// ofCold are those that are told of what keeps food cold, not of the food.
+var ofCold = []language.About{language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer, language.AboutFreezerAt, language.AboutPower}
+
 // ofFridge says whether it was told of a fridge or freezer, not of the food.
 func (w warm) ofFridge() bool {
-	return w.why != nil && (w.why.About == language.AboutFridge || w.why.About == language.AboutFridgeAt || w.why.About == language.AboutFreezer)
+	return w.why != nil && slices.Contains(ofCold, w.why.About)
 }
 
 // warmOf gives the messages that told so of food on some lines, the latest of each; of a fridge only where nobody told
@@ -296,7 +303,7 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, nil, nil
 	}
-	q, lines := t.hazard(m.Text)
+	q, lines := t.hazardIn(m.Text)
 	t.outSince(q, m.Text, m.At)
 	if err = t.pointed(q, m); err != nil {
 		return nil, nil, err
@@ -315,21 +322,47 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		return list, nil, err
 	case q == nil || q.About != aboutReading && !t.isHazard(q):
 		return nil, nil, nil
-	case q.About == language.AboutFreezer:
+	case q.About == language.AboutFreezer, q.About == language.AboutFreezerAt:
 		return t.linesWhere(isFrozen), q, nil
+	case q.About == language.AboutPower:
+		return t.linesWhere(func(l *pantry.Line) bool { return isFrozen(l) || t.inFridge(l) }), q, nil
+	case isDelivery(q.Food):
+		list, err = t.cameAround(m)
+		return list, q, err
 	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt:
 		return t.linesWhere(t.inFridge), q, nil
 	}
-	if lines == nil {
-		lines, _ = t.warmLines(q)
+	for _, name := range append([]string{q.Food}, q.Also...) {
+		if one := *q; lines == nil || name != q.Food {
+			one.Food = name
+			more, _ := t.warmLines(&one)
+			lines = append(lines, more...)
+		}
 	}
 	if t.sayCooked(q) != "" { // no line of it is meant
 		lines = nil
 	}
 	if q.About == language.AboutCameWarm {
-		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return !t.inFridge(l) })
+		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return !t.inFridge(l) && !isFrozen(l) })
 	}
 	return lines, q, nil
+}
+
+// cameAround gives what must be kept cold of what came in with the delivery that a message tells of.
+func (t *turn) cameAround(m *pantry.Message) (list []*pantry.Line, err error) {
+	for _, l := range t.k.Lines {
+		if l.Made > 0 || l.OnHand() == 0 || !t.inFridge(l) && !isFrozen(l) {
+			continue
+		}
+		by, err := t.book.CameWith(l.ID)
+		if err != nil {
+			return nil, err
+		}
+		if by != nil && m.At.Sub(by.At).Abs() <= 2*atTheDoor {
+			list = append(list, l)
+		}
+	}
+	return list, nil
 }
 
 // linesOf gives the lines of what a message wrote by some acts.
@@ -345,11 +378,6 @@ func (t *turn) linesOf(m *pantry.Message, acts ...pantry.Act) (list []*pantry.Li
 
 func (t *turn) linesWhere(is func(*pantry.Line) bool) []*pantry.Line {
 	return slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return !is(l) })
-}
-
-// isFrozen says whether some of a line is frozen.
-func isFrozen(l *pantry.Line) bool {
-	return slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State == food.Frozen })
 }
 
 // inFridge says whether some of a line must be chilled, and is not frozen.
