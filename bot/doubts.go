@@ -119,7 +119,7 @@ func (t *turn) keepDoubt() error {
 	if d.Told == nil {
 		q, _ := t.hazardIn(t.m.Text)
 		switch {
-		case t.isHazard(q), language.SaysStoodOut(t.m.Text), t.cameAt(t.m.Text) > t.limits().cold:
+		case t.isHazard(q), t.said.Rev > 0 && (language.SaysStoodOut(t.m.Text) || t.cameAt(t.m.Text) > t.limits().cold):
 		case saysReheated.MatchString(t.m.Text) && t.said.Rev > 0: // see reheatedAsked
 		case q != nil && q.About == aboutReading: // a good one matters where there was a bad one
 			list, err := t.doubts()

@@ -38,6 +38,8 @@ func (t *turn) notUndone(instead bool) (r Reply, done bool, err error) {
 		return r, false, err
 	}
 	switch names := t.namesOther(lines); {
+	case told != nil && instead: // what was done instead is of some food, not of a fridge
+		r.Text = fmt.Sprintf("%q stands until that message is edited or deleted. Nothing was taken back.", strings.TrimSpace(told.Text))
 	case told != nil:
 		if err := t.book.DropDoubt(told); err != nil {
 			return r, true, err
