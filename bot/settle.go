@@ -142,6 +142,9 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.mindAsked(r); err != nil {
 		return Reply{}, err
 	}
+	if r, err = t.mindMended(r); err != nil {
+		return Reply{}, err
+	}
 	if err = t.keepDoubt(); err != nil {
 		return Reply{}, err
 	}

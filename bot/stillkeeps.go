@@ -156,7 +156,7 @@ func (t *turn) sayHeld(phrase string, want pantry.Date, plain bool) (string, err
 			continue
 		}
 		if unput || slices.Contains(doubt, h.Item) { // "within its date" would be taken for leave
-			said = append(said, "If that does not hold of it:"+lower(h.sayTill(t.day(), want, true)))
+			said = append(said, "If it was kept right all the same:"+lower(h.sayTill(t.day(), want, true)))
 			continue
 		}
 		said = append(said, h.sayTill(t.day(), want, plain))

@@ -108,3 +108,26 @@ func (t *turn) namesOther(lines []string) string {
 	food, _ := t.foodIn(rest, true)
 	return food
 }
+
+// mendsTold begins what takes back in words what was told: "sorry not the curry, the naan", "oops fridge at 2 not 12".
+var mendsTold = regexp.MustCompile(`(?i)^\s*(?:sorry|soz|oops|ooops|whoops|my bad|my mistake|no wait|wait|wrong|ignore that|forget that|actually|i meant|meant|false alarm|panic over)\b`)
+
+// mendsSo is what else such words have.
+var mendsSo = regexp.MustCompile(`(?i)\b(?:not|was|were|wasnt|wasn't|isnt|isn't|meant|wrong|fine|false|other|at \d)\b`)
+
+// mindMended tells how what was told of a hazard is set right, where a cook tries to in words that are not read: it stands
+// until then.
+func (t *turn) mindMended(r Reply) (Reply, error) {
+	if r.Kind != Silent || t.m.Delete || t.m.Press != nil || !mendsTold.MatchString(t.m.Text) || !mendsSo.MatchString(t.m.Text) {
+		return r, nil
+	}
+	last, err := t.book.LastLogged(t.cook, 1)
+	if err != nil {
+		return r, err
+	}
+	told, err := t.toldSince(last)
+	if told == nil || err != nil || t.m.At.Sub(told.At) > spokenLong {
+		return r, err
+	}
+	return Reply{Kind: Answer, Text: fmt.Sprintf("%q stands. If it was wrong, edit or delete that message, or say \"undo\" and tell it anew.", strings.TrimSpace(told.Text))}, nil
+}
