@@ -461,7 +461,7 @@ func day(d language.Day, at time.Time) (when time.Time, ok bool) {
 	switch {
 	case d.Weekday > 0:
 		ahead := (d.Weekday%7 - int(today.Weekday()) + 7) % 7
-		return today.AddDate(0, 0, ahead), true
+		return today.AddDate(0, 0, ahead+d.Days), true
 	case d.Month == 0 && d.Dom > 0: // the 5th: a week ago at most, else the next
 		day := time.Date(today.Year(), today.Month(), d.Dom, 0, 0, 0, 0, at.Location())
 		if day.Before(today.AddDate(0, 0, -7)) {

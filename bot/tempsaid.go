@@ -133,12 +133,12 @@ var wordsOfKit = []string{"middle", "side", "top", "bar", "roll", "board", "pot"
 
 // tempTalk answers degrees that were told of food or a fridge in words which no form has. Done is false where none were.
 func (t *turn) tempTalk() (r Reply, done bool, err error) {
-	d := t.degreesOf(t.m.Text)
+	d, r, done, err := t.probedOf()
 	if d == nil {
-		return r, false, nil
+		return r, done, err
 	}
 	freezer := strings.Contains(d.cold, "freezer")
-	if asked := strings.Contains(t.m.Text, "?") || strings.Contains(strings.ToLower(t.m.Text), "ok"); d.food != "" && (d.n <= t.limits().cold || d.n >= t.limits().through-1 && !asked) { // cold or hot enough, and no grams
+	if asked := strings.Contains(t.m.Text, "?") || strings.Contains(strings.ToLower(t.m.Text), "ok"); d.food != "" && (d.n <= t.limits().cold || d.n >= t.limits().through-1 && !asked || t.heldThrough(d.n, t.m.Text) && !asked) { // cold or hot enough, and no grams
 		r, err := t.goodAtLast(d)
 		return r, true, err
 	}
@@ -192,7 +192,7 @@ func (t *turn) sayDegrees(d *degreesTold) (string, error) {
 	const own = "\nYour own food-safety plan and local rules go first."
 	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), own)
 	switch {
-	case d.n >= t.limits().through:
+	case d.n >= t.limits().through || t.heldThrough(d.n, t.m.Text):
 		return fmt.Sprintf("%s at %s: hot enough where the middle held that: %s. Hot food is kept at %d C or more.%s", name, at, t.limits().proof, t.limits().hot, own), nil
 	case d.n >= t.limits().hot:
 		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is %s. Cook on, and probe again.%s", name, at, t.limits().hot, t.limits().proof, own), nil

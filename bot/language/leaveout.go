@@ -35,6 +35,10 @@ var rewrites = []rewrite{
 	{[]string{" each"}, regexp.MustCompile(`(?i)\b(\d+) (cases|boxes|trays|crates|packs) of ([a-z][a-z' -]*?),? (\d+) (?:in )?each\b`), "$1 $2 of $4 $3", nil},
 	// "parmesan 1kg came in £14", "tofu 3kg came too £15".
 	{[]string{" came", " come", "arrived", "turned up"}, regexp.MustCompile(`(?i)^\s*(?:the )?([a-z][a-z' -]*?),? (\d[\w.]* ?(?:kgs?|g|l|ml|kilos?|litres?)) (?:came|has come|just came|arrived|turned up)(?: in)?(?: too| as well| also)?,? (?:for |at |@ ?)?([£$€]\d[^?]*)$`), "got $2 $1 $3", nil},
+	// The food, that it came, and how much of it: "mussels came this morning 5kg", "cod arrived, 8kg ub 6th".
+	{[]string{" came", " come", "arrived", "turned up", "landed"}, regexp.MustCompile(`(?i)^\s*(?:the )?([a-z][a-z' -]*?) (?:has |have |just )*(?:came|come|arrived|turned up|landed)(?: in)?(?: (?:today|this morning|this afternoon|early|earlier|just now|now))*,? (\d[\d.]* ?(?:kgs?|g|l|ml|kilos?|grams?|litres?|lbs?|oz)(?: of it)?)((?:,? (?:ub|u/b|use by|used by|bb|bbe|best before|exp|expires|for [£$€]|at [£$€]|[£$€])[^?]*)?)\s*[.!]?$`), "got $2 $1$3", nil},
+	// Cooked food that came, with the word for it behind: "got 8kg prawns cooked ub 6th".
+	{[]string{" cooked", " precooked", " pre-cooked", " roasted", " boiled", " steamed", " poached", " grilled"}, regexp.MustCompile(`(?i)^(\s*(?:i |we |just )*(?:got|received|had|took in|delivered|delivery:?)(?: in)? \d[\d.]* ?(?:kgs?|g|kilos?|grams?|lbs?|oz)?) (?:of )?((?:[a-z'-]+ ){0,3}[a-z'-]+),? (?:ready |pre-?|already )?(cooked|roasted|boiled|steamed|poached|grilled)(\s*[.!]?$|[,;] ?(?:\d|ub|use|bb|best|exp|[£$€]).*$| (?:and \d|ub|u/b|use by|used by|bb|bbe|best before|exp|expires|for [£$€]|at [£$€]|[£$€]).*$)`), "$1 $3 $2$4", nil},
 	// Two words written as one.
 	{[]string{"aswell"}, regexp.MustCompile(`(?i) aswell\b`), " as well", nil},
 	// A delivery with a word for it that is none by itself: "in: 60 apples £11", "and the fruit - 40 apples £7".

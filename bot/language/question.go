@@ -178,7 +178,9 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 		case "{price}":
 			m = p.priceAt(q, j)
 		case "{day}":
-			q.Date, m = p.dayAt(j)
+			if q.Date, m = p.dayAt(j); m == 0 {
+				q.Date, m = p.dayGone(j)
+			}
 		case "{dish}":
 			var name string
 			if name, m = p.dish(j); m > 0 {

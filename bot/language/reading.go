@@ -174,7 +174,7 @@ func (a Amount) Vague() bool { return a.High > 0 }
 type Day struct {
 	Set     bool
 	Days    int // from today, where Weekday, Month and Dom are 0
-	Weekday int // 1 Monday to 7 Sunday, the next one from today
+	Weekday int // 1 Monday to 7 Sunday, the next one from today, and Days from that
 	Year    int // 0 this year or the next
 	Month   int // 1 to 12
 	Dom     int // day of the month; without Month, of that which is nearest

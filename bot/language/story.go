@@ -20,7 +20,7 @@ func (p *parser) habits(i int) int {
 		if m == 0 || len(ph.words) == 1 && p.known(j, 1) {
 			continue
 		}
-		if j > i && p.lexHas(j-1, j, "spoilt") { // "expired yesterday"
+		if j > i && (p.lexHas(j-1, j, "spoilt") || p.datesLabel(j)) { // "expired yesterday", "use by yesterday"
 			continue
 		}
 		from := j

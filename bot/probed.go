@@ -1,0 +1,145 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"scullion/pantry"
+	"scullion/planner"
+)
+
+// A probe's reading told as a bare number behind food: "gammon 72 for 2 mins", "burger 62". It is no amount.
+
+var (
+	bareProbe  = regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?)(?: (?:is|at|now|only|still|its|it's|temp|probe|probed|hit|hits|reads|reading|says|showing|got to|up to))*[:,]? (\d{2,3})(?:\.\d)?( (?:now|only|again|just now|so far))?\s*[.!]*$`)
+	timedProbe = regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?)(?: (?:is|at|now|only|still|its|it's|temp|probe|probed|hit|hits|reads|reading|says|held|holding|held at|kept at|got to|up to))*[:,]? (\d{2,3})(?:\.\d)? ?(?:c|°c|degrees c|degrees|f|°f)?,? (?:held )?(?:for |after )?(?:over |at least |about |a good )?(?:\d{1,2}|a|one|two|half a) ?(?:s|secs?|seconds?|m|mins?|minutes?)\s*[.!]*$`)
+	heldTold   = regexp.MustCompile(`(?i)(?:\bfor|\bheld|\d ?(?:c|°c|f|°f)?),? (?:over |at least |about |a good )?(\d{1,2}|a|one|two|half a) ?(s|secs?|seconds?|m|mins?|minutes?)\b`)
+	onlyProbed = regexp.MustCompile(`(?i)^\s*(?:its |it's |at |about )?(\d{2,3})(?:\.\d)? ?(c|f|°c|°f|°|degrees?(?: c| f)?|deg(?: ?c| ?f)?)\s*[.!]*$`)
+)
+
+// The degrees C that a bare number behind food may be of; of what was made and is not counted from leastPot, with a time
+// behind it from leastTimed. The program's own choice.
+const (
+	leastBare  = 55
+	mostBare   = 100
+	leastPot   = 30
+	leastTimed = 40
+)
+
+// probedBare reads degrees told without a unit of food that is probed: cooked food, or meat and fish. Timed says that a
+// time stands behind them. nil where none are.
+func (t *turn) probedBare(text string) (d *degreesTold, timed bool) {
+	m := timedProbe.FindStringSubmatch(text)
+	if timed = m != nil; !timed {
+		if m = bareProbe.FindStringSubmatch(text); m == nil {
+			return nil, false
+		}
+	}
+	name := strings.ToLower(m[1])
+	d = &degreesTold{food: name, minutes: timed}
+	d.n, _ = strconv.Atoi(m[2])
+	if low := strings.ToLower(text); t.country() == "US" && !saysCelsius.MatchString(low) {
+		d.f, d.saidF, d.n = true, d.n, inCelsius(d.n)
+	}
+	d.lines = t.probedLines(name)
+	least := leastBare
+	switch {
+	case timed:
+		least = leastTimed
+	case len(d.lines) > 0 && !slices.ContainsFunc(d.lines, func(l *pantry.Line) bool { return l.Made == 0 || l.PieceMg() > 0 }):
+		least = leastPot
+	}
+	if d.n < least || d.n > mostBare || kitTold.MatchString(name) || !timed && lastWord(name) != singular(lastWord(name)) { // "wings 60" are so many
+		return nil, false
+	}
+	if d.lines == nil {
+		if dish, _, err := t.cooked(name); err != nil || dish == "" {
+			return nil, false
+		}
+	}
+	return d, timed
+}
+
+// probedLines gives the lines of food on hand by a name that a probe goes into.
+func (t *turn) probedLines(name string) (list []*pantry.Line) {
+	held, _ := t.heldLines(name)
+	for _, l := range held {
+		f := t.ear.foodOf(l)
+		if l.OnHand() > 0 && (l.Made > 0 || f == nil || isFlesh(f, l.Name) || planner.IsCooked(f, l.Name)) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// coreTimes is for how many seconds the middle is to be at so many degrees C, which is as good as 70 C for two minutes. UK FSA,
+// cooking safely in your business (from memory).
+var coreTimes = []struct{ degrees, seconds int }{{75, 30}, {70, 120}, {65, 600}, {60, 2700}}
+
+// heldThrough says whether degrees were held for so long that food is cooked or reheated through by that, where the rules of
+// the country know of holding.
+func (t *turn) heldThrough(n int, text string) bool {
+	m := heldTold.FindStringSubmatch(text)
+	if m == nil || t.country() == "US" {
+		return false
+	}
+	seconds, err := strconv.Atoi(m[1])
+	if err != nil {
+		seconds = map[string]int{"a": 1, "one": 1, "two": 2}[strings.ToLower(m[1])]
+	}
+	if strings.HasPrefix(strings.ToLower(m[2]), "m") {
+		seconds *= 60
+	}
+	for _, h := range coreTimes {
+		if n >= h.degrees && seconds >= h.seconds {
+			return true
+		}
+	}
+	return false
+}
+
+// probeAsked reads degrees where the cook is being asked how much there was of some food: "72c" is no amount, and of
+// "gammon 72" it is asked. Done is false where neither is said.
+func (t *turn) probeAsked() (d *degreesTold, r Reply, done bool, err error) {
+	if !t.waiting() {
+		return nil, r, false, nil
+	}
+	q, _, err := t.open()
+	if err != nil || q.Kind != askAmount || q.Draft.Line == 0 {
+		return nil, r, q.Kind == askWeigh && err == nil, err // the scales read it
+	}
+	l := t.k.Line(q.Draft.Line)
+	if m := onlyProbed.FindStringSubmatch(t.m.Text); m != nil {
+		d = &degreesTold{food: l.Name, lines: []*pantry.Line{l}}
+		d.n, _ = strconv.Atoi(m[1])
+		if d.f = strings.Contains(strings.ToLower(m[2]), "f") || t.country() == "US" && !strings.Contains(strings.ToLower(m[2]), "c"); d.f {
+			d.saidF, d.n = d.n, inCelsius(d.n)
+		}
+		return d, r, false, nil
+	}
+	bare, timed := t.probedBare(t.m.Text)
+	if bare == nil || timed {
+		return bare, r, false, nil
+	}
+	said := bare.n
+	if bare.f {
+		said = bare.saidF
+	}
+	unit := map[bool]string{true: "f", false: "c"}[bare.f]
+	return nil, Reply{Kind: Error, Text: fmt.Sprintf(`%s %d: degrees, or an amount? Nothing was written. Say "%[2]d%s", or with its unit, like "%[2]dg".`, title(l.Name), said, unit)}, true, nil
+}
+
+// probedOf is degreesOf, and what is told of a probe without a unit.
+func (t *turn) probedOf() (d *degreesTold, r Reply, done bool, err error) {
+	if d = t.degreesOf(t.m.Text); d != nil {
+		return d, r, false, nil
+	}
+	if d, r, done, err = t.probeAsked(); d != nil || done || err != nil {
+		return d, r, done && r.Text != "", err
+	}
+	d, _ = t.probedBare(t.m.Text)
+	return d, r, false, nil
+}
