@@ -152,6 +152,28 @@ func (t *turn) sayAsked(asked []language.TableTalk) string {
 	return strings.Join(lines, "\n")
 }
 
+// sayNoneSaid answers that there are no needs, or not some any more, where it was not said of whom: that ends none, and
+// what stands is told with the words that would end it.
+func (t *turn) sayNoneSaid(x *language.TableTalk) string {
+	var list []pantry.Need
+	for _, n := range t.needsOn(t.needsFor) {
+		if n.Lasting || n.Kind == pantry.NeedHeads || len(x.Needs) > 0 && !slices.ContainsFunc(x.Needs, func(over language.TableNeed) bool {
+			return isPart(n.What, t.needSaid(pantry.Need{Who: "table"}, over).What)
+		}) {
+			continue
+		}
+		list = append(list, n)
+	}
+	if len(list) == 0 {
+		return "No such needs of the table were kept. That is no clearance: ask the guests."
+	}
+	say := `"table: none" ends all of the table.`
+	if who := list[0].Who; who != "" {
+		say = fmt.Sprintf("%q ends one, and %s", who+": none", say)
+	}
+	return "Nothing is taken off, as it was not said of whom. Kept still: " + sayList(list) + ". " + say
+}
+
 // sayOverAt tells what of a place's needs is over, and what is left of them.
 func sayOverAt(now, ended []pantry.Need, place string) string {
 	var list []pantry.Need

@@ -53,6 +53,10 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		switch x.About {
 		case language.AboutWho:
 			asks = true
+		case language.AboutNoneSaid:
+			if x.Place == "" { // else it is said behind needs of that place, which have no others
+				lines = append(lines, t.sayNoneSaid(&x))
+			}
 		case language.AboutMoved:
 			needs, said := t.movedSaid(&x)
 			keep = append(keep, needs...)
@@ -109,6 +113,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		if r, err = t.besides(r, rest, why); err != nil {
 			return r, true, err
 		}
+		t.partSilent = t.partSilent || r.Text == before
 		if r.Text == before && (saysAllergy.MatchString(rest) || saysNone.MatchString(rest)) && !strings.Contains(rest, "?") {
 			r.Text += fmt.Sprintf("\nNot kept: %q. Say each by itself, like \"table 12: no milk\".", rest)
 		}
@@ -253,7 +258,7 @@ func (t *turn) overSaid(of pantry.Need, x *language.TableTalk) (over []pantry.Ne
 	case of.Lasting:
 		none = "Nothing of that was kept of " + title(t.k.CookName(of.Who)) + "."
 	default:
-		none = "No such needs of the table were kept. That is no clearance: ask the guests."
+		none = "No such needs of " + cmp.Or(of.Who, "the table") + " were kept. That is no clearance: ask the guests."
 	}
 	return over, none
 }

@@ -69,6 +69,9 @@ func (p *parser) numberedAt(i int) (place string, n int) {
 	if k == 0 || v.Den != 1 || v.Num <= 0 || v.Num >= 10000 {
 		return "", 0
 	}
+	if p.word(j+k, "pm") || p.word(j+k, "am") || p.word(j+k, "oclock") { // "new booking 7pm"
+		return "", 0
+	}
 	place = fmt.Sprint(place, " ", v.Num)
 	if p.lettered(j) == 2 {
 		return place + p.t[j+1].w, j + 2 - i
@@ -218,6 +221,24 @@ func (p *parser) placeBefore(i, k int) bool {
 		}
 	}
 	return false
+}
+
+// noneOf has words that end all needs, from at to before to, end those of the one place that stands between i and them:
+// "new table 6, no allergies". Where none stands there they end nothing, unless they name the table: "late booking, no
+// allergies" is of nobody who was spoken of before.
+func (p *parser) noneOf(x *TableTalk, i, at, to int) {
+	var places []string
+	for k := i; k < at; k++ {
+		if place, n := p.placeAt(k); n > 0 {
+			places, k = append(places, strings.Split(place, placeMark)...), k+n-1
+		}
+	}
+	switch {
+	case len(places) == 1:
+		x.About, x.Place = AboutOverAt, places[0]
+	case len(places) > 1 || at > p.idle(i) && !p.saysTheTable(at, to):
+		x.About = AboutNoneSaid
+	}
 }
 
 // ofAll says whether needs are said of the whole table, and nothing says so.

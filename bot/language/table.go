@@ -43,6 +43,7 @@ const (
 	AboutGuest    About = "guest"    // of Who, for good
 	AboutMe       About = "me"       // of the speaker
 	AboutOver     About = "over"     // no needs any more: of the table
+	AboutNoneSaid About = "nonesaid" // no needs, and it is not said of whom
 	AboutOverAt   About = "overat"   // of Place
 	AboutMoved    About = "moved"    // from From to Place
 	AboutGone     About = "gone"     // over at Place, as who was there has left
@@ -115,6 +116,9 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		x.Doubt = p.doubted(i, stop)
 		if n := len(list); n > first && x.ofAll() && len(x.Who) == 0 && !p.saysTheTable(at-1, min(to, stop)) && x.uncounted() && list[n-1].Place != "" { // "bed 9: lucuma allergy, level 4"
 			x.About, x.Place = AboutNumbered, list[n-1].Place
+		}
+		if x.About == AboutOverAt && at > i && slices.ContainsFunc(list[first:], func(o TableTalk) bool { return o.Place == x.Place && len(o.Needs) > 0 }) { // "t4 nut allergy, no dietaries"
+			x.About = AboutNoneSaid
 		}
 		list = append(list, x.eachPlace()...)
 		if to < end {
@@ -198,6 +202,9 @@ func (p *parser) tableTalk(i int, open bool) (at, to int, x *TableTalk) {
 			}
 			if at > i && x.ofAll() && p.placeBefore(i, at) { // "bed 11 something, level 6" is not of all
 				continue
+			}
+			if x.About == AboutOver || x.About == AboutNoneSaid {
+				p.noneOf(x, i, at, to)
 			}
 			for at > i && p.splits(at-1) {
 				at--
