@@ -20,18 +20,21 @@ func (p *parser) placeAt(i int) (place string, n int) {
 			return ok && !strings.ContainsAny(number, " "+placeMark)
 		})
 	}
-	k := p.skipMark(i+n, ",")
+	k := p.skipMark(i+n, ",:-")
 	if is("{beds}", place) {
 		for _, w := range []string{"in", "on", "of"} {
 			k = p.skipWord(k, w)
 		}
 	}
-	if other, m := p.numberedAt(k); m > 0 && is("{wards}", place) && is("{beds}", other) {
+	other, m := p.numberedAt(k)
+	switch {
+	case m > 0 && isSeat(other) && strings.HasPrefix(place, "table ") && strings.Contains(other, placeMark): // "t9 seats 1 and 3"
+		return place + " " + strings.ReplaceAll(other, placeMark, placeMark+place+" "), k + m - i
+	case m == 0 || isSeat(place) && !strings.HasPrefix(other, "table ") || isSeat(other) && !strings.HasPrefix(place, "table "):
+	case is("{wards}", place) && is("{beds}", other):
 		return place + " " + other, k + m - i
-	} else if m > 0 && is("{beds}", place) && is("{wards}", other) {
+	case is("{beds}", place) && is("{wards}", other):
 		return other + " " + place, k + m - i
-	} else if m > 0 && strings.HasPrefix(place, "table ") && seatedAt(other, "") == "" {
-		return place, k + m - i
 	}
 	return place, n
 }
@@ -81,12 +84,39 @@ func (p *parser) numberedAt(i int) (place string, n int) {
 
 // seatedAt is where somebody is of whom two places were said: at the table of the cover, and in the bed of the ward.
 func seatedAt(first, second string) string {
-	for _, kind := range []string{"cover ", "seat ", "chair ", "stool "} {
-		if strings.HasPrefix(first, kind) {
-			return second
-		}
+	if isSeat(first) {
+		return second
 	}
 	return first
+}
+
+// isSeat says whether a place is one at a table: "seat 2".
+func isSeat(place string) bool {
+	return slices.ContainsFunc([]string{"cover ", "seat ", "chair ", "stool ", "position "}, func(kind string) bool { return strings.HasPrefix(place, kind) })
+}
+
+// tableOf is the table of a place at one: "table 11" of "table 11 seat 2"; "" of none.
+func tableOf(place string) string {
+	if !strings.HasPrefix(place, "table ") {
+		return ""
+	}
+	return strings.Join(strings.Fields(place)[:2], " ")
+}
+
+// seated has a seat that is said behind a table, or behind another seat of it, be one of that table: "table 11 seat 2
+// coeliac, seat 4 nut allergy".
+func (x *TableTalk) seated(before []TableTalk) {
+	if !isSeat(x.Place) {
+		return
+	}
+	for _, o := range slices.Backward(before) {
+		if table := tableOf(o.Place); table != "" {
+			x.Place = table + " " + x.Place
+		}
+		if o.Place != "" {
+			return
+		}
+	}
 }
 
 // placesAt reads several places of one kind at i, "tables 3, 4 and 7", with placeMark between them.

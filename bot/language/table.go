@@ -114,13 +114,16 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		take(i, at, stop)
 		open = len(x.Needs) > 0 && x.About != AboutWho
 		x.Doubt = p.doubted(i, stop)
-		if n := len(list); n > first && x.ofAll() && len(x.Who) == 0 && !p.saysTheTable(at-1, min(to, stop)) && x.uncounted() && list[n-1].Place != "" { // "bed 9: lucuma allergy, level 4"
+		if n := len(list); n > first && x.ofAll() && len(x.Who) == 0 && !p.saysTheTable(at-1, min(to, stop)) && list[n-1].Place != "" { // "bed 9: lucuma allergy, level 4"
 			x.About, x.Place = AboutNumbered, list[n-1].Place
 		}
 		if x.About == AboutOverAt && at > i && slices.ContainsFunc(list[first:], func(o TableTalk) bool { return o.Place == x.Place && len(o.Needs) > 0 }) { // "t4 nut allergy, no dietaries"
 			x.About = AboutNoneSaid
 		}
-		list = append(list, x.eachPlace()...)
+		for _, one := range x.eachPlace() {
+			one.seated(list)
+			list = append(list, one)
+		}
 		if to < end {
 			take(to+1, end, stop)
 		}
