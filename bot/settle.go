@@ -265,7 +265,7 @@ func (t *turn) answer(why string) (Reply, error) {
 
 // asRead puts what is said in other words into those that the tables have.
 func (t *turn) asRead(text string) string {
-	text = language.AskedAlike(language.MendShort(withoutStood(text)))
+	text = language.AskedAlike(language.MendShort(withoutStood(language.MendNeeds(text))))
 	return t.asMended(t.asWhole(t.asPortions(t.asClaim(t.asFrozen(text)))))
 }
 

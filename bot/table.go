@@ -28,6 +28,13 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	if len(list) == 0 && saysSeat.MatchString(needs) && (saysAllergy.MatchString(needs) || saysDiet.MatchString(needs)) {
 		list, rest = t.reader().Table(language.LessFiller(needs))
 	}
+	left := ""
+	if len(behind) == 0 && (len(list) == 0 || rest != "" && (saysAllergy.MatchString(rest) || saysDiet.MatchString(rest))) {
+		if plain, cut, ok := t.reader().LooseNeed(needs); ok {
+			left = cut
+			list, rest = t.reader().Table(plain)
+		}
+	}
 	if of, ok := t.guestsNeeds(text); ok {
 		list, rest, behind = of, "", nil
 	}
@@ -41,6 +48,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	asks := false
 	for _, x := range list {
 		if !t.mayBeTable(&x) {
+			if len(x.Needs) > 0 && x.About == language.AboutGuest && x.Food {
+				lines = append(lines, fmt.Sprintf("Not kept: %s is a food as well. Of a guest, say %q.", title(x.Who[0]), "guest "+strings.ToLower(x.Who[0])+" is "+x.Needs[0].Said))
+			}
 			continue
 		}
 		x.Place = t.placeCalled(x.Place)
@@ -105,6 +115,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	if len(keep) > 0 {
 		r.Kind = Log
 	}
+	if left != "" && len(keep) > 0 {
+		r.Text += fmt.Sprintf("\nNot read: %q. What is kept stands without it.", left)
+	}
 	if rest != "" {
 		behind = append([]string{rest}, behind...)
 	}
@@ -152,6 +165,10 @@ func (t *turn) besides(r Reply, rest, why string) (Reply, error) {
 // dish here is nobody's name.
 func (t *turn) mayBeTable(x *language.TableTalk) bool {
 	if x.Name || len(x.Who) == 0 {
+		return true
+	}
+	ill := !slices.ContainsFunc(x.Needs, func(n language.TableNeed) bool { return n.Diet != "" || strings.HasPrefix(n.Said, "no ") })
+	if x.About == language.AboutGuest && len(x.Needs) > 0 && (ill || x.Food && x.Needs[0].Diet == "") { // no dish is allergic
 		return true
 	}
 	return !slices.ContainsFunc(x.Who, func(w string) bool {

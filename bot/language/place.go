@@ -27,6 +27,9 @@ func (p *parser) placeAt(i int) (place string, n int) {
 		}
 	}
 	other, m := p.numberedAt(k)
+	if list, m := p.alike(place, i+n); m > 0 {
+		return list, n + m
+	}
 	switch {
 	case m > 0 && isSeat(other) && strings.HasPrefix(place, "table ") && strings.Contains(other, placeMark): // "t9 seats 1 and 3"
 		return place + " " + strings.ReplaceAll(other, placeMark, placeMark+place+" "), k + m - i
@@ -39,12 +42,42 @@ func (p *parser) placeAt(i int) (place string, n int) {
 	return place, n
 }
 
+// alike goes on with places of the same kind as one that ends before i, each with its kind: "t4 and t5", "t4, t5 & t6".
+func (p *parser) alike(place string, i int) (list string, n int) {
+	kind, _, ok := strings.Cut(place, " ")
+	if !ok || strings.Contains(place, placeMark) {
+		return "", 0
+	}
+	list = place
+	for j := i; ; {
+		k := j
+		for p.mark(k, ",&+/") || p.word(k, "and") || p.word(k, "or") {
+			k++
+		}
+		if k == j {
+			break
+		}
+		other, m := p.oneAt(k, p.among("{seat}", k))
+		if k2, _, _ := strings.Cut(other, " "); m == 0 || k2 != kind || strings.Count(list, placeMark) >= mostPlaces {
+			break
+		}
+		list, j = list+placeMark+other, k+m
+		n = j - i
+	}
+	return list, n
+}
+
 // numberedAt is placeAt of one place: a bed without its ward.
 func (p *parser) numberedAt(i int) (place string, n int) {
 	m := p.among("{seat}", i)
 	if several, n := p.placesAt(i); m == 0 && n > 0 {
 		return several, n
 	}
+	return p.oneAt(i, m)
+}
+
+// oneAt is numberedAt of one place that its kind, of m tokens, is said before.
+func (p *parser) oneAt(i, m int) (place string, n int) {
 	if m == 0 {
 		if k := p.lettered(i); k == 2 && (i > 0 && p.among("{on}", i-1) > 0 || i > 0 && p.among("{asks}", i-1) > 0 || i == p.start && (p.mark(i+2, ":-") || p.among("{has}", i+2) > 0)) {
 			return strings.ToLower(p.t[i].raw + p.t[i+1].raw), k
@@ -92,7 +125,7 @@ func seatedAt(first, second string) string {
 
 // isSeat says whether a place is one at a table: "seat 2".
 func isSeat(place string) bool {
-	return slices.ContainsFunc([]string{"cover ", "seat ", "chair ", "stool ", "position "}, func(kind string) bool { return strings.HasPrefix(place, kind) })
+	return slices.ContainsFunc([]string{"cover ", "seat ", "chair ", "stool ", "position ", "pos "}, func(kind string) bool { return strings.HasPrefix(place, kind) })
 }
 
 // tableOf is the table of a place at one: "table 11" of "table 11 seat 2"; "" of none.
@@ -284,6 +317,11 @@ func (x *TableTalk) uncounted() bool {
 		}
 	}
 	return len(x.Needs) > 0
+}
+
+// ofOne says whether needs may be of one person.
+func (x *TableTalk) ofOne() bool {
+	return len(x.Needs) > 0 && !slices.ContainsFunc(x.Needs, func(n TableNeed) bool { return n.Count > 1 })
 }
 
 // saysTheTable says whether a word for the table stands between i and k.
