@@ -51,7 +51,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		}
 		about = language.AboutHas
 	}
-	if h == nil && (language.AsksBare(t.m.Text) || about == language.AboutEats && asksOfPlace(q, t.m.Text)) {
+	if h == nil && (language.AsksBare(t.m.Text) || about == language.AboutEats && (asksOfPlace(q, t.m.Text) || t.asksOfNeeds(q))) {
 		h = newHolding(said)
 	}
 	if about == language.AboutSaidIn {
@@ -101,6 +101,15 @@ var barelyAllergens = regexp.MustCompile(`(?i)\ballergens\s*\.?\s*$`)
 // ok for table 7".
 func asksOfPlace(q *language.Question, text string) bool {
 	return q.Place != "" && !language.IsThing(q.Food) && forEating.MatchString(text)
+}
+
+// asksOfNeeds says whether it is asked what a place may have of which needs are known: "can order 31 have the sundae".
+func (t *turn) asksOfNeeds(q *language.Question) bool {
+	if q.Place == "" || language.IsThing(q.Food) || saysMore.MatchString(t.m.Text) || len(strings.Fields(q.Food)) > 4 {
+		return false
+	}
+	place := t.placeCalled(q.Place)
+	return slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting && n.Kind != pantry.NeedHeads && isAt(n, place) })
 }
 
 var forEating = regexp.MustCompile(`(?i)\b(?:eat|(?:ok|okay|fine|safe|suitable|alright|all right) for)\b`)

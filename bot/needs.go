@@ -53,7 +53,7 @@ func overtakes(n, o pantry.Need) bool {
 		return false
 	}
 	if n.Kind == pantry.NeedOver {
-		return n.Day == o.Day && (n.Who == o.Who || n.Who == "" && !n.Lasting && !o.Stays) && (n.What == "" || o.Kind != pantry.NeedHeads && isPart(o.What, n.What))
+		return n.Day == o.Day && (within(o.Who, n.Who) || n.Who == "" && n.What == "" && !n.Lasting && !o.Stays) && (n.What == "" || o.Kind != pantry.NeedHeads && isPart(o.What, n.What))
 	}
 	if n.Kind == pantry.NeedAllergy && n.Said != o.Said { // "2 lactose intolerant", "1 dairy free": they are not the same guests
 		return false

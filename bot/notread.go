@@ -15,12 +15,12 @@ var (
 	saysRisk    = regexp.MustCompile(`(?i)\b(?:power ?cut|danger zone|under ?cooked|(?:chicken|turkey|duck|pork|burgers?|sausages?|mince|birds?|poultry)\b.* raw in the middle|pink (?:inside|near the bone)|(?:came|was|were) back pink|smells? (?:off|bad|wrong|sour|fishy)|stood out|sat out|left out|(?:been|was|were) out (?:since|for|on|all|about|\d)|out on the (?:side|counter|pass)|melted in the|refr[eo]\w+|(?:had|having) a reaction|contaminat\w+|same (?:spoon|board|knife|fryer|oil|tongs)|dripped on)\b`)
 	saysAllergy = regexp.MustCompile(`(?i)\b(?:allerg\w*|alerg\w*|coeliacs?|celiacs?|intoleran\w*|anaphyla\w*|epi ?pen)\b`)
 	saysDiet    = regexp.MustCompile(`(?i)\b(?:vegans?|veggies?|vegetarians?|halal|kosher|gf|gluten|nuts?|dairy|milk|eggs?|sesame|celery|mustard|soya|shellfish|allergens?|pregnant|preg)\b`)
-	saysSeat    = regexp.MustCompile(`(?i)\b(?:(?:table|class|year|yr|bed|room|ward|tbl|cover|seat)s? ?\d{1,3}[a-z]?|t\d{1,2}|\d{1,2}[a-f]|bride|groom)\b`)
+	saysSeat    = regexp.MustCompile(`(?i)\b(?:(?:table|class|year|yr|bed|room|ward|tbl|cover|seat|order|ticket|check|booth|bay)s? ?\d{1,3}[a-z]?|t\d{1,2}|\d{1,2}[a-f]|bride|groom)\b`)
 	saysClass   = regexp.MustCompile(`(?i)\b(?:(?:class|year|yr) ?\d{1,3}[a-z]?|\d{1,2}[a-f])\b`)
 	saysOwn     = regexp.MustCompile(`(?i)\b(?:my|mine|i'?m|i am|mum|dad|sister|brother|wife|husband|boyfriend|girlfriend|dog|cat|cats|work|mondays?|homework|idiots?|joke)\b`)
 	saysHolds   = regexp.MustCompile(`(?i)\b(?:has|have|got|contains?|holds?|eat|in it|in the|ok for|okay for|safe for|free|vegan|veggie|vegetarian|halal|kosher)\b`)
 	coldFailed  = regexp.MustCompile(`(?i)\b(?:fridge|freezer|chiller|walk ?-?in|cold room)[a-z0-9 ]{0,12} (?:broke|packed|died|failed|was off|is off|went off|went down|is down|was down|is broken)\b|\bpower ?cut\b`)
-	whoMayHave  = regexp.MustCompile(`(?i)\b(?:can|could|may|should) (?:the|our|a|an|that|this|those|they|she|he|them|one|table|tbl|class|bed|year|room|t\d)\b[\w' -]{0,60}\b(?:have|eat|try|be given)\b`)
+	whoMayHave  = regexp.MustCompile(`(?i)\b(?:can|could|may|should) (?:the|our|a|an|that|this|those|they|she|he|them|one|table|tbl|class|bed|year|room|order|ticket|check|seat|cover|ward|bay|booth|t\d+|y\d+)\b[\w' -]{0,60}\b(?:have|eat|try|be given)\b`)
 	saysMine    = regexp.MustCompile(`(?i)\b(?:my|mine|i'?m|i am|dogs?|cats?|work|mondays?|homework|idiots?|joke)\b`)
 	asksThis    = regexp.MustCompile(`(?i)\?|^\s*(?:and |so |but |ok |right )*(?:can|could|is|are|does|do|did|any|what|whats|what's|which|who|whos|how many|list|sheet|print|show)\b`)
 )
@@ -99,7 +99,7 @@ func (t *turn) notSilent(r Reply) Reply {
 	if told, ok := t.reader().BareNeed(t.m.Text); ok { // "table 4: fish" may be what it orders
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not kept: if that is an allergy, say %q. An order is not kept either.", told)}
 	}
-	if !language.MeansNeed(t.m.Text) && !t.reader().HasNeedWord(t.m.Text) {
+	if text := language.MendNeeds(t.m.Text); !language.MeansNeed(text) && !t.reader().HasNeedWord(text) && !t.seemsNeed(text) {
 		return r
 	}
 	if whoMayHave.MatchString(t.m.Text) && asksThis.MatchString(t.m.Text) {

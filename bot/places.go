@@ -59,9 +59,14 @@ func (t *turn) placeCalled(said string) string {
 }
 
 // isAt says whether a need is of a place as it was said: of each, where several are called "3b".
-// What is of a bed is of its ward as well.
+// What is of a bed is of its ward as well; what was said of a table may be of any seat at it.
 func isAt(n pantry.Need, place string) bool {
-	return endsSo(n.Who, place) || strings.ContainsAny(place, digits) && strings.HasPrefix(n.Who, place+" ")
+	return endsSo(n.Who, place) || strings.ContainsAny(place, digits) && strings.HasPrefix(n.Who, place+" ") || n.Who != "" && within(place, n.Who)
+}
+
+// within says whether a place is another, or a seat at it: "table 9 seat 2" is within "table 9".
+func within(place, other string) bool {
+	return place == other || strings.HasPrefix(other, "table ") && strings.HasPrefix(place, other+" ")
 }
 
 // endsSo says whether a place is called so: "table 3b" as "3b", and "bay 3 bed 2" as "bed 2".
@@ -112,8 +117,8 @@ func sayStanding(list []pantry.Need, heads int) string {
 // movedSaid takes the needs of a place to another.
 func (t *turn) movedSaid(x *language.TableTalk) (keep []pantry.Need, said string) {
 	for _, n := range t.needs() {
-		if !n.Lasting && n.Who == x.From {
-			n.Who = x.Place
+		if !n.Lasting && within(n.Who, x.From) {
+			n.Who = x.Place + strings.TrimPrefix(n.Who, x.From)
 			keep = append(keep, n)
 		}
 	}
@@ -152,16 +157,38 @@ func (t *turn) sayAsked(asked []language.TableTalk) string {
 	return strings.Join(lines, "\n")
 }
 
+// sayNoneSaid answers that there are no needs, or not some any more, where it was not said of whom: that ends none, and
+// what stands is told with the words that would end it.
+func (t *turn) sayNoneSaid(x *language.TableTalk) string {
+	var list []pantry.Need
+	for _, n := range t.needsOn(t.needsFor) {
+		if n.Lasting || n.Kind == pantry.NeedHeads || len(x.Needs) > 0 && !slices.ContainsFunc(x.Needs, func(over language.TableNeed) bool {
+			return isPart(n.What, t.needSaid(pantry.Need{Who: "table"}, over).What)
+		}) {
+			continue
+		}
+		list = append(list, n)
+	}
+	if len(list) == 0 {
+		return "No such needs of the table were kept. That is no clearance: ask the guests."
+	}
+	say := `"table: none" ends all of the table.`
+	if who := list[0].Who; who != "" {
+		say = fmt.Sprintf("%q ends one, and %s", who+": none", say)
+	}
+	return "Nothing is taken off, as it was not said of whom. Kept still: " + sayList(list) + ". " + say
+}
+
 // sayOverAt tells what of a place's needs is over, and what is left of them.
 func sayOverAt(now, ended []pantry.Need, place string) string {
 	var list []pantry.Need
 	for _, n := range now {
-		if !n.Lasting && n.Who == place {
+		if !n.Lasting && within(n.Who, place) {
 			list = append(list, n)
 		}
 	}
 	ended = slices.DeleteFunc(slices.Clone(ended), func(n pantry.Need) bool {
-		return n.Lasting || n.Who != place || n.Kind == pantry.NeedHeads || slices.ContainsFunc(list, func(o pantry.Need) bool { return o.N == n.N && o.Kind == n.Kind && o.What == n.What })
+		return n.Lasting || !within(n.Who, place) || n.Kind == pantry.NeedHeads || slices.ContainsFunc(list, func(o pantry.Need) bool { return o.N == n.N && o.Kind == n.Kind && o.What == n.What })
 	})
 	if len(list) == 0 {
 		over := ""
@@ -180,7 +207,7 @@ func sayEnded(now, was, keep []pantry.Need) (lines []string) {
 			continue
 		}
 		over := slices.DeleteFunc(slices.Clone(was), func(n pantry.Need) bool {
-			return n.Who != o.Who || n.Lasting || n.Kind == pantry.NeedHeads || slices.ContainsFunc(now, func(x pantry.Need) bool { return x.Kind == n.Kind && x.What == n.What && x.Said == n.Said })
+			return !within(n.Who, o.Who) || n.Lasting || n.Kind == pantry.NeedHeads || slices.ContainsFunc(now, func(x pantry.Need) bool { return x.Kind == n.Kind && x.What == n.What && x.Said == n.Said })
 		})
 		if len(over) > 0 {
 			lines = append(lines, "Over: "+sayNeeds(over)+".")

@@ -28,6 +28,13 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	if len(list) == 0 && saysSeat.MatchString(needs) && (saysAllergy.MatchString(needs) || saysDiet.MatchString(needs)) {
 		list, rest = t.reader().Table(language.LessFiller(needs))
 	}
+	left := ""
+	if len(behind) == 0 && (len(list) == 0 || rest != "" && (saysAllergy.MatchString(rest) || saysDiet.MatchString(rest))) {
+		if plain, cut, ok := t.reader().LooseNeed(needs); ok {
+			left = cut
+			list, rest = t.reader().Table(plain)
+		}
+	}
 	if of, ok := t.guestsNeeds(text); ok {
 		list, rest, behind = of, "", nil
 	}
@@ -41,6 +48,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	asks := false
 	for _, x := range list {
 		if !t.mayBeTable(&x) {
+			if len(x.Needs) > 0 && x.About == language.AboutGuest && x.Food {
+				lines = append(lines, fmt.Sprintf("Not kept: %s is a food as well. Of a guest, say %q.", title(x.Who[0]), "guest "+strings.ToLower(x.Who[0])+" is "+x.Needs[0].Said))
+			}
 			continue
 		}
 		x.Place = t.placeCalled(x.Place)
@@ -53,6 +63,10 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		switch x.About {
 		case language.AboutWho:
 			asks = true
+		case language.AboutNoneSaid:
+			if x.Place == "" { // else it is said behind needs of that place, which have no others
+				lines = append(lines, t.sayNoneSaid(&x))
+			}
 		case language.AboutMoved:
 			needs, said := t.movedSaid(&x)
 			keep = append(keep, needs...)
@@ -101,6 +115,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	if len(keep) > 0 {
 		r.Kind = Log
 	}
+	if left != "" && len(keep) > 0 {
+		r.Text += fmt.Sprintf("\nNot read: %q. What is kept stands without it.", left)
+	}
 	if rest != "" {
 		behind = append([]string{rest}, behind...)
 	}
@@ -109,6 +126,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 		if r, err = t.besides(r, rest, why); err != nil {
 			return r, true, err
 		}
+		t.partSilent = t.partSilent || r.Text == before
 		if r.Text == before && (saysAllergy.MatchString(rest) || saysNone.MatchString(rest)) && !strings.Contains(rest, "?") {
 			r.Text += fmt.Sprintf("\nNot kept: %q. Say each by itself, like \"table 12: no milk\".", rest)
 		}
@@ -147,6 +165,10 @@ func (t *turn) besides(r Reply, rest, why string) (Reply, error) {
 // dish here is nobody's name.
 func (t *turn) mayBeTable(x *language.TableTalk) bool {
 	if x.Name || len(x.Who) == 0 {
+		return true
+	}
+	ill := !slices.ContainsFunc(x.Needs, func(n language.TableNeed) bool { return n.Diet != "" || strings.HasPrefix(n.Said, "no ") })
+	if x.About == language.AboutGuest && len(x.Needs) > 0 && (ill || x.Food && x.Needs[0].Diet == "") { // no dish is allergic
 		return true
 	}
 	return !slices.ContainsFunc(x.Who, func(w string) bool {
@@ -253,7 +275,7 @@ func (t *turn) overSaid(of pantry.Need, x *language.TableTalk) (over []pantry.Ne
 	case of.Lasting:
 		none = "Nothing of that was kept of " + title(t.k.CookName(of.Who)) + "."
 	default:
-		none = "No such needs of the table were kept. That is no clearance: ask the guests."
+		none = "No such needs of " + cmp.Or(of.Who, "the table") + " were kept. That is no clearance: ask the guests."
 	}
 	return over, none
 }

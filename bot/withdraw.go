@@ -25,15 +25,34 @@ func (t *turn) changed() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	needs := t.needsByMessage(t.said)
 	before, err := t.withdraw()
 	if err != nil {
 		return Reply{}, err
 	}
 	t.then = t.said
 	r := Reply{Kind: Silent}
-	if t.m.Edit {
+	asks := t.m.Edit && len(needs) > 0 && asksThis.MatchString(t.m.Text)
+	if asks { // what is asked is answered with them
+		if err := t.book.KeepNeeds(t.said, needs); err != nil {
+			return Reply{}, err
+		}
+	}
+	if t.m.Edit && !(len(needs) > 0 && takesBack.MatchString(t.m.Text)) {
 		if r, err = t.answer(pantry.Edited); err != nil {
 			return Reply{}, err
+		}
+	}
+	kept := sayStay(t.k, needs)
+	if !asks {
+		kept, err = t.needsStay(needs, r)
+	}
+	if err != nil {
+		return Reply{}, err
+	}
+	if kept != "" { // what is told as taken back are its entries alone
+		if before = ""; len(old) > 0 {
+			before = t.together(old)
 		}
 	}
 	if before != "" {
@@ -54,6 +73,12 @@ func (t *turn) changed() (Reply, error) {
 				r.Text = "Taken back: " + before + ".\n" + r.Text
 			}
 		}
+	}
+	switch {
+	case kept != "" && r.Kind == Silent:
+		r = Reply{Kind: Answer, Text: kept}
+	case kept != "":
+		r.Text = r.with(kept)
 	}
 	if t.on != "" && r.Kind != Silent {
 		r.Text, r.Timed = r.with(t.on), r.Timed || t.m.Room != ""

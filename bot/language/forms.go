@@ -58,7 +58,7 @@ func formsOf(name string, table []byte) *asking {
 var readers = []string{"{food}", "{amount}", "{unit}", "{allergen}", "{number}", "{nth}", "{limit}", "{size}", "{clock}", "{day}", "{price}", "{dish}", "{who}", "{kit}", "{called}", "{cannot}", "{persons}", "{barred}", "{illness}", "{textures}", "{counted}", "{place}", "{inside}", "{guest}", "{guestis}", "{taker}", "{mealname}", "*"}
 
 // searched are the slots whose words no form has: a text is searched for them.
-var searched = []string{"{alarm}", "{seated}", "{wardly}", "{abed}", "{own}", "{short}"}
+var searched = []string{"{alarm}", "{seated}", "{wardly}", "{abed}", "{own}", "{short}", "{slip}", "{lead}", "{trail}"}
 
 func readQuestions(name string, r io.Reader) (*asking, error) {
 	c := csv.NewReader(r)

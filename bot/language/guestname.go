@@ -25,11 +25,26 @@ func (p *parser) nameAt(i int, q *Question) int {
 		w, raw = base, raw[:len(base)]
 	}
 	cook := slices.Contains(p.cooks, w)
-	if !cook && !p.word(i-1, "guest") && !p.strangerAt(i, w) {
+	if !cook && !p.word(i-1, "guest") && !p.strangerAt(i, w) && p.among("{names}", i) != 1 {
 		return 0
 	}
 	q.Who = append(q.Who, raw)
 	return 1
+}
+
+// callsFood says whether one of some words is a food.
+func (p *parser) callsFood(said string) bool {
+	return slices.ContainsFunc(strings.Fields(strings.ToLower(said)), func(w string) bool { return p.knownWords([]string{w}) || words().is(w, "dish") })
+}
+
+// diets says whether needs are diets alone, which food has as well: "vegan".
+func (x *TableTalk) diets() bool {
+	return !slices.ContainsFunc(x.Needs, func(n TableNeed) bool { return n.Diet == "" })
+}
+
+// isFoodName says whether a name is that of a food as well.
+func isFoodName(w string) bool {
+	return slices.ContainsFunc(tableForms().words["{names}"].any, func(name []string) bool { return name[0] == strings.ToLower(w) })
 }
 
 // nameIs gives how many tokens "dee is", "dee has got" or "dee's" takes at i.
@@ -48,6 +63,9 @@ func (p *parser) nameIs(i int, q *Question) int {
 // someone says whether words in front of what somebody is ill by may be of a person: "oliver", "new lad"; not
 // "nobody" or "is anyone".
 func (p *parser) someone(said string) bool {
+	if said = strings.ToLower(said); strings.HasSuffix(said, " and") || strings.HasSuffix(said, " or") { // "kiwi and banana allergy"
+		return false
+	}
 	return !slices.ContainsFunc(strings.Fields(strings.ToLower(said)), func(w string) bool {
 		return slices.ContainsFunc(tableForms().words["{nobody}"].any, func(no []string) bool { return no[0] == w }) || w == "my" || w == "your"
 	})

@@ -6,7 +6,7 @@ import (
 )
 
 // onePlace is a numbered place in a sentence about needs: "table 5", "t5".
-const onePlace = `(?:(?:table|tbl|bed|room|rm|seat|booth|cover|year|yr|class|ward|bay) ?\d{1,3}[a-z]?|t\d{1,3}|y\d{1,2})`
+const onePlace = `(?:(?:table|tbl|bed|room|rm|seat|booth|cover|year|yr|class|ward|bay|order|ticket|check) ?\d{1,3}[a-z]?|t\d{1,3}|y\d{1,2})`
 
 // needSaid puts ways in which needs are told over the pass into the words that table.csv has.
 var needSaid = []struct {

@@ -32,7 +32,7 @@ var needShorts = sync.OnceValue(func() map[string]string {
 })
 
 // saysPlace is a quick look for a place, or a word for the table, that a list of needs may be of.
-var saysPlace = regexp.MustCompile(`(?i)\b(?:tables?|tbls?|beds?|wards?|rooms?|rm|seats?|bays?|years?|yr|class|classes|covers?|bookings?|cubicles?|booths?|party of|guests?|customers?|t ?\d{1,3}|y\d{1,2})\b|^\s*\d{1,3}[a-z]?\s*[:-]`)
+var saysPlace = regexp.MustCompile(`(?i)\b(?:tables?|tbls?|beds?|wards?|rooms?|rm|seats?|bays?|years?|yr|class|classes|covers?|bookings?|cubicles?|booths?|orders?|tickets?|checks?|party of|guests?|customers?|t ?\d{1,3}|y\d{1,2})\b|^\s*\d{1,3}[a-z]?\s*[:-]`)
 
 // numberFirst is a bare number that a place may be called by, with what is said of it behind: "12: gf".
 var numberFirst = regexp.MustCompile(`^\s*\d{1,3}[a-z]?\s*[:-]`)

@@ -20,20 +20,51 @@ func (p *parser) placeAt(i int) (place string, n int) {
 			return ok && !strings.ContainsAny(number, " "+placeMark)
 		})
 	}
-	k := p.skipMark(i+n, ",")
+	k := p.skipMark(i+n, ",:-")
 	if is("{beds}", place) {
 		for _, w := range []string{"in", "on", "of"} {
 			k = p.skipWord(k, w)
 		}
 	}
-	if other, m := p.numberedAt(k); m > 0 && is("{wards}", place) && is("{beds}", other) {
+	other, m := p.numberedAt(k)
+	if list, m := p.alike(place, i+n); m > 0 {
+		return list, n + m
+	}
+	switch {
+	case m > 0 && isSeat(other) && strings.HasPrefix(place, "table ") && strings.Contains(other, placeMark): // "t9 seats 1 and 3"
+		return place + " " + strings.ReplaceAll(other, placeMark, placeMark+place+" "), k + m - i
+	case m == 0 || isSeat(place) && !strings.HasPrefix(other, "table ") || isSeat(other) && !strings.HasPrefix(place, "table "):
+	case is("{wards}", place) && is("{beds}", other):
 		return place + " " + other, k + m - i
-	} else if m > 0 && is("{beds}", place) && is("{wards}", other) {
+	case is("{beds}", place) && is("{wards}", other):
 		return other + " " + place, k + m - i
-	} else if m > 0 && strings.HasPrefix(place, "table ") && seatedAt(other, "") == "" {
-		return place, k + m - i
 	}
 	return place, n
+}
+
+// alike goes on with places of the same kind as one that ends before i, each with its kind: "t4 and t5", "t4, t5 & t6".
+func (p *parser) alike(place string, i int) (list string, n int) {
+	kind, _, ok := strings.Cut(place, " ")
+	if !ok || strings.Contains(place, placeMark) {
+		return "", 0
+	}
+	list = place
+	for j := i; ; {
+		k := j
+		for p.mark(k, ",&+/") || p.word(k, "and") || p.word(k, "or") {
+			k++
+		}
+		if k == j {
+			break
+		}
+		other, m := p.oneAt(k, p.among("{seat}", k))
+		if k2, _, _ := strings.Cut(other, " "); m == 0 || k2 != kind || strings.Count(list, placeMark) >= mostPlaces {
+			break
+		}
+		list, j = list+placeMark+other, k+m
+		n = j - i
+	}
+	return list, n
 }
 
 // numberedAt is placeAt of one place: a bed without its ward.
@@ -42,6 +73,11 @@ func (p *parser) numberedAt(i int) (place string, n int) {
 	if several, n := p.placesAt(i); m == 0 && n > 0 {
 		return several, n
 	}
+	return p.oneAt(i, m)
+}
+
+// oneAt is numberedAt of one place that its kind, of m tokens, is said before.
+func (p *parser) oneAt(i, m int) (place string, n int) {
 	if m == 0 {
 		if k := p.lettered(i); k == 2 && (i > 0 && p.among("{on}", i-1) > 0 || i > 0 && p.among("{asks}", i-1) > 0 || i == p.start && (p.mark(i+2, ":-") || p.among("{has}", i+2) > 0)) {
 			return strings.ToLower(p.t[i].raw + p.t[i+1].raw), k
@@ -69,6 +105,9 @@ func (p *parser) numberedAt(i int) (place string, n int) {
 	if k == 0 || v.Den != 1 || v.Num <= 0 || v.Num >= 10000 {
 		return "", 0
 	}
+	if p.word(j+k, "pm") || p.word(j+k, "am") || p.word(j+k, "oclock") { // "new booking 7pm"
+		return "", 0
+	}
 	place = fmt.Sprint(place, " ", v.Num)
 	if p.lettered(j) == 2 {
 		return place + p.t[j+1].w, j + 2 - i
@@ -78,12 +117,39 @@ func (p *parser) numberedAt(i int) (place string, n int) {
 
 // seatedAt is where somebody is of whom two places were said: at the table of the cover, and in the bed of the ward.
 func seatedAt(first, second string) string {
-	for _, kind := range []string{"cover ", "seat ", "chair ", "stool "} {
-		if strings.HasPrefix(first, kind) {
-			return second
-		}
+	if isSeat(first) {
+		return second
 	}
 	return first
+}
+
+// isSeat says whether a place is one at a table: "seat 2".
+func isSeat(place string) bool {
+	return slices.ContainsFunc([]string{"cover ", "seat ", "chair ", "stool ", "position ", "pos "}, func(kind string) bool { return strings.HasPrefix(place, kind) })
+}
+
+// tableOf is the table of a place at one: "table 11" of "table 11 seat 2"; "" of none.
+func tableOf(place string) string {
+	if !strings.HasPrefix(place, "table ") {
+		return ""
+	}
+	return strings.Join(strings.Fields(place)[:2], " ")
+}
+
+// seated has a seat that is said behind a table, or behind another seat of it, be one of that table: "table 11 seat 2
+// coeliac, seat 4 nut allergy".
+func (x *TableTalk) seated(before []TableTalk) {
+	if !isSeat(x.Place) {
+		return
+	}
+	for _, o := range slices.Backward(before) {
+		if table := tableOf(o.Place); table != "" {
+			x.Place = table + " " + x.Place
+		}
+		if o.Place != "" {
+			return
+		}
+	}
 }
 
 // placesAt reads several places of one kind at i, "tables 3, 4 and 7", with placeMark between them.
@@ -220,6 +286,24 @@ func (p *parser) placeBefore(i, k int) bool {
 	return false
 }
 
+// noneOf has words that end all needs, from at to before to, end those of the one place that stands between i and them:
+// "new table 6, no allergies". Where none stands there they end nothing, unless they name the table: "late booking, no
+// allergies" is of nobody who was spoken of before.
+func (p *parser) noneOf(x *TableTalk, i, at, to int) {
+	var places []string
+	for k := i; k < at; k++ {
+		if place, n := p.placeAt(k); n > 0 {
+			places, k = append(places, strings.Split(place, placeMark)...), k+n-1
+		}
+	}
+	switch {
+	case len(places) == 1:
+		x.About, x.Place = AboutOverAt, places[0]
+	case len(places) > 1 || at > p.idle(i) && !p.saysTheTable(at, to):
+		x.About = AboutNoneSaid
+	}
+}
+
 // ofAll says whether needs are said of the whole table, and nothing says so.
 func (x *TableTalk) ofAll() bool {
 	return x.About == AboutNeeds && x.Place == ""
@@ -233,6 +317,11 @@ func (x *TableTalk) uncounted() bool {
 		}
 	}
 	return len(x.Needs) > 0
+}
+
+// ofOne says whether needs may be of one person.
+func (x *TableTalk) ofOne() bool {
+	return len(x.Needs) > 0 && !slices.ContainsFunc(x.Needs, func(n TableNeed) bool { return n.Count > 1 })
 }
 
 // saysTheTable says whether a word for the table stands between i and k.

@@ -31,6 +31,7 @@ type TableTalk struct {
 	Whose string   // of AboutNumbered the name of who has the needs, where it was said: "oliver"
 	Needs []TableNeed
 	Doubt bool // it is not said as a fact
+	Food  bool // a name of Who is that of a food as well: "olive"
 	Name  bool // a name of Who is the word of a cook here, or said to be a guest's
 }
 
@@ -43,6 +44,7 @@ const (
 	AboutGuest    About = "guest"    // of Who, for good
 	AboutMe       About = "me"       // of the speaker
 	AboutOver     About = "over"     // no needs any more: of the table
+	AboutNoneSaid About = "nonesaid" // no needs, and it is not said of whom
 	AboutOverAt   About = "overat"   // of Place
 	AboutMoved    About = "moved"    // from From to Place
 	AboutGone     About = "gone"     // over at Place, as who was there has left
@@ -62,7 +64,7 @@ var tableForms = sync.OnceValue(func() *asking { return formsOf("table.csv", tab
 // tableWords are what a message about needs has one of, as they begin.
 var tableWords = []string{"table", "allerg", "intoleran", "coeliac", "celiac", "vegan", "vegetarian", "veggie", "plant based", "plant-based", "meat free", "meat-free", " eat", "can have", "cant have", "can't have", "cannot have", "avoid",
 	"dietar", "needs", "diets", "wrap", "halal", "kosher", "pescatarian", "isn't allowed", "isnt allowed", "not allowed", "mustn't have", "mustnt have", "can’t have", "mustn’t have", "isn’t allowed", "no longer", "fodmap", "jain", "can do", "can't do", "can't touch", "anaphyla", "tbl",
-	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "beds ", "wards ", "rooms ", "seats ", "bays ", "years ", "classes ", "cover ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet", "free", " off ", "nil by mouth", "nbm", "cmpa", "no shellfish", "no nuts", "party of", "cubicle", "rm ", "booth"}
+	"bed ", "ward ", "room ", "seat ", "bay ", "year ", "class ", "beds ", "wards ", "rooms ", "seats ", "bays ", "years ", "classes ", "cover ", "order ", "ticket ", "booking ", "patient", "resident", "pupil", "puree", "purée", "minced", "liquidi", "soft ", "bite siz", "level ", "iddsi", "easy chew", "to chew", "thicken", "mashable", "mashed diet", "free", " off ", "nil by mouth", "nbm", "cmpa", "no shellfish", "no nuts", "party of", "cubicle", "rm ", "booth"}
 
 // saysTable is a quick look for the words that a message about needs has.
 func saysTable(text string) bool {
@@ -82,7 +84,7 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		}
 	}
 	whole := text
-	if text = plainNeeds(text); !saysTable(text) && !numberFirst.MatchString(text) {
+	if text = plainNeeds(MendNeeds(text)); !saysTable(text) && !numberFirst.MatchString(text) {
 		return nil, whole
 	}
 	p := r.asTyped(countedNeeds(apartHyphens.Replace(writtenOut(patientShort.ReplaceAllString(text, "patient $1")))))
@@ -113,10 +115,19 @@ func (r *Reader) Table(text string) (list []TableTalk, rest string) {
 		take(i, at, stop)
 		open = len(x.Needs) > 0 && x.About != AboutWho
 		x.Doubt = p.doubted(i, stop)
-		if n := len(list); n > first && x.ofAll() && len(x.Who) == 0 && !p.saysTheTable(at-1, min(to, stop)) && x.uncounted() && list[n-1].Place != "" { // "bed 9: lucuma allergy, level 4"
+		if n := len(list); n > first && x.ofAll() && len(x.Who) == 0 && !p.saysTheTable(at-1, min(to, stop)) && list[n-1].Place != "" { // "bed 9: lucuma allergy, level 4"
 			x.About, x.Place = AboutNumbered, list[n-1].Place
 		}
-		list = append(list, x.eachPlace()...)
+		if n := len(list); n > first && x.ofAll() && len(x.Who) == 0 && !p.saysTheTable(at-1, min(to, stop)) && (list[n-1].About == AboutGuest || list[n-1].About == AboutMe) && x.ofOne() { // "sam is coeliac, no dairy"
+			x.About, x.Who, x.Place, x.Name, x.Food = list[n-1].About, list[n-1].Who, list[n-1].Place, list[n-1].Name, list[n-1].Food
+		}
+		if x.About == AboutOverAt && at > i && slices.ContainsFunc(list[first:], func(o TableTalk) bool { return o.Place == x.Place && len(o.Needs) > 0 }) { // "t4 nut allergy, no dietaries"
+			x.About = AboutNoneSaid
+		}
+		for _, one := range x.eachPlace() {
+			one.seated(list)
+			list = append(list, one)
+		}
 		if to < end {
 			take(to+1, end, stop)
 		}
@@ -181,7 +192,8 @@ func (p *parser) tableTalk(i int, open bool) (at, to int, x *TableTalk) {
 	}
 	defer func(was int) { p.end = was }(p.end)
 	for to = end; to > i; to-- {
-		if to < end && !p.t[to].isComma() {
+		joined := to < end && p.alsoSo(to)
+		if to < end && !p.t[to].isComma() && !joined {
 			continue
 		}
 		p.end = to
@@ -193,11 +205,17 @@ func (p *parser) tableTalk(i int, open bool) (at, to int, x *TableTalk) {
 			if x == nil && p.idle(at) > at {
 				x = p.tableForm(p.idle(at), asked && to == end, at == i)
 			}
+			if joined && x != nil && x.About != AboutGuest && x.About != AboutNumbered { // "josh is coeliac and can't have dairy"
+				x = nil
+			}
 			if x == nil || x.About == aboutOpen && to < end || to < end && x.About == AboutWho {
 				continue
 			}
 			if at > i && x.ofAll() && p.placeBefore(i, at) { // "bed 11 something, level 6" is not of all
 				continue
+			}
+			if x.About == AboutOver || x.About == AboutNoneSaid {
+				p.noneOf(x, i, at, to)
 			}
 			for at > i && p.splits(at-1) {
 				at--
@@ -210,11 +228,23 @@ func (p *parser) tableTalk(i int, open bool) (at, to int, x *TableTalk) {
 	}
 	p.end = end
 	if q := (Question{}); open && !asked {
-		if n := p.needList(p.idle(i), &q, anyNeed); n > 0 && p.idle(i)+n == end {
+		k := p.idle(i)
+		if !p.word(k, "a") && !p.word(k, "an") {
+			k += p.among("{is}", k)
+		}
+		if n := p.needList(k, &q, anyNeed); n > 0 && k+n == end {
 			return i, len(p.t), &TableTalk{About: AboutNeeds, Needs: q.Needs}
 		}
 	}
 	return i, i, nil
+}
+
+// alsoSo says whether an "and" stands at i that goes on with what else is so of a person: "and can't have dairy".
+func (p *parser) alsoSo(i int) bool {
+	if !p.word(i, "and") && !p.word(i, "but") {
+		return false
+	}
+	return p.among("{is}", i+1) > 0 || p.among("{no}", i+1) > 0
 }
 
 func (t *token) isComma() bool { return t.sort == mark && t.w == "," }
@@ -248,6 +278,8 @@ func (p *parser) tableForm(i int, asked, first bool) *TableTalk {
 			continue
 		case f.about == AboutNumbered && f.calls && !p.someone(q.Food): // "nobody on table 4 is allergic to nuts"
 			continue
+		case f.about == AboutNumbered && f.calls && x.diets() && p.callsFood(q.Food): // "t4 burger vegan" is an order
+			continue
 		case x.About == AboutNumbered: // "table 4: halal, 8 guests"
 			switch {
 			case f.about != AboutNumbered:
@@ -262,6 +294,7 @@ func (p *parser) tableForm(i int, asked, first bool) *TableTalk {
 			x.N = q.Heads
 		}
 		for _, w := range q.Who {
+			x.Food = x.Food || isFoodName(w)
 			x.Name = x.Name || slices.Contains(p.cooks, strings.ToLower(w))
 		}
 		x.Name = x.Name || p.word(i, "guest")
