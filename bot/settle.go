@@ -49,6 +49,7 @@ type turn struct {
 	suitsTold bool            // a plan has told which dishes suit whom
 	tabled    bool            // what is said of the table's needs has been read
 	needsFor  pantry.Date     // the day that it says they are for; "" this service
+	passed    bool            // it told amounts of food that were not written, and may have gone into a dish
 	inDoubt   measure.Amount  // drawn by what is asked about because of a need
 	tooFar    []pantry.Entry  // that a correction does not reach back to
 	then      *pantry.Message // set while an edited message is read: stock is as it was then
@@ -219,6 +220,14 @@ func (t *turn) event() string {
 
 // answer reads the message and does what it says.
 func (t *turn) answer(why string) (Reply, error) {
+	r, err := t.reply(why)
+	if err != nil {
+		return r, err
+	}
+	return t.nothingLost(r)
+}
+
+func (t *turn) reply(why string) (Reply, error) {
 	if utf8.RuneCountInString(t.m.Text) > longest {
 		if !t.reader().Read(string([]rune(t.m.Text)[:longest/10])).Acted {
 			return Reply{Kind: Silent}, nil // a paste
