@@ -43,7 +43,11 @@ func (t *turn) alsoSaid(drafts []draft) []draft {
 			of.dishes = appendOnce(of.dishes, d.Dish)
 		}
 	}
-	for _, m := range t.notIn(t.mentions(of.dishes), of) {
+	all := t.mentions(of.dishes)
+	for _, m := range t.notIn(all, of) {
+		if m.Amount.How == language.Unsaid && all.Says[language.SaysTouch] {
+			continue
+		}
 		if m.Amount.How == language.Unsaid && !slices.Contains(puttingIn, m.Joined) || t.isBare(m.Name) && m.Amount.How == language.Unsaid {
 			continue
 		}
@@ -171,7 +175,7 @@ func (t *turn) isOneOf(said string, items []string) bool {
 
 // nothingLost names what a message that put food into a dish says of other food which was neither written nor asked
 // about, and keeps it as unsettled for that dish.
-func (t *turn) nothingLost(r Reply) (Reply, error) {
+func (t *turn) nothingLost(r Reply, why string) (Reply, error) {
 	text := t.m.Text
 	if t.m.Press != nil || t.m.Delete || len(text) > mostMentioned || strings.Contains(text, "?") || r.Kind == Silent || r.Kind == Error && len(r.Entries) == 0 {
 		return r, nil
@@ -194,7 +198,8 @@ func (t *turn) nothingLost(r Reply) (Reply, error) {
 	var lost []language.Mention
 	var names []string
 	low := strings.ToLower(r.Text)
-	for _, m := range t.notIn(t.mentions(of.dishes), of) {
+	all := t.mentions(of.dishes)
+	for _, m := range t.notIn(all, of) {
 		if t.isBare(m.Name) {
 			continue
 		}
@@ -208,6 +213,10 @@ func (t *turn) nothingLost(r Reply) (Reply, error) {
 	}
 	if len(lost) == 0 {
 		return r, nil
+	}
+	if all.Says[language.SaysTouch] && !saysNever.MatchString(text) { // "used 2kg potatoes in the chips, same oil as the prawns"
+		x, err := t.tellMentioned(into, lost, true, why)
+		return r.and("\n" + x.Text), err
 	}
 	if err := t.keepUnread(lost, into); err != nil {
 		return r, err

@@ -224,7 +224,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	return t.nothingLost(r)
+	return t.nothingLost(r, why)
 }
 
 func (t *turn) reply(why string) (Reply, error) {

@@ -26,6 +26,7 @@ func (t *turn) first(list []talk, why string) (r Reply, done bool, err error) {
 // the wider.
 func talks() []talk {
 	return []talk{
+		(*turn).touchTalk,
 		anyway((*turn).meatOffTalk),
 		anyway((*turn).needForTalk),
 		anyway((*turn).inPlain),
@@ -73,6 +74,7 @@ func talks() []talk {
 // lateTalks are those that only a message is which nothing else has read.
 func lateTalks() []talk {
 	return []talk{
+		(*turn).putTalk,
 		(*turn).portionTalk,
 		(*turn).spoiltTalk,
 		(*turn).madeCounted,
