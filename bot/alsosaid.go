@@ -286,15 +286,31 @@ func (t *turn) askedHere() (list []pending) {
 	return list
 }
 
+// unreadOf is what this cook was told to be unread of a dish, and has not settled.
+func (t *turn) unreadOf(dish string) (list []pending) {
+	eachOpen(t.k, t.said.At.Add(-serviceLong), func(cook string, x *pending) {
+		if cook == t.cook && x.Unread && x.Draft.Dish == dish {
+			list = append(list, *x)
+		}
+	})
+	return list
+}
+
 // keepUnread keeps foods as unsettled for a dish. Nobody waits for an answer.
 func (t *turn) keepUnread(lost []language.Mention, dish string) error {
 	var list []pending
 	for _, m := range lost {
+		if slices.ContainsFunc(t.unreadOf(dish), func(p pending) bool { return p.About == m.Name }) {
+			continue
+		}
 		p := pending{Kind: askAmount, About: m.Name, Unread: true, Draft: draft{Act: pantry.Use, Food: m.Name, Amount: m.Amount, Dish: dish}}
 		if h := t.ear.find(m.Name); !h.exact || len(h.lines) != 1 {
 			p.Kind = askInstead
 		}
 		list = append(list, p)
+	}
+	if len(list) == 0 {
+		return nil
 	}
 	if here := t.askedHere(); len(here) > 0 && t.k.Questions[t.cook].Message == t.said.ID {
 		q, message, err := t.open()

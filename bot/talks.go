@@ -74,7 +74,9 @@ func talks() []talk {
 // lateTalks are those that only a message is which nothing else has read.
 func lateTalks() []talk {
 	return []talk{
+		(*turn).swappedTalk,
 		(*turn).putTalk,
+		(*turn).wentInAfterAll,
 		(*turn).portionTalk,
 		(*turn).spoiltTalk,
 		(*turn).madeCounted,

@@ -42,6 +42,15 @@ const (
 	SaysTalk  = "talk"
 )
 
+// PlainName is a name without what only tells it from another: "mayo" of "normal mayo".
+func PlainName(name string) string {
+	list := strings.Fields(name)
+	for len(list) > 1 && slices.ContainsFunc(mentionWords()[list[0]], func(row mentionRow) bool { return row.class == "plain" && len(row.words) == 1 }) {
+		list = list[1:]
+	}
+	return strings.Join(list, " ")
+}
+
 // Mention is a food, or a dish, that a message names.
 type Mention struct {
 	Name   string // as typed, in lower case
