@@ -62,6 +62,7 @@ type pending struct {
 	On      string          `json:",omitempty"` // the posting that asks it; "" none
 	Behind  bool            `json:",omitempty"` // another was asked since, which nobody waits for
 	Until   time.Time       `json:",omitzero"`  // how long it waits, where it was asked late
+	Unread  bool            `json:",omitempty"` // it was told to be not read, and is not asked again
 
 	Planned planned `json:",omitzero"` // of a plan: what was shown
 
@@ -360,7 +361,7 @@ func (q *pending) isShown() bool { return q.Kind == askMore || q.Kind == askPlan
 // idle says whether nobody waits for the answer: what comes next may push it
 // aside.
 func (q *pending) idle() bool {
-	return q.isShown() || q.Kind == askInstead && len(q.Options) == 0
+	return q.isShown() || q.Unread || q.Kind == askInstead && len(q.Options) == 0
 }
 
 // resume takes the message as the answer to what its cook was asked. It is not
@@ -388,6 +389,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	a := t.reader().Answer(t.m.Text)
+	if q.Unread && (a.No && len(strings.Fields(t.m.Text)) > 2 || q.Draft.Amount.How != language.Unsaid) { // nobody waits for it: "no that was 3kg" is of something else
+		return r, false, nil
+	}
 	if q.Kind == askInstead && a.Amount.How != language.Unsaid && goesOnWith.MatchString(t.m.Text) { // "and 500g bacon" is one more
 		return r, false, nil
 	}

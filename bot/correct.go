@@ -13,6 +13,14 @@ import (
 // dish. Where the message had several entries, the one that the correction
 // names, else the last; where several have equal claim, it asks.
 func (t *turn) amend(a *language.Amend) (Reply, error) {
+	if r, done, err := t.notPending(a); done || err != nil {
+		return r, err
+	}
+	if a.Dish != "" && a.Food == "" && !slices.Contains(t.k.Dishes, t.dish(a.Dish)) { // "sorry it was the normal mayo" is no dish
+		if name := language.PlainName(a.Dish); t.isKnownFood(name) && (!t.reader().NamesDish(name) || len(t.ear.find(name).lines) > 0) {
+			a.Food, a.Dish = name, ""
+		}
+	}
 	target, entries, err := t.corrected(a)
 	if err != nil {
 		return Reply{}, err
@@ -209,6 +217,11 @@ func (t *turn) unmended(target *pantry.Message, at int, res result, a *language.
 		res.ask.Replace = at + 1
 		return t.ask([]pending{*res.ask}, target)
 	case len(res.ask.Options) > 0 && (res.ask.Kind == askWhich || res.ask.Kind == askInstead):
+		if e := res.ask.Draft; e.intoDish() {
+			if err := t.keepUnread([]language.Mention{{Name: res.ask.About}}, e.Dish); err != nil {
+				return Reply{}, err
+			}
+		}
 		return Reply{Kind: Asking, Text: res.ask.text(t) + " Say it in full, like \"make that 200g red onion\".",
 			Ask: &Ask{About: res.ask.About, Options: labels(res.ask.Options)}}, nil
 	}
@@ -341,7 +354,10 @@ func (t *turn) amended(entries []pantry.Entry, at int, a *language.Amend) int {
 	if len(h.lines) == 0 && h.food == nil || h.sound && a.Amount.How == language.Unsaid {
 		return -1
 	}
-	if a.Amount.How == language.Unsaid { // "I meant celeriac": another food
+	if a.Amount.How == language.Unsaid { // "I meant celeriac": another food, of the one that is called like it
+		if i := slices.IndexFunc(entries, func(e pantry.Entry) bool { return t.isLike(e, a.Food) }); i >= 0 && a.Not == "" && !t.isLike(entries[at], a.Food) {
+			return i
+		}
 		return at
 	}
 	for i, e := range entries { // "make that 200g leek": of this one

@@ -35,6 +35,7 @@ func (t *turn) figuresTalk(why string) (r Reply, done bool, err error) {
 		}
 	}
 	last, err := t.lastCame(t.cook)
+	t.passed = !priced
 	return Reply{Kind: Answer, Text: notRead(s, priced, last.Line != 0)}, true, err
 }
 

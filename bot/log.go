@@ -20,6 +20,9 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if err := t.intoLast(drafts); err != nil {
 		return Reply{}, err
 	}
+	if len(reading.Questions) == 0 {
+		drafts = t.alsoSaid(drafts)
+	}
 	if reading.Unread != "" && t.note == "" {
 		t.note = fmt.Sprintf(`Not read, and not in: "%s". Say it again by its plain name, like "got 2kg prawns".`, reading.Unread)
 	}

@@ -18,6 +18,9 @@ var (
 	noneInIt   = regexp.MustCompile(`(?i)^\s*(?:(?:sorry|oops|oh|no|wait)[, ]+)*actually[, ]+(?:theres |there's |there is |there was )?no ([a-z' -]+?) in (?:the |that )?([a-z' -]+?)(?:[,;] ?.*| (?:its|it's|it is|theyre|they're|thats|that's) .*)?\s*[.!]*\s*$`)
 )
 
+// noneOfIt answers that what was told to be unread did not go in: "no butter in the pilaf".
+var noneOfIt = regexp.MustCompile(`(?i)^\s*(?:there(?:'?s| is| was) )?no ([a-z' -]+?) in (?:the |that )?([a-z' -]+?)\s*[.!]*\s*$`)
+
 // notInIt takes such a food off a dish. Done is false where none was logged into one, or asked about for it.
 func (t *turn) notInIt() (r Reply, done bool, err error) {
 	what, dish, besides := "", "", ""
@@ -27,6 +30,10 @@ func (t *turn) notInIt() (r Reply, done bool, err error) {
 		what, dish = m[1], m[2]
 	} else if m := offTheDish.FindStringSubmatch(t.m.Text); m != nil && strings.EqualFold(m[2], m[3]) {
 		what, dish, besides = m[3], "it", m[1]
+	} else if m := noneOfIt.FindStringSubmatch(t.m.Text); m != nil {
+		dish = t.dishNow(strings.ToLower(m[2]))
+		left, err := t.offAsked(m[1], dish)
+		return Reply{Kind: Answer, Text: left + " That clears nothing: labels and traces stay."}, left != "", err
 	} else {
 		return r, false, nil
 	}

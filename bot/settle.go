@@ -50,6 +50,7 @@ type turn struct {
 	tabled     bool            // what is said of the table's needs has been read
 	partSilent bool            // a part of what is said of needs was read as nothing
 	needsFor   pantry.Date     // the day that it says they are for; "" this service
+	passed     bool            // it told amounts of food that were not written, and may have gone into a dish
 	told       *[]pantry.Doubt // see doubts; nil not yet looked for
 	isFit      *pantry.Kitchen // see fit
 	usedDoubt  *pantry.Message // that told of food which this message used or made something of
@@ -232,6 +233,14 @@ func (t *turn) event() string {
 
 // answer reads the message and does what it says.
 func (t *turn) answer(why string) (Reply, error) {
+	r, err := t.reply(why)
+	if err != nil {
+		return r, err
+	}
+	return t.nothingLost(r, why)
+}
+
+func (t *turn) reply(why string) (Reply, error) {
 	if utf8.RuneCountInString(t.m.Text) > longest {
 		if !t.reader().Read(string([]rune(t.m.Text)[:longest/10])).Acted {
 			return Reply{Kind: Silent}, nil // a paste

@@ -105,7 +105,7 @@ func unsettled(k *pantry.Kitchen, dish string, since time.Time) []string {
 }
 
 // mayBeFor says whether what was for a dish may have been for another: that itself, or one which was never logged and
-// is called so with more words or less, as the chicken curry is the curry.
+// is called so with more words or less, as the chicken curry is the curry, and the hake special the hake.
 func mayBeFor(k *pantry.Kitchen, asked, dish string) bool {
 	if asked == dish || asked == "" || slices.Contains(k.Dishes, asked) {
 		return asked == dish
@@ -114,7 +114,7 @@ func mayBeFor(k *pantry.Kitchen, asked, dish string) bool {
 	if len(a) < len(b) {
 		a, b = b, a
 	}
-	return len(b) > 0 && slices.Equal(a[len(a)-len(b):], b)
+	return len(b) > 0 && (slices.Equal(a[len(a)-len(b):], b) || slices.Equal(a[:len(b)], b))
 }
 
 // unsettledOf is the same of all dishes that fit.

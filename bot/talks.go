@@ -26,6 +26,7 @@ func (t *turn) first(list []talk, why string) (r Reply, done bool, err error) {
 // the wider.
 func talks() []talk {
 	return []talk{
+		(*turn).touchTalk,
 		anyway((*turn).meatOffTalk),
 		anyway((*turn).needForTalk),
 		anyway((*turn).inPlain),
@@ -74,6 +75,9 @@ func talks() []talk {
 // lateTalks are those that only a message is which nothing else has read.
 func lateTalks() []talk {
 	return []talk{
+		(*turn).swappedTalk,
+		(*turn).putTalk,
+		(*turn).wentInAfterAll,
 		(*turn).portionTalk,
 		(*turn).spoiltTalk,
 		(*turn).madeCounted,

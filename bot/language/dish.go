@@ -151,7 +151,8 @@ func (p *parser) doneFood(i int) bool {
 // dishWord are words for treatments that begin a dish's name: "roast veg".
 func (p *parser) dishWord(i int) bool {
 	_, m := p.class(i, "cooked")
-	return m > 0 && p.is(i+1, word)
+	_, other := p.longest(i+1, "prep", "join")
+	return m > 0 && p.is(i+1, word) && other == 0
 }
 
 // behindCooked says whether a food stands at i behind a word for how it is cooked: "roast duck".
