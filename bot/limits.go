@@ -20,8 +20,8 @@ const mostHoursHot = 2
 func (t *turn) limits() limits {
 	if t.country() == "US" {
 		return limits{cold: 5, hot: 57, through: 74, out: mostHoursHot,
-			enough: "hot enough, which is 74 C (165 F) or more in the middle of poultry and of what is reheated (foodsafety.gov)",
-			proof:  "74 C (165 F) in the middle of poultry and of what is reheated, 71 C (160 F) of minced meat (foodsafety.gov)"}
+			enough: "hot enough, which is 74 C or more in the middle of poultry and of what is reheated (foodsafety.gov)",
+			proof:  "74 C in the middle of poultry and of what is reheated, 71 C of minced meat (foodsafety.gov)"}
 	}
 	return limits{cold: 8, hot: 63, through: 75, out: 4,
 		enough: "hot enough where it held that for 30 s (UK FSA)",

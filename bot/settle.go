@@ -215,6 +215,9 @@ func (t *turn) pack(r *Reply) (raw []byte, text string) {
 	if r.Kind == Silent {
 		return nil, ""
 	}
+	if t.country() == "US" {
+		r.Text = withFahrenheit(r.Text, t.m.Text)
+	}
 	raw, err := json.Marshal(kept{*r, t.asked})
 	if err != nil {
 		panic(err) // a Reply holds nothing that cannot be marshalled
