@@ -182,7 +182,7 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 	case keepsOut:
 		return ""
 	case q.About == language.AboutStoodHours && q.N == 0:
-		return fmt.Sprintf("%s out: for how long? %s\nIf nobody knows, bin it. %s", title(name), rules("standing out"), bin)
+		return fmt.Sprintf("%s out: for how long? If nobody knows, bin it. %s\n%s", title(name), bin, rules("standing out"))
 	case q.About == language.AboutStoodHours && q.N <= t.mostOut(lines):
 		if q.Method != "" {
 			return fmt.Sprintf("%s out %s. %s\nIn doubt, bin it. %s", title(name), outFor(q), rules("standing out"), bin)

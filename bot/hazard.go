@@ -62,7 +62,7 @@ func (t *turn) hazard(text string) *language.Question {
 		}
 		q.Food, q.Also = known[0], known[1:]
 	}
-	if q.About == language.AboutMould && !t.isHardCheese(q.Food) {
+	if q.About == language.AboutMould && !t.isHardCheese(q.Food) && !t.isPacked(q.Food) {
 		q.About, q.State = language.AboutSmells, "mouldy"
 	}
 	return q
@@ -125,6 +125,14 @@ func (t *turn) isHardCheese(said string) bool {
 	return h.exact && h.food != nil && slices.ContainsFunc(h.food.Kinds, func(k string) bool { return strings.Contains(k, "hard cheese") })
 }
 
+// packedGroups are the groups of food that come in packs, of which one may be mouldy and the others sound.
+var packedGroups = []string{"fruit", "root vegetable", "bread", "leaf", "fruiting vegetable", "herb", "brassica", "squash", "mushroom", "allium", "pod or fresh pulse", "sprout or sea vegetable", "stem vegetable", "nut", "dried fruit"}
+
+func (t *turn) isPacked(said string) bool {
+	h := t.ear.find(strings.ToLower(said))
+	return h.exact && h.food != nil && slices.Contains(packedGroups, h.food.Group) && !isMade(said)
+}
+
 // inDegreesC puts the degrees of what was told in C, and hot food that was too cold for too long among what stood.
 func (t *turn) inDegreesC(q *language.Question, text string) {
 	us := t.country() == "US" && !saysCelsius.MatchString(text) || saysFahrenheit.MatchString(text)
@@ -150,8 +158,12 @@ func (t *turn) sayHazard(q *language.Question, text string) (string, error) {
 		return t.sayFreezerAt(q)
 	case q.About == language.AboutPower:
 		return t.sayPower(q, text)
+	case q.About == language.AboutHeldAt && q.State == "off":
+		return fmt.Sprintf("%s failed: probe the food in it. What was below %d C for over %d hours is binned, and if nobody knows how long; else heat it to %d C, and keep it hot elsewhere.%s", title(q.Place), t.limits().hot, mostHoursHot, t.limits().through, ownRules), nil
 	case q.About == language.AboutHeldAt && q.Food == "" && q.N > t.limits().cold && q.N < t.limits().hot:
-		return fmt.Sprintf("%s at %d C: hot food is kept at %d C or more; below that for %d hours at most, once. Probe the food: heat it to %d C before it goes back. If it was longer, or nobody knows, bin it.%s", title(q.Place), q.N, t.limits().hot, mostHoursHot, t.limits().through, ownRules), nil
+		return fmt.Sprintf("%s at %d C: hot food is kept at %d C or more; below that for %d hours at most, once. Probe the food: if it was longer, or nobody knows, bin it; else serve it now, or heat it through to %d C.%s", title(q.Place), q.N, t.limits().hot, mostHoursHot, t.limits().through, ownRules), nil
+	case q.About == language.AboutMould && t.isPacked(q.Food):
+		return name + ": mould runs through a pack, punnet or loaf further than it shows: bin that one, and look through the others (common practice)." + ownRules, nil
 	case q.About == language.AboutMould:
 		return name + ": off a hard block cut the mould 2.5 cm deep and wide, with the knife kept out of it, and wrap it anew (US storage wall chart). Sliced, grated or soft cheese: bin it." + ownRules, nil
 	case q.About == language.AboutBlown:
@@ -180,6 +192,9 @@ func (t *turn) sayDelivery(q *language.Question) string {
 		out := "Delivery left out"
 		if q.N > 0 {
 			out = "Delivery out " + outFor(q)
+		}
+		if q.About == language.AboutStood || q.N > t.limits().out {
+			return fmt.Sprintf("%s: too long. What must be chilled is binned, or sent back; frozen food that is still hard may stay. Write it down.%s", out, ownRules)
 		}
 		return fmt.Sprintf("%s: probe it now. What must be chilled and was above %d C for over %d hours is binned, and if nobody knows how long; frozen food that is soft goes to the fridge and is used within a day, or is binned.%s", out, t.limits().cold, t.limits().out, ownRules)
 	}

@@ -28,7 +28,7 @@ const (
 // cupboard. Besides:
 //   - AboutStoodHours with N 0: it stood out, and nobody said for how long
 //   - AboutCameWarm with State "warm" or "soft" and N 0: no degrees were said; State "frozen": it came so, at N degrees
-//   - AboutHeldAt with Hours: for how long it was so
+//   - AboutHeldAt with Hours: for how long it was so; with State "off" and N 0: the hot cupboard failed
 //   - of several readings the question is of the worst
 func (r *Reader) Hazard(text string) *Question {
 	if len(text) > mostHeld {
@@ -54,7 +54,7 @@ func (h *hazard) counted() bool {
 			return true
 		case h.is("thrown", i) && !h.is("who", i+1):
 			return true
-		case h.is("logged", i) && !h.is("cold", i) && !h.is("hotplace", i):
+		case h.is("logged", i) && !h.is("cold", i) && !h.is("hotplace", i) && !(h.is("kind", i) && i+1 < len(h.t) && h.t[i+1].num && h.t[i+1].w != "amount"):
 			from := h.skip("lead", h.starts(i), "")
 			if from > i {
 				from = i
@@ -81,8 +81,8 @@ func (h *hazard) leftOver(i int) bool {
 func (h *hazard) subject(from, i int) (food string, also []string) {
 	for i > from {
 		t := h.t[i-1]
-		if t.mark || h.backs("link", from, i) > 0 || h.backs("tail", from, i) > 0 && !t.num || h.backs("stood", from, i) > 0 {
-			i -= max(1, h.backs("link", from, i), h.backs("stood", from, i))
+		if t.mark || h.backs("link", from, i) > 0 || h.backs("tail", from, i) > 0 && !t.num || h.backs("stood", from, i) > 0 || h.backs("purpose", from, i) > 0 {
+			i -= max(1, h.backs("link", from, i), h.backs("stood", from, i), h.backs("purpose", from, i))
 			continue
 		}
 		break

@@ -2,6 +2,8 @@ package language
 
 import (
 	"fmt"
+	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -45,6 +47,30 @@ func TestHazard(t *testing.T) {
 	for _, text := range noHazards {
 		if got := briefHazard(r.Hazard(text)); got != "" {
 			t.Errorf("%q: %q, want nothing", text, got)
+		}
+	}
+}
+
+// TestHazardOfAnything holds what is made of words thrown together to what a question may be.
+func TestHazardOfAnything(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	var words []string
+	for _, list := range hazardWords() {
+		for _, p := range list {
+			words = append(words, strings.Join(p.words, " "))
+		}
+	}
+	slices.Sort(words)
+	words = append(words, "soup", "ham", ",", ".", "?", "and", "the", "5 hrs", "12", "-6", "50F", "8.5c", "since 3", "10:30", "3-4 hrs", "half an hour", "2kg", "999999", "minus", "°", "ünder", "'s")
+	rnd := rand.New(rand.NewPCG(1, 2))
+	for range 30_000 {
+		var said []string
+		for range 1 + rnd.IntN(9) {
+			said = append(said, words[rnd.IntN(len(words))])
+		}
+		text := strings.Join(said, " ")
+		if q := r.Hazard(text); q != nil && (q.N < -230 || q.N > 230 || q.Hours < 0 || q.Hours > 100 || !strings.Contains(text, q.Food)) {
+			t.Errorf("%q: %+v", text, q)
 		}
 	}
 }
@@ -94,6 +120,14 @@ var hazardCases = [][2]string{
 	{"walk in temp 48", "fridgeat 48 @walk in"},
 	{"the walk-in is running at 48", "fridgeat 48 @walk-in"},
 	{"walk in cooler at 50", "fridgeat 50 @walk in cooler"},
+	{"walkin not holding temp", "fridge @walkin"},
+	{"compressor died on the walk in", "fridge @walk in"},
+	{"the fish fridge keeps going up to 11", "fridgeat 11 @fish fridge"},
+	{"fridge wont go below 10", "fridgeat 10 @fridge"},
+	{"its 12 in the walk in", "fridgeat 12 @walk in"},
+	{"bar fridge 14 since about 6", "fridgeat 14 @bar fridge"},
+	{"walk in 4.1, prep 5.0, display 9.7", "fridgeat 10 @display"},
+	{"checks: walk-in 38, reach-in 45, freezer -2", "fridgeat 45 @reach-in"},
 	// freezers
 	{"freezer at -6", "freezerat -6 @freezer"},
 	{"freezer -8", "freezerat -8 @freezer"},
@@ -154,6 +188,13 @@ var hazardCases = [][2]string{
 	{"curry out two and a half hours", "stoodhours curry 3"},
 	{"the prawns have been sat on the bench a couple of hours", "stoodhours prawns 2"},
 	{"found the ham out on the side this morning", "stood ham"},
+	{"forgot to put the soup away last night", "stood soup"},
+	{"forgot to put the chicken in the fridge", "stoodhours chicken"},
+	{"chicken left defrosting on the side overnight", "stood chicken"},
+	{"tuna mayo been out the fridge 5 hours", "stoodhours tuna mayo 5"},
+	{"fish was left on the doorstep at 5", "stood fish since 05:00"},
+	{"left 2 trays of lasagne out overnight", "stood lasagne"},
+	{"2 trays of lasagne been out since lunch", "stood lasagne"},
 	// kept hot
 	{"bain marie 58", "heldat 58 @bain marie"},
 	{"bain marie at 58c", "heldat 58 @bain marie"},
@@ -167,6 +208,8 @@ var hazardCases = [][2]string{
 	{"gravy in the bain marie 55", "heldat gravy 55 @bain marie"},
 	{"gravy dropped to 55 for 3 hours", "heldat gravy 55 for 3"},
 	{"dhal still 58", "heldat dhal 58"},
+	{"hot cupboard has been off since 12", "heldat since 00:00 off @hot cupboard"},
+	{"curry in the hot cupboard 48 degrees", "heldat curry 48 @hot cupboard"},
 	// deliveries
 	{"delivery chicken probed at 12", "camewarm chicken 12"},
 	{"chicken was 11 on delivery", "camewarm chicken 11"},
@@ -191,6 +234,9 @@ var hazardCases = [][2]string{
 	{"mould on the brie can i cut it off", "mould brie"},
 	{"mould on the bread ok?", "mould bread"},
 	{"the cream cheese is mouldy", "mould cream cheese"},
+	{"strawberries are mouldy", "mould strawberries"},
+	{"yoghurt lids are bulging", "blown yoghurt"},
+	{"mussels are open and wont close", "shut mussels open"},
 	{"some mussels didnt open, ok?", "shut mussels"},
 	{"cooked mussels, 6 didnt open, ok to use?", "shut mussels"},
 }
@@ -208,4 +254,5 @@ var noHazards = []string{
 	"the drains stink", "that smells amazing", "power to the people", "he has power over us", "power through it lads", "cut the power bill", "the engine", "a blackout curtain", "salmon at 50 in the water bath for 1 hour", "roast the chicken at 90c for 3 hours",
 	"oven at 180", "set the hot cupboard to 80", "open the mussels", "mussels", "tin of tomatoes", "open a tin of tomatoes", "lights out", "the secret is out", "lemon tart out now", "salmon is off the menu", "turn off the walk in light", "chicken out",
 	"dinner was left to the kids", "fridge fixed, back on now", "freezer back on", "leave the stock out to cool", "sauce on the side", "dressing on the side for table 4", "fridges all fine", "pull the chicken out",
+	"stock been on the stove 5 hours", "stock on the stove since 6", "stock left on the stove overnight, simmering", "soup is out on table 4 since 7", "pizza dough out since 6",
 }

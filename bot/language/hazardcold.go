@@ -1,6 +1,9 @@
 package language
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // coldRead is what a fridge or freezer shows.
 type coldRead struct {
@@ -20,6 +23,17 @@ func (h *hazard) cold() *Question {
 			continue
 		}
 		begin := h.named(i)
+		if n, ok := h.inThere(begin); ok && !h.denied(begin) && !h.asked(begin) {
+			place, _ := h.numbered(begin, e)
+			list = append(list, coldRead{freezer: freezer, f: h.t[n].w == "f", signed: h.t[n].signed, n: up(h.t[n].v), place: place})
+			continue
+		}
+		if h.any("part", 0, len(h.t)) && !h.ordered(i) && h.partBroke() {
+			failed = &Question{About: AboutFridge, Place: strings.ToLower(h.text[h.t[begin].from:h.t[e-1].to])}
+			if freezer {
+				failed.About = AboutFreezer
+			}
+		}
 		if h.elsewhere(begin, e) {
 			continue
 		}
@@ -34,6 +48,8 @@ func (h *hazard) cold() *Question {
 					x.freezer, x.place = freezer, place
 					list = append(list, x)
 				}
+				more, end := h.sheetOn(end)
+				list = append(list, more...)
 				i = end - 1
 			}
 			continue
@@ -109,7 +125,7 @@ func (h *hazard) leads(i int) bool {
 // numbered gives the name of a fridge with its number, and where it ends: "fridge 2 8.5" has one.
 func (h *hazard) numbered(begin, e int) (string, int) {
 	whole := func(k int) bool {
-		return k < len(h.t) && h.t[k].num && h.t[k].w == "" && !h.t[k].signed && h.t[k].v >= 1 && h.t[k].v < 20 && h.t[k].v == float64(int(h.t[k].v))
+		return k < len(h.t) && h.t[k].num && h.t[k].w == "" && !h.t[k].signed && h.t[k].v >= 1 && h.t[k].v < 9 && h.t[k].v == float64(int(h.t[k].v))
 	}
 	k := e
 	if k < len(h.t) && (h.t[k].w == "number" || h.t[k].w == "no") && whole(k+1) {
@@ -142,6 +158,52 @@ func (h *hazard) readings(i int) (list []coldRead, end int) {
 			return list, i
 		}
 	}
+}
+
+// sheetOn are the readings of a sheet that goes on without the word fridge: "walk in 4, prep 5, display 9.7".
+func (h *hazard) sheetOn(i int) (list []coldRead, end int) {
+	for end = i; ; {
+		k := end
+		for k < len(h.t) && (h.t[k].mark && strings.Contains(",/-;:", h.t[k].w) || h.is("kind", k)) {
+			k = max(k+1, h.at("kind", k))
+		}
+		if k >= len(h.t) || k == end || h.t[k-1].mark || !h.is("kind", k-1) {
+			return list, end
+		}
+		n, ok := h.degrees(k)
+		if !ok {
+			return list, end
+		}
+		list = append(list, coldRead{n: n, f: h.t[k].w == "f", signed: h.t[k].signed, place: strings.ToLower(h.text[h.t[k-1].from:h.t[k-1].to])})
+		end = k + 1
+	}
+}
+
+// inThere finds the degrees of "its 12 in the walk in", before the name of a fridge at i.
+func (h *hazard) inThere(i int) (n int, ok bool) {
+	if n = i - 2; n < 0 || h.t[i-1].mark || h.t[i-1].num || h.t[i-1].w != "in" && h.t[i-1].w != "inside" || !h.t[n].num || h.t[n].v > 230 {
+		return 0, false
+	}
+	switch h.t[n].w {
+	case "c", "f", "deg":
+		return n, true
+	case "":
+		return n, n > 0 && slices.Contains([]string{"its", "was", "reading", "reads", "says", "showing", "temp", "still"}, h.t[n-1].w)
+	}
+	return 0, false
+}
+
+// partBroke says whether what drives a fridge is said to have failed.
+func (h *hazard) partBroke() bool {
+	for i := range h.t {
+		if h.is("part", i) {
+			k := h.skip("link", h.at("part", i), "")
+			if h.is("failed", k) || h.is("gone", k) || h.is("failed", h.at("part", i)) || h.is("gone", h.at("part", i)) || h.backs("deadfirst", 0, i) > 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // isF says whether a sheet is in F: a fridge of 30 is.
@@ -248,11 +310,14 @@ func (h *hazard) powerGone() *Question {
 				k = e
 			}
 			x := h.at("gone", k)
+			if b := h.at("again", e); b > e && h.any("gone", b, len(h.t)) { // "power back on, was off 4 hrs"
+				x = b
+			}
 			if x == k || !h.afterFailed(x) {
 				continue
 			}
 			e = x
-		} else if !h.leads(i) && !h.is("who", i-1) && !h.t[i-1].mark && h.t[i-1].w != "had" && h.t[i-1].w != "another" || !h.afterFailed(e) {
+		} else if !h.leads(i) && !h.is("who", i-1) && h.t[i-1].w != "have" && h.t[i-1].w != "has" && h.t[i-1].w != "got" && !h.t[i-1].mark && h.t[i-1].w != "had" && h.t[i-1].w != "another" || !h.afterFailed(e) || e < len(h.t) && h.t[e].w == "over" {
 			continue
 		}
 		if h.asked(i) || h.denied(i) {

@@ -24,7 +24,7 @@ func (h *hazard) cameWarm() *Question {
 		}
 		n, ok := h.degrees(k)
 		unit := h.t[k].w == "c" || h.t[k].w == "f" || h.t[k].w == "deg" || h.t[k].signed
-		if !ok && (k+1 == len(h.t) || !h.is("came", k+1) && h.t[k+1].w != "on") || !ok && h.t[k].w != "" || !unit && (h.backs("probing", 0, k) == 0 || h.backs("probing", 0, k) == 1 && h.t[k-1].w == "at") {
+		if !ok && (k+1 == len(h.t) || !h.is("came", k+1) && h.t[k+1].w != "on") || !ok && h.t[k].w != "" || !unit && (h.backs("probing", 0, k) == 0 || h.backs("probing", 0, k) == 1 && h.t[k-1].w == "at" && h.backs("probing", 0, k-1) == 0) {
 			continue
 		}
 		if !ok {
@@ -94,7 +94,7 @@ func (h *hazard) leftWords() (food string, also []string) {
 		}
 		if i == len(h.t) || e > i {
 			if begin >= 0 {
-				if food, also = h.foods(begin, i); food != "" && food != "frozen" {
+				if food, also = h.foods(begin, i); food != "" && food != "frozen" && food != "chilled" {
 					return food, also
 				}
 			}
@@ -159,6 +159,17 @@ func (h *hazard) heldHot() *Question {
 			return q
 		}
 	}
+	if at >= 0 && h.is("hotsure", at) && !h.denied(at) && !h.asked(at) {
+		e := h.at("hotsure", at)
+		for k := e; k < len(h.t); k = h.at("link", k) {
+			if x := h.at("chilly", k); x > k && h.afterFailed(x) {
+				return &Question{About: AboutHeldAt, Place: place, State: "off", At: h.since(x, len(h.t)), Hours: h.hours(x, len(h.t))}
+			}
+			if !h.is("link", k) {
+				break
+			}
+		}
+	}
 	return nil
 }
 
@@ -182,6 +193,10 @@ func (h *hazard) spoilt() *Question {
 		switch {
 		case h.is("spoilt", i) && !h.denied(i) && !h.asked(i):
 			if food, also := h.subject(h.starts(i), i); food != "" && h.spoiltSo(i) {
+				return &Question{About: AboutSmells, Food: food, Also: also}
+			}
+		case (h.t[i].w == "smells" || h.t[i].w == "smell") && !h.t[i].num && i > 0 && (i+1 == len(h.t) || h.t[i+1].mark) && !h.denied(i) && !h.asked(i):
+			if food, also := h.subject(h.starts(i), i); food != "" {
 				return &Question{About: AboutSmells, Food: food, Also: also}
 			}
 		case h.is("mould", i) && !h.denied(i) && !h.asked(i):

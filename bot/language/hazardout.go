@@ -1,8 +1,10 @@
 package language
 
+import "strings"
+
 // stoodOut reads that food was out of chill: "left the soup out overnight", "ham on the side since 6am".
 func (h *hazard) stoodOut() *Question {
-	if h.any("purpose", 0, len(h.t)) && !h.any("cooling", 0, len(h.t)) {
+	if h.any("purpose", 0, len(h.t)) && !h.any("cooling", 0, len(h.t)) && !h.thawsWarm() {
 		return nil
 	}
 	for i := range h.t {
@@ -25,6 +27,12 @@ func (h *hazard) stoodOut() *Question {
 	return nil
 }
 
+// thawsWarm says whether food is thawed in the warm, for long: "left defrosting on the side overnight".
+func (h *hazard) thawsWarm() bool {
+	thaws := strings.Contains(strings.ToLower(h.text), "defrost") || strings.Contains(strings.ToLower(h.text), "thaw")
+	return thaws && h.any("place", 0, len(h.t)) && (h.long(0, len(h.t)) || h.hours(0, len(h.t)) > 0 || h.since(0, len(h.t)) != "")
+}
+
 // out gives where a phrase ends that stands at i and says where food was that must be chilled. Place says that food may be
 // there on purpose; i none.
 func (h *hazard) out(i int) (e int, place bool) {
@@ -32,12 +40,18 @@ func (h *hazard) out(i int) (e int, place bool) {
 		return i, false
 	}
 	if e = h.at("where", i); e > i {
+		if e < len(h.t) && h.t[e-1].w == "table" && h.t[e].num { // "out on table 4"
+			return i, false
+		}
 		if k := h.at("place", e); k > e {
 			e = k
 		}
 		return e, false
 	}
 	e = h.at("place", i)
+	if e > i && e < len(h.t) && h.t[e-1].w == "table" && h.t[e].num {
+		return i, false
+	}
 	return e, e > i && !h.is("offplace", i)
 }
 
@@ -47,11 +61,12 @@ func (h *hazard) leftThere(i int) *Question {
 	if e == i {
 		return nil
 	}
-	if h.is("stood", i+1) && h.at("stood", i) > e { // "left sitting out"
+	if h.is("firm", e) || h.is("purpose", e) { // "left sitting out"
 		return nil
 	}
+	forgot := e > i+1 && h.t[e-1].w == "put"
 	long := h.long(i, len(h.t)) || h.hours(i, len(h.t)) > 0 || h.since(i, len(h.t)) != ""
-	if h.denied(i) || h.asked(i) && !(long && h.t[h.skip("lead", h.starts(i), "")].w == "who") && h.starts(i) < i && !h.is("who", h.starts(i)+1) {
+	if h.denied(i) && !forgot || h.asked(i) && !(long && h.t[h.skip("lead", h.starts(i), "")].w == "who") && h.starts(i) < i && !h.is("who", h.starts(i)+1) {
 		return nil
 	}
 	if k := h.at("where", e); k > e && k < len(h.t) && h.t[e].w == "out" && k == e+1 { // "left out the soup overnight"
@@ -71,6 +86,15 @@ func (h *hazard) leftThere(i int) *Question {
 		}
 		x, place := h.out(k)
 		cools := h.at("cooling", k)
+		if a := h.at("away", k); forgot && a > k {
+			if food, also := h.foods(e, k); food != "" {
+				return h.stoodFor(food, also, i, a)
+			}
+			return nil
+		}
+		if forgot {
+			continue
+		}
 		switch {
 		case x > k && (long || !place && h.t[k].w != "out" || !place && h.loose(x)), cools > k && long:
 			food, also := h.foods(e, k)
@@ -88,7 +112,7 @@ func (h *hazard) leftThere(i int) *Question {
 // loose says whether nothing stands behind a bare "out" that gives it another meaning: "left the chicken out", not "left
 // the onion out of it", "left the cake out for mum".
 func (h *hazard) loose(i int) bool {
-	return i >= len(h.t) || h.t[i].mark || h.is("tail", i) && h.t[i].w != "for" && h.t[i].w != "on" && h.t[i].w != "in" && h.t[i].w != "again" && h.t[i].w != "because" && h.t[i].w != "cos"
+	return i >= len(h.t) || h.t[i].mark || h.is("tail", i) && h.t[i].w != "for" && h.t[i].w != "on" && h.t[i].w != "in" && h.t[i].w != "because" && h.t[i].w != "cos"
 }
 
 // wasThere reads the passive: "soup been on the side since lunch", "stew out 3 hrs n still warm".
@@ -120,6 +144,8 @@ func (h *hazard) wasThere(i int) *Question {
 		return nil
 	case place && h.t[i].w == "in" && !verb && !firm:
 		return nil
+	case !firm && h.anyAt("heatplace", i) && !h.any("night", 0, len(h.t)): // it cooks
+		return nil
 	case h.t[i].w == "out" && !verb && !firm && h.directly(x, since, hours, long) == false:
 		return nil
 	}
@@ -132,6 +158,9 @@ func (h *hazard) wasThere(i int) *Question {
 	}
 	return h.stoodFor(food, also, begin, x)
 }
+
+// anyAt says whether a phrase of a class stands at i, or behind a word of it: "out on the stove".
+func (h *hazard) anyAt(class string, i int) bool { return h.is(class, i) || h.is(class, i+1) }
 
 // directly says whether how long it was stands right behind a bare "out": "custard out 5 hrs", not "chicken out of the
 // oven, done in 2 hours".
@@ -166,7 +195,10 @@ func (h *hazard) stoodFor(food string, also []string, from, to int) *Question {
 	if q.N > 0 {
 		return q
 	}
-	if q.At = h.since(from, len(h.t)); q.At != "" || h.long(from, len(h.t)) {
+	if q.At = h.since(from, len(h.t)); q.At == "" && !h.long(from, len(h.t)) && to+1 < len(h.t) && h.t[to].w == "at" && h.t[to+1].num && (h.t[to+1].w == "clock" || h.t[to+1].w == "") { // "left on the step at 5"
+		q.At = h.clock(to + 1)
+	}
+	if q.At != "" || h.long(from, len(h.t)) {
 		q.About = AboutStood
 	}
 	return q

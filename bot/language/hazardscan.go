@@ -164,6 +164,9 @@ func (h *hazard) number(from, i int) int {
 			t.w = u
 		}
 	}
+	if t.v > 230 && t.w != "amount" { // no degrees, and no hours
+		t.w = "?"
+	}
 	t.to = k
 	h.t = append(h.t, t)
 	return k
