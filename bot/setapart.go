@@ -16,7 +16,7 @@ func (x *ear) setApart(f *found, phrase string) {
 	stock, all := food.ApartInStock(phrase), food.SetApart(phrase)
 	var same, others []*pantry.Line
 	for _, l := range f.lines {
-		is := slices.Equal(stock, food.ApartInStock(l.Name))
+		is := slices.Equal(stock, food.ApartInStock(l.Name)) || l.Made == 0 && slices.Equal(stock, food.ApartInStock(food.WithoutSlaughter(l.Name)))
 		if l.Made != 0 {
 			is = slices.Equal(all, food.SetApart(l.Name))
 		}
