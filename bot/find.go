@@ -223,6 +223,27 @@ func (f *found) preferNamed(phrase string) {
 			return
 		}
 	}
+	f.lines = madeApart(f.lines, phrase)
+}
+
+// madeApart leaves of some lines those whose names end in what is said, where that is a word for cooked food and one of
+// them was made ("keema" is the lamb keema, not the mince that is called so as well), or where only what was made is not
+// called so ("mince" is not the keema).
+func madeApart(lines []*pantry.Line, said string) []*pantry.Line {
+	var named []*pantry.Line
+	cooked, made := tellsWork(said, "cooked"), true
+	for _, l := range lines {
+		switch {
+		case isCalledShort(l.Name, said):
+			named = append(named, l)
+		case l.Made == 0:
+			made = false
+		}
+	}
+	if len(named) == 0 || !made && !(cooked && slices.ContainsFunc(named, func(l *pantry.Line) bool { return l.Made > 0 })) {
+		return lines
+	}
+	return named
 }
 
 func (x *ear) close(matches []food.Match, top float64) (list []*pantry.Line) {

@@ -125,6 +125,9 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 	e.Trim = e.Trim || d.Act == pantry.Use && offDrawn(l, f, d.Off, base)
 	if e.Act == pantry.Count && l.Made > 0 && base > 0 {
 		t.warnPast(l, f)
+		if err := t.warnOver(l); err != nil {
+			return result{}, err
+		}
 	}
 	if e.Act == pantry.Use && !e.Trim {
 		t.warnPast(l, f)

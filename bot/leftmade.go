@@ -28,7 +28,8 @@ func isCalledShort(line, said string) bool {
 }
 
 // madeNamed gives the lines of food made here, some of it on hand, that a name means: the one that is called just so,
-// else all whose longer names it is short for. What sets a dish apart must be said.
+// else all whose longer names it is short for; where none are on hand, what was made lately and is used up by the record.
+// What sets a dish apart must be said.
 func (t *turn) madeNamed(said string) (list []*pantry.Line) {
 	said = strings.ToLower(said)
 	if l := potLine(t.k, said); l != nil && l.Made > 0 && l.OnHand() > 0 {
@@ -39,7 +40,20 @@ func (t *turn) madeNamed(said string) (list []*pantry.Line) {
 			list = append(list, l)
 		}
 	}
+	for _, l := range t.k.Lines {
+		if len(list) == 0 && l.Made > 0 && isCalledShort(l.Name, said) && t.madeLately(l) {
+			return []*pantry.Line{l}
+		}
+	}
 	return list
+}
+
+// madeLately says whether some of a line was made within a day.
+func (t *turn) madeLately(l *pantry.Line) bool {
+	entries, err := t.book.Since(l.ID, &pantry.Message{})
+	return err == nil && slices.ContainsFunc(entries, func(e pantry.Entry) bool {
+		return e.Act == pantry.Make && t.said.At.Sub(e.At) <= pantry.LeftOver
+	})
 }
 
 // countMade drafts what is left of food that was made here as a count of it; of several, which of them is asked. Nil
@@ -61,7 +75,7 @@ func (t *turn) countMade(said string, a language.Amount) *draft {
 	switch {
 	case !slices.Equal(food.SetApart(l.Name), food.SetApart(said)):
 		d.Tell = fmt.Sprintf("No %s %s made lately, only %s. Nothing written: say it again with the whole name.", d.Food, was(d.Food), l.Name)
-	case frozen == l.OnHand() && !saysFrozen.MatchString(t.m.Text):
+	case frozen > 0 && frozen == l.OnHand() && !saysFrozen.MatchString(t.m.Text):
 		amount := strings.ReplaceAll(measure.Say(a.Base, a.Kind), " ", "")
 		d.Tell = fmt.Sprintf(`%s: all %s of it is frozen. Of that, and thawed? Say "thawed %s %s". Made anew? Say "made %s %s". Nothing written.`, title(l.Name), measure.Say(frozen, l.Unit), amount, l.Name, amount, d.Food)
 	default:

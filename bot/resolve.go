@@ -109,6 +109,8 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 			h.lines, h.exact = []*pantry.Line{l}, true
 		} else if made := t.madeNamed(d.Food); len(made) > 1 { // "binned 200g stew" of two
 			h.lines, h.exact = made, true
+		} else if l := t.namedMore(d.Food, h); l != nil { // "chicken thighs", all of them boneless
+			h.lines, h.exact = []*pantry.Line{l}, true
 		}
 	}
 	bare := d.Amount.How == language.Unsaid || d.Amount.How == language.Share
@@ -147,6 +149,16 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	if comesIn && h.food != nil && planner.IsCooked(h.food, d.Food) { // mash does not come into the roast potatoes
 		name := t.ear.lineName(d.Food, h)
 		h.lines = slices.DeleteFunc(slices.Clone(h.lines), func(l *pantry.Line) bool { return l.Name != name })
+	}
+	if comesIn { // nor what is told to be halal into what is not, nor the other way round
+		h.lines = slices.DeleteFunc(slices.Clone(h.lines), func(l *pantry.Line) bool {
+			return l.Made == 0 && food.Slaughtered(l.Name) != food.Slaughtered(d.Food)
+		})
+	}
+	if h.food == nil && d.Act == pantry.Receive && food.Slaughtered(d.Food) != "" { // the same food for all that
+		if g := t.ear.find(food.WithoutSlaughter(d.Food)); g.exact && g.food != nil {
+			h.food, h.named, h.exact = g.food, g.named, true
+		}
 	}
 	if comesIn { // nor raw food into what is cooked
 		h.lines = slices.DeleteFunc(slices.Clone(h.lines), func(l *pantry.Line) bool {
@@ -208,6 +220,9 @@ func (t *turn) line(d *draft) (*pantry.Line, *food.Food, result, error) {
 	case len(lines) > 1:
 		if d.Amount.How == language.Unsaid && !h.exact {
 			return nil, nil, result{}, nil
+		}
+		if made := t.cookedBeside(d, lines[0]); len(made) > 0 && !holds(lines, made[0]) {
+			lines = append(made, lines...)
 		}
 		return nil, nil, result{ask: whichOf(d, lines)}, nil
 	case comesIn:
@@ -304,6 +319,9 @@ func (t *turn) newLine(d *draft, h found) (*pantry.Line, *food.Food, result, err
 		return nil, nil, result{}, nil
 	}
 	n := &newLine{Name: t.ear.lineName(cmp.Or(d.Whole, d.Food), h), Unit: measure.Gram.String()}
+	if how := food.Slaughtered(d.Food); how != "" && food.Slaughtered(n.Name) == "" {
+		n.Name = how + " " + n.Name
+	}
 	switch {
 	case h.food != nil:
 		n.Food, n.Unit = h.food.Name, h.food.Unit.String()

@@ -16,7 +16,7 @@ func (x *ear) setApart(f *found, phrase string) {
 	stock, all := food.ApartInStock(phrase), food.SetApart(phrase)
 	var same, others []*pantry.Line
 	for _, l := range f.lines {
-		is := slices.Equal(stock, food.ApartInStock(l.Name))
+		is := slices.Equal(stock, food.ApartInStock(l.Name)) || l.Made == 0 && slices.Equal(stock, food.ApartInStock(food.WithoutSlaughter(l.Name)))
 		if l.Made != 0 {
 			is = slices.Equal(all, food.SetApart(l.Name))
 		}
@@ -67,9 +67,19 @@ func (t *turn) intoMade(phrase string) string {
 func (t *turn) madeInto(phrase string, lines []*pantry.Line) (list []*pantry.Line) {
 	name := t.intoMade(phrase)
 	for _, l := range lines {
-		if f := t.ear.foodOf(l); key(l.Name) == key(phrase) || l.Name == name || f != nil && isCalled(f, phrase) {
+		f := t.ear.foodOf(l)
+		own := key(l.Name) == key(phrase) || l.Name == name
+		if !own && l.Made == 0 && (isFlesh(f, l.Name) || t.drawsOn(l)) { // keema is no mince, though mince is called so as well
+			continue
+		}
+		if own || f != nil && isCalled(f, phrase) {
 			list = append(list, l)
 		}
 	}
 	return list
+}
+
+// drawsOn says whether the message has drawn on a line so far.
+func (t *turn) drawsOn(l *pantry.Line) bool {
+	return slices.ContainsFunc(t.ready, func(e pantry.Entry) bool { return e.Line == l.ID && e.Act == pantry.Use })
 }

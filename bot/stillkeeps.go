@@ -200,7 +200,7 @@ func (t *turn) heldLines(phrase string) (lines []*pantry.Line, isFood bool) {
 	just := len(t.namedJust(phrase)) > 0 // "croissants" are no almond croissants
 	for _, l := range t.k.Lines {
 		f := t.ear.foodOf(l)
-		if isFood && f != nil && f == h.food && !slices.Contains(lines, l) && !(h.other && l.Made == 0 && !planner.IsCooked(f, l.Name)) { // "the rice" may be cooked, "the roast chicken" is not the raw
+		if isFood && f != nil && f == h.food && !slices.Contains(lines, l) && !(l.Made == 0 && len(lines) > 0 && lines[0].Made > 0 && tellsWork(phrase, "cooked")) && !(h.other && l.Made == 0 && !planner.IsCooked(f, l.Name)) { // "the rice" may be cooked, "the roast chicken" is not the raw
 			lines = append(lines, l)
 		}
 		if (f == nil || !isFood) && !just && fitsName(l.Name, phrase) && singular(lastWord(l.Name)) == singular(lastWord(food.Fold(phrase))) && !slices.Contains(lines, l) {

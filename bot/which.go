@@ -76,6 +76,14 @@ func (t *turn) cookedBeside(d *draft, raw *pantry.Line) (list []*pantry.Line) {
 		}
 		return list
 	}
+	if t.mayUseCooked(d, raw) {
+		for _, l := range t.cookedOf(d, raw) {
+			if d.Amount.Kind != l.Unit || d.Amount.Base <= l.OnHand() {
+				list = append(list, l)
+			}
+		}
+		return list
+	}
 	if d.State != food.Frozen || d.Act != pantry.Count || raw.Made > 0 || key(raw.Name) == key(d.Food) {
 		return nil
 	}
@@ -130,4 +138,31 @@ func (t *turn) isDishOnly(d *draft, h found) bool {
 		return false
 	}
 	return slices.ContainsFunc(t.k.Dishes, func(dish string) bool { return key(dish) == key(d.Food) })
+}
+
+// mayUseCooked says whether a draft uses or bins food by a wider name than the raw has, which it shares with the cooked:
+// "used 200g beef", with topside and roast beef here.
+func (t *turn) mayUseCooked(d *draft, raw *pantry.Line) bool {
+	return (d.Act == pantry.Use || d.Act == pantry.Bin) && !d.Trim && !d.Yes && raw.Made == 0 && key(raw.Name) != key(d.Food) && d.Amount.How == language.Measured &&
+		!cookedVerb.MatchString(t.m.Text) && !language.SaysRaw(t.m.Text, lastWord(d.Food)) && !t.isCookedLine(raw)
+}
+
+// namedMore gives the one line on hand of food as it came whose name is a longer one of what is said, in two words at
+// least, and of the same sort; nil none, or several.
+func (t *turn) namedMore(said string, h found) (found *pantry.Line) {
+	if h.food == nil || !h.exact || !strings.Contains(strings.TrimSpace(said), " ") {
+		return nil
+	}
+	for _, l := range t.k.Lines {
+		f := t.ear.foodOf(l)
+		if f == nil || f.Group != h.food.Group || l.Made > 0 || l.OnHand() == 0 || planner.IsCooked(f, l.Name) != planner.IsCooked(f, said) || !strings.HasSuffix(key(l.Name), " "+key(said)) ||
+			!slices.Equal(food.ApartInStock(food.WithoutSlaughter(l.Name)), food.ApartInStock(said)) {
+			continue
+		}
+		if found != nil {
+			return nil
+		}
+		found = l
+	}
+	return found
 }
