@@ -26,7 +26,7 @@ func (p *parser) needList(i int, q *Question, how int) int {
 		for k > i && (p.mark(k, ",-&+/") || p.word(k, "and") || p.word(k, "plus") || p.word(k, "also") || p.word(k, "or")) {
 			k++
 		}
-		if _, number := p.number(k); k > i && k == j && number == 0 && !p.word(k-1, "free") { // "3 veggie 1 coeliac", "gluten free dairy free"
+		if _, number := p.number(k); k > i && k == j && number == 0 && !p.word(k-1, "free") && !q.endsInDiet() { // "3 veggie 1 coeliac", "gluten free dairy free", "vegan nut allergy"
 			break
 		}
 		if k > j && p.word(k-1, "and") && (p.word(k, "is") || p.word(k, "are")) { // "can't have milk and is diabetic"
@@ -51,6 +51,12 @@ func (p *parser) needList(i int, q *Question, how int) int {
 		j = k + n
 	}
 	return j - i
+}
+
+// endsInDiet says whether the last of some needs is a diet, behind which the next may stand without a comma.
+func (q *Question) endsInDiet() bool {
+	n := len(q.Needs)
+	return n > 0 && (q.Needs[n-1].Diet != "" || q.Needs[n-1].Said == "coeliac")
 }
 
 // jointIllness reads several things with one word for the illness behind them at i, of which one at least is no word for
