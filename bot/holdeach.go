@@ -35,7 +35,45 @@ func (t *turn) askedOfSeveral() *language.Question {
 			return q
 		}
 	}
+	if m := isTheseSo.FindStringSubmatch(text); m != nil { // read of the last, and asked of all
+		if q, _ := t.reader().HoldTalk(m[1] + " the " + m[3]); q != nil && slices.Contains(ofEach, q.About) {
+			q.Food = m[2] + " and " + q.Food
+			return q
+		}
+	}
 	return nil
+}
+
+// isTheseSo is a question of several dishes, parted before the last of them: "is the flan or the cake nut free".
+var isTheseSo = regexp.MustCompile(`(?i)^\s*(is|does|do|has) (?:the |our )?([a-z][a-z' ,&/-]*?)(?:\s*[,&/]\s*|\s+(?:and|or)\s+)(?:the |our )?([a-z' -]+? (?:free|have|contain|got)\b[a-z' -]*\??)\s*$`)
+
+// oneSo is what food may be, and soAndSo asks of several such things at once: "is the flan vegan and nut free".
+const oneSo = `(?:vegan|vegetarian|veggie|halal|kosher|pescatarian|[a-z]+[ -]free)`
+
+var soAndSo = regexp.MustCompile(`(?i)^\s*(?:is|are) (?:the |our |that |this )?([a-z][a-z' ,&/-]*?),? (` + oneSo + `(?:(?:\s*[,&]\s*(?:and |or )?|\s+(?:and|or)\s+)` + oneSo + `)+)\s*\??\s*$`)
+
+// askedSoAndSo reads a question of several things as one of each; none where it is of one, or one of them is not read.
+func (t *turn) askedSoAndSo() (list []*language.Question) {
+	m := soAndSo.FindStringSubmatch(t.m.Text)
+	if m == nil {
+		return nil
+	}
+	for _, so := range betweenDishes.Split(m[2], -1) {
+		text := t.m.Text
+		t.m.Text = "is the " + m[1] + " " + strings.TrimSpace(so) + "?"
+		q, _ := t.reader().HoldTalk(t.m.Text)
+		if q == nil || betweenDishes.MatchString(m[1]) {
+			if more := t.askedOfSeveral(); more != nil {
+				q = more
+			}
+		}
+		t.m.Text = text
+		if q == nil {
+			return nil
+		}
+		list = append(list, t.eachAsked(q)...)
+	}
+	return list
 }
 
 // ofEach are the questions that are asked of each of several dishes.

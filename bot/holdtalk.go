@@ -19,6 +19,9 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if h, ok := t.reader().Holds(t.m.Text); ok && len(h.May)+len(h.Needs) > 0 {
 		return t.labelSays(h, why)
 	}
+	if each := t.askedSoAndSo(); len(each) > 1 {
+		return t.holdEach(each, why)
+	}
 	q, _ := t.reader().HoldTalk(t.m.Text)
 	if q == nil {
 		q = t.askedOfSeveral()
