@@ -131,6 +131,16 @@ func (t *turn) personMoves() (keep []pantry.Need, said string, ok bool) {
 	return nil, fmt.Sprintf("Not moved: no need is kept under %q. Say what %s cannot have (%q), and end what is over (%q), or move all: %q.", m[1], place, place+": nut allergy", from+": none", "move "+from+" to "+place), true
 }
 
+// isKnownGuest says whether needs are kept of all who are named.
+func (t *turn) isKnownGuest(names []string) bool {
+	for _, w := range names {
+		if !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return n.Lasting && n.Who == strings.ToLower(w) }) {
+			return false
+		}
+	}
+	return len(names) > 0
+}
+
 // nobodys are words that name no guest.
 var nobodys = strings.Fields("i we you they he she it that this all everyone everything stuff rest food order orders party")
 

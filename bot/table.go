@@ -193,6 +193,9 @@ func (t *turn) mayBeTable(x *language.TableTalk) bool {
 	if x.Name || len(x.Who) == 0 {
 		return true
 	}
+	if t.isKnownGuest(x.Who) {
+		return true
+	}
 	ill := !slices.ContainsFunc(x.Needs, func(n language.TableNeed) bool { return n.Diet != "" || strings.HasPrefix(n.Said, "no ") })
 	if x.About == language.AboutGuest && len(x.Needs) > 0 && (ill || x.Food && x.Needs[0].Diet == "") { // no dish is allergic
 		return true
