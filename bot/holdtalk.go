@@ -19,10 +19,30 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if h, ok := t.reader().Holds(t.m.Text); ok && len(h.May)+len(h.Needs) > 0 {
 		return t.labelSays(h, why)
 	}
+	if each := t.askedSoAndSo(); len(each) > 1 {
+		return t.holdEach(each, why)
+	}
 	q, _ := t.reader().HoldTalk(t.m.Text)
+	if q == nil {
+		q = t.askedOfSeveral()
+	}
 	if q == nil || q.Food != "" && language.IsPlace(strings.ToLower(q.Food)) {
 		return r, false, nil
 	}
+	if t.toldOfSeveral(q) {
+		return Reply{Kind: Answer, Text: fmt.Sprintf("Not kept: that is of several dishes. Say it of each by itself, like %q.", betweenDishes.Split(strings.ToLower(q.Food), 2)[0]+" has "+q.Needs[0].Said+" in")}, true, nil
+	}
+	if each := t.eachAsked(q); len(each) > 1 {
+		return t.holdEach(each, why)
+	} else if len(each) == 1 {
+		q = each[0]
+	}
+	return t.holdOne(q, why, false)
+}
+
+// holdOne is holdTalk of one question; all says that it is a part of one of several dishes or places, and is answered
+// even where nobody knows the dish.
+func (t *turn) holdOne(q *language.Question, why string, all bool) (r Reply, done bool, err error) {
 	x, list, err := t.wraps()
 	if err != nil {
 		return r, true, err
@@ -51,7 +71,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		}
 		about = language.AboutHas
 	}
-	if h == nil && (language.AsksBare(t.m.Text) || about == language.AboutEats && (asksOfPlace(q, t.m.Text) || t.asksOfNeeds(q))) {
+	if h == nil && (all || language.AsksBare(t.m.Text) || about == language.AboutEats && (asksOfPlace(q, t.m.Text) || t.asksOfNeeds(q))) {
 		h = newHolding(said)
 	}
 	if about == language.AboutSaidIn {
@@ -76,7 +96,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		h = newHolding(said)
 	}
 	before := t.beforeSettled(h, said)
-	if before == "" && t.isPlainFood(h) && slices.ContainsFunc(t.reader().Read(t.m.Text).Questions, func(q *language.Question) bool { return q.About == language.AboutHolds }) {
+	if !all && before == "" && t.isPlainFood(h) && slices.ContainsFunc(t.reader().Read(t.m.Text).Questions, func(q *language.Question) bool { return q.About == language.AboutHolds }) {
 		return r, false, nil // the table of foods tells more
 	}
 	text := ""

@@ -33,7 +33,7 @@ var (
 	// keptOut is what guests are told of and is no dish: a diet, or foods that are to be kept out.
 	keptOut = regexp.MustCompile(`(?i)\b(?:gf|df|nf|coeliacs?|celiacs?|halal|kosher|gluten[ -]?free|nut[ -]?free|dairy[ -]?free|tree nuts?|no (?:pork|beef|nuts?|dairy|gluten|eggs?|fish|shellfish|sesame|soya?|milk|wheat|honey|alcohol|meat)\b[, ]+(?:and |or )?no [a-z]+)\b`)
 	// isServed is food with a diet in its name, or what somebody does with it.
-	isServed = regexp.MustCompile(`(?i)\b(?:gf|df|nf|halal|kosher|[a-z]+[ -]?free) (?:[a-z]+ )?(?:bread|flour|pasta|buns?|rolls?|cakes?|options?|menu|oats|chicken|lamb|beef|meat|sausages?|batter|pizza|bases?|brownies?|milk|gravy|sauce|stock|beer|range|section|wraps?|noodles?|cheese|spread)\b|^\s*(?:used?|got|made?|binned|bought|ordered|took|put|moved|prepped|cooked|served|sent)\b`)
+	isServed = regexp.MustCompile(`(?i)\b(?:gf|df|nf|halal|kosher|[a-z]+[ -]?free) (?:[a-z]+ )?(?:bread|flour|pasta|buns?|rolls?|cakes?|options?|menu|oats|chicken|lamb|beef|meat|sausages?|batter|pizza|bases?|brownies?|milk|gravy|sauce|stock|beer|range|section|wraps?|noodles?|cheese|spread)\b|^\s*(?:there['’]?s no|no|used?|got|made?|binned|bought|ordered|took|put|moved|prepped|cooked|served|sent)\b`)
 )
 
 // seemsNeed says whether a text that nothing has read names a place, or how many, and what guests are told of by name.

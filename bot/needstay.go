@@ -25,6 +25,27 @@ func (t *turn) needsByMessage(m *pantry.Message) (list []pantry.Need) {
 	return list
 }
 
+// retells says whether an edited text tells needs anew, or takes them back, with nothing else in it that may be of needs.
+func (t *turn) retells(text string) bool {
+	if takesBack.MatchString(text) {
+		return true
+	}
+	if asksThis.MatchString(text) {
+		return false
+	}
+	text, _ = t.withoutDay(language.MendNeeds(text))
+	if _, _, ok := t.reader().LooseNeed(text); ok {
+		return true
+	}
+	if _, ok := t.guestsNeeds(text); ok {
+		return true
+	}
+	list, rest := t.reader().Table(text)
+	return slices.ContainsFunc(list, func(x language.TableTalk) bool {
+		return x.About != language.AboutWho && x.About != language.AboutNoneSaid && !x.Doubt
+	}) && !saysAllergy.MatchString(rest) && !saysDiet.MatchString(rest)
+}
+
 // needsStay keeps the needs that a message told before its edit where the edit is not read as needs, or a part of it is
 // not: somebody who adds "carries an epipen" takes no allergy away. Only a plain cancel does. Told says what stands so;
 // "" nothing.

@@ -8,7 +8,10 @@ import (
 )
 
 // mendsPlace is a message that only sets a place right: "sorry room 7", "no, I meant table 5".
-var mendsPlace = regexp.MustCompile(`(?i)^\s*(?:sorry|no|nope|oops|wait|actually|i mean|i meant|make that|that should be|should be)[,: ]+(?:sorry |i mean |i meant |make that |it was |its |it's )?((?:table|tbl|bed|room|rm|ward|bay|seat|class|year|cover|cubicle)\s+\w{1,4})(?:,? not [\w ]{1,12})?(?: sorry)?\s*[.!]?\s*$`)
+var mendsPlace = regexp.MustCompile(`(?i)^\s*(?:sorry|no|nope|oops|wait|actually|i mean|i meant|make that|that should be|should be)[,: ]+(?:sorry |i mean |i meant |make that |it was |its |it's )?((?:table|tbl|bed|room|rm|ward|bay|seat|class|year|cover|cubicle|order|ticket)\s+\w{1,4}|t\d{1,3}|y\d{1,2})(?:,? not [\w ]{1,12})?(?: sorry)?\s*[.!]?\s*$`)
+
+// placeNot is a place with the wrong one behind it: "t7 not t6".
+var placeNot = regexp.MustCompile(`(?i)^\s*(?:sorry |no |its |it's |that was |that's |thats )*(` + onePlace + `),? not (` + onePlace + `)(?: sorry)?\s*[.!]*\s*$`)
 
 // placeLong is how long after it was said a place may be set right in so few words. The program's own choice.
 const placeLong = 10 * time.Minute
@@ -17,6 +20,9 @@ const placeLong = 10 * time.Minute
 // the message before told of no one place.
 func (t *turn) placeMended() (x language.TableTalk, ok bool, err error) {
 	m := mendsPlace.FindStringSubmatch(t.m.Text)
+	if m == nil {
+		m = placeNot.FindStringSubmatch(t.m.Text)
+	}
 	if m == nil {
 		return x, false, nil
 	}

@@ -38,6 +38,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	if of, ok := t.guestsNeeds(text); ok {
 		list, rest, behind = of, "", nil
 	}
+	if of := t.movesSaid(); len(of) > 0 {
+		list, rest, behind = of, "", nil
+	}
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
 	} else if ok {
@@ -45,7 +48,27 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	}
 	var keep []pantry.Need
 	var lines []string
+	for _, read := range []func() ([]pantry.Need, string, bool){t.personMoves, t.needOnNot} {
+		if len(list) > 0 {
+			break
+		}
+		moved, said, ok := read()
+		if !ok {
+			continue
+		}
+		if list, rest, behind, keep = []language.TableTalk{{}}, "", nil, moved; said != "" {
+			lines = append(lines, said)
+		}
+		break
+	}
 	asks := false
+	if len(keep)+len(lines) > 0 {
+		list = []language.TableTalk{{About: language.AboutMoved}}
+	}
+	if len(list) == 2 && list[0].About == language.AboutMoved && list[0].From == list[1].Place && list[0].Place == list[1].From { // they change places
+		keep, list = t.swapped(list[0].From, list[0].Place), list[:1]
+		list[0] = language.TableTalk{About: language.AboutMoved}
+	}
 	for _, x := range list {
 		if !t.mayBeTable(&x) {
 			if len(x.Needs) > 0 && x.About == language.AboutGuest && x.Food {
@@ -68,6 +91,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 				lines = append(lines, t.sayNoneSaid(&x))
 			}
 		case language.AboutMoved:
+			if x.From == "" { // read above
+				continue
+			}
 			needs, said := t.movedSaid(&x)
 			keep = append(keep, needs...)
 			if said != "" {
@@ -165,6 +191,9 @@ func (t *turn) besides(r Reply, rest, why string) (Reply, error) {
 // dish here is nobody's name.
 func (t *turn) mayBeTable(x *language.TableTalk) bool {
 	if x.Name || len(x.Who) == 0 {
+		return true
+	}
+	if t.isKnownGuest(x.Who) {
 		return true
 	}
 	ill := !slices.ContainsFunc(x.Needs, func(n language.TableNeed) bool { return n.Diet != "" || strings.HasPrefix(n.Said, "no ") })

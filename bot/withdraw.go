@@ -32,8 +32,8 @@ func (t *turn) changed() (Reply, error) {
 	}
 	t.then = t.said
 	r := Reply{Kind: Silent}
-	asks := t.m.Edit && len(needs) > 0 && asksThis.MatchString(t.m.Text)
-	if asks { // what is asked is answered with them
+	stay := t.m.Edit && len(needs) > 0 && !t.retells(t.m.Text)
+	if stay { // what it says now is answered, and asked about, with them
 		if err := t.book.KeepNeeds(t.said, needs); err != nil {
 			return Reply{}, err
 		}
@@ -43,8 +43,11 @@ func (t *turn) changed() (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	kept := sayStay(t.k, needs)
-	if !asks {
+	kept := ""
+	if stay {
+		kept = sayStay(t.k, needs)
+	}
+	if !stay {
 		kept, err = t.needsStay(needs, r)
 	}
 	if err != nil {

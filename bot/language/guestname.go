@@ -66,7 +66,15 @@ func (p *parser) someone(said string) bool {
 	if said = strings.ToLower(said); strings.HasSuffix(said, " and") || strings.HasSuffix(said, " or") { // "kiwi and banana allergy"
 		return false
 	}
-	return !slices.ContainsFunc(strings.Fields(strings.ToLower(said)), func(w string) bool {
+	return !slices.ContainsFunc(strings.Fields(said), func(w string) bool {
+		for _, slot := range []string{"{other}", "{risky}", "{rarely}", "{ill}", "{bad}"} { // "bed 4 diabetic soft diet"
+			if slices.ContainsFunc(tableForms().words[slot].any, func(need []string) bool { return len(need) == 1 && need[0] == w }) {
+				return true
+			}
+		}
+		if words().is(w, "diet") || words().is(w, "allergen") || p.knownWords([]string{w}) && !isFoodName(w) { // "t29 tomato egg allergy"
+			return true
+		}
 		return slices.ContainsFunc(tableForms().words["{nobody}"].any, func(no []string) bool { return no[0] == w }) || w == "my" || w == "your"
 	})
 }

@@ -26,7 +26,7 @@ func (p *parser) needList(i int, q *Question, how int) int {
 		for k > i && (p.mark(k, ",-&+/") || p.word(k, "and") || p.word(k, "plus") || p.word(k, "also") || p.word(k, "or")) {
 			k++
 		}
-		if _, number := p.number(k); k > i && k == j && number == 0 && !p.word(k-1, "free") { // "3 veggie 1 coeliac", "gluten free dairy free"
+		if _, number := p.number(k); k > i && k == j && number == 0 && !p.word(k-1, "free") && !q.endsInDiet() { // "3 veggie 1 coeliac", "gluten free dairy free", "vegan nut allergy"
 			break
 		}
 		if k > j && p.word(k-1, "and") && (p.word(k, "is") || p.word(k, "are")) { // "can't have milk and is diabetic"
@@ -51,51 +51,6 @@ func (p *parser) needList(i int, q *Question, how int) int {
 		j = k + n
 	}
 	return j - i
-}
-
-// jointIllness reads several things with one word for the illness behind them at i, of which one at least is no word for
-// an allergen: "kiwi and banana allergy", "egg, kiwi and nut allergies".
-func (p *parser) jointIllness(i int, q *Question, how int) int {
-	if how == barredFood || how == ofTexture {
-		return 0
-	}
-	of := TableNeed{}
-	j, _ := p.soMany(i, &of)
-	for n := p.among("{bad}", j); n > 0; n = p.among("{bad}", j) {
-		j += n
-	}
-	var list []TableNeed
-	for len(list) < mostNeeds {
-		k := j
-		for len(list) > 0 && (p.mark(k, ",&+/") || p.word(k, "and") || p.word(k, "n")) {
-			k++
-		}
-		if len(list) > 0 && k == j {
-			break
-		}
-		x := TableNeed{Count: of.Count}
-		n := p.notEaten(k, &x)
-		if n == 0 {
-			return 0
-		}
-		list, j = append(list, x), k+n
-	}
-	e := p.hyphen(j)
-	n := p.among("{ill}", e)
-	if n == 0 || len(list) < 2 {
-		return 0
-	}
-	ill := "allergy"
-	if w := p.t[e].w; strings.HasPrefix(w, "intol") {
-		ill = "intolerance"
-	} else if strings.HasPrefix(w, "sens") {
-		ill = "sensitivity"
-	}
-	for _, x := range list {
-		x.Said += " " + ill
-		q.Needs = append(q.Needs, x)
-	}
-	return e + n - i
 }
 
 // saysTo says whether "allergic to" stands between i and k.

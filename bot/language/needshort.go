@@ -98,6 +98,13 @@ func (p *parser) bareNeeds() (place, told string, sure bool) {
 			return "", "", false
 		}
 		bare++
+		if isOrder(place) && p.among("{uncounted}", j) != m { // "order 5 eggs" buys some
+			if !strings.Contains(p.text, ":") && p.among("{risky}", j) == 0 {
+				return "", "", false
+			}
+			list, i = append(list, p.asSaid(k, j+m-k)+" allergy"), j+m
+			continue
+		}
 		sure = sure || (!counted || full > 0) && p.among("{risky}", j) == m && spot == ""
 		list, i = append(list, p.asSaid(k, j+m-k)+" allergy"), j+m
 	}
@@ -105,6 +112,11 @@ func (p *parser) bareNeeds() (place, told string, sure bool) {
 		return "", "", false
 	}
 	return at, at + ": " + strings.Join(list, ", "), sure
+}
+
+// isOrder says whether a place is an order by its number, which may as well be what is to be bought.
+func isOrder(place string) bool {
+	return strings.HasPrefix(place, "order ") || strings.HasPrefix(place, "check ")
 }
 
 // BareNeed says whether all of a text is a place and words for allergens which may be what it orders, and gives how the
@@ -127,7 +139,7 @@ func (r *Reader) HasNeedWord(text string) bool {
 	p := r.asTyped(apartHyphens.Replace(writtenOut(text)))
 	p.end = len(p.t)
 	i := p.skipWord(0, "the")
-	if _, n := p.placeAt(i); n == 0 && !numberFirst.MatchString(text) {
+	if place, n := p.placeAt(i); n == 0 && !numberFirst.MatchString(text) || isOrder(place) && !strings.Contains(text, ":") {
 		return false
 	}
 	for ; i < p.end; i++ {

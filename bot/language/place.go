@@ -42,7 +42,8 @@ func (p *parser) placeAt(i int) (place string, n int) {
 	return place, n
 }
 
-// alike goes on with places of the same kind as one that ends before i, each with its kind: "t4 and t5", "t4, t5 & t6".
+// alike goes on with more places behind one that ends before i, each with its kind: "t4 and t5", "t4, t5 & bed 6". Of
+// another kind only an "and" adds one: "bay 3, bed 2" is one place.
 func (p *parser) alike(place string, i int) (list string, n int) {
 	kind, _, ok := strings.Cut(place, " ")
 	if !ok || strings.Contains(place, placeMark) {
@@ -50,15 +51,16 @@ func (p *parser) alike(place string, i int) (list string, n int) {
 	}
 	list = place
 	for j := i; ; {
-		k := j
+		k, joined := j, false
 		for p.mark(k, ",&+/") || p.word(k, "and") || p.word(k, "or") {
+			joined = joined || !p.mark(k, ",/")
 			k++
 		}
 		if k == j {
 			break
 		}
 		other, m := p.oneAt(k, p.among("{seat}", k))
-		if k2, _, _ := strings.Cut(other, " "); m == 0 || k2 != kind || strings.Count(list, placeMark) >= mostPlaces {
+		if k2, _, _ := strings.Cut(other, " "); m == 0 || k2 != kind && !joined || strings.Count(list, placeMark) >= mostPlaces {
 			break
 		}
 		list, j = list+placeMark+other, k+m

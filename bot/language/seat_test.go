@@ -63,6 +63,9 @@ func TestSeats(t *testing.T) {
 		"seat 3 table 9 nut allergy":                   "numbered 9 seat 3: " + nuts + " (nut allergy)",
 		"seat 3 on table 9 is allergic to nuts":        "numbered 9 seat 3: " + nuts + " (nut allergy)",
 		"t9 seats 1 and 3 nut allergy":                 "numbered 9 seat 1: " + nuts + " (nut allergy)numbered 9 seat 3: " + nuts + " (nut allergy)",
+		"t8 vegan nut allergy":                         "numbered 8: vegan (vegan), " + nuts + " (nut allergy)",
+		"bed 4 diabetic soft diet":                     "numbered bed 4: diabetic (diabetic), soft diet (soft diet)",
+		"bed 3 diabetic coeliac":                       "numbered bed 3: diabetic (diabetic), gluten cereals (coeliac)",
 		"t9 seat 1 gone":                               "haveleft 9 seat 1",
 		"t16 x3 vegan, x1 coeliac":                     "numbered 16: 3 vegan (vegan)numbered 16: 1 gluten cereals (coeliac)",
 		"what can seat 4 on table 11 eat?":             "who 11 seat 4",
@@ -125,7 +128,8 @@ ward 3 soft rolls
 pt in bed 11 wants tea
 Y6 are late
 2b or not 2b
-bed 3 is allergic to everything`, "\n") {
+bed 3 is allergic to everything
+t29 tomato egg allergy`, "\n") {
 		if list, rest := r.Table(text); len(list) > 0 || rest != text {
 			t.Errorf("%q: %q, rest %q", text, list[0].line(), rest)
 		}

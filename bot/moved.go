@@ -1,0 +1,202 @@
+package bot
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+)
+
+// onePlace is a numbered place in a message about who moves.
+const onePlace = `(?:(?:table|tbl|bed|room|rm|seat|booth|cover|class|ward|bay|cubicle|order|ticket) ?\d{1,3}[a-z]?(?: (?:seat|cover|chair) ?\d{1,2})?|t\d{1,3}(?: (?:seat|cover|chair|s) ?\d{1,2})?)`
+
+// Ways in which guests are said to move from one place to another, or to change places.
+var (
+	movesTo = []*regexp.Regexp{
+		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `)(?:'s| is| are| have| has|'ve|s)?(?: all| just| now| been| being)* (?:moving|moved|move|sitting|sat|switched|switching|shifted|going|gone|transferring|transferred|relocated|swapped|swapping)(?: over| across| now| down| up)*(?: to| on| at| in| onto| into)+ (?:the )?(` + onePlace + `)(?: now| please| pls| instead| tonight| today)*\s*[.!]*\s*$`),
+		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `) (?:are|is)(?: all)? (?:now )?(?:on|at|in) (?:the )?(` + onePlace + `)(?: now| instead)+\s*[.!]*\s*$`),
+		regexp.MustCompile(`(?i)^\s*(` + onePlace + `)\s*(?:-+>|=+>|→|➡️?|>)\s*(` + onePlace + `)\s*[.!]*\s*$`),
+		regexp.MustCompile(`(?i)^\s*(?:please |pls |can you |we |ive |i've |weve |we've |i )*(?:put|sat|sit|shift|shifted|move|moved|moving|switch|switched|transfer|transferred) (?:the )?(` + onePlace + `)(?: over| across)? (?:to|on|at|onto|into|in) (?:the )?(` + onePlace + `)(?: now| please| pls| instead)*\s*[.!]*\s*$`),
+	}
+	swaps = []*regexp.Regexp{
+		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `)\s*(?:and|&|\+|with|for|<-+>|,)\s*(` + onePlace + `)(?: have| has|'ve| just| are| is| got| all)* (?:swap(?:ped|ping|s)?|switch(?:ed|ing)?|chang(?:ed|ing)|trad(?:ed|ing))(?: over| places| tables| beds| seats| rooms| places with each other| round| around)?(?: now)?\s*[.!]*\s*$`),
+		regexp.MustCompile(`(?i)^\s*(?:please |pls |we |weve |we've |ive |i've )*(?:swap|swapped|switch|switched) (?:the )?(` + onePlace + `)(?: over)? (?:and|with|for|&) (` + onePlace + `)(?: over| round| around| now)?\s*[.!]*\s*$`),
+		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `)(?: have| has| just| are| is)* (?:swap(?:ped|ping)?|switch(?:ed|ing)?|traded)(?: places| tables| beds| seats)? with (` + onePlace + `)(?: now)?\s*[.!]*\s*$`),
+	}
+	// whoMoves is somebody by a name, or by who they are, who moves to a place.
+	whoMoves = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z.]*(?: [a-z]+){0,2}?)(?:'s| is| has| have|s)?(?: just| now)* (?:moved|moving|switched|swapped|gone|sitting|sat)(?: over| across| now)* (?:to|on|at|onto|into) (?:the )?(` + onePlace + `)(?: now| instead)*\s*[.!]*\s*$`)
+	// isOnNot is a need that was told of the wrong place: "nut allergy is on t9 not t4".
+	isOnNot = regexp.MustCompile(`(?i)^\s*(?:sorry |no |actually )*(?:the )?([a-z][a-z ]*?) (?:is |are |was |were )?(?:on|at|in|for) (` + onePlace + `),? not (?:on |at |in |for )?(` + onePlace + `)\s*[.!]*\s*$`)
+)
+
+// movesSaid reads who moves where as moves of needs: one, two where two places change, none where nothing is said of it.
+func (t *turn) movesSaid() []language.TableTalk {
+	if len(t.needs()) == 0 || len(t.m.Text) > longest/20 {
+		return nil
+	}
+	for _, re := range movesTo {
+		if m := re.FindStringSubmatch(t.m.Text); m != nil {
+			return t.moveOf(m[1], m[2])
+		}
+	}
+	for _, re := range swaps {
+		if m := re.FindStringSubmatch(t.m.Text); m != nil {
+			if list := t.moveOf(m[1], m[2]); len(list) == 1 && list[0].From != list[0].Place {
+				back := list[0]
+				back.From, back.Place = list[0].Place, list[0].From
+				return append(list, back)
+			}
+		}
+	}
+	return nil
+}
+
+// moveOf is a move between two places as they were said.
+func (t *turn) moveOf(from, to string) []language.TableTalk {
+	list, rest := t.reader().Table("move " + from + " to " + to)
+	if len(list) != 1 || rest != "" || list[0].About != language.AboutMoved || list[0].From == list[0].Place {
+		return nil
+	}
+	return list
+}
+
+// swapped takes the needs of two places each to the other.
+func (t *turn) swapped(a, b string) (keep []pantry.Need) {
+	for _, n := range t.needs() {
+		switch {
+		case n.Lasting:
+		case within(n.Who, a):
+			n.Who = b + strings.TrimPrefix(n.Who, a)
+			keep = append(keep, n)
+		case within(n.Who, b):
+			n.Who = a + strings.TrimPrefix(n.Who, b)
+			keep = append(keep, n)
+		}
+	}
+	var over []pantry.Need
+	for _, day := range daysOf(keep) {
+		for _, place := range []string{a, b} {
+			over = append(over, pantry.Need{Kind: pantry.NeedOver, Who: place, Day: day, Said: "no needs"})
+		}
+	}
+	return append(over, keep...)
+}
+
+// personMoves reads somebody who moves to a place. What was told of them by name at another place moves along, what is
+// kept of them for good is told of the new place as well; where neither is known it is told that nothing has moved.
+func (t *turn) personMoves() (keep []pantry.Need, said string, ok bool) {
+	m := whoMoves.FindStringSubmatch(t.m.Text)
+	if m == nil || len(t.needs()) == 0 {
+		return nil, "", false
+	}
+	list := t.moveOf("table 999", m[2])
+	if len(list) != 1 {
+		return nil, "", false
+	}
+	place, name := list[0].Place, strings.ToLower(strings.TrimSpace(m[1]))
+	person := name
+	if p := t.ear.people[name]; p != "" {
+		person = p
+	}
+	var over []pantry.Need
+	for _, n := range t.needs() {
+		named := strings.Contains(strings.ToLower(n.Said), "("+name+")")
+		switch {
+		case n.Lasting && (n.Who == person || n.Who == name):
+			n.Lasting, n.Who, n.Said = false, place, n.Said+" ("+title(m[1])+")"
+			keep = append(keep, n)
+		case !n.Lasting && named && n.Who != place:
+			gone := n
+			gone.Kind, gone.Count = pantry.NeedOver, 0
+			over = append(over, gone)
+			n.Who = place
+			keep = append(keep, n)
+		}
+	}
+	if len(keep) > 0 {
+		return t.movedAlone(over, keep), "", true
+	}
+	from := ""
+	for _, n := range t.needs() {
+		if !n.Lasting && n.Who != "" && n.Who != place && n.Kind != pantry.NeedHeads {
+			from = n.Who
+		}
+	}
+	if from == "" || !t.isGuest(name) {
+		return nil, "", false
+	}
+	return nil, fmt.Sprintf("Not moved: no need is kept under %q. Say what %s cannot have (%q), and end what is over (%q), or move all: %q.", m[1], place, place+": nut allergy", from+": none", "move "+from+" to "+place), true
+}
+
+// isKnownGuest says whether needs are kept of all who are named.
+func (t *turn) isKnownGuest(names []string) bool {
+	for _, w := range names {
+		if !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return n.Lasting && n.Who == strings.ToLower(w) }) {
+			return false
+		}
+	}
+	return len(names) > 0
+}
+
+// nobodys are words that name no guest.
+var nobodys = strings.Fields("i we you they he she it that this all everyone everything stuff rest food order orders party")
+
+// isGuest says whether words call somebody who eats here, and no food or thing.
+func (t *turn) isGuest(name string) bool {
+	return !t.reader().NamesDish(name) && !slices.ContainsFunc(strings.Fields(name), func(w string) bool {
+		h := t.ear.find(singular(w))
+		return h.exact || slices.Contains(nobodys, w) || language.IsThing(w) || slices.Contains(t.k.Dishes, w)
+	})
+}
+
+// needOnNot answers a need that is said to be of one place and not of another.
+func (t *turn) needOnNot() (keep []pantry.Need, said string, ok bool) {
+	if m := placeNot.FindStringSubmatch(t.m.Text); m != nil { // not said right behind the need
+		if list := t.moveOf(m[2], m[1]); len(list) == 1 && slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting && within(n.Who, list[0].From) }) {
+			return nil, fmt.Sprintf("Not moved: say %q if all of %s moves.", "move "+list[0].From+" to "+list[0].Place, list[0].From), true
+		}
+		return nil, "", false
+	}
+	m := isOnNot.FindStringSubmatch(t.m.Text)
+	if m == nil {
+		return nil, "", false
+	}
+	list := t.moveOf(m[3], m[2])
+	told, rest := t.reader().Table(m[2] + ": " + m[1])
+	if len(list) != 1 || len(told) != 1 || rest != "" || len(told[0].Needs) == 0 {
+		return nil, "", false
+	}
+	var over []pantry.Need
+	for _, n := range t.needs() {
+		for _, x := range told[0].Needs {
+			if w := t.needSaid(pantry.Need{}, x); !n.Lasting && within(n.Who, list[0].From) && n.Kind == w.Kind && n.What == w.What {
+				gone := n
+				gone.Kind, gone.Count = pantry.NeedOver, 0
+				over = append(over, gone)
+				n.Who = list[0].Place
+				keep = append(keep, n)
+			}
+		}
+	}
+	if len(keep) == 0 {
+		return nil, "", false
+	}
+	return t.movedAlone(over, keep), "", true
+}
+
+// movedAlone ends needs at the place they leave and keeps them at the new one. What others there have of the same stays.
+func (t *turn) movedAlone(over, keep []pantry.Need) []pantry.Need {
+	list := slices.Clone(over)
+	for _, o := range t.needs() {
+		left := slices.ContainsFunc(over, func(n pantry.Need) bool {
+			return n.Who == o.Who && n.What == o.What && n.Said == o.Said && n.Day == o.Day
+		})
+		if !left && slices.ContainsFunc(over, func(n pantry.Need) bool { return overtakes(n, o) }) {
+			list = append(list, o)
+		}
+	}
+	return append(list, keep...)
+}
