@@ -76,6 +76,7 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 		h = newHolding(said)
 	}
 	before := t.beforeSettled(h, said)
+	h.open = before != ""
 	if before == "" && t.isPlainFood(h) && slices.ContainsFunc(t.reader().Read(t.m.Text).Questions, func(q *language.Question) bool { return q.About == language.AboutHolds }) {
 		return r, false, nil // the table of foods tells more
 	}
