@@ -54,6 +54,9 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if h == nil && (language.AsksBare(t.m.Text) || about == language.AboutEats && asksOfPlace(q, t.m.Text)) {
 		h = newHolding(said)
 	}
+	if h == nil && t.isAskedFor(said) {
+		h = newHolding(said)
+	}
 	if about == language.AboutSaidIn {
 		return t.saidIn(q, h, said, why)
 	}
@@ -97,6 +100,11 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 
 // barelyAllergens ends with the word alone: "tagine allergens".
 var barelyAllergens = regexp.MustCompile(`(?i)\ballergens\s*\.?\s*$`)
+
+// isAskedFor says whether a use for a dish of that name was asked about, and not answered.
+func (t *turn) isAskedFor(said string) bool {
+	return len(unsettledOf(t.k, func(dish string) bool { return dish == said || dish == t.dish(said) }, t.m.At.Add(-serviceLong))) > 0
+}
 
 // asksOfPlace says whether what nobody logged is asked about for a place, in words that are of food: "is the aloo gobi
 // ok for table 7".
