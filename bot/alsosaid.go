@@ -341,5 +341,11 @@ func (t *turn) meantDish() (string, error) {
 			return t.dishNow(strings.TrimPrefix(name, "the ")), nil
 		}
 	}
-	return t.cooking()
+	dish, err := t.cooking()
+	if err == nil && dish == "" && t.waiting() { // it was asked about, and is not written yet
+		if q, _ := t.recent(); q.Draft.intoDish() {
+			dish = q.Draft.Dish
+		}
+	}
+	return dish, err
 }

@@ -20,6 +20,7 @@ type holding struct {
 	when    string   // ", as cooked Tue 3 Mar"; "" now
 	known   bool     // anything is known of what is in it
 	logged  bool     // and not only because somebody said so
+	open    bool     // something that was told of it is not settled
 }
 
 func newHolding(name string) *holding {

@@ -156,6 +156,8 @@ func (t *turn) sayAgainst(h *holding, needs []pantry.Need) string {
 		lines = append(lines, fmt.Sprintf("Unknown: nobody has logged what%s went into the %s%s. Ask who cooks it, and check labels.", h.els(), h.name, inBrackets(of)))
 	case len(h.noIdea) > 0:
 		lines = append(lines, fmt.Sprintf("Unknown: %s%s. Check labels.", h.sayNoIdea(), inBrackets(of)))
+	case len(lines) == 0 && of != "" && h.open:
+		lines = append(lines, fmt.Sprintf("Unknown until then (%s). What was logged of the %s: %s. %s", of, h.called(), few(h.items), noClearance))
 	case len(lines) == 0 && of != "":
 		lines = append(lines, fmt.Sprintf("Nothing logged for the %s%s is known to be against that (%s). %s", h.called(), inBrackets(few(h.items)), of, noClearance))
 	}

@@ -74,6 +74,9 @@ func (t *turn) holdOne(q *language.Question, why string, all bool) (r Reply, don
 	if h == nil && (all || language.AsksBare(t.m.Text) || about == language.AboutEats && (asksOfPlace(q, t.m.Text) || t.asksOfNeeds(q))) {
 		h = newHolding(said)
 	}
+	if h == nil && t.isAskedFor(said) {
+		h = newHolding(said)
+	}
 	if about == language.AboutSaidIn {
 		return t.saidIn(q, h, said, why)
 	}
@@ -96,6 +99,7 @@ func (t *turn) holdOne(q *language.Question, why string, all bool) (r Reply, don
 		h = newHolding(said)
 	}
 	before := t.beforeSettled(h, said)
+	h.open = before != ""
 	if !all && before == "" && t.isPlainFood(h) && slices.ContainsFunc(t.reader().Read(t.m.Text).Questions, func(q *language.Question) bool { return q.About == language.AboutHolds }) {
 		return r, false, nil // the table of foods tells more
 	}
@@ -116,6 +120,11 @@ func (t *turn) holdOne(q *language.Question, why string, all bool) (r Reply, don
 
 // barelyAllergens ends with the word alone: "tagine allergens".
 var barelyAllergens = regexp.MustCompile(`(?i)\ballergens\s*\.?\s*$`)
+
+// isAskedFor says whether a use for a dish of that name was asked about, and not answered.
+func (t *turn) isAskedFor(said string) bool {
+	return len(unsettledOf(t.k, func(dish string) bool { return dish == said || dish == t.dish(said) }, t.m.At.Add(-serviceLong))) > 0
+}
 
 // asksOfPlace says whether what nobody logged is asked about for a place, in words that are of food: "is the aloo gobi
 // ok for table 7".

@@ -198,23 +198,21 @@ func (t *turn) tellMentioned(dish string, list []language.Mention, may bool, why
 	}
 	var in, perhaps []language.TableNeed
 	put := func(name string, holds, carries []string, may bool) {
-		switch {
-		case may:
-			perhaps = append(perhaps, language.TableNeed{Said: name, Allergy: strings.Join(append(slices.Clone(holds), carries...), "+")})
-		case len(carries) > 0:
-			in = append(in, language.TableNeed{Said: name, Allergy: strings.Join(holds, "+")})
-			perhaps = append(perhaps, language.TableNeed{Said: "what " + name + " often carries", Allergy: strings.Join(carries, "+")})
-		default:
-			in = append(in, language.TableNeed{Said: name, Allergy: strings.Join(holds, "+")})
+		n := language.TableNeed{Said: name, Allergy: strings.Join(holds, "+")}
+		if may {
+			n.Allergy = strings.Join(append(slices.Clone(holds), carries...), "+")
+			perhaps = append(perhaps, n)
+			return
 		}
+		if len(carries) > 0 {
+			n.Allergy += mayCarry + strings.Join(carries, "+")
+		}
+		in = append(in, n)
 	}
 	var open []language.Mention
 	for _, m := range list {
 		if !m.Dish {
 			c := t.contentsCalled(m.Name)
-			if _, ok := t.ear.all.Food(m.Name); ok {
-				c.may = nil // tellIn knows it
-			}
 			put(m.Name, c.holds, c.may, may)
 			continue
 		}

@@ -87,6 +87,13 @@ func allergensWith(list []account.Allergen, names []string, from string) []accou
 	return list
 }
 
+// mayCarry parts what something holds from what it may, in what is told to be in a dish.
+const mayCarry = ";"
+
+func listed(allergens string) []string {
+	return strings.FieldsFunc(allergens, func(r rune) bool { return r == '+' })
+}
+
 // tellIn keeps what a cook says is in a dish: "there's mustard in the satay too".
 // May is what a label says that it may hold.
 func (t *turn) tellIn(name string, needs, may []language.TableNeed, why string) (Reply, error) {
@@ -109,7 +116,8 @@ func (t *turn) tellIn(name string, needs, may []language.TableNeed, why string) 
 		if f, ok := t.ear.all.Food(x.Of); ok && (n.Allergy == "" || len(f.Allergen) > 0) { // cashews are tree nuts, "nuts" may be peanuts as well
 			x.Holds, x.May = f.Allergen, f.MayCarry
 		} else if n.Allergy != "" {
-			x.Holds = strings.Split(n.Allergy, "+")
+			holds, may, _ := strings.Cut(n.Allergy, mayCarry)
+			x.Holds, x.May = listed(holds), listed(may)
 		}
 		says = append(says, x.Of)
 		all.Holds, all.May = append(all.Holds, x.Holds...), append(all.May, x.May...)

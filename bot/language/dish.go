@@ -68,6 +68,9 @@ func (p *parser) dish(i int) (name string, n int) {
 	if m := p.together(j); m > 0 {
 		list, j = p.namedTogether(j, m), j+m
 	}
+	if ph, m := p.class(j, "dish"); m > 2 { // "toad in the hole"
+		list, j = append(list, ph.words...), j+m
+	}
 	for j < p.end && len(list) < 6 {
 		t := p.t[j]
 		if t.sort == mark && t.w == "-" && p.is(j+1, word) && t.from == p.t[j-1].to {

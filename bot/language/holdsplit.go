@@ -10,7 +10,8 @@ import (
 var (
 	holdsWord = regexp.MustCompile(`(?i)(?:\s*[,;.:(/-])*(?:\s+(?:and|but|also|they|it))*(?:^|\s+|:\s*)(may also contain|may contain|might contain|may have|may have traces of|may contain traces of|also contains?|contains?)\s+`)
 	ofLabel   = regexp.MustCompile(`(?i)^\s*(?:the |my )?(?:label|pack|packet|box|tin)s?(?: says| on the| of the| for the| says the| says that the| on| of| says that)*\s+|^\s*(?:the )?(?:new )(?:brand of |batch of |pack of |recipe )?`)
-	labelSays = regexp.MustCompile(`(?i)\s+(?:label|pack|packet)(?: now)?(?: says?)?(?: they| it)?$`)
+	labelSays = regexp.MustCompile(`(?i)(?:\s+(?:label|pack|packet)(?: now)?(?: says?)?(?: they| it)?|\s+says?(?: that)?(?: they| it)?)$`)
+	saysBare  = regexp.MustCompile(`(?i)\b(label|pack|packet) (?:says|lists|has) ((?:[a-z]+(?:,| and| or)? ?){1,6})$`)
 	mayOn     = regexp.MustCompile(`(?i)^\s*may contain (?:traces of )?(.+?) on (?:the |our )?(.+?)(?: label| pack)?\s*[.!]?$`)
 )
 
@@ -24,6 +25,9 @@ type Hold struct {
 // Holds reads what a message says that food holds and what it may hold; not ok where it says nothing of
 // the second, nor of a label.
 func (r *Reader) Holds(text string) (h Hold, ok bool) {
+	if m := saysBare.FindStringSubmatch(text); m != nil && !strings.Contains(strings.ToLower(text), "contain") { // "gravy label says celery"
+		text = saysBare.ReplaceAllString(text, "$1 contains $2")
+	}
 	low := strings.ToLower(text)
 	if len(text) > mostHeld || strings.Contains(text, "?") || !strings.Contains(low, "contain") && !strings.Contains(low, "may have") {
 		return h, false

@@ -166,7 +166,7 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 			continue
 		}
 		for _, o := range mentionWords()[row.words[0]] {
-			if p.spells(i, o.words) {
+			if len(o.words) == len(row.words) && p.spells(i, o.words) {
 				m.Says[o.class] = true
 				out = out || o.class == "out"
 				talk = talk || o.class == "talk"
