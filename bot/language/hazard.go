@@ -52,6 +52,8 @@ func (h *hazard) counted() bool {
 		switch {
 		case t.num && t.w == "amount" && !(i > 0 && h.is("did", i-1) && h.any("where", i, len(h.t))): // "left 6l soup out"
 			return true
+		case !t.num && !t.mark && len(t.w) > 1 && hazardUnits[t.w] == "amount" && !h.is("did", i-1): // "ninety grams of spinach"
+			return true
 		case h.is("thrown", i) && !h.is("who", i+1):
 			return true
 		case h.is("logged", i) && !h.is("cold", i) && !h.is("hotplace", i) && !(h.is("kind", i) && i+1 < len(h.t) && h.t[i+1].num && h.t[i+1].w != "amount"):

@@ -69,7 +69,7 @@ func TestHazardOfAnything(t *testing.T) {
 			said = append(said, words[rnd.IntN(len(words))])
 		}
 		text := strings.Join(said, " ")
-		if q := r.Hazard(text); q != nil && (q.N < -230 || q.N > 230 || q.Hours < 0 || q.Hours > 100 || !strings.Contains(text, q.Food)) {
+		if q := r.Hazard(text); q != nil && (q.N < -230 || q.N > 230 || q.Hours < 0 || q.Hours > 100 || q.Food != "delivery" && !strings.Contains(text, q.Food)) {
 			t.Errorf("%q: %+v", text, q)
 		}
 	}
@@ -254,5 +254,6 @@ var noHazards = []string{
 	"the drains stink", "that smells amazing", "power to the people", "he has power over us", "power through it lads", "cut the power bill", "the engine", "a blackout curtain", "salmon at 50 in the water bath for 1 hour", "roast the chicken at 90c for 3 hours",
 	"oven at 180", "set the hot cupboard to 80", "open the mussels", "mussels", "tin of tomatoes", "open a tin of tomatoes", "lights out", "the secret is out", "lemon tart out now", "salmon is off the menu", "turn off the walk in light", "chicken out",
 	"dinner was left to the kids", "fridge fixed, back on now", "freezer back on", "leave the stock out to cool", "sauce on the side", "dressing on the side for table 4", "fridges all fine", "pull the chicken out",
+	"cream's gone off, poured it all down the sink", "bind ninety grams of spinach it was all slimy", "half a kilo of slimy spinach",
 	"stock been on the stove 5 hours", "stock on the stove since 6", "stock left on the stove overnight, simmering", "soup is out on table 4 since 7", "pizza dough out since 6",
 }
