@@ -25,7 +25,7 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 	if err != nil || len(told) == 0 {
 		return r, err
 	}
-	if q, _ := t.hazardIn(t.m.Text); t.isHazard(q) { // it tells it now
+	if q, _ := t.hazardIn(t.m.Text); q != nil && q.About != aboutReading { // it tells it now
 		return r, nil
 	}
 	name, lines := t.foodIn(strings.ToLower(t.m.Text), false)

@@ -327,7 +327,7 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	case q.About == language.AboutPower:
 		return t.linesWhere(func(l *pantry.Line) bool { return isFrozen(l) || t.inFridge(l) }), q, nil
 	case isDelivery(q.Food):
-		list, err = t.cameAround(m)
+		list, err = t.cameAround(m, q.State == "frozen" || q.N < 0)
 		return list, q, err
 	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt:
 		return t.linesWhere(t.inFridge), q, nil
@@ -348,10 +348,11 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	return lines, q, nil
 }
 
-// cameAround gives what must be kept cold of what came in with the delivery that a message tells of.
-func (t *turn) cameAround(m *pantry.Message) (list []*pantry.Line, err error) {
+// cameAround gives what must be kept cold of what came in with the delivery that a message tells of, frozen food alone
+// where it was that.
+func (t *turn) cameAround(m *pantry.Message, frozen bool) (list []*pantry.Line, err error) {
 	for _, l := range t.k.Lines {
-		if l.Made > 0 || l.OnHand() == 0 || !t.inFridge(l) && !isFrozen(l) {
+		if l.Made > 0 || l.OnHand() == 0 || !isFrozen(l) && (frozen || !t.inFridge(l)) {
 			continue
 		}
 		by, err := t.book.CameWith(l.ID)
