@@ -49,6 +49,7 @@ type turn struct {
 	suitsTold bool            // a plan has told which dishes suit whom
 	tabled    bool            // what is said of the table's needs has been read
 	needsFor  pantry.Date     // the day that it says they are for; "" this service
+	ofTrim    []string        // foods of whose trimmings it made something
 	passed    bool            // it told amounts of food that were not written, and may have gone into a dish
 	inDoubt   measure.Amount  // drawn by what is asked about because of a need
 	tooFar    []pantry.Entry  // that a correction does not reach back to
@@ -224,7 +225,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	return t.nothingLost(r, why)
+	return t.nothingLost(r)
 }
 
 func (t *turn) reply(why string) (Reply, error) {
