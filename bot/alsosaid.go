@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -175,7 +174,7 @@ func (t *turn) isOneOf(said string, items []string) bool {
 
 // nothingLost names what a message that put food into a dish says of other food which was neither written nor asked
 // about, and keeps it as unsettled for that dish.
-func (t *turn) nothingLost(r Reply, why string) (Reply, error) {
+func (t *turn) nothingLost(r Reply) (Reply, error) {
 	text := t.m.Text
 	if t.m.Press != nil || t.m.Delete || len(text) > mostMentioned || strings.Contains(text, "?") || r.Kind == Silent || r.Kind == Error && len(r.Entries) == 0 {
 		return r, nil
@@ -189,7 +188,7 @@ func (t *turn) nothingLost(r Reply, why string) (Reply, error) {
 		of.dishes = []string{dish}
 	}
 	if len(of.dishes) == 0 {
-		return r, nil
+		return t.madeOfTrim(r)
 	}
 	into := of.dishes[len(of.dishes)-1]
 	if language.IsPlace(into) {
@@ -214,31 +213,44 @@ func (t *turn) nothingLost(r Reply, why string) (Reply, error) {
 	if len(lost) == 0 {
 		return r, nil
 	}
-	if all.Says[language.SaysTouch] && !saysNever.MatchString(text) { // "used 2kg potatoes in the chips, same oil as the prawns"
-		x, err := t.tellMentioned(into, lost, true, why)
-		return r.and("\n" + x.Text), err
-	}
 	if err := t.keepUnread(lost, into); err != nil {
 		return r, err
 	}
 	if len(names) > 0 {
-		r.Text += "\n" + t.sayUnread(lost, names, into)
+		if all.Says[language.SaysTouch] { // "used 2kg potatoes in the chips, same oil as the prawns"
+			r.Text += "\n" + t.sayPerhaps(lost, names, into)
+		} else {
+			r.Text += "\n" + t.sayUnread(lost, names, into)
+		}
 	}
 	t.plain = false
 	return r, nil
 }
 
+// madeOfTrim keeps as unsettled what trimmings bring into what was made of them: no stock was drawn for the stock of prawn
+// shells, and it holds crustaceans for all that.
+func (t *turn) madeOfTrim(r Reply) (Reply, error) {
+	made := slices.IndexFunc(r.Entries, func(e Entry) bool { return e.Kind == string(pantry.Make) })
+	if made < 0 {
+		return r, nil
+	}
+	into := r.Entries[made].Item
+	var lost []language.Mention
+	var names []string
+	for _, name := range t.ofTrim {
+		if f := t.ear.find(name).food; f != nil && !hasWords(into, name) && (len(f.Allergen)+len(f.MayCarry) > 0 || f.Meatless == "no") {
+			lost, names = append(lost, language.Mention{Name: name}), append(names, name)
+		}
+	}
+	if len(lost) == 0 {
+		return r, nil
+	}
+	t.plain = false
+	return r.and("\n" + t.sayPerhaps(lost, names, into)), t.keepUnread(lost, into)
+}
+
 // nonLetters puts spaces where a name may end.
 var nonLetters = strings.NewReplacer(".", " ", ",", " ", "?", " ", "\"", " ", ":", " ", ";", " ", "(", " ", ")", " ", "\n", " ")
-
-// sayUnread: "Not read: butter. In the pilaf as well? Say how much: "used 50g butter in the pilaf"."
-func (t *turn) sayUnread(lost []language.Mention, names []string, dish string) string {
-	say := "Not read: " + both(names, "and") + ". In the " + dish + " as well? Say \"used " + cmp.Or(lost[0].Amount.Said, "50g") + " " + lost[0].Name + " in the " + dish + "\", or \"no " + lost[0].Name + " in the " + dish + "\"."
-	for _, m := range lost {
-		say += t.heed(&pending{Kind: askInstead, About: m.Name, Draft: draft{Act: pantry.Use, Dish: dish, Food: m.Name}})
-	}
-	return say
-}
 
 // accounted are the foods that a message wrote or is asked about, and the dishes that they are for.
 func (t *turn) accounted(r Reply) (of tallied) {
@@ -284,46 +296,6 @@ func (t *turn) askedHere() (list []pending) {
 		}
 	}
 	return list
-}
-
-// unreadOf is what this cook was told to be unread of a dish, and has not settled.
-func (t *turn) unreadOf(dish string) (list []pending) {
-	eachOpen(t.k, t.said.At.Add(-serviceLong), func(cook string, x *pending) {
-		if cook == t.cook && x.Unread && x.Draft.Dish == dish {
-			list = append(list, *x)
-		}
-	})
-	return list
-}
-
-// keepUnread keeps foods as unsettled for a dish. Nobody waits for an answer.
-func (t *turn) keepUnread(lost []language.Mention, dish string) error {
-	var list []pending
-	for _, m := range lost {
-		if slices.ContainsFunc(t.unreadOf(dish), func(p pending) bool { return p.About == m.Name }) {
-			continue
-		}
-		p := pending{Kind: askAmount, About: m.Name, Unread: true, Draft: draft{Act: pantry.Use, Food: m.Name, Amount: m.Amount, Dish: dish}}
-		if h := t.ear.find(m.Name); !h.exact || len(h.lines) != 1 {
-			p.Kind = askInstead
-		}
-		list = append(list, p)
-	}
-	if len(list) == 0 {
-		return nil
-	}
-	if here := t.askedHere(); len(here) > 0 && t.k.Questions[t.cook].Message == t.said.ID {
-		q, message, err := t.open()
-		if err != nil {
-			return err
-		}
-		q.Rest = append(q.Rest, list...)
-		return t.keep(q, message)
-	}
-	tag := t.askTag
-	_, err := t.ask(list, t.said)
-	t.askTag = tag
-	return err
 }
 
 // meantDish is the dish that a line of food is of which was not written: the one that it names, or that its cook was

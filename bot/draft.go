@@ -353,6 +353,11 @@ func (t *turn) making(s language.Statement) (list []draft, err error) {
 		if !it.Trim && it.Food == "" && it.Amount.How == language.Pieces && !it.Ref && it.Amount.Part != "" && it.Amount.Part != "portion" { // "from 2 tins"
 			t.note = fmt.Sprintf(`What was in the %s is not said, so nothing was drawn. Say it like "used %s tomatoes in the %s".`, it.Amount.Said, it.Amount.Said, into)
 		}
+		if it.Trim && it.Food != "" {
+			t.ofTrim = append(t.ofTrim, singular(strings.ToLower(it.Food)))
+		} else if of := t.trimOf(it.Food).of; of != "" {
+			t.ofTrim = append(t.ofTrim, of)
+		}
 		if it.Trim || it.Food == "" || t.trimOf(it.Food).Name != "" { // trimmings draw nothing
 			continue
 		}

@@ -69,16 +69,13 @@ func (t *turn) putInto(all language.Mentions, dish string, inside []language.Men
 			return r, r.Kind != Silent, err
 		}
 	}
-	if len(told) > 0 {
-		x, err := t.tellMentioned(dish, told, all.Says[language.SaysTouch], why)
+	if len(told) > 0 && r.Kind == Silent { // else nothingLost names them: a message writes, or it teaches
+		x, err := t.tellingOf(dish, told, all.Says[language.SaysTouch])
 		if err != nil {
 			return r, true, err
 		}
-		if r.Kind == Silent {
-			r = x
-		} else {
-			r.Text = strings.TrimSpace(r.Text + "\n" + x.Text)
-		}
+		r, err = t.tellEach([]telling{x}, why)
+		return r, r.Kind != Silent, err
 	}
 	return r, r.Kind != Silent, nil
 }
@@ -190,24 +187,24 @@ func (t *turn) allergyCalled(said string) (list []language.TableNeed) {
 	return list
 }
 
-// tellMentioned keeps what is told to be in a dish, or that it may be.
-func (t *turn) tellMentioned(dish string, list []language.Mention, may bool, why string) (Reply, error) {
+// tellingOf is what is told to be in a dish, or that it may be.
+func (t *turn) tellingOf(dish string, list []language.Mention, may bool) (told telling, err error) {
 	x, wraps, err := t.wraps()
 	if err != nil {
-		return Reply{}, err
+		return told, err
 	}
-	var in, perhaps []language.TableNeed
+	told.name = dish
 	put := func(name string, holds, carries []string, may bool) {
 		n := language.TableNeed{Said: name, Allergy: strings.Join(holds, "+")}
 		if may {
 			n.Allergy = strings.Join(append(slices.Clone(holds), carries...), "+")
-			perhaps = append(perhaps, n)
+			told.may = append(told.may, n)
 			return
 		}
 		if len(carries) > 0 {
 			n.Allergy += mayCarry + strings.Join(carries, "+")
 		}
-		in = append(in, n)
+		told.needs = append(told.needs, n)
 	}
 	var open []language.Mention
 	for _, m := range list {
@@ -219,7 +216,7 @@ func (t *turn) tellMentioned(dish string, list []language.Mention, may bool, why
 		name := t.dishNow(m.Name)
 		h, err := t.heldBy(x, wraps, name)
 		if err != nil {
-			return Reply{}, err
+			return told, err
 		}
 		if h == nil || h.unknown || t.beforeSettled(h, name) != "" {
 			open = append(open, language.Mention{Name: name, Dish: true})
@@ -230,10 +227,10 @@ func (t *turn) tellMentioned(dish string, list []language.Mention, may bool, why
 	}
 	if len(open) > 0 {
 		if err := t.keepUnread(open, dish); err != nil {
-			return Reply{}, err
+			return told, err
 		}
 	}
-	return t.tellIn(dish, in, perhaps, why)
+	return told, nil
 }
 
 // touchTalk keeps what may have got from one food into another: fried in the same oil, cut on the same board. Done is
@@ -250,7 +247,7 @@ func (t *turn) touchTalk(why string) (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	dishes := slices.ContainsFunc(all.List, func(m language.Mention) bool { return m.Dish })
-	var lines []string
+	var told []telling
 	for _, victim := range all.List {
 		if dishes && !victim.Dish || len(t.allergyCalled(victim.Name)) > 0 && !t.isKnownFood(victim.Name) {
 			continue
@@ -277,16 +274,15 @@ func (t *turn) touchTalk(why string) (r Reply, done bool, err error) {
 		if len(list) == 0 {
 			continue
 		}
-		x, err := t.tellMentioned(name, list, true, why)
+		x, err := t.tellingOf(name, list, true)
 		if err != nil {
 			return r, true, err
 		}
-		if x.Kind != Silent {
-			lines = append(lines, x.Text)
-		}
+		told = append(told, x)
 	}
-	if len(lines) > 0 {
-		return Reply{Kind: Log, Text: strings.Join(lines, "\n")}, true, nil
+	if len(told) > 0 {
+		r, err = t.tellEach(told, why)
+		return r, r.Kind != Silent, err
 	}
 	if len(all.List) == 1 && t.breaksNeed(all.List[0].Name) && !all.List[0].Dish {
 		name := all.List[0].Name

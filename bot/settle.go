@@ -50,6 +50,7 @@ type turn struct {
 	tabled     bool            // what is said of the table's needs has been read
 	partSilent bool            // a part of what is said of needs was read as nothing
 	needsFor   pantry.Date     // the day that it says they are for; "" this service
+	ofTrim     []string        // foods of whose trimmings it made something
 	passed     bool            // it told amounts of food that were not written, and may have gone into a dish
 	told       *[]pantry.Doubt // see doubts; nil not yet looked for
 	isFit      *pantry.Kitchen // see fit
@@ -240,7 +241,7 @@ func (t *turn) answer(why string) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	return t.nothingLost(r, why)
+	return t.nothingLost(r)
 }
 
 func (t *turn) reply(why string) (Reply, error) {

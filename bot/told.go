@@ -97,7 +97,46 @@ func listed(allergens string) []string {
 // tellIn keeps what a cook says is in a dish: "there's mustard in the satay too".
 // May is what a label says that it may hold.
 func (t *turn) tellIn(name string, needs, may []language.TableNeed, why string) (Reply, error) {
+	return t.tellEach([]telling{{name, needs, may}}, why)
+}
+
+// telling is what is said to be in a dish, and what may be.
+type telling struct {
+	name       string
+	needs, may []language.TableNeed
+}
+
+// tellEach is tellIn of several dishes: a message teaches all at once, and nothing that it wrote stays beside that.
+func (t *turn) tellEach(told []telling, why string) (Reply, error) {
 	var list []pantry.Lesson
+	var lines []string
+	for _, x := range told {
+		lessons, text := t.lessonsOf(x.name, x.needs, x.may)
+		if len(lessons) > 0 {
+			list, lines = append(list, lessons...), append(lines, text)
+		}
+	}
+	if len(list) == 0 {
+		return Reply{Kind: Silent}, nil
+	}
+	if err := t.book.Teach(t.said, t.said, why, list); err != nil {
+		return Reply{}, err
+	}
+	t.ear = t.b.ears.of(t.k)
+	for _, x := range told {
+		var foods []string
+		for _, n := range append(slices.Clone(x.needs), x.may...) {
+			foods = append(foods, n.Said)
+		}
+		if err := t.settleUnread(x.name, foods); err != nil {
+			return Reply{}, err
+		}
+	}
+	return Reply{Kind: Log, Text: strings.Join(lines, "\n")}, nil
+}
+
+// lessonsOf are the lessons of what is in a dish, and what is said of them.
+func (t *turn) lessonsOf(name string, needs, may []language.TableNeed) (list []pantry.Lesson, text string) {
 	var all pantry.Told
 	var says, maySay []string
 	for _, n := range may {
@@ -123,14 +162,7 @@ func (t *turn) tellIn(name string, needs, may []language.TableNeed, why string) 
 		all.Holds, all.May = append(all.Holds, x.Holds...), append(all.May, x.May...)
 		list = append(list, x.Lesson())
 	}
-	if len(list) == 0 {
-		return Reply{Kind: Silent}, nil
-	}
-	if err := t.book.Teach(t.said, t.said, why, list); err != nil {
-		return Reply{}, err
-	}
-	t.ear = t.b.ears.of(t.k)
-	text := fmt.Sprintf("Kept of the %s: ", name)
+	text = fmt.Sprintf("Kept of the %s: ", name)
 	switch {
 	case len(says) == 0:
 	case isPlural(says[len(says)-1]) || len(says) > 1:
@@ -160,7 +192,7 @@ func (t *turn) tellIn(name string, needs, may []language.TableNeed, why string) 
 	for _, b := range t.sharedBy(label) {
 		text += fmt.Sprintf("\nMind: that often carries %s: check the label (%s).", both(b.by, "and"), b.of)
 	}
-	return Reply{Kind: Log, Text: text}, nil
+	return list, text
 }
 
 func onceEach(list []string) (out []string) {

@@ -158,6 +158,9 @@ func (t *turn) withdraw() (before string, err error) {
 			return "", err
 		}
 	}
+	if err := t.dropUnread(func(p *pending) bool { return p.Asked == t.said.ID }); err != nil {
+		return "", err
+	}
 	if _, err := t.takeRounds(func(cook string) bool { return t.k.Questions[cook].Message == t.said.ID }); err != nil {
 		return "", err
 	}
