@@ -111,7 +111,7 @@ func (t *turn) mindWarm(r Reply) (Reply, error) {
 	if t.limits().out != mostHoursHot {
 		long += fmt.Sprintf(" (hot food %d)", mostHoursHot)
 	}
-	r.Text += fmt.Sprintf("\nIt stood out: the date knows nothing of that. What must be chilled and was warm for over %s is binned; your own rules go first.", long)
+	r.Text += fmt.Sprintf("\nIt stood out: the date does not allow for that. What must be chilled and was warm for over %s is binned; your own rules go first.", long)
 	return r, nil
 }
 
@@ -143,7 +143,7 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 	if dish != "" {
 		goes = fmt.Sprintf("Say \"binned 600g %s\" as it weighs, or \"binned 2 portions of %[1]s\".", dish)
 	}
-	bin := "The dates here know nothing of it. " + goes
+	bin := "No date here allows for it. " + goes
 	const own = "\nYour own food-safety plan and local rules go first."
 	if text := t.sayCame(q, bin); text != "" && !keepsOut {
 		return text
@@ -237,11 +237,11 @@ func (t *turn) sayColdFailed(freezer bool, degrees int) (string, error) {
 		here = "It may be in it: " + few(of) + ". Say \"binned\" and what goes, like \"binned " + strings.TrimSpace(of[0]) + "\"."
 	}
 	if freezer {
-		return "Freezer failed: what is still hard frozen may stay; what got warm is binned. The dates here know nothing of it.\n" + t.sayRules("refreezing", "what has thawed", nil) + "\n" + here, nil
+		return "Freezer failed: what is still hard frozen may stay; what got warm is binned. No date here allows for it.\n" + t.sayRules("refreezing", "what has thawed", nil) + "\n" + here, nil
 	}
 	at := "Fridge failed"
 	if degrees > 0 {
 		at = fmt.Sprintf("Fridge at %d C", degrees)
 	}
-	return fmt.Sprintf("%s: probe the food. What must be chilled and was above %d C for over %d hours is binned, meat, fish, dairy and cooked food first; if nobody knows how long, bin it. The dates here know nothing of it.\n%s\nYour own food-safety plan and local rules go first.", at, t.limits().cold, t.limits().out, here), nil
+	return fmt.Sprintf("%s: probe the food. What must be chilled and was above %d C for over %d hours is binned, meat, fish, dairy and cooked food first; if nobody knows how long, bin it. No date here allows for it.\n%s\nYour own food-safety plan and local rules go first.", at, t.limits().cold, t.limits().out, here), nil
 }

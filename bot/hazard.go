@@ -236,7 +236,7 @@ func (t *turn) inCold(fridge, freezer bool) (string, error) {
 
 func (t *turn) sayFreezerAt(q *language.Question) (string, error) {
 	here, err := t.inCold(false, true)
-	return fmt.Sprintf("%s at %d C: the mark is %d C (common practice, and labels), %d C for a short while at a delivery or a defrost. What is still hard frozen may stay, best in another freezer; what is soft goes to the fridge and is used within a day, or is binned, and is not frozen again raw. Above %d C for over %d hours it is binned. The dates here know nothing of it.\n%s%s",
+	return fmt.Sprintf("%s at %d C: the mark is %d C (common practice, and labels), %d C for a short while at a delivery or a defrost. What is still hard frozen may stay, best in another freezer; what is soft goes to the fridge and is used within a day, or is binned, and is not frozen again raw. Above %d C for over %d hours it is binned. No date here allows for it.\n%s%s",
 		title(q.Place), q.N, freezerMark, mostFreezing, t.limits().cold, t.limits().out, here, ownRules), err
 }
 
@@ -251,7 +251,7 @@ func (t *turn) sayPower(q *language.Question, text string) (string, error) {
 	} else if q.N > 0 {
 		gone += " " + outFor(q)
 	}
-	return fmt.Sprintf("%s: keep fridge and freezer doors shut, and probe before anything is used. A shut fridge stays cold about 4 hours, a full freezer 48, half full 24 (USDA FSIS). What must be chilled and was above %d C for over %d hours is binned, and hot food below %d C for over %d. What is still hard frozen may stay; soft, it goes to the fridge and is used within a day, or is binned. The dates here know nothing of it.\n%s%s",
+	return fmt.Sprintf("%s: keep fridge and freezer doors shut, and probe before anything is used. A shut fridge stays cold about 4 hours, a full freezer 48, half full 24 (USDA FSIS). What must be chilled and was above %d C for over %d hours is binned, and hot food below %d C for over %d. What is still hard frozen may stay; soft, it goes to the fridge and is used within a day, or is binned. No date here allows for it.\n%s%s",
 		gone, t.limits().cold, t.limits().out, t.limits().hot, mostHoursHot, here, ownRules), err
 }
 

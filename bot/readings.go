@@ -118,7 +118,7 @@ func (t *turn) mindCameWarm(r Reply) Reply {
 	}
 	for _, e := range r.Entries {
 		if l := t.k.Named(e.Item); l != nil && e.Kind == string(pantry.Receive) && t.inFridge(l) {
-			r.Text += fmt.Sprintf("\nAt %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. No date knows of that.", n, t.limits().cold)
+			r.Text += fmt.Sprintf("\nAt %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. No date allows for that.", n, t.limits().cold)
 			break
 		}
 	}

@@ -209,7 +209,7 @@ func (t *turn) sayDegrees(d *degreesTold) (string, error) {
 		return fmt.Sprintf("%s at %s: it was %q at %s, %s ago. By %s it is at %d C or less, or at %d C or more; else bin it.%s", name, at, was.Text, was.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(t.m.At.Sub(was.At)/time.Minute)),
 			was.At.In(t.m.At.Location()).Add(mostHoursHot*time.Hour).Format("15:04"), t.limits().cold, t.limits().hot, own), nil
 	case d.hours > mostHoursHot || d.hours == mostHoursHot && !d.minutes:
-		text += fmt.Sprintf("%d hours is too long: bin it where your plan does not clear it. The dates here know nothing of it. %s", d.hours, t.sayBin(strings.ToLower(d.food), d.lines))
+		text += fmt.Sprintf("%d hours is too long: bin it where your plan does not clear it. No date here allows for it. %s", d.hours, t.sayBin(strings.ToLower(d.food), d.lines))
 	default:
 		text += fmt.Sprintf("To serve: heat it to %d C. To keep hot: %d C. To keep: cool it now. If it was so for over %d hours, or nobody knows, bin it.", t.limits().through, t.limits().hot, mostHoursHot)
 	}

@@ -135,9 +135,9 @@ func (t *turn) usedSince(l *pantry.Line, w warm) (bool, error) {
 	return false, nil
 }
 
-// sayWarm: `Ana said at 16:02: "the rice was out all night". No date knows of that: ...`.
+// sayWarm: `Ana said at 16:02: "the rice was out all night". No date allows for that: ...`.
 func (t *turn) sayWarm(w warm) string {
-	const noDate = "No date knows of that"
+	const noDate = "No date allows for that"
 	tail := noDate + ": what stood warm too long or smells is binned."
 	names := ""
 	for _, l := range w.lines[:min(len(w.lines), 1)] {
