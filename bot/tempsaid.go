@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"scullion/bot/language"
 	"scullion/pantry"
 )
 
@@ -214,13 +213,4 @@ func (t *turn) sayDegrees(d *degreesTold) (string, error) {
 		text += fmt.Sprintf("To serve: heat it to %d C. To keep hot: %d C. To keep: cool it now. If it was so for over %d hours, or nobody knows, bin it.", t.limits().through, t.limits().hot, mostHoursHot)
 	}
 	return text + "\n" + cooling + own, nil
-}
-
-// warmDegrees is what degreesOf reads, as a question of food that was warm for too long; nil where it was not.
-func (t *turn) warmDegrees(text string) (*language.Question, []*pantry.Line) {
-	d := t.degreesOf(text)
-	if d == nil || d.food == "" || d.n <= t.limits().cold || d.n >= t.limits().hot || d.hours < mostHoursHot {
-		return nil, nil
-	}
-	return &language.Question{About: language.AboutStoodHours, Food: d.food, N: d.hours}, d.lines
 }

@@ -146,7 +146,7 @@ func (h *hazard) wasThere(i int) *Question {
 		return nil
 	case !firm && h.anyAt("heatplace", i) && !h.any("night", 0, len(h.t)): // it cooks
 		return nil
-	case h.t[i].w == "out" && !verb && !firm && h.directly(x, since, hours, long) == false:
+	case h.t[i].w == "out" && !verb && !firm && !h.directly(x, since, hours, long):
 		return nil
 	}
 	food, also := h.subject(begin, i)

@@ -311,16 +311,6 @@ func (x *TableTalk) ofAll() bool {
 	return x.About == AboutNeeds && x.Place == ""
 }
 
-// uncounted says whether nothing is said of how many have the needs.
-func (x *TableTalk) uncounted() bool {
-	for _, n := range x.Needs {
-		if n.Count != 0 {
-			return false
-		}
-	}
-	return len(x.Needs) > 0
-}
-
 // ofOne says whether needs may be of one person.
 func (x *TableTalk) ofOne() bool {
 	return len(x.Needs) > 0 && !slices.ContainsFunc(x.Needs, func(n TableNeed) bool { return n.Count > 1 })
