@@ -21,6 +21,7 @@ func (s *Store) Tidy(ctx context.Context, kitchen string, before time.Time) erro
 			`UPDATE change SET reply = '{"kind":"silent"}' WHERE message IN (` + old + ")",
 			"DELETE FROM need WHERE lasting = 0 AND stays = 0 AND at < 1000 * ?2 AND day < date(?2, 'unixepoch') AND message IN (SELECT n FROM message WHERE kitchen = ?1)",
 			endedPlaces, endedPlacesEnds,
+			"DELETE FROM doubt WHERE by IN (" + old + ")", // whose words are gone with it
 			"DELETE FROM choice WHERE kitchen = ?1 AND at < 1000 * ?2",
 			"DELETE FROM post WHERE kitchen = ?1 AND unixepoch(at) < ?2",
 			"DELETE FROM question WHERE kitchen = ?1 AND unixepoch(at) < ?2",
