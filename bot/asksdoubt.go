@@ -28,9 +28,12 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 	if q, _ := t.hazardIn(t.m.Text); q != nil && q.About != aboutReading { // it tells it now
 		return r, nil
 	}
-	name, lines := t.foodIn(strings.ToLower(t.m.Text), false)
+	name, lines := t.foodIn(strings.ToLower(t.m.Text), true)
 	if name == "" {
 		return r, nil
+	}
+	if len(lines) == 0 { // "the pie" is the chicken pie
+		lines, _ = t.heldLines(name)
 	}
 	if said, err := t.reheatedAsked(lines); said != "" || err != nil {
 		r.Kind, r.Text = Answer, strings.TrimSpace(said+"\n"+r.Text)

@@ -103,7 +103,7 @@ func (t *turn) foodIn(low string, unlogged bool) (string, []*pantry.Line) {
 	for n := 3; n > 0; n-- {
 		for i := 0; i+n <= len(words); i++ {
 			phrase := strings.Join(words[i:i+n], " ")
-			if slices.Contains([]string{"the", "a", "an", "of", "and", "is", "was", "in", "on", "at", "to", "for"}, words[i]) || len(phrase) < 3 {
+			if slices.Contains(noName, words[i]) || len(phrase) < 3 {
 				continue
 			}
 			if dish, _, err := t.cooked(phrase); err == nil && dish != "" {
@@ -119,13 +119,16 @@ func (t *turn) foodIn(low string, unlogged bool) (string, []*pantry.Line) {
 	}
 	for n := 2; unlogged && n > 0; n-- { // of no line and no dish that was logged
 		for i := 0; i+n <= len(words); i++ {
-			if phrase := strings.Join(words[i:i+n], " "); isMade(words[i+n-1]) && (n == 1 || isMade(phrase)) && !slices.Contains(wordsOfKit, words[i+n-1]) {
+			if phrase := strings.Join(words[i:i+n], " "); isMade(words[i+n-1]) && (n == 1 || isMade(phrase) && !slices.Contains(noName, words[i])) && !slices.Contains(wordsOfKit, words[i+n-1]) {
 				return phrase, nil
 			}
 		}
 	}
 	return "", nil
 }
+
+// noName are words with which no food's name begins.
+var noName = []string{"the", "a", "an", "of", "and", "is", "was", "in", "on", "at", "to", "for"}
 
 // wordsOfKit may be read as food, and are none here.
 var wordsOfKit = []string{"middle", "side", "top", "bar", "roll", "board", "pot"}
