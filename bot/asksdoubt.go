@@ -15,6 +15,9 @@ var asksOf = regexp.MustCompile(`(?i)\?|^\s*(?:and |so |but |ok |right )*(?:can|
 // asksHowMuch are questions that ask for no leave.
 var asksHowMuch = regexp.MustCompile(`(?i)\b(?:how (?:much|many)|whats|what's|what is|who|where|any|got|left)\b`)
 
+// asksHow asks how a thing is done, or by which figure.
+var asksHow = regexp.MustCompile(`(?i)^\s*(?:and |so |ok )?(?:how (?:do|to|hot|cold|should)|what temp|whats the temp|what's the temp|what is the temp)\b`)
+
 // mindAsked puts before the answer to a question about food what was told against that food, and answers it where
 // nothing else does: silence, or its weight, would be taken for leave.
 func (t *turn) mindAsked(r Reply) (Reply, error) {
@@ -25,9 +28,11 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 	if err != nil || len(told) == 0 {
 		return r, err
 	}
-	if q, _ := t.hazardIn(t.m.Text); q != nil && q.About != aboutReading { // it tells it now
+	q, _ := t.hazardIn(t.m.Text)
+	if q != nil && q.About != aboutReading { // it tells it now
 		return r, nil
 	}
+	mere := q != nil || asksHow.MatchString(t.m.Text) // what is in doubt is told where leave is asked for
 	name, lines := t.foodIn(strings.ToLower(t.m.Text), true)
 	if name == "" {
 		return r, nil
@@ -65,7 +70,7 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 			says = append(says, "Bin it: "+t.sayWarm(w))
 		case over:
 			says = append(says, "No: bin the "+strings.TrimPrefix(name, "the ")+". "+t.sayWarm(w))
-		case !howMuch:
+		case !howMuch && !mere:
 			says = append(says, t.sayWarm(w))
 		}
 	}

@@ -42,6 +42,9 @@ func (t *turn) doubts() ([]pantry.Doubt, error) {
 func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line) {
 	if q = t.abuse(text); q != nil {
 		if (q.About == language.AboutProbed || q.About == language.AboutHeldAt) && hoursIn(text) == 0 && q.N <= mostProbed {
+			if q.State = ""; q.About == language.AboutProbed {
+				q.State = "probed"
+			}
 			q.About = aboutReading
 		}
 		return q, nil
@@ -53,6 +56,9 @@ func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line
 		return q, nil
 	}
 	d := t.degreesOf(text)
+	if d == nil {
+		d, _ = t.probedBare(text)
+	}
 	switch {
 	case d == nil:
 		return nil, nil
@@ -84,7 +90,7 @@ func (t *turn) isHazard(q *language.Question) bool {
 	switch q.About {
 	case language.AboutFridge, language.AboutFreezer:
 		return true
-	case language.AboutPower:
+	case language.AboutPower, aboutPink, aboutDripped:
 		return true
 	case language.AboutFridgeAt:
 		return q.N > t.limits().cold
@@ -93,7 +99,7 @@ func (t *turn) isHazard(q *language.Question) bool {
 	case language.AboutCameWarm:
 		return t.cameBad(q)
 	case aboutReading:
-		return t.isWarm(q.N)
+		return t.isWarm(q.N) || q.N >= t.limits().hot && q.N < t.limits().through
 	}
 	return false
 }

@@ -50,8 +50,14 @@ func putInF(text string, said map[string]string) string {
 // ovenDegrees is from how many degrees C on an oven is meant, whose dial goes by steps of 25 F.
 const ovenDegrees = 140
 
+// ofCode are figures of the FDA Food Code whose whole degree C is not theirs to the degree: 155 F is 68.3 C, 130 F 54.4 C.
+var ofCode = map[string]string{"68": "155", "54": "130"}
+
 // inFahrenheit gives whole degrees F of degrees C; of an oven, the nearest step of its dial.
 func inFahrenheit(c string) string {
+	if f := ofCode[c]; f != "" {
+		return f
+	}
 	n, _ := strconv.Atoi(c) // the pattern takes three digits at most
 	f := (n*18 + 325) / 10
 	if n < 0 {

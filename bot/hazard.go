@@ -150,6 +150,9 @@ const ownRules = "\nYour own food-safety plan and local rules go first."
 
 // sayHazard answers what is told of no food by name, or of food whatever of it is here; "" of anything else.
 func (t *turn) sayHazard(q *language.Question, text string) (string, error) {
+	if said := t.sayRaw(q); said != "" {
+		return said, nil
+	}
 	name := title(strings.ToLower(q.Food))
 	switch {
 	case q.About == language.AboutFreezerAt && (q.N <= mostFreezing || q.N > mostProbed):

@@ -143,3 +143,19 @@ func (t *turn) probedOf() (d *degreesTold, r Reply, done bool, err error) {
 	d, _ = t.probedBare(t.m.Text)
 	return d, r, false, nil
 }
+
+// cookedTo is food that was cooked or reheated to some degrees, which is what a probe showed.
+var cookedTo = []*regexp.Regexp{
+	regexp.MustCompile(`(?i)^\s*(?:i |we |ive |weve |just )?(?:cooked|reheated|re-heated|heated|roasted|grilled|baked|brought|got|took) (?:up )?(?:the |that |this )?([a-z][a-z' -]*?) (?:back )?(?:up )?to (?:only |about |just )?(\d{2,3}(?:\.\d)? ?(?:c|f|°c|°f|degrees(?: c| f)?)?)\s*[.!?]*$`),
+	regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?) (?:was |were |is |got |only )*(?:cooked|reheated|re-heated|heated|brought)(?: up)?(?: only)? to (?:only |about |just )?(\d{2,3}(?:\.\d)? ?(?:c|f|°c|°f|degrees(?: c| f)?)?)\s*[.!?]*$`),
+}
+
+// probedTo: "reheated the chili to 140" as "chili probed at 140"; other text as it is.
+func probedTo(text string) string {
+	for _, re := range cookedTo {
+		if m := re.FindStringSubmatch(text); m != nil && !kitTold.MatchString(m[1]) {
+			return m[1] + " probed at " + m[2]
+		}
+	}
+	return text
+}

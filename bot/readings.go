@@ -20,11 +20,15 @@ type reading struct {
 
 // ofReadings judges what was read of the same food, the newest first: nil where the last reading was good, and came in
 // time. Food that is cooled or heated passes through what it must not stay at.
-func (t *turn) ofReadings(list []reading) *warm {
+func (t *turn) ofReadings(list []reading, raw bool) *warm {
 	var from time.Time // since when it was warm
 	var last *warm
 	for _, r := range slices.Backward(list) {
 		long := !from.IsZero() && r.said.At.Sub(from) > mostHoursHot*time.Hour
+		if t.isUnproven(r, raw) { // hot, and not through
+			from, last = time.Time{}, &warm{said: r.said, by: r.said, why: r.why}
+			continue
+		}
 		if !t.isWarm(r.why.N) {
 			if long && r.why.N < t.limits().hot { // it was cold at last, and too late
 				last.over = true
@@ -41,6 +45,17 @@ func (t *turn) ofReadings(list []reading) *warm {
 		}
 	}
 	return last
+}
+
+// isUnproven says whether a reading is of food that is hot, and by that not cooked or reheated through: of what came raw,
+// or was probed.
+func (t *turn) isUnproven(r reading, raw bool) bool {
+	return r.why.N >= t.limits().hot && r.why.N < t.limits().through && (raw || r.why.State == "probed") && !t.heldThrough(r.why.N, r.said.Text)
+}
+
+// isRaw says whether all of a line is as it came, and no food that is eaten so.
+func isRaw(l *pantry.Line) bool {
+	return l.Made == 0 && !slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && isOld(o.State) })
 }
 
 // isJust says whether a reading was told so lately that nothing is wrong yet: food that is heated or cooled passes through.
@@ -96,6 +111,35 @@ func (t *turn) cameAt(text string) int {
 	if !comesIn.MatchString(low) || kitTold.MatchString(low) {
 		return 0
 	}
+	worst := 0
+	for _, part := range eachCame.Split(low, -1) {
+		worst = max(worst, t.degreesAt(part))
+	}
+	return worst
+}
+
+// eachCame parts what came in with its degrees from what else did.
+var eachCame = regexp.MustCompile(`[,;\n]| and | & `)
+
+// cameOf is cameAt of one line: by the part of the message that names it.
+func (t *turn) cameOf(text string, l *pantry.Line) int {
+	parts := eachCame.Split(strings.ToLower(text), -1)
+	for _, part := range parts {
+		if strings.Contains(part, singular(lastWord(strings.ToLower(l.Name)))) {
+			if n := t.degreesAt(part); n != 0 || len(parts) > 1 && saysDegrees.MatchString(part) {
+				return n
+			}
+			break
+		}
+	}
+	if len(saysDegrees.FindAllString(strings.ToLower(text), 2)) > 1 { // each has its own
+		return 0
+	}
+	return t.cameAt(text)
+}
+
+// degreesAt is the degrees C that a text tells; 0 none.
+func (t *turn) degreesAt(low string) int {
 	m := saysDegrees.FindStringSubmatch(low)
 	if m == nil {
 		return 0
@@ -112,13 +156,12 @@ var comesIn = regexp.MustCompile(`(?i)\b(?:got|delivery|delivered|arrived|came|r
 
 // mindCameWarm adds to what came in, too warm as its message tells, that it is sent back.
 func (t *turn) mindCameWarm(r Reply) Reply {
-	n := t.cameAt(t.m.Text)
-	if n <= t.limits().cold {
+	if t.cameAt(t.m.Text) <= t.limits().cold {
 		return r
 	}
 	for _, e := range r.Entries {
-		if l := t.k.Named(e.Item); l != nil && e.Kind == string(pantry.Receive) && t.inFridge(l) {
-			r.Text += fmt.Sprintf("\nAt %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. No date allows for that.", n, t.limits().cold)
+		if l := t.k.Named(e.Item); l != nil && e.Kind == string(pantry.Receive) && t.inFridge(l) && t.cameOf(t.m.Text, l) > t.limits().cold {
+			r.Text += fmt.Sprintf("\n%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. No date allows for that.", title(l.Name), t.cameOf(t.m.Text, l), t.limits().cold)
 			break
 		}
 	}

@@ -89,7 +89,14 @@ func (t *turn) degreesOf(text string) *degreesTold {
 	if d.cold = coldTold.FindString(low); d.cold != "" && !saysDegrees.MatchString(low) { // "fridge is at 12" has a form of its own
 		return nil
 	}
-	d.food, d.lines = t.foodIn(low, saysDegrees.MatchString(low))
+	said := saysDegrees.MatchString(low)
+	if d.food, d.lines = t.foodIn(low, true); len(d.lines) == 0 && d.food != "" { // "the stew" is the beef stew
+		if d.lines, _ = t.heldLines(d.food); len(d.lines) == 0 && !said {
+			if dish, _, err := t.cooked(d.food); err != nil || dish == "" {
+				d.food = ""
+			}
+		}
+	}
 	if d.food == "" && d.cold == "" {
 		return nil
 	}
@@ -164,8 +171,16 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 // goodAtLast answers a good reading of food that was told to be warm before; silence where it was not.
 func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
 	was, err := t.warmSince(d.lines, d.food)
-	if was == nil || err != nil {
+	if err != nil {
 		return Reply{Kind: Silent}, err
+	}
+	if was == nil {
+		told, err := t.warmOf(d.lines)
+		if err != nil || d.n < t.limits().through || !slices.ContainsFunc(told, func(w warm) bool { return w.why != nil && (w.why.About == aboutReading || w.why.About == aboutPink) }) {
+			return Reply{Kind: Silent}, err
+		}
+		text, err := t.sayDegrees(d)
+		return Reply{Kind: Answer, Text: text}, err
 	}
 	says := fmt.Sprintf("%s at %s. ", title(d.food), d.at())
 	if d.n < t.limits().hot && t.m.At.Sub(was.At) > mostHoursHot*time.Hour {

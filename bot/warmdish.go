@@ -131,11 +131,12 @@ func (t *turn) warmDish(dish string) (*warm, error) {
 		case !of:
 		case w.why != nil && w.why.About == aboutReading && w.by == w.said:
 			read = append(read, reading{w.said, w.why})
+		case w.why != nil && w.why.About == aboutPink && slices.ContainsFunc(read, func(r reading) bool { return r.why.N >= t.limits().through }): // it was cooked on
 		default:
 			return w, nil
 		}
 	}
-	return t.ofReadings(read), nil
+	return t.ofReadings(read, false), nil
 }
 
 // toldOfDish is what a doubt tells of a dish; of says whether it tells of that.
@@ -266,6 +267,7 @@ func (t *turn) stoodTooWarm(q *language.Question) bool {
 
 // abuse is AbuseTalk of what is told in a fright as well, else Hazard; its degrees in C.
 func (t *turn) abuse(text string) *language.Question {
+	text = probedTo(text)
 	q := t.reader().AbuseTalk(opensWarm.ReplaceAllString(text, ""))
 	if q == nil || t.misread(q) {
 		q = cmp.Or(t.hazard(text), q)
@@ -274,6 +276,8 @@ func (t *turn) abuse(text string) *language.Question {
 	}
 	if q != nil {
 		t.inDegreesC(q, text)
+	} else {
+		q = t.rawTold(text)
 	}
 	return q
 }

@@ -95,7 +95,7 @@ func (t *turn) warnOver(l *pantry.Line) error {
 			continue
 		case t.isOver(w):
 			says = "Do not serve it: " + says
-		case !w.ofFridge() && (w.why == nil || w.why.About != aboutReading): // out, but not for too long
+		case !w.ofFridge() && (w.why == nil || !slices.Contains([]language.About{aboutReading, aboutPink, aboutDripped}, w.why.About)): // out, but not for too long
 			continue
 		default:
 			was, err := t.usedSince(l, w)
@@ -155,6 +155,10 @@ func (t *turn) sayWarm(w warm) string {
 		switch w.why.About {
 		case language.AboutFridge, language.AboutFridgeAt:
 			tail = fmt.Sprintf("%s. If it was in there, and %s, it is binned%s.", noDate, long, names)
+		case aboutPink:
+			tail = fmt.Sprintf("Not served until it is cooked on and probed: %s.", t.limits().proof)
+		case aboutDripped:
+			tail = "What raw meat or its juice got on is binned where it is eaten as it is; only what is cooked through afterwards may be kept for that."
 		case language.AboutPower:
 			tail = fmt.Sprintf("%s. What was %s is binned, and what was frozen and got soft is used within a day%s.", noDate, long, names)
 		case language.AboutFreezer, language.AboutFreezerAt:
@@ -164,7 +168,9 @@ func (t *turn) sayWarm(w warm) string {
 				tail = noDate + ": frozen food that comes soft is sent back or binned; what was taken in is used within a day, and not frozen again."
 			}
 		case aboutReading:
-			if tail = fmt.Sprintf("Nobody told since that it was cold or hot enough: between %d and %d C for over %d hours it is binned.", t.limits().cold, t.limits().hot, mostHoursHot); w.over {
+			if w.why.N >= t.limits().hot {
+				tail = fmt.Sprintf("That is no proof that it is cooked or reheated through: %s. Nobody told better since.", t.limits().proof)
+			} else if tail = fmt.Sprintf("Nobody told since that it was cold or hot enough: between %d and %d C for over %d hours it is binned.", t.limits().cold, t.limits().hot, mostHoursHot); w.over {
 				tail = fmt.Sprintf("That is over %d hours between %d and %d C: it is binned.", mostHoursHot, t.limits().cold, t.limits().hot)
 			}
 		}
@@ -242,6 +248,7 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 			}
 			switch {
 			case l.OnHand() <= came: // the oldest goes first
+			case w.why != nil && w.why.About == aboutPink && slices.ContainsFunc(read[l], func(r reading) bool { return r.why.N >= t.limits().through }): // it was cooked on
 			case w.why != nil && w.why.About == aboutReading:
 				read[l] = append(read[l], reading{d.Told, w.why})
 			default:
@@ -260,7 +267,7 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 		}
 	}
 	for _, l := range slices.Clone(open) {
-		if w := t.ofReadings(read[l]); w != nil {
+		if w := t.ofReadings(read[l], isRaw(l)); w != nil {
 			w.lines = []*pantry.Line{l}
 			list, open = append(list, *w), without(open, w.lines)
 		}
@@ -315,7 +322,7 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	switch {
 	case q == nil && t.cameAt(m.Text) > t.limits().cold:
 		list, err = t.linesOf(m, pantry.Receive)
-		list = slices.DeleteFunc(list, func(l *pantry.Line) bool { return !t.inFridge(l) })
+		list = slices.DeleteFunc(list, func(l *pantry.Line) bool { return !t.inFridge(l) || t.cameOf(m.Text, l) <= t.limits().cold })
 		return list, &language.Question{About: language.AboutCameWarm, N: t.cameAt(m.Text)}, err
 	case q == nil && language.SaysStoodOut(m.Text):
 		list, err = t.linesOf(m, pantry.Make, pantry.Count, pantry.Receive)
