@@ -141,7 +141,7 @@ func (t *turn) tellNeeds(r Reply) (Reply, error) {
 	for _, e := range t.regained {
 		written = append(written, t.show(e))
 	}
-	if len(needs) == 0 || len(written) == 0 || r.Kind != Log && r.Kind != Asking {
+	if again := r.Kind == Answer && len(t.regained) > 0; len(needs) == 0 || len(written) == 0 || r.Kind != Log && r.Kind != Asking && !again {
 		return r, nil
 	}
 	var lines, unknown []string
