@@ -64,7 +64,7 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 	all := len(list) > 0 && !howMuch // of it is to be binned
 	for _, w := range list {
 		over := t.isOver(w)
-		all = all && over && len(w.came) == 0
+		all = all && over && w.came == 0
 		switch {
 		case over && howMuch:
 			says = append(says, "Bin it: "+t.sayWarm(w))

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -115,28 +116,46 @@ func (t *turn) cameBad(q *language.Question) bool {
 // isWarm says whether food must not stay at so many degrees C.
 func (t *turn) isWarm(degrees int) bool { return degrees > t.limits().cold && degrees < t.limits().hot }
 
-// keepDoubt keeps that this message told of food which may not be safe, or used or made something of such food; by is
-// the message that told of what it used, nil none.
+// keepDoubt keeps that this message told of food which may not be safe, and that it used or made something of such food.
 func (t *turn) keepDoubt() error {
-	d := pantry.Doubt{Message: t.said, Told: t.usedDoubt}
 	if t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 {
 		return nil
 	}
-	if d.Told == nil {
-		q, _ := t.hazardIn(t.m.Text)
-		switch {
-		case t.isHazard(q), t.said.Rev > 0 && (language.SaysStoodOut(t.m.Text) || t.cameAt(t.m.Text) > t.limits().cold):
-		case saysReheated.MatchString(t.m.Text) && t.said.Rev > 0: // see reheatedAsked
-		case q != nil && q.About == aboutReading: // a good one matters where there was a bad one
-			list, err := t.doubts()
-			if err != nil || len(list) == 0 || list[0].Message.At.Before(t.m.At.Add(-serviceLong)) {
-				return err
-			}
-		default:
-			return nil
-		}
-		d.Told = t.said
+	tells, err := t.tellsDoubt()
+	if err != nil {
+		return err
 	}
-	t.told = nil
-	return t.book.SaveDoubt(d)
+	told := t.usedDoubts
+	if tells {
+		told = append(told, t.said)
+	}
+	for _, m := range told {
+		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: m}); err != nil {
+			return err
+		}
+		t.told = nil
+	}
+	return nil
+}
+
+// tellsDoubt says whether what this message tells of food matters when that food is asked about.
+func (t *turn) tellsDoubt() (bool, error) {
+	q, _ := t.hazardIn(t.m.Text)
+	switch {
+	case t.isHazard(q), t.said.Rev > 0 && (language.SaysStoodOut(t.m.Text) || t.cameAt(t.m.Text) > t.limits().cold):
+		return true, nil
+	case saysReheated.MatchString(t.m.Text) && t.said.Rev > 0: // see reheatedAsked
+		return true, nil
+	case q == nil || q.About != aboutReading:
+		return false, nil
+	}
+	list, err := t.doubts() // a good reading matters where there was a bad one
+	return len(list) > 0 && !list[0].Message.At.Before(t.m.At.Add(-serviceLong)), err
+}
+
+// usesDoubt notes that this message uses or makes something of food of which another told.
+func (t *turn) usesDoubt(told *pantry.Message) {
+	if !slices.ContainsFunc(t.usedDoubts, func(m *pantry.Message) bool { return m.N == told.N }) {
+		t.usedDoubts = append(t.usedDoubts, told)
+	}
 }

@@ -78,7 +78,18 @@ func (t *turn) warmSince(lines []*pantry.Line, food string) (*pantry.Message, er
 		if err != nil {
 			return nil, err
 		}
-		if why == nil || why.About != aboutReading || !slices.ContainsFunc(of, func(l *pantry.Line) bool { return slices.Contains(lines, l) }) && !strings.EqualFold(why.Food, food) {
+		if why == nil || why.About != aboutReading {
+			continue
+		}
+		here := len(of) == 0 && strings.EqualFold(why.Food, food)
+		for _, l := range of {
+			came, err := t.cameSince(l, d.Message, why)
+			if err != nil {
+				return nil, err
+			}
+			here = here || slices.Contains(lines, l) && l.OnHand() > came
+		}
+		if !here {
 			continue
 		}
 		if !t.isWarm(why.N) {

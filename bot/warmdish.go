@@ -105,9 +105,9 @@ func (t *turn) saySpread(q *language.Question) string {
 	return fmt.Sprintf("%s out %s: bin what must be chilled. No date here allows for it. Say \"binned\" and what goes.%s", name, how, own)
 }
 
-// warmDish gives the latest of what was told of a dish, or of food that went into it, since it was cooked; nil nobody
-// told anything.
-func (t *turn) warmDish(dish string) (*warm, error) {
+// warmDish gives the worst of what was told of a dish, or of food that went into it, since it was cooked, and of several
+// such the latest; nil nobody told anything.
+func (t *turn) warmDish(dish string) (worst *warm, err error) {
 	told, err := t.doubts()
 	if err != nil || len(told) == 0 {
 		return nil, err
@@ -115,6 +115,11 @@ func (t *turn) warmDish(dish string) (*warm, error) {
 	_, in, err := t.cooked(dish)
 	if err != nil || len(in) == 0 {
 		return nil, err
+	}
+	keep := func(w *warm) {
+		if worst == nil || t.howBad(*w) > t.howBad(*worst) {
+			worst = w
+		}
 	}
 	var read []reading
 	for _, d := range told {
@@ -128,15 +133,17 @@ func (t *turn) warmDish(dish string) (*warm, error) {
 		switch {
 		case err != nil:
 			return nil, err
-		case !of:
-		case w.why != nil && w.why.About == aboutReading && w.by == w.said:
+		case !of, t.cookedOn(w.why, read):
+		case w.why != nil && w.why.About == aboutReading && d.Message.N == d.Told.N:
 			read = append(read, reading{w.said, w.why})
-		case w.why != nil && w.why.About == aboutPink && slices.ContainsFunc(read, func(r reading) bool { return r.why.N >= t.limits().through }): // it was cooked on
 		default:
-			return w, nil
+			keep(w)
 		}
 	}
-	return t.ofReadings(read, false), nil
+	if w := t.ofReadings(read, false); w != nil {
+		keep(w)
+	}
+	return worst, nil
 }
 
 // toldOfDish is what a doubt tells of a dish; of says whether it tells of that.
@@ -246,7 +253,7 @@ func (t *turn) mindWarmPot(r Reply) (Reply, error) {
 		}
 		if len(list) > 0 {
 			r.Text += "\n" + t.sayWarm(list[0])
-			t.usedDoubt = list[0].said
+			t.usesDoubt(list[0].said)
 		}
 	}
 	return r, nil

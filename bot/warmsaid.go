@@ -21,7 +21,7 @@ type warm struct {
 	why   *language.Question // nil where it was told by the way
 	over  bool               // by several readings
 	lines []*pantry.Line
-	came  map[*pantry.Line]measure.Amount // what came in or was made since, of which it was not told
+	came  measure.Amount // what came in or was made since, of which it was not told
 }
 
 // warmSaid tells that somebody said of food on these lines that it stood warm, or smelt, since it came in or
@@ -44,7 +44,7 @@ func (t *turn) judged(told []warm) (over map[string]measure.Amount, doubt []stri
 		list = append(list, t.sayWarm(w))
 		for _, l := range w.lines {
 			if t.isOver(w) {
-				over[l.Name] = w.came[l]
+				over[l.Name] = w.came
 			} else {
 				doubt = append(doubt, l.Name)
 			}
@@ -103,11 +103,11 @@ func (t *turn) warnOver(l *pantry.Line) error {
 				return err
 			}
 			if was { // who used it first was told
-				t.usedDoubt = w.said
+				t.usesDoubt(w.said)
 				continue
 			}
 		}
-		if t.usedDoubt = w.said; strings.Contains(t.note, says) {
+		if t.usesDoubt(w.said); strings.Contains(t.note, says) {
 			continue
 		}
 		if t.note != "" {
@@ -220,65 +220,85 @@ func (t *turn) warmOf(lines []*pantry.Line) ([]warm, error) {
 	return append(list, pots...), err
 }
 
-// warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did.
+// warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did. Of several things told of a
+// line the worst holds, and of those the latest.
 func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Line, err error) {
-	open = lines
 	told, err := t.doubts()
 	if err != nil || len(told) == 0 {
-		return nil, open, err
+		return nil, lines, err
 	}
-	var fridges []warm
+	of := map[*pantry.Line]warm{}
 	read := map[*pantry.Line][]reading{}
-	for _, d := range told {
-		if len(open) == 0 {
-			break
+	keep := func(l *pantry.Line, w warm) {
+		w.lines = []*pantry.Line{l}
+		if was, is := of[l]; !is || t.howBad(w) > t.howBad(was) {
+			of[l] = w
 		}
-		w := warm{said: d.Told, by: d.Message}
-		var of []*pantry.Line
-		if of, w.why, err = t.warmIn(d); err != nil {
+	}
+	for _, d := range told {
+		about, why, err := t.warmIn(d)
+		if err != nil {
 			return nil, nil, err
 		}
-		for _, l := range of {
-			if !slices.Contains(open, l) {
+		for _, l := range about {
+			if !slices.Contains(lines, l) {
 				continue
 			}
-			came, err := t.cameSince(l, d.Message, w.why)
-			if err != nil {
+			w := warm{said: d.Told, by: d.Message, why: why}
+			if w.came, err = t.cameSince(l, d.Message, why); err != nil {
 				return nil, nil, err
 			}
 			switch {
-			case l.OnHand() <= came: // the oldest goes first
-			case w.why != nil && w.why.About == aboutPink && slices.ContainsFunc(read[l], func(r reading) bool { return r.why.N >= t.limits().through }): // it was cooked on
-			case w.why != nil && w.why.About == aboutReading:
-				read[l] = append(read[l], reading{d.Told, w.why})
+			case l.OnHand() <= w.came: // the oldest goes first
+			case t.cookedOn(why, read[l]):
+			case why != nil && why.About == aboutReading && d.Message.N == d.Told.N:
+				read[l] = append(read[l], reading{d.Told, why})
 			default:
-				w.lines = append(w.lines, l)
-				if came > 0 {
-					w.came = map[*pantry.Line]measure.Amount{l: came}
-				}
+				keep(l, w)
 			}
 		}
-		switch {
-		case len(w.lines) == 0:
-		case w.ofFridge():
-			fridges = append(fridges, w)
-		default:
-			list, open = append(list, w), without(open, w.lines)
+	}
+	for l, list := range read {
+		if w := t.ofReadings(list, isRaw(l)); w != nil {
+			keep(l, *w)
 		}
 	}
-	for _, l := range slices.Clone(open) {
-		if w := t.ofReadings(read[l], isRaw(l)); w != nil {
-			w.lines = []*pantry.Line{l}
-			list, open = append(list, *w), without(open, w.lines)
+	for _, l := range lines {
+		w, is := of[l]
+		if !is {
+			open = append(open, l)
+			continue
+		}
+		at := slices.IndexFunc(list, func(o warm) bool { return o.isSame(w) })
+		if at < 0 {
+			list = append(list, w)
+		} else {
+			list[at].lines = append(list[at].lines, l)
 		}
 	}
-	for _, w := range fridges {
-		w.lines = slices.DeleteFunc(w.lines, func(l *pantry.Line) bool { return !slices.Contains(open, l) })
-		if len(w.lines) > 0 {
-			list, open = append(list, w), without(open, w.lines)
-		}
-	}
+	slices.SortStableFunc(list, func(a, b warm) int { return t.howBad(b) - t.howBad(a) })
 	return list, open, nil
+}
+
+// howBad orders what was told: it is binned, it is in doubt, or a fridge is which it may have been in.
+func (t *turn) howBad(w warm) int {
+	switch {
+	case t.isOver(w):
+		return 2
+	case w.ofFridge():
+		return 0
+	}
+	return 1
+}
+
+// isSame says whether the same was told of the lines of another, and nothing came in since of either.
+func (w warm) isSame(o warm) bool {
+	return w.said == o.said && w.by == o.by && w.over == o.over && w.came == 0 && o.came == 0
+}
+
+// cookedOn says whether food that was told to be pink was probed as cooked through since.
+func (t *turn) cookedOn(why *language.Question, since []reading) bool {
+	return why != nil && why.About == aboutPink && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
 }
 
 // atTheDoor is how long after it was told how warm food came it may be written in.

@@ -246,7 +246,7 @@ type Book interface {
 	KeepNeeds(m *Message, list []Need) error
 	TakeNeeds(m, by *Message) error
 	ReturnNeeds(by *Message) ([]Need, error)
-	// SaveDoubt keeps a doubt about food, or takes the place of the one that its message has. DropDoubt forgets
+	// SaveDoubt keeps a doubt about food beside those that its message has. DropDoubt forgets
 	// that of a message, and of what was made of such food since. Doubts lists those of messages before one, the
 	// newest first.
 	SaveDoubt(Doubt) error

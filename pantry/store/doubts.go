@@ -15,7 +15,8 @@ func (b *book) SaveDoubt(d pantry.Doubt) error {
 	if err := b.flush(); err != nil {
 		return err
 	}
-	return b.w.exec("INSERT INTO doubt (message, by) VALUES (?, ?) ON CONFLICT (message) DO UPDATE SET by = excluded.by", d.Message.N, d.Told.N)
+	return b.w.exec(`INSERT INTO doubt (message, part, by) SELECT ?1, coalesce((SELECT max(part) + 1 FROM doubt WHERE message = ?1), 0), ?2
+		WHERE NOT EXISTS (SELECT 1 FROM doubt WHERE message = ?1 AND by = ?2)`, d.Message.N, d.Told.N)
 }
 
 func (b *book) DropDoubt(m *pantry.Message) error {

@@ -205,7 +205,7 @@ var sources = map[string]source{
 	"entries":   {"entry", ofMessages("entry") + " JOIN line ON line.id = entry.line", "+message", "message.n, entry.rev, entry.part", true},
 	"lessons":   {"lesson", ofMessages("lesson"), "+message", "message.n, lesson.rev, lesson.part", true},
 	"needs":     {"need", ofMessages("need") + " LEFT JOIN message AS taker ON taker.n = need.gone", "+message", "message.n, need.part", true},
-	"doubts":    {"doubt", ofMessages("doubt") + " JOIN message AS maker ON maker.n = doubt.by", "+message", "message.n", true},
+	"doubts":    {"doubt", ofMessages("doubt") + " JOIN message AS maker ON maker.n = doubt.by", "+message", "message.n, doubt.part", true},
 	"questions": {"question", "question", "question", "question.cook", false},
 	"choices":   {"choice", byMessage("choice"), "choice", "message.n, choice.message, choice.part", false},
 	"services":  {"service", byMessage("service"), "service", "message.n, service.message", false},

@@ -18,7 +18,7 @@ const (
 		WHERE message.n > ?1 AND +message.kitchen = ?2 AND entry.dish <> '' AND ?3 IN ('', entry.dish) AND entry.act IN ('use', 'claim') ORDER BY entry.message, entry.part`
 
 	doubts = `SELECT doubt.message, doubt.by FROM doubt JOIN message ON n = doubt.message
-		WHERE +kitchen = ?1 AND doubt.message < ?2 ORDER BY doubt.message DESC LIMIT ?3`
+		WHERE +kitchen = ?1 AND doubt.message < ?2 ORDER BY doubt.message DESC, part DESC LIMIT ?3`
 
 	madeIn = `FROM entry AS made
 		JOIN message ON message.n = made.message AND message.rev = made.rev`
