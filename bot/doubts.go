@@ -91,7 +91,7 @@ func (t *turn) isHazard(q *language.Question) bool {
 	switch q.About {
 	case language.AboutFridge, language.AboutFreezer:
 		return true
-	case language.AboutPower, aboutPink, aboutDripped:
+	case language.AboutPower, language.AboutUndercooked, language.AboutDripped:
 		return true
 	case language.AboutFridgeAt:
 		return q.N > t.limits().cold

@@ -62,6 +62,9 @@ func (t *turn) hazard(text string) *language.Question {
 		}
 		q.Food, q.Also = known[0], known[1:]
 	}
+	if q.About == language.AboutUndercooked && !t.isPinkHazard(q.Food, text) {
+		return nil
+	}
 	if q.About == language.AboutMould && !t.isHardCheese(q.Food) && !t.isPacked(q.Food) {
 		q.About, q.State = language.AboutSmells, "mouldy"
 	}

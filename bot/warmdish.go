@@ -283,8 +283,6 @@ func (t *turn) abuse(text string) *language.Question {
 	}
 	if q != nil {
 		t.inDegreesC(q, text)
-	} else {
-		q = t.rawTold(text)
 	}
 	return q
 }

@@ -95,7 +95,7 @@ func (t *turn) warnOver(l *pantry.Line) error {
 			continue
 		case t.isOver(w):
 			says = "Do not serve it: " + says
-		case !w.ofFridge() && (w.why == nil || !slices.Contains([]language.About{aboutReading, aboutPink, aboutDripped}, w.why.About)): // out, but not for too long
+		case !w.ofFridge() && (w.why == nil || !slices.Contains([]language.About{aboutReading, language.AboutUndercooked, language.AboutDripped}, w.why.About)): // out, but not for too long
 			continue
 		default:
 			was, err := t.usedSince(l, w)
@@ -155,9 +155,9 @@ func (t *turn) sayWarm(w warm) string {
 		switch w.why.About {
 		case language.AboutFridge, language.AboutFridgeAt:
 			tail = fmt.Sprintf("%s. If it was in there, and %s, it is binned%s.", noDate, long, names)
-		case aboutPink:
+		case language.AboutUndercooked:
 			tail = fmt.Sprintf("Not served until it is cooked on and probed: %s.", t.limits().proof)
-		case aboutDripped:
+		case language.AboutDripped:
 			tail = "What raw meat or its juice got on is binned where it is eaten as it is; only what is cooked through afterwards may be kept for that."
 		case language.AboutPower:
 			tail = fmt.Sprintf("%s. What was %s is binned, and what was frozen and got soft is used within a day%s.", noDate, long, names)
@@ -298,7 +298,7 @@ func (w warm) isSame(o warm) bool {
 
 // cookedOn says whether food that was told to be pink was probed as cooked through since.
 func (t *turn) cookedOn(why *language.Question, since []reading) bool {
-	return why != nil && why.About == aboutPink && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
+	return why != nil && why.About == language.AboutUndercooked && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
 }
 
 // atTheDoor is how long after it was told how warm food came it may be written in.

@@ -38,7 +38,7 @@ func (r *Reader) Hazard(text string) *Question {
 	if h == nil || h.counted() {
 		return nil
 	}
-	for _, read := range []func() *Question{h.stoodOut, h.cold, h.powerGone, h.cameWarm, h.heldHot, h.spoilt} {
+	for _, read := range []func() *Question{h.stoodOut, h.cold, h.powerGone, h.cameWarm, h.heldHot, h.spoilt, h.pink, h.dripped} {
 		if q := read(); q != nil {
 			return q
 		}

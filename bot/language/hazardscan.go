@@ -47,7 +47,7 @@ var hazardWords = sync.OnceValue(func() map[string][]hazardPhrase {
 })
 
 // hazardKeys are the classes of which a message that tells of a hazard has a word.
-var hazardKeys = []string{"cold", "freezer", "nopower", "power", "where", "place", "neverin", "hotplace", "came", "spoilt", "mould", "blown", "shut", "gaping", "dropped", "cooling"}
+var hazardKeys = []string{"cold", "freezer", "nopower", "power", "where", "place", "neverin", "hotplace", "came", "spoilt", "mould", "blown", "shut", "gaping", "dropped", "cooling", "pink", "rawof", "drips"}
 
 // hazardTok is a word, a number with its unit, or a mark of a text.
 type hazardTok struct {
