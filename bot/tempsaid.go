@@ -177,7 +177,9 @@ func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
 	}
 	if was == nil {
 		told, err := t.warmOf(d.lines)
-		if err != nil || d.n < t.limits().through || !slices.ContainsFunc(told, func(w warm) bool { return w.why != nil && (w.why.About == aboutReading || w.why.About == language.AboutUndercooked) }) {
+		if err != nil || d.n < t.limits().through || !slices.ContainsFunc(told, func(w warm) bool {
+			return w.why != nil && (w.why.About == aboutReading || w.why.About == language.AboutUndercooked)
+		}) {
 			return Reply{Kind: Silent}, err
 		}
 		text, err := t.sayDegrees(d)
