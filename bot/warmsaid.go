@@ -319,10 +319,6 @@ func (t *turn) cameSince(l *pantry.Line, m *pantry.Message, why *language.Questi
 	return new, err
 }
 
-func without(lines, some []*pantry.Line) []*pantry.Line {
-	return slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return slices.Contains(some, l) })
-}
-
 // warmIn gives the lines of which it was told that they stood warm, came warm or smelt, or may have been in a fridge
 // that failed, and what was made of such food.
 func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Question, err error) {
