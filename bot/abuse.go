@@ -144,7 +144,6 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 		goes = fmt.Sprintf("Say \"binned 600g %s\" as it weighs, or \"binned 2 portions of %[1]s\".", dish)
 	}
 	bin := "No date here allows for it. " + goes
-	const own = "\nYour own food-safety plan and local rules go first."
 	if text := t.sayCame(q, bin); text != "" && !keepsOut {
 		return text
 	} else if q.State == "warm" || q.State == "soft" {
@@ -158,17 +157,17 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 	case q.About == language.AboutCameWarm && q.N > mostProbed:
 		return ""
 	case q.About == language.AboutCameWarm && q.N <= t.limits().cold:
-		return fmt.Sprintf("%s at %d C at the door: not above %d C. Write it down, and put it away.%s", title(name), q.N, t.limits().cold, own)
+		return fmt.Sprintf("%s at %d C at the door: not above %d C. Write it down, and put it away.%s", title(name), q.N, t.limits().cold, ownRules)
 	case q.About == language.AboutCameWarm && keepsOut:
 		return ""
 	case q.About == language.AboutCameWarm:
-		return fmt.Sprintf("%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. %s%s", title(name), q.N, t.limits().cold, bin, own)
+		return fmt.Sprintf("%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. %s%s", title(name), q.N, t.limits().cold, bin, ownRules)
 	case q.About == language.AboutHeldAt && (q.N > mostProbed || q.N <= t.limits().cold), q.About == language.AboutCooled && keepsOut:
 		return ""
 	case q.About == language.AboutHeldAt && q.N >= t.limits().hot:
-		return fmt.Sprintf("%s held at %d C: hot enough, which is %d C or more.%s", title(name), q.N, t.limits().hot, own)
+		return fmt.Sprintf("%s held at %d C: hot enough, which is %d C or more.%s", title(name), q.N, t.limits().hot, ownRules)
 	case q.About == language.AboutHeldAt:
-		return fmt.Sprintf("%s at %d C: hot food is kept at %d C or more; below that for %d hours at most, once. If it was longer, or nobody knows, bin it; it is not put back hot. %s%s", title(name), q.N, t.limits().hot, mostHoursHot, bin, own)
+		return fmt.Sprintf("%s at %d C: hot food is kept at %d C or more; below that for %d hours at most, once. If it was longer, or nobody knows, bin it; it is not put back hot. %s%s", title(name), q.N, t.limits().hot, mostHoursHot, bin, ownRules)
 	case q.About == language.AboutCooled && q.N <= mostHoursHot:
 		return rules("cooling")
 	case q.About == language.AboutCooled:
@@ -176,7 +175,7 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 	case q.About == language.AboutProbed && q.N > mostProbed:
 		return ""
 	case q.About == language.AboutProbed && q.N >= t.limits().through:
-		return fmt.Sprintf("%s at %d C in the middle: %s.%s", title(name), q.N, t.limits().enough, own)
+		return fmt.Sprintf("%s at %d C in the middle: %s.%s", title(name), q.N, t.limits().enough, ownRules)
 	case q.About == language.AboutProbed:
 		return fmt.Sprintf("%s at %d C in the middle: no clearance. Cook on, and probe the thickest part again.\n%s", title(name), q.N, rules("cooking"))
 	case keepsOut:
@@ -189,9 +188,9 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 		}
 		return rules("standing out") + "\nIn doubt, bin it. " + bin
 	case q.About == language.AboutStoodHours:
-		return fmt.Sprintf("%s out %s: bin it. %s%s", title(name), outFor(q), bin, own)
+		return fmt.Sprintf("%s out %s: bin it. %s%s", title(name), outFor(q), bin, ownRules)
 	}
-	return fmt.Sprintf("%s out for that long: bin it. %s%s", title(name), bin, own)
+	return fmt.Sprintf("%s out for that long: bin it. %s%s", title(name), bin, ownRules)
 }
 
 // mostOut is for how many hours food may stand out: less of what was cooked or made.
@@ -243,5 +242,5 @@ func (t *turn) sayColdFailed(freezer bool, degrees int) (string, error) {
 	if degrees > 0 {
 		at = fmt.Sprintf("Fridge at %d C", degrees)
 	}
-	return fmt.Sprintf("%s: probe the food. What must be chilled and was above %d C for over %d hours is binned, meat, fish, dairy and cooked food first; if nobody knows how long, bin it. No date here allows for it.\n%s\nYour own food-safety plan and local rules go first.", at, t.limits().cold, t.limits().out, here), nil
+	return fmt.Sprintf("%s: probe the food. What must be chilled and was above %d C for over %d hours is binned, meat, fish, dairy and cooked food first; if nobody knows how long, bin it. No date here allows for it.\n%s%s", at, t.limits().cold, t.limits().out, here, ownRules), nil
 }

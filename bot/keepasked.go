@@ -119,5 +119,5 @@ func (t *turn) sayRules(topic, phrase string, f *food.Food) string {
 	if topic == "cooling" {
 		s += "\n" + title(say(food.Rules("fridge", phrase, f, t.country()))) + "."
 	}
-	return s + "\nYour own food-safety plan and local rules go first."
+	return s + ownRules
 }

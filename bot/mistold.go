@@ -98,7 +98,7 @@ func (t *turn) isLike(e pantry.Entry, words string) bool {
 	return singular(lastWord(name)) == singular(lastWord(words)) && !t.isFood(e, words)
 }
 
-// askedOf is what the cook is asked about a message.
+// askedOfMessage is what the cook is asked about a message.
 func (t *turn) askedOfMessage(message string) (list []pending) {
 	if t.k.Questions[t.cook] == nil {
 		return nil

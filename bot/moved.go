@@ -11,7 +11,7 @@ import (
 )
 
 // onePlace is a numbered place in a message about who moves.
-const onePlace = `(?:(?:table|tbl|bed|room|rm|seat|booth|cover|class|ward|bay|cubicle|order|ticket) ?\d{1,3}[a-z]?(?: (?:seat|cover|chair) ?\d{1,2})?|t\d{1,3}(?: (?:seat|cover|chair|s) ?\d{1,2})?)`
+const onePlace = `(?:(?:` + language.OnePlace + `|cubicle ?\d{1,3})(?: (?:seat|cover|chair|s) ?\d{1,2})?)`
 
 // Ways in which guests are said to move from one place to another, or to change places.
 var (

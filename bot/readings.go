@@ -19,7 +19,8 @@ type reading struct {
 }
 
 // ofReadings judges what was read of the same food, the newest first: nil where the last reading was good, and came in
-// time. Food that is cooled or heated passes through what it must not stay at.
+// time. Food that is cooled or heated passes through what it must not stay at: only what was read to be so twice, too
+// long apart, was so all that time.
 func (t *turn) ofReadings(list []reading, raw bool) *warm {
 	var from time.Time // since when it was warm
 	var last *warm
@@ -30,8 +31,8 @@ func (t *turn) ofReadings(list []reading, raw bool) *warm {
 			continue
 		}
 		if !t.isWarm(r.why.N) {
-			if long && r.why.N < t.limits().hot { // it was cold at last, and too late
-				last.over = true
+			if long && r.why.N < t.limits().hot { // it was cold at last, and nobody knows since when
+				last.cold = r.said
 				return last
 			}
 			from, last = time.Time{}, nil

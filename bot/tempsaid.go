@@ -25,7 +25,6 @@ var (
 	kitTold = regexp.MustCompile(`(?i)\b(?:oven|ovens|grill|fryer|oil|fat|preheat\w*|heat the|water ?bath|sous ?vide|hob|hotplate set|set to|set at|turn|turned|dish ?washer|wash|rinse|room|kitchen|outside|weather|gas mark|roast (?:it |them )?(?:at|for)|bake (?:it |them )?(?:at|for)|cook (?:it |them )?(?:at|for)|plate warmer)\b|^\s*(?:roast|bake|braise|cook|confit|poach|slow|simmer|smoke|dry|dehydrate|hold|keep)\b`)
 	// weightTold is more than degrees: "got 4kg chicken at 3c" is read as any message.
 	weightTold = regexp.MustCompile(`(?i)\d ?(?:kgs?|kilos?|g|grams?|l|litres?|ml|lbs?|oz|portions?|servings?)\b|[£$€]\d|\b(?:used|got \d|binned|made|froze|left over)\b`)
-	hoursTold  = regexp.MustCompile(`(?i)\b(\d{1,2})(?:\.\d)? ?(hours?|hrs?|h|mins?|minutes)\b`)
 	coldTold   = regexp.MustCompile(`(?i)\b(fridge|fridges|chiller|walk ?-?in|cold ?room|cold store|freezer)\b`)
 	wordsOfAll = regexp.MustCompile(`[a-z][a-z'-]*`)
 )
@@ -81,11 +80,8 @@ func (t *turn) degreesOf(text string) *degreesTold {
 	if d.n > mostProbed || d.n < -40 {
 		return nil
 	}
-	if m := hoursTold.FindStringSubmatch(low); m != nil {
-		n, _ := strconv.Atoi(m[1])
-		if d.hours = n; strings.HasPrefix(m[2], "m") {
-			d.hours, d.minutes = n/60, true
-		}
+	if m := hoursSaid.FindStringSubmatch(low); m != nil {
+		d.hours, d.minutes = hoursIn(low)/60, strings.HasPrefix(m[2], "m")
 	}
 	if d.cold = coldTold.FindString(low); d.cold != "" && !saysDegrees.MatchString(low) { // "fridge is at 12" has a form of its own
 		return nil
@@ -157,7 +153,7 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 	}
 	if d.cold != "" && d.food == "" {
 		switch {
-		case freezer && d.n > -15:
+		case freezer && d.n > mostFreezing:
 			r.Text, err = t.sayColdFailed(true, d.n)
 		case !freezer && d.n > t.limits().cold:
 			r.Text, err = t.sayColdFailed(false, d.n)
@@ -186,8 +182,8 @@ func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
 		return Reply{Kind: Answer, Text: text}, err
 	}
 	says := fmt.Sprintf("%s at %s. ", title(d.food), d.at())
-	if d.n < t.limits().hot && t.m.At.Sub(was.At) > mostHoursHot*time.Hour {
-		return Reply{Kind: Answer, Text: says + t.tooLong(was) + " " + t.sayBin(strings.ToLower(d.food), d.lines)}, nil
+	if ago := t.m.At.Sub(was.At); d.n < t.limits().hot && ago > mostHoursHot*time.Hour {
+		return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s, %s ago: if it took over %d hours to get cold, or nobody knows, bin it. ", was.Text, was.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(ago/time.Minute)), mostHoursHot) + t.sayBin(strings.ToLower(d.food), d.lines)}, nil
 	}
 	return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s: in time, as far as anybody told.", was.Text, was.At.In(t.m.At.Location()).Format("15:04"))}, nil
 }
@@ -209,13 +205,12 @@ func (d *degreesTold) at() string {
 // sayDegrees says what so many degrees tell of food.
 func (t *turn) sayDegrees(d *degreesTold) (string, error) {
 	name, at := title(d.food), d.at()
-	const own = "\nYour own food-safety plan and local rules go first."
-	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), own)
+	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), ownRules)
 	switch {
 	case d.n >= t.limits().through || t.heldThrough(d.n, t.m.Text):
-		return fmt.Sprintf("%s at %s: hot enough where the middle held that: %s. Hot food is kept at %d C or more.%s", name, at, t.limits().proof, t.limits().hot, own), nil
+		return fmt.Sprintf("%s at %s: hot enough where the middle held that: %s. Hot food is kept at %d C or more.%s", name, at, t.limits().proof, t.limits().hot, ownRules), nil
 	case d.n >= t.limits().hot:
-		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is %s. Cook on, and probe again.%s", name, at, t.limits().hot, t.limits().proof, own), nil
+		return fmt.Sprintf("%s at %s: hot enough to be kept hot (%d C), but no proof that it is cooked or reheated through: that is %s. Cook on, and probe again.%s", name, at, t.limits().hot, t.limits().proof, ownRules), nil
 	}
 	text := fmt.Sprintf("%s at %s: between %d and %d C it must not stay. ", name, at, t.limits().cold, t.limits().hot)
 	was, err := t.warmSince(d.lines, d.food)
@@ -224,14 +219,14 @@ func (t *turn) sayDegrees(d *degreesTold) (string, error) {
 	}
 	switch {
 	case was != nil && t.m.At.Sub(was.At) > mostHoursHot*time.Hour:
-		return text + t.tooLong(was) + " " + t.sayBin(strings.ToLower(d.food), d.lines) + own, nil
+		return text + t.tooLong(was) + " " + t.sayBin(strings.ToLower(d.food), d.lines) + ownRules, nil
 	case was != nil && d.hours == 0:
 		return fmt.Sprintf("%s at %s: it was %q at %s, %s ago. By %s it is at %d C or less, or at %d C or more; else bin it.%s", name, at, was.Text, was.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(t.m.At.Sub(was.At)/time.Minute)),
-			was.At.In(t.m.At.Location()).Add(mostHoursHot*time.Hour).Format("15:04"), t.limits().cold, t.limits().hot, own), nil
+			was.At.In(t.m.At.Location()).Add(mostHoursHot*time.Hour).Format("15:04"), t.limits().cold, t.limits().hot, ownRules), nil
 	case d.hours > mostHoursHot || d.hours == mostHoursHot && !d.minutes:
 		text += fmt.Sprintf("%d hours is too long: bin it where your plan does not clear it. No date here allows for it. %s", d.hours, t.sayBin(strings.ToLower(d.food), d.lines))
 	default:
 		text += fmt.Sprintf("To serve: heat it to %d C. To keep hot: %d C. To keep: cool it now. If it was so for over %d hours, or nobody knows, bin it.", t.limits().through, t.limits().hot, mostHoursHot)
 	}
-	return text + "\n" + cooling + own, nil
+	return text + "\n" + cooling + ownRules, nil
 }

@@ -93,16 +93,15 @@ func outFor(q *language.Question) string {
 // saySpread tells of a buffet, hot and cold food on it alike.
 func (t *turn) saySpread(q *language.Question) string {
 	name := title(strings.ToLower(q.Food))
-	const own = "\nYour own food-safety plan and local rules go first."
 	cold := t.limits().out
 	if q.About == language.AboutStoodHours && q.N <= cold {
-		return fmt.Sprintf("%s out %s: hot food of it that was below %d C for over %d hours is binned. Cold food may be out up to %d hours, once: then use it, chill it or throw it away.\nNo date here allows for it. Say \"binned\" and what goes.%s", name, outFor(q), t.limits().hot, mostHoursHot, cold, own)
+		return fmt.Sprintf("%s out %s: hot food of it that was below %d C for over %d hours is binned. Cold food may be out up to %d hours, once: then use it, chill it or throw it away.\nNo date here allows for it. Say \"binned\" and what goes.%s", name, outFor(q), t.limits().hot, mostHoursHot, cold, ownRules)
 	}
 	how := "for that long"
 	if q.About == language.AboutStoodHours {
 		how = outFor(q)
 	}
-	return fmt.Sprintf("%s out %s: bin what must be chilled. No date here allows for it. Say \"binned\" and what goes.%s", name, how, own)
+	return fmt.Sprintf("%s out %s: bin what must be chilled. No date here allows for it. Say \"binned\" and what goes.%s", name, how, ownRules)
 }
 
 // warmDish gives the worst of what was told of a dish, or of food that went into it, since it was cooked, and of several

@@ -20,6 +20,7 @@ type warm struct {
 	by    *pantry.Message    // which used such food or made something of it; said itself where it is the food
 	why   *language.Question // nil where it was told by the way
 	over  bool               // by several readings
+	cold  *pantry.Message    // that told it to be cold, late; nil none
 	lines []*pantry.Line
 	came  measure.Amount // what came in or was made since, of which it was not told
 }
@@ -168,11 +169,7 @@ func (t *turn) sayWarm(w warm) string {
 				tail = noDate + ": frozen food that comes soft is sent back or binned; what was taken in is used within a day, and not frozen again."
 			}
 		case aboutReading:
-			if w.why.N >= t.limits().hot {
-				tail = fmt.Sprintf("That is no proof that it is cooked or reheated through: %s. Nobody told better since.", t.limits().proof)
-			} else if tail = fmt.Sprintf("Nobody told since that it was cold or hot enough: between %d and %d C for over %d hours it is binned.", t.limits().cold, t.limits().hot, mostHoursHot); w.over {
-				tail = fmt.Sprintf("That is over %d hours between %d and %d C: it is binned.", mostHoursHot, t.limits().cold, t.limits().hot)
-			}
+			tail = t.sayReading(w)
 		}
 	}
 	says := fmt.Sprintf("%s said %s: %q. %s", title(t.k.CookName(w.said.Cook)), t.sayAtWhat(w.said.At), w.said.Text, tail)
@@ -180,6 +177,20 @@ func (t *turn) sayWarm(w warm) string {
 		says = "Of what is in it: " + says
 	}
 	return says
+}
+
+// sayReading tells what a probe's reading comes to.
+func (t *turn) sayReading(w warm) string {
+	cold, hot := t.limits().cold, t.limits().hot
+	switch {
+	case w.why.N >= hot:
+		return fmt.Sprintf("That is no proof that it is cooked or reheated through: %s. Nobody told better since.", t.limits().proof)
+	case w.cold != nil:
+		return fmt.Sprintf("It was told to be cold at %s, %s later: if that took over %d hours, or nobody knows, it is binned.", w.cold.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(w.cold.At.Sub(w.said.At)/time.Minute)), mostHoursHot)
+	case w.over:
+		return fmt.Sprintf("That is over %d hours between %d and %d C: it is binned.", mostHoursHot, cold, hot)
+	}
+	return fmt.Sprintf("Nobody told since that it was cold or hot enough: between %d and %d C for over %d hours it is binned.", cold, hot, mostHoursHot)
 }
 
 // isOfItself says whether it was told of the dish that a line is of, before that was put by.

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"sync"
 
+	"github.com/hbollon/go-edlib"
+
 	"scullion/pantry/food"
 )
 
@@ -48,7 +50,7 @@ var needMended = []struct {
 	{regexp.MustCompile(`(?i)\bshell fish\b`), "shellfish"},
 	{regexp.MustCompile(`(?i)\bdon['’]?t (forget)`), "dont $1"},
 	{regexp.MustCompile(`(?i)\b((?:order|ticket|check|table|tbl|booking) ?)(?:#|no\.? ?)(\d)`), "$1$2"},
-	{regexp.MustCompile(`(?i)^(\s*` + onePlace + `)\s*=\s*`), "$1: "},
+	{regexp.MustCompile(`(?i)^(\s*` + OnePlace + `)\s*=\s*`), "$1: "},
 	{regexp.MustCompile(`(?i)\b(anaphyla(?:xis|ctic)) (?:with )?(peanuts?|nuts?|sesame|egg|eggs|milk|dairy|fish|shellfish|soya?|mustard|celery|lupin|wheat)\b`), "anaphylactic to $2"},
 	{regexp.MustCompile(`(?i)(?:\ballergic to |\bno )?\balliums?\b(?:[ -](?:allergy|intolerance|free))?`), "allergic to onion and garlic and leek and shallot and chive"},
 	{regexp.MustCompile(`(?i)\b(no [a-z]+) (no [a-z]+)\b`), "$1, $2"},
@@ -110,7 +112,7 @@ func nearNeed(w string) string {
 			return ""
 		}
 		if (n.word[0] == w[0] || n.word[0] == 'c' && w[0] == 's') && max(len(w)-len(n.word), len(n.word)-len(w)) <= n.off {
-			if d := lettersOff(w, n.word); d <= n.off && d < best {
+			if d := edlib.LevenshteinDistance(w, n.word); d <= n.off && d < best {
 				best, means = d, n.word
 			}
 		}
@@ -119,27 +121,6 @@ func nearNeed(w string) string {
 		return ""
 	}
 	return means
-}
-
-// lettersOff counts how many letters are to be put in, left out or changed to make one word of another.
-func lettersOff(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		last := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := last
-			if a[i] != b[j] {
-				cost++
-			}
-			last = row[j+1]
-			row[j+1] = min(cost, row[j+1]+1, row[j]+1)
-		}
-	}
-	return row[len(b)]
 }
 
 // isLetter says whether a byte is a letter of a word here.
@@ -162,7 +143,7 @@ var (
 	// nameIs is a name that runs into what is so of it, or stands before a colon: "mikes allergic to sesame", "amir: halal".
 	nameIs = regexp.MustCompile(`(?i)^\s*([a-z]{2,}?)(?:s|\s*[:-])\s+(.+)$`)
 	// placeLast is a place behind what is said of it: "lactose t31".
-	placeLast = regexp.MustCompile(`(?i)^\s*([a-z][a-z ,&+]*?)\s+(?:on |at |for )?(` + onePlace + `)\s*[.!]*$`)
+	placeLast = regexp.MustCompile(`(?i)^\s*([a-z][a-z ,&+]*?)\s+(?:on |at |for )?(` + OnePlace + `)\s*[.!]*$`)
 )
 
 // LooseNeed gives a text about needs that Table does not read in words that it does: without what stands before and behind

@@ -5,19 +5,19 @@ import (
 	"strings"
 )
 
-// onePlace is a numbered place in a sentence about needs: "table 5", "t5".
-const onePlace = `(?:(?:table|tbl|bed|room|rm|seat|booth|cover|year|yr|class|ward|bay|order|ticket|check) ?\d{1,3}[a-z]?|t\d{1,3}|y\d{1,2})`
+// OnePlace is a regular expression of a numbered place in a sentence about needs: "table 5", "t5".
+const OnePlace = `(?:(?:table|tbl|bed|room|rm|seat|booth|cover|year|yr|class|ward|bay|order|ticket|check) ?\d{1,3}[a-z]?|t\d{1,3}|y\d{1,2})`
 
 // needSaid puts ways in which needs are told over the pass into the words that table.csv has.
 var needSaid = []struct {
 	re *regexp.Regexp
 	to string
 }{
-	{regexp.MustCompile(`(?i)^\s*(?:needs?|note|nb|fyi|heads up)\s*[:,-]\s*(the )?(` + onePlace + `)\b`), "$2"},
-	{regexp.MustCompile(`(?i)^\s*(?:and|also|oh and|plus|oh)\s+(` + onePlace + `)\b`), "$1"},
-	{regexp.MustCompile(`(?i)^(\s*` + onePlace + `)[,:]? (?:also|and also|additionally) (no|cant|can't|doesnt|doesn't|without)\b`), "$1 $2"},
-	{regexp.MustCompile(`(?i)^(\s*` + onePlace + `\b[^,;.\n]*?)[, ]+(?:too|as well|aswell|either)\s*[.!]*$`), "$1"},
-	{regexp.MustCompile(`(?i)\b(?:just |have just |has just )?(?:(?:walked|came|come|sat|turned) (?:in|down|up)|just in|arrived|just arrived|seated)(?: on| at)? (` + onePlace + `)\b`), "on $1"}, // "coeliac just walked in table 3"
+	{regexp.MustCompile(`(?i)^\s*(?:needs?|note|nb|fyi|heads up)\s*[:,-]\s*(the )?(` + OnePlace + `)\b`), "$2"},
+	{regexp.MustCompile(`(?i)^\s*(?:and|also|oh and|plus|oh)\s+(` + OnePlace + `)\b`), "$1"},
+	{regexp.MustCompile(`(?i)^(\s*` + OnePlace + `)[,:]? (?:also|and also|additionally) (no|cant|can't|doesnt|doesn't|without)\b`), "$1 $2"},
+	{regexp.MustCompile(`(?i)^(\s*` + OnePlace + `\b[^,;.\n]*?)[, ]+(?:too|as well|aswell|either)\s*[.!]*$`), "$1"},
+	{regexp.MustCompile(`(?i)\b(?:just |have just |has just )?(?:(?:walked|came|come|sat|turned) (?:in|down|up)|just in|arrived|just arrived|seated)(?: on| at)? (` + OnePlace + `)\b`), "on $1"}, // "coeliac just walked in table 3"
 	{regexp.MustCompile(`(?i)^(\s*(?:\d{1,3}|one|two|three|four|five|six)\s*x?\s*(?:gf|df|nf|ef|vg|ve|vgn|veg|veggies?|pb|coel|coeliacs?|vegans?)) on (\d{1,3})\s*$`), "$1 on table $2"},          // "two gf on 5"
 	{regexp.MustCompile(`(?i)^(\s*(?:gf|df|nf|ef|vgn|coel|coeliac|vegan|preggers|preg)) on (\d{1,3})\s*$`), "$1 on table $2"},
 }
@@ -26,11 +26,11 @@ var needSaid = []struct {
 var inAt = regexp.MustCompile(`(?i)^\s*([a-z][a-z']*)(?:'s| is|s) (?:in|on|coming|booked)\b[\w :]*?(,|;|\.| and)\s*(?:he|she|they)('s|’s|'re| is| are| has| have| can'?t | cannot )`)
 
 // leftPlace is a place whose guests have left with who sits there now behind it: "table 9 left, new people no allergies".
-var leftPlace = regexp.MustCompile(`(?i)^(\s*(` + onePlace + `)\b[\w ]*?)[,;.]?\s+(?:and )?(?:the )?(?:new|next) (?:people|guests|lot|ones|party|covers|customers|table)(?: in| on it| there| now| sat| have| has| with| is| are|:|,)*\s+(.+)$`)
+var leftPlace = regexp.MustCompile(`(?i)^(\s*(` + OnePlace + `)\b[\w ]*?)[,;.]?\s+(?:and )?(?:the )?(?:new|next) (?:people|guests|lot|ones|party|covers|customers|table)(?: in| on it| there| now| sat| have| has| with| is| are|:|,)*\s+(.+)$`)
 
 // noneOfThese is a place with several foods that it is not to have: "table 12, no eggs, no flour and no milk in hers please,
 // allergies".
-var noneOfThese = regexp.MustCompile(`(?i)^\s*(` + onePlace + `)\b[,:]?\s+(no [a-z]+(?:\s*(?:,| and|, and| &| or)\s*no [a-z]+)+)(?: in (?:hers|his|theirs|it|them|their food))?(?:,? please)?(?:,? (?:allerg(?:y|ies|ic)))?\s*[.!]?$`)
+var noneOfThese = regexp.MustCompile(`(?i)^\s*(` + OnePlace + `)\b[,:]?\s+(no [a-z]+(?:\s*(?:,| and|, and| &| or)\s*no [a-z]+)+)(?: in (?:hers|his|theirs|it|them|their food))?(?:,? please)?(?:,? (?:allerg(?:y|ies|ic)))?\s*[.!]?$`)
 
 var betweenNone = regexp.MustCompile(`(?i)\s*(?:,| and|, and| &| or)\s*no `)
 
@@ -58,7 +58,7 @@ var noneAtAll = regexp.MustCompile(`(?i)^(?:no|nil|zero|without) (?:allerg(?:y|i
 
 // askedBehind is a question, or what they had, behind what is said of a place's needs: "table 3 no dairy what pudding can
 // they have", "table 1 celery allergy and they had the jus".
-var askedBehind = regexp.MustCompile(`(?i)^(.*?\b(` + onePlace + `)\b.*?)[,.;]?\s+(?:and |but |so |- )?(?:` +
+var askedBehind = regexp.MustCompile(`(?i)^(.*?\b(` + OnePlace + `)\b.*?)[,.;]?\s+(?:and |but |so |- )?(?:` +
 	`(?:they|she|he)(?:'ve|’ve| have| has|ve)? (?:already |just |all )?(?:had|ate|eaten|got|ordered|want|wants|wanted|having|are having|is having|would like|fancy|asked for) (?:the |a |an |some |\d{1,3} )?([a-z' ,-]+?)` +
 	`|can (?:they|she|he) (?:have|eat) (?:the |a |an |some |\d{1,3} )?([a-z' ,-]+?)` +
 	`|((?:what|which|any)\b[a-z' ]*\b(?:can|could|may) (?:they|she|he|we|i) (?:have|eat|do|give|offer|get)[a-z' ]*))\s*[?.!]*$`)
