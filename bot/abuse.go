@@ -221,19 +221,9 @@ func (t *turn) sayBin(name string, lines []*pantry.Line) string {
 // sayColdFailed tells what is on hand that a fridge or freezer kept, and what becomes of it. Degrees is
 // 0 where nobody said.
 func (t *turn) sayColdFailed(freezer bool, degrees int) (string, error) {
-	list, _, err := t.heldOf(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
+	here, err := t.inCold(!freezer, freezer)
 	if err != nil {
 		return "", err
-	}
-	var of []string
-	for _, h := range list {
-		if freezer == (h.State == food.Frozen) && (freezer || h.UseBy) {
-			of = appendOnce(of, measure.Say(h.Amount, h.Unit)+" "+h.Item)
-		}
-	}
-	here := "Nothing here is known to have been in it."
-	if len(of) > 0 {
-		here = "It may be in it: " + few(of) + ". Say \"binned\" and what goes, like \"binned " + strings.TrimSpace(of[0]) + "\"."
 	}
 	if freezer {
 		return "Freezer failed: what is still hard frozen may stay; what got warm is binned. No date here allows for it.\n" + t.sayRules("refreezing", "what has thawed", nil) + "\n" + here, nil

@@ -230,7 +230,7 @@ func (t *turn) inCold(fridge, freezer bool) (string, error) {
 	}
 	var of []string
 	for _, h := range list {
-		if frozen := h.State == food.Frozen; frozen && freezer || !frozen && fridge && h.UseBy {
+		if frozen := h.State == food.Frozen || strings.HasPrefix(h.Item, "frozen "); frozen && freezer || !frozen && fridge && h.UseBy {
 			of = appendOnce(of, measure.Say(h.Amount, h.Unit)+" "+h.Item)
 		}
 	}
