@@ -154,6 +154,9 @@ func hasWords(in, name string) bool {
 // isOneOf says whether words call one of some items, each a food's name or what a cook called one.
 func (t *turn) isOneOf(said string, items []string) bool {
 	h := t.ear.find(said)
+	if plain := language.PlainName(said); !h.exact && plain != said { // "cows milk"
+		said, h = plain, t.ear.find(plain)
+	}
 	one := singular(said)
 	return slices.ContainsFunc(items, func(item string) bool {
 		if item == "" {
