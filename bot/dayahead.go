@@ -5,7 +5,9 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"time"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 )
 
@@ -18,8 +20,12 @@ var (
 // withoutDay takes the day that needs are for out of a text that says some, and gives that day; the text itself
 // where it says none.
 func (t *turn) withoutDay(text string) (less string, on pantry.Date) {
-	if !saysNeeds.MatchString(text) || strings.Contains(text, "?") {
+	if !saysNeeds.MatchString(text) {
 		return text, ""
+	}
+	text, asked := strings.CutSuffix(strings.TrimSpace(text), "?")
+	if asked {
+		defer func() { less += "?" }()
 	}
 	d, less, ok := t.reader().ForDay(text)
 	if !ok {
@@ -29,10 +35,19 @@ func (t *turn) withoutDay(text string) (less string, on pantry.Date) {
 	if on = pantry.DateOf(when); !ok || on < t.day() {
 		return text, ""
 	}
+	if asked { // "any allergies sunday?"
+		if list, rest := t.reader().Table(less + "?"); len(list) > 0 && rest == "" {
+			return less, on
+		}
+		return text, ""
+	}
 	for _, as := range []string{less, "table: " + less} { // "2 coeliac for sunday"
 		if list, rest := t.reader().Table(as); len(list) > 0 && rest == "" {
 			return as, on
 		}
+	}
+	if list, left, _ := t.reader().NeedsHeard(less); len(list) > 0 && left == "" { // "tomorrow mr hale, dairy free and severe mustard allergy"
+		return less, on
 	}
 	return text, ""
 }
@@ -95,6 +110,52 @@ func (t *turn) ahead() (lines []string) {
 		}
 	}
 	return lines
+}
+
+// sayAskedFor tells what is known for a day to come, which was asked about.
+func (t *turn) sayAskedFor(on pantry.Date) string {
+	if list := t.needsOn(on); len(list) > 0 {
+		return sayDay(on) + ": " + sayList(list) + ". Labels go first."
+	}
+	lines := []string{sayDay(on) + ": no needs are kept for that day. That is no clearance: ask who took the booking."}
+	return strings.Join(append(lines, t.ahead()...), "\n")
+}
+
+// occasionMoves moves what was said for a day to come to another: "the wedding moved to sunday".
+func (t *turn) occasionMoves() (keep []pantry.Need, said string, ok bool) {
+	from, to, ok := t.reader().DayMoved(t.m.Text)
+	when, known := day(to, t.m.At)
+	if !ok || !known {
+		return nil, "", false
+	}
+	var days []pantry.Date
+	for _, n := range t.k.Needs {
+		if n.Day > t.day() && len(t.needsOn(n.Day)) > 0 && (!from.Set || n.Day == dateOf(from, t.m.At)) {
+			days = appendOnce(days, n.Day)
+		}
+	}
+	on := pantry.DateOf(when)
+	switch {
+	case len(days) == 0 || on < t.day() || len(days) == 1 && days[0] == on:
+		return nil, "", false
+	case len(days) > 1:
+		return nil, "Not moved: needs are kept for several days. Say from which, like \"wedding moved from saturday to sunday\".\n" + strings.Join(t.ahead(), "\n"), true
+	}
+	list := t.needsOn(days[0])
+	for _, n := range list {
+		keep = append(keep, pantry.Need{Kind: pantry.NeedOver, Who: n.Who, Day: n.Day, Said: "no needs"})
+	}
+	t.needsFor = on
+	return append(keep, list...), "", true
+}
+
+// dateOf is the date of a day that was said; "" of none.
+func dateOf(d language.Day, at time.Time) pantry.Date {
+	when, ok := day(d, at)
+	if !ok {
+		return ""
+	}
+	return pantry.DateOf(when)
 }
 
 // sayKeptAhead tells what is kept now for a day to come.

@@ -13,18 +13,13 @@ import (
 // onePlace is a numbered place in a message about who moves.
 const onePlace = `(?:(?:` + language.OnePlace + `|cubicle ?\d{1,3})(?: (?:seat|cover|chair|s) ?\d{1,2})?)`
 
-// Ways in which guests are said to move from one place to another, or to change places.
+// Ways in which guests are said to move from one place to another.
 var (
 	movesTo = []*regexp.Regexp{
 		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `)(?:'s| is| are| have| has|'ve|s)?(?: all| just| now| been| being)* (?:moving|moved|move|sitting|sat|switched|switching|shifted|going|gone|transferring|transferred|relocated|swapped|swapping)(?: over| across| now| down| up)*(?: to| on| at| in| onto| into)+ (?:the )?(` + onePlace + `)(?: now| please| pls| instead| tonight| today)*\s*[.!]*\s*$`),
 		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `) (?:are|is)(?: all)? (?:now )?(?:on|at|in) (?:the )?(` + onePlace + `)(?: now| instead)+\s*[.!]*\s*$`),
 		regexp.MustCompile(`(?i)^\s*(` + onePlace + `)\s*(?:-+>|=+>|→|➡️?|>)\s*(` + onePlace + `)\s*[.!]*\s*$`),
 		regexp.MustCompile(`(?i)^\s*(?:please |pls |can you |we |ive |i've |weve |we've |i )*(?:put|sat|sit|shift|shifted|move|moved|moving|switch|switched|transfer|transferred) (?:the )?(` + onePlace + `)(?: over| across)? (?:to|on|at|onto|into|in) (?:the )?(` + onePlace + `)(?: now| please| pls| instead)*\s*[.!]*\s*$`),
-	}
-	swaps = []*regexp.Regexp{
-		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `)\s*(?:and|&|\+|with|for|<-+>|,)\s*(` + onePlace + `)(?: have| has|'ve| just| are| is| got| all)* (?:swap(?:ped|ping|s)?|switch(?:ed|ing)?|chang(?:ed|ing)|trad(?:ed|ing))(?: over| places| tables| beds| seats| rooms| places with each other| round| around)?(?: now)?\s*[.!]*\s*$`),
-		regexp.MustCompile(`(?i)^\s*(?:please |pls |we |weve |we've |ive |i've )*(?:swap|swapped|switch|switched) (?:the )?(` + onePlace + `)(?: over)? (?:and|with|for|&) (` + onePlace + `)(?: over| round| around| now)?\s*[.!]*\s*$`),
-		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `)(?: have| has| just| are| is)* (?:swap(?:ped|ping)?|switch(?:ed|ing)?|traded)(?: places| tables| beds| seats)? with (` + onePlace + `)(?: now)?\s*[.!]*\s*$`),
 	}
 	// whoMoves is somebody by a name, or by who they are, who moves to a place.
 	whoMoves = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z.]*(?: [a-z]+){0,2}?)(?:'s| is| has| have|s)?(?: just| now)* (?:moved|moving|switched|swapped|gone|sitting|sat)(?: over| across| now)* (?:to|on|at|onto|into) (?:the )?(` + onePlace + `)(?: now| instead)*\s*[.!]*\s*$`)
@@ -42,14 +37,8 @@ func (t *turn) movesSaid() []language.TableTalk {
 			return t.moveOf(m[1], m[2])
 		}
 	}
-	for _, re := range swaps {
-		if m := re.FindStringSubmatch(t.m.Text); m != nil {
-			if list := t.moveOf(m[1], m[2]); len(list) == 1 && list[0].From != list[0].Place {
-				back := list[0]
-				back.From, back.Place = list[0].Place, list[0].From
-				return append(list, back)
-			}
-		}
+	if a, b, ok := t.reader().SwapHeard(t.m.Text); ok {
+		return []language.TableTalk{{About: language.AboutMoved, From: a, Place: b}, {About: language.AboutMoved, From: b, Place: a}}
 	}
 	return nil
 }
@@ -103,12 +92,12 @@ func (t *turn) personMoves() (keep []pantry.Need, said string, ok bool) {
 	}
 	var over []pantry.Need
 	for _, n := range t.needs() {
-		named := strings.Contains(strings.ToLower(n.Said), "("+name+")")
+		ofName := strings.Contains(strings.ToLower(n.Said), "("+name+")")
 		switch {
 		case n.Lasting && (n.Who == person || n.Who == name):
-			n.Lasting, n.Who, n.Said = false, place, n.Said+" ("+title(m[1])+")"
+			n.Lasting, n.Who, n.Said = false, place, n.Said+" ("+named(m[1])+")"
 			keep = append(keep, n)
-		case !n.Lasting && named && n.Who != place:
+		case !n.Lasting && ofName && n.Who != place:
 			gone := n
 			gone.Kind, gone.Count = pantry.NeedOver, 0
 			over = append(over, gone)
@@ -199,4 +188,31 @@ func (t *turn) movedAlone(over, keep []pantry.Need) []pantry.Need {
 		}
 	}
 	return append(list, keep...)
+}
+
+// titled is a name with its title, behind the need that is kept by a place.
+var titled = regexp.MustCompile(`\(((?:Mr|Mrs|Ms|Miss|Mx|Dr|Mister) [^()]+)\)`)
+
+// turnedOut keeps under their names what somebody else's coming into a place has ended there: "mrs okafor gone into room 7,
+// no needs" makes nobody well who was in room 7 before. Told says so; "" where nobody was named.
+func (t *turn) turnedOut(over []pantry.Need) (keep []pantry.Need, told string) {
+	first, _, _ := strings.Cut(strings.ReplaceAll(t.m.Text, ".", ","), ",")
+	m := whoMoves.FindStringSubmatch(first)
+	if m == nil {
+		return nil, ""
+	}
+	var names []string
+	for _, n := range t.needs() {
+		who := titled.FindStringSubmatch(n.Said)
+		if n.Lasting || who == nil || strings.EqualFold(who[1], m[1]) || !slices.ContainsFunc(over, func(o pantry.Need) bool { return overtakes(o, n) }) {
+			continue
+		}
+		n.Lasting, n.Stays, n.Day, n.Count = true, false, "", 0
+		n.Who, n.Said = strings.ToLower(who[1]), strings.TrimSpace(strings.Replace(n.Said, who[0], "", 1))
+		keep, names = append(keep, n), appendOnce(names, who[1])
+	}
+	if len(keep) == 0 {
+		return nil, ""
+	}
+	return keep, fmt.Sprintf("What was kept of %s there is kept under the name now: say where they are (%q).", strings.Join(names, " and "), strings.ToLower(names[0])+" moved to room 12")
 }

@@ -99,7 +99,7 @@ func (t *turn) notSilent(r Reply) Reply {
 	if told, ok := t.reader().BareNeed(t.m.Text); ok { // "table 4: fish" may be what it orders
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not kept: if that is an allergy, say %q. An order is not kept either.", told)}
 	}
-	if text := language.MendNeeds(t.m.Text); !language.MeansNeed(text) && !t.reader().HasNeedWord(text) && !t.seemsNeed(text) {
+	if text := language.MendNeeds(t.m.Text); !language.MeansNeed(text) && !t.reader().HasNeedWord(text) && !t.seemsNeed(text) && !t.soundsLikeNeed(text) {
 		return r
 	}
 	if whoMayHave.MatchString(t.m.Text) && asksThis.MatchString(t.m.Text) {

@@ -137,6 +137,9 @@ func (t *turn) movedSaid(x *language.TableTalk) (keep []pantry.Need, said string
 
 // sayAsked answers who cannot eat what: of the places that were asked about, or of all.
 func (t *turn) sayAsked(asked []language.TableTalk) string {
+	if t.needsFor > t.day() {
+		return t.sayAskedFor(t.needsFor)
+	}
 	var lines []string
 	for _, x := range asked {
 		if x.About != language.AboutWho || x.Place == "" || len(x.Needs) > 0 {

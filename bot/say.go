@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/food"
 	"scullion/pantry/measure"
@@ -46,6 +47,18 @@ func title(s string) string {
 		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
 	}
 	return s
+}
+
+// named is who has a need as it is told: "Mum", a name with its title as "Mr Byrne".
+func named(s string) string {
+	list := strings.Fields(s)
+	if len(list) != 2 || !language.IsTitle(list[0]) {
+		return title(s)
+	}
+	for i := range list {
+		list[i] = title(list[i])
+	}
+	return strings.Join(list, " ")
 }
 
 // amountOf says how much an entry is: "300 g", "about 30 g".

@@ -35,6 +35,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			list, rest = t.reader().Table(plain)
 		}
 	}
+	if of, unheard, ok := t.needsHeard(needs, len(list) > 0 && rest == ""); ok && len(behind) == 0 {
+		list, rest = of, unheard
+	}
 	if of, ok := t.guestsNeeds(text); ok {
 		list, rest, behind = of, "", nil
 	}
@@ -48,7 +51,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	}
 	var keep []pantry.Need
 	var lines []string
-	for _, read := range []func() ([]pantry.Need, string, bool){t.personMoves, t.needOnNot} {
+	for _, read := range []func() ([]pantry.Need, string, bool){t.personMoves, t.needOnNot, t.occasionMoves} {
 		if len(list) > 0 {
 			break
 		}
@@ -101,6 +104,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			}
 		default:
 			needs, said := t.needsSaid(&x)
+			if x.More || x.Again || slices.ContainsFunc(x.Needs, func(n language.TableNeed) bool { return n.Known }) {
+				needs, said = t.asKnown(&x, needs)
+			}
 			if x.Doubt && len(needs) > 0 {
 				needs, said = nil, fmt.Sprintf("Not kept, as it is not sure: %s. Ask the table, and say it again without the doubt.", sayNeeds(needs))
 			}
@@ -229,7 +235,7 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 	if x.About == language.AboutGuest && x.Place != "" { // is asked for by either: "oliver in year 4", "is it ok for year 4"
 		for _, n := range x.Needs {
 			one := t.needSaid(pantry.Need{Who: x.Place}, n)
-			one.Said += " (" + title(x.Who[0]) + ")"
+			one.Said += " (" + named(x.Who[0]) + ")"
 			keep = append(keep, one)
 		}
 	}
@@ -242,13 +248,14 @@ func (t *turn) needsSaid(x *language.TableTalk) (keep []pantry.Need, said string
 		of.Who = who
 		if isOver {
 			over, none := t.overSaid(of, x)
-			keep, said = append(keep, over...), cmp.Or(said, none)
+			stay, told := t.turnedOut(over)
+			keep, said = append(append(keep, over...), stay...), cmp.Or(said, none, told)
 			continue
 		}
 		for _, n := range x.Needs {
 			one := t.needSaid(of, n)
 			if x.Whose != "" { // two of one class with the same allergy are two
-				one.Said += " (" + title(x.Whose) + ")"
+				one.Said += " (" + named(x.Whose) + ")"
 			}
 			keep = append(keep, one)
 		}

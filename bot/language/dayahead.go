@@ -1,6 +1,9 @@
 package language
 
-import "regexp"
+import (
+	"regexp"
+	"strings"
+)
 
 // ofDay are days as they stand before what is on them: "saturday's wedding".
 var ofDay = regexp.MustCompile(`(?i)\b((?:mon|tues|wednes|thurs|fri|satur|sun)day|tomorrow|tonight|today)['’]?s\b`)
@@ -80,4 +83,47 @@ func (p *parser) occasions(i int) int {
 		}
 		i += n
 	}
+}
+
+// DayMoved reads that what is on a day is on another one now: "wedding moved to sunday", "sat's do is on friday instead".
+// From is not set where it is not said.
+func (r *Reader) DayMoved(text string) (from, to Day, ok bool) {
+	if len(text) > mostTable || strings.Contains(text, "?") {
+		return from, to, false
+	}
+	p := r.asTyped(ofDay.ReplaceAllString(text, "$1"))
+	p.end = len(p.t)
+	moved, named := false, false
+	for i := 0; i < p.end; {
+		if k := p.occasions(i); k > i {
+			i, named = k, true
+			continue
+		}
+		if n := p.among("{daymoved}", i); n > 0 {
+			i, moved = i+n, true
+			continue
+		}
+		if d, n := p.dayAt(i); n > 0 {
+			d.Set = true
+			switch {
+			case p.word(i-1, "from") || p.word(i-1, "not"):
+				from = d
+			case to.Set:
+				from, to = to, d
+			default:
+				to = d
+			}
+			i += n
+			continue
+		}
+		n := p.among("{dayfill}", i)
+		if n == 0 && p.t[i].sort == mark {
+			n = 1
+		}
+		if n == 0 {
+			return from, to, false
+		}
+		i += n
+	}
+	return from, to, moved && to.Set && (named || from.Set)
 }

@@ -82,12 +82,20 @@ func (p *parser) someone(said string) bool {
 // nameOnly is a name of one word or two as it was said; "" of words that say who without a name: "new lad".
 func nameOnly(said string) string {
 	list := strings.Fields(strings.ToLower(said))
+	if len(list) == 2 && IsTitle(list[0]) { // "mr byrne"
+		return strings.Join(list, " ")
+	}
 	if len(list) > 2 || slices.ContainsFunc(list, func(w string) bool {
 		return slices.Contains(noGuests(), w) || len(words().first[w]) > 0 || tableForms().known[w]
 	}) {
 		return ""
 	}
 	return strings.Join(list, " ")
+}
+
+// IsTitle says whether a word is one before a name: "mr".
+func IsTitle(w string) bool {
+	return slices.ContainsFunc(tableForms().words["{mister}"].any, func(x []string) bool { return x[0] == strings.ToLower(w) })
 }
 
 // strangerAt says whether a word may be the name of somebody: it is no food, no word that

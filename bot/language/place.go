@@ -20,6 +20,9 @@ func (p *parser) placeAt(i int) (place string, n int) {
 			return ok && !strings.ContainsAny(number, " "+placeMark)
 		})
 	}
+	if strings.HasPrefix(place, "table ") && p.word(i+n, "s") && p.is(i+n+1, digit) && p.t[i+n].to == p.t[i+n+1].from && p.t[i+n+1].val.Den == 1 { // "t1 s5"
+		return fmt.Sprint(place, " seat ", p.t[i+n+1].val.Num), n + 2
+	}
 	k := p.skipMark(i+n, ",:-")
 	if is("{beds}", place) {
 		for _, w := range []string{"in", "on", "of"} {

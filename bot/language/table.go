@@ -19,6 +19,7 @@ type TableNeed struct {
 	Food    string // or a food that is none of their words: "kiwi"
 	Diet    string // or "vegan", "vegetarian", or one that no table knows: "halal"
 	Said    string // "nut allergy", "coeliac", "no fish"
+	Known   bool   // it is said of one whose need it was already: "one vegan is also gluten free"
 }
 
 // TableTalk is something said or asked of who cannot eat what.
@@ -31,6 +32,8 @@ type TableTalk struct {
 	Whose string   // of AboutNumbered the name of who has the needs, where it was said: "oliver"
 	Needs []TableNeed
 	Doubt bool // it is not said as a fact
+	More  bool // so many come to those who have the need already: "one more coeliac on table 3"
+	Again bool // so many have what was told last, instead of as many as were told then: "make that 3 coeliac"
 	Food  bool // a name of Who is that of a food as well: "olive"
 	Name  bool // a name of Who is the word of a cook here, or said to be a guest's
 }

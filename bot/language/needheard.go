@@ -1,0 +1,330 @@
+package language
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
+
+// heardNeeds are what is said of one guest or one place: where, who, and what they cannot eat.
+type heardNeeds struct {
+	place, whose string
+	guest        string // a name with its title, "mr byrne"
+	needs        []TableNeed
+	were         []TableNeed // what is said to be so no longer: "table 3 vegan is now vegetarian"
+	more, again  bool
+	person       bool // a need is said in words that are of persons alone: "coeliac", "nut allergy"
+	doubt        bool
+}
+
+// NeedsHeard reads needs by evidence, in any order of words, where no form of table.csv has them: places, persons, needs,
+// how many, and words that add nothing. Every word of a clause must be one of these. Left are the clauses that are not
+// read, seems says that a place or a person and a need were heard, read or not.
+func (r *Reader) NeedsHeard(text string) (list []TableTalk, left string, seems bool) {
+	if len(text) > mostHeld || strings.Contains(text, "?") || strings.Contains(text, "://") {
+		return nil, "", false
+	}
+	h := &needEar{p: r.asTyped(apartHyphens.Replace(writtenOut(MendNeeds(text))))}
+	p := h.p
+	h.placed = saysPlace.MatchString(text)
+	for i := 0; i < len(p.t); {
+		k := i
+		for k < len(p.t) && !h.ends(k) {
+			k++
+		}
+		left = strings.TrimSpace(left + "\n" + h.sentence(i, k))
+		i = k + 1
+	}
+	h.flush()
+	seems = h.everWhere && h.everWhat
+	if h.bad || len(h.list) == 0 || left != "" && slices.ContainsFunc(h.list, func(x TableTalk) bool { return x.About == AboutNeeds }) {
+		return nil, text, seems
+	}
+	return h.list, left, seems
+}
+
+// ends says whether a sentence ends at i.
+func (h *needEar) ends(i int) bool {
+	return h.p.t[i].sort == mark && strings.Contains(".;!\n", h.p.t[i].w)
+}
+
+// sentence hears the clauses from i to before end, and gives those that are not read. Where one of them speaks of a place,
+// a person or a need, nothing of the sentence is taken as heard: what is read may be of what is not.
+func (h *needEar) sentence(i, end int) (left string) {
+	p, from, spoke := h.p, i, false
+	start := h.copied()
+	for i < end {
+		if p.end = len(p.t); h.parts(i) > 0 {
+			i += h.parts(i)
+			continue
+		}
+		k := i
+		for k < end && h.parts(k) == 0 {
+			k++
+		}
+		p.start, p.end = i, k
+		p.classesOf(i, k)
+		was := h.copied()
+		h.where, h.what, h.ill = false, false, false
+		read := h.clause()
+		h.what = h.what && (read || h.ill || !h.served(i, k))
+		h.everWhere, h.everWhat = h.everWhere || h.where, h.everWhat || h.what
+		if !read {
+			spoke = spoke || h.where || h.what
+			h.restore(was)
+			left = strings.TrimSpace(left + "\n" + p.text[p.t[i].from:p.t[k-1].to])
+		}
+		i = k
+	}
+	if spoke {
+		h.restore(start)
+		left = p.text[p.t[from].from:p.t[end-1].to]
+	}
+	return left
+}
+
+// needEar goes through a text that may tell needs.
+type needEar struct {
+	p           *parser
+	cur         heardNeeds
+	list        []TableTalk
+	needFirst   bool // needs stand before their places: "nut allergy on 3, vegan on 4"
+	begun       bool // whether that is known
+	placed      bool // a place is said somewhere
+	count       int  // how many the next need is of
+	bad         bool // what is heard does not fit together
+	where, what bool // a place or a person, and a need, were heard in this clause
+	ill         bool // a need is an illness, which nobody orders
+	// and in any, read or not
+	everWhere, everWhat bool
+}
+
+// served says whether food or a dish is named between i and k, of which a diet may be said as well: "table 4 burger vegan".
+func (h *needEar) served(i, k int) bool {
+	for ; i < k; i++ {
+		if h.p.is(i, word) && h.p.among("{risky}", i) == 0 && h.p.among("{rarely}", i) == 0 && (h.p.knownLength(i) > 0 || h.p.namesDish(i, i+1)) {
+			return true
+		}
+	}
+	return false
+}
+
+// copied and restore let a clause that is not read leave nothing behind.
+func (h *needEar) copied() needEar {
+	was := *h
+	was.cur.needs, was.cur.were, was.list = slices.Clone(h.cur.needs), slices.Clone(h.cur.were), slices.Clone(h.list)
+	return was
+}
+
+func (h *needEar) restore(was needEar) {
+	was.everWhere, was.everWhat = h.everWhere, h.everWhat
+	*h = was
+}
+
+// parts gives how many tokens part two clauses at i.
+func (h *needEar) parts(i int) int {
+	if t := h.p.t[i]; t.sort == mark && strings.Contains(",()-", t.w) {
+		return 1
+	}
+	return h.p.among("{butthen}", i)
+}
+
+// clause hears one clause; false where a word of it is none of what is heard here.
+func (h *needEar) clause() bool {
+	p, ok := h.p, true
+	link := "" // what stands between two needs: "also", "now"
+	for i := p.start; i < p.end; {
+		n := 0
+		switch {
+		case p.among("{doubt}", i) > 0:
+			n, h.cur.doubt = p.among("{doubt}", i), true
+		case p.among("{makeit}", i) > 0:
+			n, h.cur.again = p.among("{makeit}", i), true
+		default:
+			n = h.oneMore(i)
+		}
+		if n == 0 {
+			n = cmp.Or(h.somewhere(i), h.someone(i))
+		}
+		if n == 0 {
+			if n = h.need(i, link); n > 0 {
+				link = ""
+			}
+		}
+		for _, slot := range []string{"{alsoneed}", "{nowneed}", "{heardfill}"} {
+			if n > 0 {
+				break
+			}
+			if n = p.among(slot, i); n > 0 && slot != "{heardfill}" {
+				link = slot
+			}
+		}
+		if n == 0 && p.mark(i, ":/&+'\"") {
+			n = 1
+		}
+		if n == 0 {
+			ok, n = false, 1
+		}
+		i += n
+	}
+	return ok
+}
+
+// oneMore reads "one more", "another", "2 extra" before a need.
+func (h *needEar) oneMore(i int) int {
+	p := h.p
+	if n := p.among("{onemore}", i); n > 0 {
+		h.cur.more, h.count = true, 1
+		return n
+	}
+	if v, m := p.number(i); m > 0 && v.Den == 1 && v.Num > 0 && v.Num <= 500 && (p.word(i+m, "more") || p.word(i+m, "extra")) {
+		h.cur.more, h.count = true, int(v.Num)
+		return m + 1
+	}
+	return 0
+}
+
+// somewhere hears a place at i.
+func (h *needEar) somewhere(i int) int {
+	place, n := h.p.placeAt(i)
+	if n == 0 {
+		place, n = h.p.spotAt(i)
+	}
+	if n == 0 {
+		return 0
+	}
+	h.where = true
+	if !h.begun {
+		h.begun, h.needFirst = true, false
+	}
+	if h.cur.place != "" && (h.needFirst || len(h.cur.needs) > 0) || !h.needFirst && len(h.cur.needs) > 0 {
+		h.flush()
+	}
+	if h.cur.place != "" && h.cur.place != place { // two places and nothing said of the first
+		h.bad = true
+	}
+	h.cur.place = place
+	return n
+}
+
+// someone hears a person at i: one with a title, or who it is by what they are to others.
+func (h *needEar) someone(i int) int {
+	p := h.p
+	if n := p.among("{mister}", i); n > 0 && p.is(i+n, word) && p.among("{is}", i+n) == 0 && p.among("{heardfill}", i+n) == 0 {
+		name := strings.ToLower(p.asSaid(i, n+1))
+		if base := p.owner(i + n); base != "" {
+			name = strings.ToLower(p.asSaid(i, n)) + " " + base
+		}
+		h.where = true
+		if len(h.cur.needs) > 0 && !h.needFirst {
+			place := h.cur.place
+			if h.flush(); h.begun {
+				h.cur.place = place
+			}
+		}
+		h.cur.guest, h.cur.whose = name, name
+		return n + 1
+	}
+	n := p.among("{kin}", i)
+	if n == 0 {
+		return 0
+	}
+	if len(h.cur.needs) > 0 && h.cur.place != "" && !h.needFirst && h.cur.whose != "" { // "table 6: dad no gluten, kid nut allergy"
+		place := h.cur.place
+		h.flush()
+		h.cur.place = place
+	}
+	if h.cur.whose == "" {
+		h.cur.whose = strings.ToLower(p.asSaid(i, n))
+	}
+	return n
+}
+
+// need hears needs at i, and what a link to one before it makes of that.
+func (h *needEar) need(i int, link string) int {
+	p := h.p
+	q := Question{}
+	how := anyNeed
+	if h.placed && (p.word(i, "no") || p.word(i, "without")) { // "table 7 no cream" may be an order
+		how = atNumber
+	}
+	n := p.needList(i, &q, ofPersons)
+	if n > 0 {
+		h.cur.person = true
+		h.ill = h.ill || slices.ContainsFunc(q.Needs, func(x TableNeed) bool { return x.Diet == "" })
+	} else if n = p.needList(i, &q, how); n == 0 {
+		n = h.bare(i, &q)
+	}
+	if n == 0 || len(q.Needs) == 0 {
+		return 0
+	}
+	h.what = true
+	if h.count > 0 && q.Needs[0].Count == 0 {
+		q.Needs[0].Count = h.count
+	}
+	h.count = 0
+	if !h.begun {
+		h.begun, h.needFirst = true, h.cur.place == ""
+	}
+	if h.needFirst && h.cur.place != "" {
+		h.flush()
+	}
+	switch {
+	case link == "{nowneed}" && len(h.cur.needs) > 0:
+		h.cur.were, h.cur.needs = append(h.cur.were, h.cur.needs...), nil
+	case link == "{alsoneed}":
+		for x := range h.cur.needs { // "one vegan is also gluten free" tells of no other vegan
+			h.cur.needs[x].Known = true
+		}
+	}
+	h.cur.needs = append(h.cur.needs, q.Needs...)
+	return n
+}
+
+// bare hears the word for an allergen alone, which nobody orders, of a place or with how many: "table 2 seat 3 nuts".
+func (h *needEar) bare(i int, q *Question) int {
+	p, x := h.p, TableNeed{}
+	j, counted := p.soMany(i, &x)
+	m := p.among("{risky}", j)
+	a, n := p.class(j, "allergen")
+	if m == 0 || n == 0 || p.knownLength(j) > m || h.cur.place == "" && !(counted && h.cur.person) || p.is(j+m, word) && (p.knownLength(j+m) > 0 || p.namesDish(j+m, j+m+1)) || isOrder(h.cur.place) && p.among("{uncounted}", j) != m {
+		return 0
+	}
+	l := Limits{}
+	l.avoid(a.value)
+	x.Allergy, x.Said = strings.Join(l.Avoid, "+"), saidOf([]string{strings.ToLower(p.asSaid(j, m))})+" allergy"
+	q.Needs = append(q.Needs, x)
+	return j + m - i
+}
+
+// flush keeps what was heard of one guest or place.
+func (h *needEar) flush() {
+	c := h.cur
+	h.cur = heardNeeds{}
+	x := TableTalk{Needs: c.needs, Doubt: c.doubt, More: c.more, Again: c.again, Whose: c.whose}
+	counted := !slices.ContainsFunc(c.needs, func(n TableNeed) bool { return n.Count == 0 })
+	switch {
+	case len(c.needs) == 0:
+		h.bad = h.bad || c.place != "" || c.again
+		return
+	case c.again && (len(c.needs) != 1 || !counted || c.place != ""), c.more && !counted, len(c.were) > 0 && c.place == "":
+		h.bad = true
+		return
+	case c.place != "":
+		x.About, x.Place = AboutNumbered, c.place
+	case c.guest != "":
+		x.About, x.Who, x.Name, x.Whose = AboutGuest, []string{c.guest}, true, ""
+	case counted && c.person:
+		x.About = AboutNeeds
+	default: // it is not said of whom
+		h.bad = true
+		return
+	}
+	if len(c.were) > 0 {
+		h.list = append(h.list, TableTalk{About: AboutOverAt, Place: x.Place, Needs: c.were})
+	}
+	for _, one := range x.eachPlace() {
+		one.seated(h.list)
+		h.list = append(h.list, one)
+	}
+}

@@ -1,0 +1,96 @@
+package language
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"scullion/pantry/food"
+)
+
+// Needs in words that no form has: place, person, need and how many, in any order.
+func TestNeedsHeard(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	for _, test := range []struct{ said, want, left string }{
+		{"missus on table 7 no shellfish pls", "numbered table 7 (missus): no shellfish", ""},
+		{"dad on table 6 cant have gluten", "numbered table 6 (dad): no gluten", ""},
+		{"kid w peanut allergy at the window", "numbered window (kid): peanut allergy", ""},
+		{"one more coeliac on table 3", "numbered table 3: 1 coeliac more", ""},
+		{"2 more vegans on table 3", "numbered table 3: 2 vegan more", ""},
+		{"make it 3 vegans", "needs: 3 vegan again", ""},
+		{"table 3 vegan is now vegetarian", "overat table 3: vegan; numbered table 3: vegetarian", ""},
+		{"mrs patel room 4 no nuts no sesame", "numbered room 4 (mrs patel): no nuts, no sesame", ""},
+		{"tbl 12 egg allergy anaphylaxis epipen", "numbered table 12: egg allergy", ""},
+		{"just been told table 9 is dairy free", "numbered table 9: no dairy", ""},
+		{"table 2 seat 3 nuts, forgot to say", "numbered table 2 seat 3: nut allergy", ""},
+		{"t4 one vegan is also gf", "numbered table 4: 1 vegan known, no gluten", ""},
+		{"new lady in room 11 is allergic to fish and shes on level 4 puree", "numbered room 11 (lady): fish allergy, pureed (IDDSI level 4)", ""},
+		{"mr hale coming in, dairy free and severe mustard allergy", "guest mr hale: no dairy, mustard allergy", ""},
+		{"catering: 2 celiac, 1 tree nut, 3 vegan", "needs: 2 coeliac, 1 tree nut allergy, 3 vegan", ""},
+		{"mrs patel is room 14 not 4. room 4 is mr singh no beef", "numbered room 4 (mr singh): no beef", "mrs patel is room 14 not 4"},
+		{"table 6: dad no gluten, kid nut allergy", "numbered table 6 (dad): no gluten; numbered table 6 (kid): nut allergy", ""},
+		{"nut allergy on 3, vegan on 4 i think", "", "nut allergy on 3, vegan on 4 i think"},
+		{"table 5 i think is coeliac", "numbered table 5: coeliac doubt", ""},
+		{"table 7 no cream", "", "table 7 no cream"},
+		{"gf bread for table 4", "", "gf bread for table 4"},
+		{"table 4 burger vegan", "", "table 4 burger vegan"},
+		{"reception: 1 egg, 1 nut", "", "reception: 1 egg, 1 nut"},
+		{"6 chickens free", "", "6 chickens free"},
+		{"got 3 bulbs garlic, 2 celery", "", "got 3 bulbs garlic, 2 celery"},
+		{"dad is coeliac", "", "dad is coeliac"},
+	} {
+		list, left, _ := r.NeedsHeard(test.said)
+		var got []string
+		for _, x := range list {
+			s := string(x.About)
+			if who := strings.Join(append(x.Who, x.Place), ""); who != "" {
+				s += " " + who
+			}
+			if x.Whose != "" {
+				s += " (" + x.Whose + ")"
+			}
+			var needs []string
+			for _, n := range x.Needs {
+				said := n.Said
+				if n.Count > 0 {
+					said = fmt.Sprint(n.Count, " ", n.Said)
+				}
+				if n.Known {
+					said += " known"
+				}
+				needs = append(needs, said)
+			}
+			s += ": " + strings.Join(needs, ", ")
+			for word, is := range map[string]bool{"more": x.More, "again": x.Again, "doubt": x.Doubt} {
+				if is {
+					s += " " + word
+				}
+			}
+			got = append(got, s)
+		}
+		if got := strings.Join(got, "; "); got != test.want || left != test.left {
+			t.Errorf("%q: got %q, left %q; want %q, left %q", test.said, got, left, test.want, test.left)
+		}
+	}
+}
+
+// Two places that change with each other.
+func TestSwapHeard(t *testing.T) {
+	r := &Reader{Foods: food.Default().Index()}
+	for said, want := range map[string]string{
+		"seat 5 has swapped with seat 8 on table 1": "table 1 seat 5|table 1 seat 8",
+		"swap t1 s5 and t1 s8":                      "table 1 seat 5|table 1 seat 8",
+		"seats 5 and 8 on table 1 have swapped":     "table 1 seat 5|table 1 seat 8",
+		"table 4 & table 9 have swapped over":       "table 4|table 9",
+		"tables 4 and 9 switched":                   "table 4|table 9",
+		"swap the fish on table 4 for the pie":      "|",
+		"table 4 swapped the pie":                   "|",
+		"swap table 4":                              "|",
+		"did table 4 and table 9 swap?":             "|",
+	} {
+		a, b, _ := r.SwapHeard(said)
+		if got := a + "|" + b; got != want {
+			t.Errorf("%q: %q, want %q", said, got, want)
+		}
+	}
+}
