@@ -8,7 +8,7 @@ import (
 )
 
 // allergensOnly is a message that asks for allergens, and of nothing.
-var allergensOnly = regexp.MustCompile(`(?i)^\s*(?:any |all )?allergens?(?: list| sheet| please| today| tonight)*\s*\??\s*$`)
+var allergensOnly = regexp.MustCompile(`(?i)^\s*(?:any |all |print |show |me |the )*allergens?(?: list| sheet| chart| matrix| please| today| tonight)*\s*\??\s*$`)
 
 // allergensOfAll is a message that asks for the allergens of every dish.
 var allergensOfAll = regexp.MustCompile(`(?i)^\s*(?:what |whats |what's |which |list |show |tell |give |me |any |all |the |are |us )*allerg(?:en|ie)s?(?: list| sheet| info)?(?: are| is| do we have| have we got)?(?: there)? (?:in|for|of|on) (?:everything|all|it all|all of (?:it|them)|them all|(?:all|each|every)(?: of)?(?: the| our)? dish(?:es)?|(?:the |our |tonight's |tonights |today's |todays )?(?:whole )?menu)(?: today| tonight| please| so far)*\s*[?.]*\s*$`)

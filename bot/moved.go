@@ -22,7 +22,7 @@ var (
 		regexp.MustCompile(`(?i)^\s*(?:please |pls |can you |we |ive |i've |weve |we've |i )*(?:put|sat|sit|shift|shifted|move|moved|moving|switch|switched|transfer|transferred) (?:the )?(` + onePlace + `)(?: over| across)? (?:to|on|at|onto|into|in) (?:the )?(` + onePlace + `)(?: now| please| pls| instead)*\s*[.!]*\s*$`),
 	}
 	// whoMoves is somebody by a name, or by who they are, who moves to a place.
-	whoMoves = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z.]*(?: [a-z]+){0,2}?)(?:'s| is| has| have|s)?(?: just| now)* (?:moved|moving|switched|swapped|gone|sitting|sat)(?: over| across| now)* (?:to|on|at|onto|into) (?:the )?(` + onePlace + `)(?: now| instead)*\s*[.!]*\s*$`)
+	whoMoves = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z.]*(?: [a-z]+){0,2}?)(?:'s| is| has| have|s)?(?: just| now| been)* (?:moved|moving|switched|swapped|transferred|transferring|gone|sitting|sat)(?: over| across| now)* (?:to|on|at|onto|into) (?:the )?(` + onePlace + `)(?: now| instead)*\s*[.!]*\s*$`)
 	// isOnNot is a need that was told of the wrong place: "nut allergy is on t9 not t4".
 	isOnNot = regexp.MustCompile(`(?i)^\s*(?:sorry |no |actually )*(?:the )?([a-z][a-z ]*?) (?:is |are |was |were )?(?:on|at|in|for) (` + onePlace + `),? not (?:on |at |in |for )?(` + onePlace + `)\s*[.!]*\s*$`)
 )

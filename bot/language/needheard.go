@@ -2,14 +2,27 @@ package language
 
 import (
 	"cmp"
+	"fmt"
+	"regexp"
 	"slices"
 	"strings"
+	"sync"
 )
+
+// isIll is a word of what nobody orders.
+var isIll = regexp.MustCompile(`(?i)\b(?:all?erg|intol|anaph|c[oe]+liac|celiac)`)
+
+// countedShort is a short form of a need with how many have it: "2 gf".
+var countedShort = sync.OnceValue(func() *regexp.Regexp {
+	return anyOf(shortsQuoted(), `(?i)\b\d{1,3} ?(?:x )?(?:`, `)\b`)
+})
 
 // heardNeeds are what is said of one guest or one place: where, who, and what they cannot eat.
 type heardNeeds struct {
 	place, whose string
 	guest        string // a name with its title, "mr byrne"
+	fine         bool // they eat everything
+	heads        int // how many there are in all
 	needs        []TableNeed
 	were         []TableNeed // what is said to be so no longer: "table 3 vegan is now vegetarian"
 	more, again  bool
@@ -24,9 +37,13 @@ func (r *Reader) NeedsHeard(text string) (list []TableTalk, left string, seems b
 	if len(text) > mostHeld || strings.Contains(text, "?") || strings.Contains(text, "://") {
 		return nil, "", false
 	}
-	h := &needEar{p: r.asTyped(apartHyphens.Replace(writtenOut(MendNeeds(text))))}
+	text = MendNeeds(text)
+	if countedShort().MatchString(text) { // "40 for lunch: 6 veg 2 gf"
+		text = shortWritten(text)
+	}
+	h := &needEar{p: r.asTyped(apartHyphens.Replace(writtenOut(text)))}
 	p := h.p
-	h.placed = saysPlace.MatchString(text)
+	h.ordered = saysPlace.MatchString(text) && !isIll.MatchString(text)
 	for i := 0; i < len(p.t); {
 		k := i
 		for k < len(p.t) && !h.ends(k) {
@@ -37,7 +54,7 @@ func (r *Reader) NeedsHeard(text string) (list []TableTalk, left string, seems b
 	}
 	h.flush()
 	seems = h.everWhere && h.everWhat
-	if h.bad || len(h.list) == 0 || left != "" && slices.ContainsFunc(h.list, func(x TableTalk) bool { return x.About == AboutNeeds }) {
+	if h.bad || len(h.list) == 0 || left != "" && slices.ContainsFunc(h.list, func(x TableTalk) bool { return x.About == AboutNeeds || x.About == AboutOf }) {
 		return nil, text, seems
 	}
 	return h.list, left, seems
@@ -45,7 +62,7 @@ func (r *Reader) NeedsHeard(text string) (list []TableTalk, left string, seems b
 
 // ends says whether a sentence ends at i.
 func (h *needEar) ends(i int) bool {
-	return h.p.t[i].sort == mark && strings.Contains(".;!\n", h.p.t[i].w)
+	return h.p.t[i].sort == mark && strings.Contains(".;\n", h.p.t[i].w)
 }
 
 // sentence hears the clauses from i to before end, and gives those that are not read. Where one of them speaks of a place,
@@ -90,7 +107,7 @@ type needEar struct {
 	list        []TableTalk
 	needFirst   bool // needs stand before their places: "nut allergy on 3, vegan on 4"
 	begun       bool // whether that is known
-	placed      bool // a place is said somewhere
+	ordered     bool // a place is said and no illness: "no cream" may be how they want it
 	count       int  // how many the next need is of
 	bad         bool // what is heard does not fit together
 	where, what bool // a place or a person, and a need, were heard in this clause
@@ -123,7 +140,7 @@ func (h *needEar) restore(was needEar) {
 
 // parts gives how many tokens part two clauses at i.
 func (h *needEar) parts(i int) int {
-	if t := h.p.t[i]; t.sort == mark && strings.Contains(",()-", t.w) {
+	if t := h.p.t[i]; t.sort == mark && strings.Contains(",()-!", t.w) {
 		return 1
 	}
 	return h.p.among("{butthen}", i)
@@ -140,6 +157,9 @@ func (h *needEar) clause() bool {
 			n, h.cur.doubt = p.among("{doubt}", i), true
 		case p.among("{makeit}", i) > 0:
 			n, h.cur.again = p.among("{makeit}", i), true
+		case p.among("{fine}", i) > 0 && i+p.among("{fine}", i) == p.end && i > p.start: // "he's fine"
+			n = p.among("{fine}", i)
+			h.cur.fine = len(h.cur.needs) == 0
 		default:
 			n = h.oneMore(i)
 		}
@@ -159,8 +179,14 @@ func (h *needEar) clause() bool {
 				link = slot
 			}
 		}
+		if n == 0 {
+			n = h.heads(i)
+		}
 		if n == 0 && p.mark(i, ":/&+'\"") {
 			n = 1
+		}
+		if n == 0 && p.among("{cant}", i) > 0 { // of what, no table knows
+			h.what = true
 		}
 		if n == 0 {
 			ok, n = false, 1
@@ -191,9 +217,16 @@ func (h *needEar) somewhere(i int) int {
 		place, n = h.p.spotAt(i)
 	}
 	if n == 0 {
+		place, n = h.tableAt(i)
+	}
+	if n == 0 {
 		return 0
 	}
 	h.where = true
+	if isSeat(h.cur.place) && len(h.cur.needs) == 0 && strings.HasPrefix(place, "table ") { // "seat 2 on 5"
+		h.cur.place = place + " " + h.cur.place
+		return n
+	}
 	if !h.begun {
 		h.begun, h.needFirst = true, false
 	}
@@ -205,6 +238,34 @@ func (h *needEar) somewhere(i int) int {
 	}
 	h.cur.place = place
 	return n
+}
+
+// heads hears how many there are in all at i: "40 for lunch", "lunch now 42".
+func (h *needEar) heads(i int) int {
+	p := h.p
+	v, n := p.number(i)
+	if n == 0 || v.Den != 1 || v.Num < 2 || v.Num > 5000 || h.cur.heads > 0 || h.cur.place != "" || len(h.cur.needs) > 0 {
+		return 0
+	}
+	more := p.among("{headed}", i+n)
+	if i+n < p.end && more == 0 && !p.mark(i+n, ":") && p.among("{covers}", i+n) == 0 {
+		return 0
+	}
+	h.cur.heads = int(v.Num)
+	return n + more
+}
+
+// tableAt gives the table of a mere number behind "on", where somebody or a need was spoken of: "the lady on 4".
+func (h *needEar) tableAt(i int) (place string, n int) {
+	p := h.p
+	if n = p.among("{on}", i); n == 0 || p.word(i, "for") || h.cur.whose == "" && len(h.cur.needs) == 0 && !isSeat(h.cur.place) {
+		return "", 0
+	}
+	v, m := p.number(i + n)
+	if m == 0 || v.Den != 1 || v.Num < 1 || v.Num > 300 || p.among("{covers}", i+n+m) > 0 || p.word(i+n+m, "pm") || p.word(i+n+m, "am") || p.mark(i+n+m, ":x%") {
+		return "", 0
+	}
+	return fmt.Sprint("table ", v.Num), n + m
 }
 
 // someone hears a person at i: one with a title, or who it is by what they are to others.
@@ -224,6 +285,10 @@ func (h *needEar) someone(i int) int {
 		}
 		h.cur.guest, h.cur.whose = name, name
 		return n + 1
+	}
+	if n := p.among("{staff}", i); n > 0 {
+		h.where = true
+		return n
 	}
 	n := p.among("{kin}", i)
 	if n == 0 {
@@ -245,7 +310,7 @@ func (h *needEar) need(i int, link string) int {
 	p := h.p
 	q := Question{}
 	how := anyNeed
-	if h.placed && (p.word(i, "no") || p.word(i, "without")) { // "table 7 no cream" may be an order
+	if h.ordered && len(h.cur.needs) == 0 && (p.word(i, "no") || p.word(i, "without")) { // "table 7 no cream" may be an order
 		how = atNumber
 	}
 	n := p.needList(i, &q, ofPersons)
@@ -286,8 +351,9 @@ func (h *needEar) bare(i int, q *Question) int {
 	p, x := h.p, TableNeed{}
 	j, counted := p.soMany(i, &x)
 	m := p.among("{risky}", j)
+	alone := m > 0 && i == p.start && j+m == p.end // "nuts! table 9"
 	a, n := p.class(j, "allergen")
-	if m == 0 || n == 0 || p.knownLength(j) > m || h.cur.place == "" && !(counted && h.cur.person) || p.is(j+m, word) && (p.knownLength(j+m) > 0 || p.namesDish(j+m, j+m+1)) || isOrder(h.cur.place) && p.among("{uncounted}", j) != m {
+	if m == 0 || n == 0 || p.knownLength(j) > m || h.cur.place == "" && !(counted && (h.cur.person || len(h.cur.needs) > 0 || h.cur.heads > 0)) && !alone || p.is(j+m, word) && (p.knownLength(j+m) > 0 || p.namesDish(j+m, j+m+1)) || isOrder(h.cur.place) && p.among("{uncounted}", j) != m {
 		return 0
 	}
 	l := Limits{}
@@ -304,6 +370,8 @@ func (h *needEar) flush() {
 	x := TableTalk{Needs: c.needs, Doubt: c.doubt, More: c.more, Again: c.again, Whose: c.whose}
 	counted := !slices.ContainsFunc(c.needs, func(n TableNeed) bool { return n.Count == 0 })
 	switch {
+	case len(c.needs) == 0 && c.fine:
+		return
 	case len(c.needs) == 0:
 		h.bad = h.bad || c.place != "" || c.again
 		return
@@ -314,6 +382,8 @@ func (h *needEar) flush() {
 		x.About, x.Place = AboutNumbered, c.place
 	case c.guest != "":
 		x.About, x.Who, x.Name, x.Whose = AboutGuest, []string{c.guest}, true, ""
+	case counted && c.heads > 0:
+		x.About, x.N = AboutOf, c.heads
 	case counted && c.person:
 		x.About = AboutNeeds
 	default: // it is not said of whom

@@ -29,7 +29,18 @@ func TestNeedsHeard(t *testing.T) {
 		{"catering: 2 celiac, 1 tree nut, 3 vegan", "needs: 2 coeliac, 1 tree nut allergy, 3 vegan", ""},
 		{"mrs patel is room 14 not 4. room 4 is mr singh no beef", "numbered room 4 (mr singh): no beef", "mrs patel is room 14 not 4"},
 		{"table 6: dad no gluten, kid nut allergy", "numbered table 6 (dad): no gluten; numbered table 6 (kid): nut allergy", ""},
-		{"nut allergy on 3, vegan on 4 i think", "", "nut allergy on 3, vegan on 4 i think"},
+		{"nut allergy on 3, vegan on 4 i think", "numbered table 3: nut allergy; numbered table 4: vegan doubt", ""},
+		{"40 for lunch: 6 veg 3 vg 2 gf 1 nut", "of 40: 6 vegetarian, 3 vegan, 2 no gluten, 1 nut allergy", ""},
+		{"the tall guy on 4 is allergic to crab", "numbered table 4 (guy): crab allergy", ""},
+		{"seat 2 on 5 says dairy free as well", "numbered table 5 seat 2: no dairy", ""},
+		{"t5 s2 gf, s3 vegan, s4 all good", "numbered table 5 seat 2: no gluten; numbered table 5 seat 3: vegan", ""},
+		{"order 17 no onion no garlic allergy", "numbered order 17: no onion, no garlic", ""},
+		{"t9 preggers lady no soft cheese", "numbered table 9 (lady): pregnant, no soft cheese", ""},
+		{"nuts!! table 9", "numbered table 9: nut allergy", ""},
+		{"groom's side: 4 gf", "numbered groom's side: 4 no gluten", ""},
+		{"got 4 gf buns", "", "got 4 gf buns"},
+		{"40 eggs for the cake", "", "40 eggs for the cake"},
+		{"20 for lunch", "", "20 for lunch"},
 		{"table 5 i think is coeliac", "numbered table 5: coeliac doubt", ""},
 		{"table 7 no cream", "", "table 7 no cream"},
 		{"gf bread for table 4", "", "gf bread for table 4"},
@@ -45,6 +56,9 @@ func TestNeedsHeard(t *testing.T) {
 			s := string(x.About)
 			if who := strings.Join(append(x.Who, x.Place), ""); who != "" {
 				s += " " + who
+			}
+			if x.N > 0 {
+				s += fmt.Sprint(" ", x.N)
 			}
 			if x.Whose != "" {
 				s += " (" + x.Whose + ")"

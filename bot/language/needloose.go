@@ -57,6 +57,12 @@ var needMended = []struct {
 	{regexp.MustCompile(`(?i)\b(allerg(?:y|ic) to [a-z]+|[a-z]+ (?:allergy|free)|no [a-z]+) n ([a-z]+)`), "$1 and $2"},
 }
 
+// tableSeat is a seat in short behind its table, shortSeat any.
+var (
+	tableSeat = regexp.MustCompile(`(?i)\b(?:t|tbl ?|table ?)\d{1,3}[ ,-]*s\d{1,2}\b`)
+	shortSeat = regexp.MustCompile(`(?i)\bs(\d{1,2})\b`)
+)
+
 // MendNeeds puts right how the words for needs are mistyped: "allegry", "glutenfree". What says nothing of needs stays as
 // it is.
 func MendNeeds(text string) string {
@@ -87,6 +93,9 @@ func MendNeeds(text string) string {
 	}
 	for _, m := range needMended {
 		text = m.re.ReplaceAllString(text, m.to)
+	}
+	if tableSeat.MatchString(text) { // "t5 s2 gf, s3 vegan"
+		text = shortSeat.ReplaceAllString(text, "seat $1")
 	}
 	return text
 }

@@ -13,13 +13,18 @@ var atPlace = regexp.MustCompile(`(?i)\b(?:t|tbl|yr|y) ?\d{1,3}\b`)
 // shortNeed finds the short forms of table.csv ("gf") where one of a list stands: behind a place, a count or
 // another, and before the next. "gf flour" is food.
 var shortNeed = sync.OnceValue(func() *regexp.Regexp {
-	var list []string
+	list := shortsQuoted()
+	return regexp.MustCompile(`(?i)(^|[\s,+&/:(-])(` + strings.Join(list, "|") + `)(\s*(?:$|[\n,+&/;.)?!]|x ?\d|and\b|plus\b|on\b|at\b|in\b|for\b|please\b|pls\b|guests?\b|covers?\b|pax\b|allergy\b|\d|(?:` + strings.Join(list, "|") + `)\b))`)
+})
+
+// shortsQuoted lists the short forms for a pattern, in order.
+func shortsQuoted() (list []string) {
 	for short := range needShorts() {
 		list = append(list, regexp.QuoteMeta(short))
 	}
 	slices.Sort(list)
-	return regexp.MustCompile(`(?i)(^|[\s,+&/:(-])(` + strings.Join(list, "|") + `)(\s*(?:$|[\n,+&/;.)?!]|x ?\d|and\b|plus\b|on\b|at\b|in\b|for\b|please\b|pls\b|guests?\b|covers?\b|pax\b|allergy\b|\d|(?:` + strings.Join(list, "|") + `)\b))`)
-})
+	return list
+}
 
 // needShorts gives what each short form of table.csv means: "gf" is "gluten free".
 var needShorts = sync.OnceValue(func() map[string]string {
@@ -49,7 +54,11 @@ func writtenOut(text string) string {
 	if !saysPlace.MatchString(text) {
 		return text
 	}
-	text = placeInBrackets.ReplaceAllString(text, "in $1")
+	return shortWritten(placeInBrackets.ReplaceAllString(text, "in $1"))
+}
+
+// shortWritten has the short forms of needs in words.
+func shortWritten(text string) string {
 	for range strings.Count(text, " ") + 1 { // the end of one match begins the next
 		m := shortNeed().FindStringSubmatchIndex(text)
 		if m == nil {

@@ -232,7 +232,7 @@ func (p *parser) spotAt(i int) (place string, n int) {
 // IsSpot says whether a place is one with a name.
 func IsSpot(place string) bool {
 	for _, w := range tableForms().words["{spot}"].any {
-		if strings.Join(w, " ") == place {
+		if said := strings.Join(w, " "); said == place || said == "the "+place {
 			return true
 		}
 	}
