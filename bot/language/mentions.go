@@ -19,8 +19,9 @@ var mentionWords = sync.OnceValue(func() map[string][]mentionRow {
 			continue
 		}
 		for _, said := range strings.Split(list, ";") {
+			said, foods, _ := strings.Cut(said, "=")
 			w := strings.Fields(said)
-			rows[w[0]] = append(rows[w[0]], mentionRow{w, class})
+			rows[w[0]] = append(rows[w[0]], mentionRow{w, class, strings.FieldsFunc(foods, func(r rune) bool { return r == '+' })})
 		}
 	}
 	for _, list := range rows {
@@ -32,6 +33,7 @@ var mentionWords = sync.OnceValue(func() map[string][]mentionRow {
 type mentionRow struct {
 	words []string
 	class string
+	foods []string // of class holds
 }
 
 // The ways in which foods and dishes go together that a message names, by the classes of mentions.csv.
@@ -171,6 +173,10 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 				out = out || o.class == "out"
 				talk = talk || o.class == "talk"
 			}
+		}
+		for _, name := range row.foods {
+			add(Mention{Name: name, Known: true})
+			m.Says[SaysIn] = true
 		}
 		i += len(row.words)
 	}
