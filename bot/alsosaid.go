@@ -98,6 +98,18 @@ func (t *turn) isKnownFood(said string) bool {
 	return h.exact && !h.sound && (h.food != nil || len(h.lines) > 0)
 }
 
+// brought says whether some items bring all the allergens that a food holds: flour and beer those of the batter.
+func (t *turn) brought(name string, items []item) bool {
+	holds := t.contentsCalled(name).holds
+	return len(holds) > 0 && !slices.ContainsFunc(holds, func(a string) bool {
+		return !slices.ContainsFunc(items, func(x item) bool {
+			return slices.ContainsFunc(x.names, func(n string) bool {
+				return slices.Contains(t.contentsCalled(n).holds, a)
+			})
+		})
+	})
+}
+
 // notIn are the foods of what a message names that are none of some items, and no part of the name of their dishes: in
 // the clause of one that is, or behind it.
 func (t *turn) notIn(all language.Mentions, of tallied) (list []language.Mention) {
@@ -118,7 +130,7 @@ func (t *turn) notIn(all language.Mentions, of tallied) (list []language.Mention
 				continue
 			}
 		}
-		if m.Dish || m.Out || m.Talk || food.Fold(m.Name) == "water" {
+		if m.Dish || m.Out || m.Talk || food.Fold(m.Name) == "water" || m.Implied && t.brought(m.Name, of.items) {
 			continue
 		}
 		lost = append(lost, m)

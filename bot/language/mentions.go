@@ -55,14 +55,15 @@ func PlainName(name string) string {
 
 // Mention is a food, or a dish, that a message names.
 type Mention struct {
-	Name   string // as typed, in lower case
-	Amount Amount // right before it; Unsaid none
-	Dish   bool   // one of those that were handed in
-	Known  bool   // a food that is known, or an allergen
-	Out    bool   // said not to be in it: "without butter"
-	Talk   bool   // only spoken of: "the butter is low"
-	Clause int    // in which of the message's clauses it stands: a new one tells of another act
-	Joined string // the preposition, or the word that joins it, right before it: "with", "in"; "" none
+	Name    string // as typed, in lower case
+	Amount  Amount // right before it; Unsaid none
+	Dish    bool   // one of those that were handed in
+	Known   bool   // a food that is known, or an allergen
+	Out     bool   // said not to be in it: "without butter"
+	Implied bool   // not named, but what is done tells it: "egg washed"
+	Talk    bool   // only spoken of: "the butter is low"
+	Clause  int    // in which of the message's clauses it stands: a new one tells of another act
+	Joined  string // the preposition, or the word that joins it, right before it: "with", "in"; "" none
 }
 
 // Mentions is what a message names, in its order, and how it says that goes together.
@@ -175,7 +176,7 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 			}
 		}
 		for _, name := range row.foods {
-			add(Mention{Name: name, Known: true})
+			add(Mention{Name: name, Known: true, Implied: true})
 			m.Says[SaysIn] = true
 		}
 		i += len(row.words)

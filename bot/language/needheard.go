@@ -21,8 +21,8 @@ var countedShort = sync.OnceValue(func() *regexp.Regexp {
 type heardNeeds struct {
 	place, whose string
 	guest        string // a name with its title, "mr byrne"
-	fine         bool // they eat everything
-	heads        int // how many there are in all
+	fine         bool   // they eat everything
+	heads        int    // how many there are in all
 	needs        []TableNeed
 	were         []TableNeed // what is said to be so no longer: "table 3 vegan is now vegetarian"
 	more, again  bool
