@@ -20,6 +20,7 @@ type swapped struct {
 	By  []string // the messages that brought it about: the one that was said, and what it has changed
 	N   int      // in the plan
 	Was Planned
+	At  int // the minute
 }
 
 // complete fills in what a plan that was begun by an earlier version of the program lacks.
@@ -97,10 +98,22 @@ func (t *turn) sayAnew(on *running, n int, was string) string {
 // swap puts another dish into the place of one that has not begun, and gives what that was
 // called. Where there is none, cannot says so of the error, and nothing is changed.
 func (t *turn) swap(ctx context.Context, on *running, n int) (was string, err error) {
-	now := on.minute(t.m.At)
-	s := planner.Swap{Rest: on.toRest(now), Out: n, By: on.End, Ask: t.swapAsk(on, n)}
+	old := Idea{Title: on.Plan.Dishes[n].Name}.name()
+	return old, t.swapTo(ctx, on, n, planner.Swap{Ask: t.swapAsk(on, n)})
+}
+
+// swapFor makes a dish that has not begun for so many. Errors are those of swap.
+func (t *turn) swapFor(ctx context.Context, on *running, n, heads int) error {
+	s := planner.Swap{Ask: t.swapAsk(on, n), Same: true}
+	s.Ask.Portions = heads
+	return t.swapTo(ctx, on, n, s)
+}
+
+// swapTo puts what is asked for into the place of a dish.
+func (t *turn) swapTo(ctx context.Context, on *running, n int, s planner.Swap) error {
+	s.Rest, s.Out, s.By = on.toRest(on.minute(t.m.At)), n, on.End
 	for _, o := range on.Swapped {
-		if o.N == n {
+		if o.N == n && !s.Same {
 			s.Ask.Not = append(s.Ask.Not, o.Was.Key)
 		}
 	}
@@ -112,23 +125,23 @@ func (t *turn) swap(ctx context.Context, on *running, n int) (was string, err er
 	defer cancel()
 	dishes, minutes, proven, err := planner.MakeSwap(ctx, s)
 	if err != nil {
-		return "", err
+		return err
 	}
 	old := on.Plan.Dishes[n]
 	on.Plan.Dishes[n] = plannedOf(dishes[n])
 	by := []string{t.said.ID}
 	others, err := t.book.Revised(t.said)
 	if err != nil {
-		return "", err
+		return err
 	}
 	for _, o := range others {
 		if o.ID != on.Message {
 			by = append(by, o.ID)
 		}
 	}
-	on.Swapped = append(on.Swapped, swapped{By: by, N: n, Was: old})
+	on.Swapped = append(on.Swapped, swapped{By: by, N: n, Was: old, At: on.minute(t.m.At)})
 	t.seat(on, n, dishes, minutes, proven)
-	return Idea{Title: old.Name}.name(), nil
+	return nil
 }
 
 // cannot says whether an error is that no other dish can be had.
@@ -173,7 +186,7 @@ func (t *turn) putBack(on *running, x *told) error {
 	for i := len(on.Swapped) - 1; i >= 0; i-- {
 		s := on.Swapped[i]
 		later := slices.ContainsFunc(on.Swapped[i+1:], func(o swapped) bool { return o.N == s.N })
-		if !slices.ContainsFunc(s.By, func(id string) bool { return slices.Contains(t.unsaid, id) }) || later || on.hasBegun(s.N, t.m.At) {
+		if !slices.ContainsFunc(s.By, t.isUnsaid) || later || on.hasBegun(s.N, t.m.At) {
 			continue
 		}
 		back, ok, err := t.withBack(*on, s)
@@ -184,13 +197,17 @@ func (t *turn) putBack(on *running, x *told) error {
 			on.Swapped[i].By = nil
 			continue
 		}
-		now := ""
-		if d := on.Plan.Dishes[s.N]; !d.isOff() {
-			now = ", not the " + Idea{Title: d.Name}.name()
+		now, gone := "", on.Plan.Dishes[s.N]
+		if !gone.isOff() {
+			now = ", not the " + Idea{Title: gone.Name}.name()
 		}
 		back.Swapped = slices.Delete(slices.Clone(on.Swapped), i, i+1)
 		*on = back
-		x.lines = append(x.lines, fmt.Sprintf("%s, is on again%s.", on.dishCalled(s.N), now))
+		line := fmt.Sprintf("%s, is on again%s.", on.dishCalled(s.N), now)
+		if gone.Key == s.Was.Key && !gone.isOff() {
+			line = fmt.Sprintf("%s, is for %d again.", on.dishCalled(s.N), s.Was.Portions)
+		}
+		x.lines = append(x.lines, line)
 		x.moved = true
 	}
 	return nil
@@ -215,6 +232,10 @@ func (t *turn) withBack(on running, s swapped) (back running, ok bool, err error
 	ctx, cancel := context.WithTimeout(context.Background(), t.b.o.Think/replanning)
 	defer cancel()
 	dishes, minutes, proven, err := planner.Replan(ctx, rest)
+	if errors.Is(err, planner.ErrNoRest) && off { // what was put anew since is in its way
+		on.unbegin(&rest, s)
+		dishes, minutes, proven, err = planner.Replan(ctx, rest)
+	}
 	if err != nil {
 		if cannot(err) {
 			err = nil
@@ -231,6 +252,18 @@ func (t *turn) withBack(on running, s swapped) (back running, ok bool, err error
 	t.seat(&back, s.N, dishes, minutes, proven)
 	has, err := t.hasEnough(&back, s.N)
 	return back, has, err
+}
+
+// unbegin lets steps of the other dishes that have begun only since a dish was dropped, by the timetable without it, begin
+// later: in its place nobody was at them.
+func (on *running) unbegin(rest *planner.Rest, s swapped) {
+	for d := range rest.Dishes {
+		for i := range rest.Dishes[d].Steps {
+			if x := &rest.Dishes[d].Steps[i]; d != s.N && x.Start >= s.At && x.Start < rest.Now && x.Start+x.Minutes > rest.Now {
+				x.Start = rest.Now
+			}
+		}
+	}
 }
 
 // hasEnough says whether there is enough for a dish of a plan to be made.

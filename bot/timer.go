@@ -336,6 +336,11 @@ func (b *Bot) ring(book pantry.Book, now time.Time) (rung []Posting, err error) 
 			fallthrough
 		default:
 			text += " (" + k.CookName(x.Cook) + ")."
+			then, err := afterRing(book, x, now)
+			if err != nil {
+				return nil, err
+			}
+			text += then
 		}
 		if late := now.Sub(x.Due); late > lateRing {
 			text += " It was due " + sayLong(late) + " ago, while I was away."

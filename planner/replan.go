@@ -19,6 +19,7 @@ type Rest struct {
 	Kit    map[string]int
 	Gone   map[int]bool // cooks who have left: what they began they have finished
 	Held   map[int]int  // cooks who are at something else, and until when
+	From   int          // all is to be ready no sooner than this minute; 0 as soon as can be
 }
 
 // ErrNoRest is given where what has not begun cannot be done with the kit and the hands
@@ -55,7 +56,7 @@ func Replan(ctx context.Context, r Rest) (dishes []Planned, minutes int, proven 
 		return nil, 0, false, err
 	}
 	proven = t.Proven
-	if due := t.Makespan - leastGain; t.Makespan > r.ready() && due > 0 && r.isWider() {
+	if due := t.Makespan - leastGain; t.Makespan > max(r.ready(), r.From) && due > 0 && r.isWider() {
 		sooner, wider, err := r.solve(ctx, g.waits, due)
 		switch {
 		case err == nil:
@@ -119,7 +120,7 @@ func (r *Rest) solve(ctx context.Context, waits bool, due int) (t timetable.Resu
 		}
 	}
 	from, last := timetable.Result{}, 0 // the times as they were: if they still hold, they are an answer
-	end := timetable.Task{}
+	end := timetable.Task{Earliest: r.From}
 	for d := range r.Dishes {
 		dish := &r.Dishes[d]
 		for s := range dish.Steps {
@@ -149,7 +150,7 @@ func (r *Rest) solve(ctx context.Context, waits bool, due int) (t timetable.Resu
 		}
 	}
 	p.Tasks = append(p.Tasks, end)
-	from.Start = append(from.Start, last)
+	from.Start = append(from.Start, max(last, r.From))
 	for cook := range r.Cooks {
 		if until := r.Held[cook+1]; until > r.Now && p.Capacity[0] > 0 {
 			needs := make([]int, len(p.Capacity))
