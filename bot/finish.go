@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -88,8 +89,8 @@ func (on *running) setGoing(cook, now int) *PlanStep {
 	return nil
 }
 
-// handsNamed gives the one step of hands alone that is on or comes, by words of its own or of its dish's name, and whose
-// food is there by now; nil none, or several of which none is on.
+// handsNamed gives the one step of hands alone that is on, else comes, by words of its own, and whose food is there by now;
+// nil none, or several of which none is on.
 func (on *running) handsNamed(said string, now int) (step *PlanStep, dish *Planned) {
 	over := map[string]bool{}
 	for _, d := range on.Plan.Dishes {
@@ -102,7 +103,7 @@ func (on *running) handsNamed(said string, now int) (step *PlanStep, dish *Plann
 		d := &on.Plan.Dishes[n]
 		for i := range d.Steps {
 			s := &d.Steps[i]
-			if len(s.Kit) > 0 || s.HandsOn == 0 || s.Start+s.HandsOn <= now || !fitsName(s.Do+" ("+Idea{Title: d.Name}.name()+")", said) ||
+			if len(s.Kit) > 0 || s.HandsOn == 0 || s.Start+s.HandsOn <= now || !fitsName(s.Do, said) ||
 				slices.ContainsFunc(s.After, func(a string) bool { done, known := over[a]; return known && !done }) {
 				continue
 			}
@@ -119,24 +120,46 @@ func (on *running) handsNamed(said string, now int) (step *PlanStep, dish *Plann
 	return step, dish
 }
 
-// finishNamed ends a step by words of its own or of its dish's name: one that goes on by itself, else one of hands. "" where
-// none such is meant.
-func (t *turn) finishNamed(on *running, name string, now int) string {
-	s, d := on.timed(nil, name, t.m.At)
-	if s == nil || s.Start+s.Minutes+stillIn <= now {
-		if s, d = on.handsNamed(name, now); s == nil {
-			return ""
+// justNamed gives the step of hands that was over by the plan a short while ago, by words of its own; nil none.
+func (on *running) justNamed(said string, now int) *PlanStep {
+	for n := range on.Plan.Dishes {
+		for i := range on.Plan.Dishes[n].Steps {
+			if s := &on.Plan.Dishes[n].Steps[i]; s.HandsOn == s.Minutes && s.Start+s.Minutes <= now && now <= s.Start+s.Minutes+stillIn && fitsName(s.Do, said) {
+				return s
+			}
 		}
+	}
+	return nil
+}
+
+// takenOut is said of what comes off the heat, whenever that is.
+var takenOut = regexp.MustCompile(`(?i)\b(?:out|off)\b|\bcooked\b`)
+
+// finishNamed ends a step by words of its own or of its dish's name: one of hands by its own, else one that goes on by itself.
+// What is by far not over by the plan is not taken for done where it may be something else that is.
+func (t *turn) finishNamed(on *running, name string, now int) (r saidLive) {
+	s, d := on.handsNamed(name, now)
+	if s != nil {
 		if s.Start >= now { // ahead of the plan
 			s.Start = now - 1
 		}
 		if s.Minutes, s.HandsOn = max(1, now-s.Start), max(1, now-s.Start); s.Start+1 >= now {
 			s.HandsOn = 0
 		}
-		return "Done: " + s.Do + " (" + Idea{Title: d.Name}.name() + ")."
+		return saidLive{text: "Done: " + s.Do + " (" + Idea{Title: d.Name}.name() + ")."}
+	}
+	if s := on.justNamed(name, now); s != nil {
+		return saidLive{text: "Done: " + s.Do + ", by the plan since " + on.at(s.Start+s.Minutes, t.m.At) + ".", none: true}
+	}
+	s, d = on.timed(nil, name, t.m.At)
+	if s == nil || s.Start+s.Minutes+stillIn <= now {
+		return r
+	}
+	if 2*(now-s.Start) < s.Minutes && !takenOut.MatchString(t.m.Text) {
+		return saidLive{text: fmt.Sprintf(`%s (%s) has %d of its %d min, so it was not taken for done. "the %s is out" says that it is.`, title(s.Do), Idea{Title: d.Name}.name(), now-s.Start, s.Minutes, name), none: true}
 	}
 	on.stretch(t.said.ID, s, max(s.Start+1, now))
-	return "Done: " + s.Do + " (" + Idea{Title: d.Name}.name() + ")."
+	return saidLive{text: "Done: " + s.Do + " (" + Idea{Title: d.Name}.name() + ")."}
 }
 
 // startNamed lets a step on kit begin now, by words of its own or of its dish's name: somebody has said that it is in. What it

@@ -52,7 +52,7 @@ func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, 
 		}
 	}
 	now := on.minute(t.m.At)
-	was, times := on.heldTo(), on.times()
+	was, times, dishes := on.heldTo(), on.times(), on.asIs()
 	s, err := t.liveSaid(&on, q, now)
 	if err != nil || s.text == "" && !s.none {
 		return r, false, err
@@ -63,6 +63,9 @@ func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, 
 	on.turn(t.said.ID, s.text, was, times)
 	t.turnedNow = true
 	r, err = t.replan(on, max(now, s.from), s.text)
+	if err == nil && !on.sameKit(was) {
+		err = t.noteWays(dishes)
+	}
 	if err == nil && s.next > 0 {
 		r.Text, err = t.withNext(r.Text, s.next)
 	}
@@ -70,6 +73,30 @@ func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, 
 		r.Text, err = t.withWanted(r.Text)
 	}
 	return r, true, err
+}
+
+// asIs gives the dishes of the plan, to be kept as they are.
+func (on *running) asIs() []Planned {
+	list := slices.Clone(on.Plan.Dishes)
+	for i := range list {
+		list[i].Steps = slices.Clone(list[i].Steps)
+	}
+	return list
+}
+
+// sameKit says whether the plan has the kit that it had.
+func (on *running) sameKit(was heldTo) bool {
+	return slices.Equal(on.Down, was.Down) && maps.Equal(on.Fewer, was.Fewer)
+}
+
+// noteWays keeps the dishes as they were, where steps of them are done another way since.
+func (t *turn) noteWays(was []Planned) error {
+	on, ok, err := t.running()
+	if err != nil || !ok {
+		return err
+	}
+	on.otherWay(t.said.ID, was)
+	return t.save(on)
 }
 
 // saidLive is what came of something that was said of a plan that is on.
@@ -87,12 +114,11 @@ func (t *turn) liveSaid(on *running, q *language.Question, now int) (s saidLive,
 	switch q.About {
 	case language.AboutDone:
 		if q.Food != "" {
-			s.text = t.finishNamed(on, q.Food, now)
-			break
+			return t.finishNamed(on, q.Food, now), nil
 		}
 		return t.finished(on, on.cook(t.cook), now), nil
 	case language.AboutIsDone:
-		s.text = t.finishNamed(on, q.Food, now)
+		return t.finishNamed(on, q.Food, now), nil
 	case language.AboutWhoDone:
 		if cook := on.cook(t.cookNamed(q.Food)); cook > 0 {
 			return t.finished(on, cook, now), nil
@@ -201,7 +227,12 @@ func (on *running) atNow(cook, now int) *PlanStep {
 func (t *turn) replan(on running, now int, said string) (Reply, error) {
 	was := on.times()
 	old := on.Plan.Minutes
+	stuck := []int(nil)
 	err := on.rest(now, t.b.o.Think/replanning)
+	if errors.Is(err, planner.ErrNoRest) {
+		stuck = on.stuckDishes(now)
+		err = on.restWithout(stuck, now, t.b.o.Think/replanning)
+	}
 	if errors.Is(err, planner.ErrNoRest) || errors.Is(err, planner.ErrNoTime) {
 		if err := t.save(on); err != nil {
 			return Reply{}, err
@@ -210,6 +241,10 @@ func (t *turn) replan(on running, now int, said string) (Reply, error) {
 	}
 	if err != nil {
 		return Reply{}, err
+	}
+	if len(stuck) > 0 {
+		n := stuck[0] + 1
+		said += " " + on.stuck(now) + fmt.Sprintf(` "drop %d" takes it off, "swap %d" looks for another.`, n, n)
 	}
 	on.due()
 	if err := t.save(on); err != nil {
@@ -298,17 +333,42 @@ func onKit(kit []string) string {
 // stuck names the dishes that cannot go on.
 func (on *running) stuck(now int) string {
 	var list []string
-	for _, d := range on.Plan.Dishes {
-		if slices.ContainsFunc(d.Steps, func(s PlanStep) bool {
-			return s.Start >= now && on.isDown(s.Kit) && !slices.ContainsFunc(s.Else, func(w PlanWay) bool { return !on.isDown(w.Kit) }) && !strings.HasPrefix(s.Do, "heat ")
-		}) {
-			list = append(list, "the "+Idea{Title: d.Name}.name())
-		}
+	for _, n := range on.stuckDishes(now) {
+		list = append(list, "the "+Idea{Title: on.Plan.Dishes[n].Name}.name())
 	}
 	if len(list) == 0 {
 		return "What is left of the plan cannot be done so."
 	}
 	return title(both(list, "and")) + " cannot go on without it."
+}
+
+// stuckDishes gives the dishes that cannot go on without kit that is broken.
+func (on *running) stuckDishes(now int) (list []int) {
+	for n, d := range on.Plan.Dishes {
+		if slices.ContainsFunc(d.Steps, func(s PlanStep) bool {
+			return s.Start >= now && on.isDown(s.Kit) && !slices.ContainsFunc(s.Else, func(w PlanWay) bool { return !on.isDown(w.Kit) }) && !strings.HasPrefix(s.Do, "heat ")
+		}) {
+			list = append(list, n)
+		}
+	}
+	return list
+}
+
+// restWithout is rest for all but some dishes, which stay as they are: of them only what has begun is reckoned with.
+func (on *running) restWithout(dishes []int, now int, think time.Duration) error {
+	if len(dishes) == 0 {
+		return planner.ErrNoRest
+	}
+	all := on.Plan.Dishes
+	on.Plan.Dishes = slices.Clone(all)
+	for _, n := range dishes {
+		on.Plan.Dishes[n].Steps = slices.DeleteFunc(slices.Clone(all[n].Steps), func(s PlanStep) bool { return s.Start >= now })
+	}
+	err := on.rest(now, think)
+	for _, n := range dishes {
+		on.Plan.Dishes[n] = all[n]
+	}
+	return err
 }
 
 // isDown says whether any of the kit is broken.

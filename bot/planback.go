@@ -32,6 +32,7 @@ type turned struct {
 	Said    string
 	Was, Is heldTo
 	Steps   []stretched
+	Before  []Planned `json:",omitempty"` // the dishes as they were, where by it steps are done another way or are left out
 }
 
 // heldTo is what the plan is held to now.
@@ -58,6 +59,55 @@ func (on *running) turn(by, said string, was heldTo, times map[string]PlanStep) 
 	on.Turned = append(on.Turned, x)
 }
 
+// otherWay notes the dishes as they were before what a message said had steps done another way, or left out.
+func (on *running) otherWay(by string, was []Planned) {
+	i := slices.IndexFunc(on.Turned, func(o turned) bool { return o.By == by })
+	if i < 0 || len(was) != len(on.Plan.Dishes) {
+		return
+	}
+	now := on.times()
+	for _, d := range was {
+		if slices.ContainsFunc(d.Steps, func(s PlanStep) bool { x, has := now[s.ID]; return !has || x.isOther(&s) }) {
+			on.Turned[i].Before = was
+			return
+		}
+	}
+}
+
+// usualWay puts steps that have not begun back to how they were done before, and those that were left out.
+func (on *running) usualWay(o *turned, now int) {
+	if len(o.Before) != len(on.Plan.Dishes) {
+		return
+	}
+	has := on.times()
+	on.Plan.Dishes = slices.Clone(on.Plan.Dishes)
+	for n := range on.Plan.Dishes {
+		d, was := &on.Plan.Dishes[n], &o.Before[n]
+		if d.Key != was.Key || d.Portions != was.Portions || d.isOff() {
+			continue
+		}
+		list := slices.Clone(d.Steps)
+		for _, s := range was.Steps {
+			x, there := has[s.ID]
+			if there && (x.Start < now || !x.isOther(&s)) {
+				continue
+			}
+			s.Start = max(s.Start, now)
+			if i := slices.IndexFunc(list, func(y PlanStep) bool { return y.ID == s.ID }); i >= 0 {
+				list[i] = s
+				continue
+			}
+			list = append(list, s)
+		}
+		for i := range list { // what waited for what was left out waits again
+			if j := slices.IndexFunc(was.Steps, func(y PlanStep) bool { return y.ID == list[i].ID }); j >= 0 && list[i].Start >= now {
+				list[i].After, list[i].Within = was.Steps[j].After, was.Steps[j].Within
+			}
+		}
+		d.Steps = list
+	}
+}
+
 // unturn takes back what was said of a plan, of what has been taken back now.
 func (t *turn) unturn(on *running, x *told) error {
 	back := false
@@ -67,6 +117,7 @@ func (t *turn) unturn(on *running, x *told) error {
 			return false
 		}
 		on.stand(&o)
+		on.usualWay(&o, now)
 		for _, y := range o.Steps {
 			for d := range on.Plan.Dishes {
 				for i := range on.Plan.Dishes[d].Steps {
@@ -90,7 +141,8 @@ func (t *turn) unturn(on *running, x *told) error {
 	if on.isEmpty() {
 		return nil
 	}
-	if err := on.rest(now, t.b.o.Think/replanning); err != nil && !cannot(err) {
+	err := on.rest(now, t.b.o.Think/replanning)
+	if err != nil && !cannot(err) {
 		return err
 	}
 	on.due()

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -90,7 +91,25 @@ func (t *turn) longerRung(on *running, q *language.Question, now int) saidLive {
 		s, d = on.timed(nil, "", t.m.At)
 	}
 	if s == nil {
-		return saidLive{}
+		return t.whichLonger(on, q, now)
 	}
 	return saidLive{text: on.longer(t, s, d, max(s.Start+s.Minutes, now)+q.N)}
+}
+
+// whichLonger asks which of several steps that go on by themselves is to have more time.
+func (t *turn) whichLonger(on *running, q *language.Question, now int) saidLive {
+	var list []string
+	first := ""
+	for n, d := range on.Plan.Dishes {
+		for i := range d.Steps {
+			if s := &d.Steps[i]; len(s.Kit) > 0 && s.Minutes > s.HandsOn && !s.isHeating() && on.isIn(s, now) {
+				list = append(list, s.Do+" ("+on.shortName(n)+")")
+				first = cmp.Or(first, on.shortName(n))
+			}
+		}
+	}
+	if len(list) == 0 {
+		return saidLive{}
+	}
+	return saidLive{text: fmt.Sprintf(`Which? %s. Say it like "%d more min on the %s".`, both(list, "or"), q.N, first), none: true}
 }
