@@ -45,8 +45,8 @@ func (t *turn) finished(on *running, cook, now int) saidLive {
 	return saidLive{text: text, none: true}
 }
 
-// ringing gives the one step that goes on by itself and is over about now: of those that a cook set going, else of all. Nil
-// none, or several.
+// ringing gives the one step that goes on by itself and is over about now, the last of them: of those that a cook set going,
+// else of all. Nil none, or several.
 func (on *running) ringing(cook, now int) (step *PlanStep, dish *Planned) {
 	for _, own := range []bool{true, false} {
 		several := false
@@ -54,10 +54,14 @@ func (on *running) ringing(cook, now int) (step *PlanStep, dish *Planned) {
 			d := &on.Plan.Dishes[n]
 			for i := range d.Steps {
 				s := &d.Steps[i]
-				if end := s.Start + s.Minutes; s.Minutes == s.HandsOn || len(s.Kit) == 0 || s.isHeating() || !on.isIn(s, now) || end > now+nearRing || own != (s.Cook == cook) {
+				end := s.Start + s.Minutes
+				if s.Minutes == s.HandsOn || len(s.Kit) == 0 || s.isHeating() || !on.isIn(s, now) || end > now+nearRing || own != (s.Cook == cook) {
 					continue
 				}
-				several = several || step != nil
+				if step != nil && end < step.Start+step.Minutes {
+					continue
+				}
+				several = step != nil && end == step.Start+step.Minutes
 				step, dish = s, d
 			}
 		}
@@ -151,8 +155,13 @@ func (t *turn) finishNamed(on *running, name string, now int) (r saidLive) {
 	if s := on.justNamed(name, now); s != nil {
 		return saidLive{text: "Done: " + s.Do + ", by the plan since " + on.at(s.Start+s.Minutes, t.m.At) + ".", none: true}
 	}
-	s, d = on.timed(nil, name, t.m.At)
+	if s, d = on.rungNamed(name, now); s == nil {
+		s, d = on.timed(nil, name, t.m.At)
+	}
 	if s == nil || s.Start+s.Minutes+stillIn <= now {
+		if text := t.sayReadyAt(on, name); text != "" && !strings.HasSuffix(text, "is off.") {
+			return saidLive{text: text + " Name the step that is done.", none: true}
+		}
 		return r
 	}
 	if 2*(now-s.Start) < s.Minutes && !takenOut.MatchString(t.m.Text) {
@@ -165,7 +174,7 @@ func (t *turn) finishNamed(on *running, name string, now int) (r saidLive) {
 // startNamed lets a step on kit begin now, by words of its own or of its dish's name: somebody has said that it is in. What it
 // was to wait for is over then.
 func (t *turn) startNamed(on *running, name string, now int) (s saidLive) {
-	x, d := on.toStart(name, now)
+	x, d := on.toStart(name, now, false)
 	if x == nil {
 		return s
 	}
@@ -181,20 +190,30 @@ func (t *turn) startNamed(on *running, name string, now int) (s saidLive) {
 	if on.isDown(x.Kit) {
 		return saidLive{text: "The plan has no " + x.Kit[0] + ` since it broke. "the ` + x.Kit[0] + ` is back" lets it in.`, none: true}
 	}
-	on.overBefore(x, now)
+	skipped := on.overBefore(x, now)
+	if len(skipped) > mostSkipped {
+		return saidLive{text: fmt.Sprintf(`By the plan so much comes before %s%s that it was not taken for in: %s. Tell what of that is done.`, x.Do, called, both(skipped, "and")), none: true}
+	}
+	if len(skipped) > 0 {
+		called += ", with " + both(skipped, "and") + " done"
+	}
 	x.Minutes, x.HandsOn, x.Start = max(1, x.Minutes-x.HandsOn), 0, now
 	return saidLive{text: fmt.Sprintf("%s%s, in since now, until %s.", title(x.Do), called, on.at(now+x.Minutes, t.m.At)), from: now + 1}
 }
 
+// mostSkipped is how many steps may be taken for done because what comes after them has begun. The program's own choice.
+const mostSkipped = 2
+
 // toStart gives the step on kit that is meant: by words of its own, else of its dish's name, and of these what is in the oven
-// before what is on a ring, and the nearest to now. What is over is not meant. Nil none.
-func (on *running) toStart(said string, now int) (step *PlanStep, dish *Planned) {
+// before what is on a ring, and the nearest to now. What is over is not meant, nor, without hands, what takes hands all
+// through. Nil none.
+func (on *running) toStart(said string, now int, hands bool) (step *PlanStep, dish *Planned) {
 	best := [3]int{}
 	for n := range on.Plan.Dishes {
 		d := &on.Plan.Dishes[n]
 		for i := range d.Steps {
 			s := &d.Steps[i]
-			if len(s.Kit) == 0 || s.isHeating() || s.Minutes == s.HandsOn || s.Start+s.Minutes <= now || !fitsName(s.Do+" ("+Idea{Title: d.Name}.name()+")", said) {
+			if len(s.Kit) == 0 || s.isHeating() || s.Minutes == s.HandsOn && !hands || s.Start+s.Minutes <= now || !fitsName(s.Do+" ("+Idea{Title: d.Name}.name()+")", said) {
 				continue
 			}
 			rank := [3]int{1, 1, max(s.Start-now, now-s.Start)}
@@ -213,15 +232,18 @@ func (on *running) toStart(said string, now int) (step *PlanStep, dish *Planned)
 }
 
 // overBefore ends all that a step waits for: what has not begun was done ahead of the plan, by hands and kit that the plan
-// does not know of.
-func (on *running) overBefore(s *PlanStep, now int) {
+// does not know of. It gives what these are.
+func (on *running) overBefore(s *PlanStep, now int) (skipped []string) {
 	for n := range on.Plan.Dishes {
 		for i := range on.Plan.Dishes[n].Steps {
 			o := &on.Plan.Dishes[n].Steps[i]
 			if !slices.Contains(s.After, o.ID) || o.Start+o.Minutes <= now {
 				continue
 			}
-			on.overBefore(o, now)
+			skipped = append(skipped, on.overBefore(o, now)...)
+			if !o.isHeating() {
+				skipped = append(skipped, o.Do)
+			}
 			if o.Start >= now {
 				o.Start, o.Minutes, o.HandsOn, o.Kit = max(0, now-1), min(1, now), 0, []string{}
 				continue
@@ -230,6 +252,7 @@ func (on *running) overBefore(s *PlanStep, now int) {
 			o.HandsOn = min(o.HandsOn, o.Minutes)
 		}
 	}
+	return skipped
 }
 
 // withNext adds what a cook does next.

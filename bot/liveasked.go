@@ -166,7 +166,7 @@ func (t *turn) dishInPlan(on *running, said string) int {
 // sayGoesIn tells when what is named is begun: a step by its own words, else all of a dish.
 func (t *turn) sayGoesIn(on *running, said string) string {
 	now := on.minute(t.m.At)
-	if s, d := on.toStart(said, now); s != nil {
+	if s, d := on.toStart(said, now, true); s != nil {
 		called := " (" + Idea{Title: d.Name}.name() + ")"
 		if s.Start <= now {
 			return fmt.Sprintf("In since %s: %s%s, until %s.", on.at(s.Start, t.m.At), s.Do, called, on.at(s.Start+s.Minutes, t.m.At))

@@ -84,6 +84,25 @@ func (on *running) shortName(n int) string {
 	return word
 }
 
+// rungNamed gives the step that goes on by itself and is over about now, by words of its own or of its dish's name: the last
+// of them, and of those the one that was begun last. Nil none.
+func (on *running) rungNamed(said string, now int) (step *PlanStep, dish *Planned) {
+	for n := range on.Plan.Dishes {
+		d := &on.Plan.Dishes[n]
+		for i := range d.Steps {
+			s := &d.Steps[i]
+			if end := s.Start + s.Minutes; s.Minutes == s.HandsOn || len(s.Kit) == 0 || s.isHeating() || !on.isIn(s, now) || end > now+nearRing ||
+				!fitsName(s.Do+" ("+Idea{Title: d.Name}.name()+")", said) {
+				continue
+			}
+			if step == nil || cmp.Or(s.Start+s.Minutes-step.Start-step.Minutes, s.Start-step.Start) > 0 {
+				step, dish = s, d
+			}
+		}
+	}
+	return step, dish
+}
+
 // longerRung gives more time to what rang, or is on by itself, where it was not named: "give it 5 more".
 func (t *turn) longerRung(on *running, q *language.Question, now int) saidLive {
 	s, d := on.ringing(on.cook(t.cook), now)

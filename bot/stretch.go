@@ -59,7 +59,10 @@ func (on *running) longer(t *turn, s *PlanStep, d *Planned, end int) string {
 // longerNamed gives a step so many minutes more, by words of its own or of its dish's name; ""
 // where none such is meant.
 func (t *turn) longerNamed(on *running, name string, minutes, now int) string {
-	s, d := on.timed(nil, name, t.m.At)
+	s, d := on.rungNamed(name, now)
+	if s == nil {
+		s, d = on.timed(nil, name, t.m.At)
+	}
 	if s == nil {
 		return ""
 	}
