@@ -93,9 +93,9 @@ func (on *running) setGoing(cook, now int) *PlanStep {
 	return nil
 }
 
-// handsNamed gives the one step of hands alone that is on, else comes, by words of its own, and whose food is there by now;
-// nil none, or several of which none is on.
-func (on *running) handsNamed(said string, now int) (step *PlanStep, dish *Planned) {
+// handsNamed gives the one step of hands alone that is on, a cook's own first, else comes, by words of its own, and whose food
+// is there by now; nil none, or several of which none is on.
+func (on *running) handsNamed(said string, cook, now int) (step *PlanStep, dish *Planned) {
 	over := map[string]bool{}
 	for _, d := range on.Plan.Dishes {
 		for _, s := range d.Steps {
@@ -103,6 +103,7 @@ func (on *running) handsNamed(said string, now int) (step *PlanStep, dish *Plann
 		}
 	}
 	several := false
+	atIt, of := (*PlanStep)(nil), (*Planned)(nil) // another cook
 	for n := range on.Plan.Dishes {
 		d := &on.Plan.Dishes[n]
 		for i := range d.Steps {
@@ -111,12 +112,21 @@ func (on *running) handsNamed(said string, now int) (step *PlanStep, dish *Plann
 				slices.ContainsFunc(s.After, func(a string) bool { done, known := over[a]; return known && !done }) {
 				continue
 			}
-			if s.Start <= now {
+			if s.Start <= now && s.Cook == cook {
 				return s, d
+			}
+			if s.Start <= now {
+				if atIt == nil {
+					atIt, of = s, d
+				}
+				continue
 			}
 			several = several || step != nil
 			step, dish = s, d
 		}
+	}
+	if atIt != nil {
+		return atIt, of
 	}
 	if several {
 		return nil, nil
@@ -142,7 +152,7 @@ var takenOut = regexp.MustCompile(`(?i)\b(?:out|off)\b|\bcooked\b`)
 // finishNamed ends a step by words of its own or of its dish's name: one of hands by its own, else one that goes on by itself.
 // What is by far not over by the plan is not taken for done where it may be something else that is.
 func (t *turn) finishNamed(on *running, name string, now int) (r saidLive) {
-	s, d := on.handsNamed(name, now)
+	s, d := on.handsNamed(name, t.cookIn(on, t.cook), now)
 	if s != nil {
 		if s.Start >= now { // ahead of the plan
 			s.Start = now - 1

@@ -255,6 +255,13 @@ func (t *turn) turnedBack(logged []*pantry.Message) (r Reply, done bool, err err
 	if len(x.lines) == 0 { // the step is on no more, or swappedBack says why the dish cannot come back
 		return r, false, nil
 	}
+	list, err := t.kept(&on)
+	if err != nil {
+		return r, true, err
+	}
+	if err := t.claim(&on, list); err != nil { // told with the dish
+		return r, true, err
+	}
 	if err := t.mendPlan(&on, &x); err != nil {
 		return r, true, err
 	}

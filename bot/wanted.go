@@ -14,7 +14,10 @@ import (
 func (t *turn) wantedAt(on *running, q *language.Question, now int) saidLive {
 	was := max(on.From, on.Plan.Minutes)
 	if on.Wish.Until != "" && on.End > 0 {
-		was = max(on.From, on.End)
+		was = on.End
+		if on.From != on.End && on.Begun.Second() > 0 { // the clock time, not the minute before
+			was++
+		}
 	}
 	want := was
 	switch q.About {
