@@ -174,7 +174,7 @@ func (t *turn) finishNamed(on *running, name string, now int) (r saidLive) {
 		}
 		return r
 	}
-	if 2*(now-s.Start) < s.Minutes && !takenOut.MatchString(t.m.Text) {
+	if 3*(now-s.Start) < s.Minutes && !takenOut.MatchString(t.m.Text) {
 		return saidLive{text: fmt.Sprintf(`%s (%s) has %d of its %d min, so it was not taken for done. "the %s is out" says that it is.`, title(s.Do), Idea{Title: d.Name}.name(), now-s.Start, s.Minutes, name), none: true}
 	}
 	on.stretch(t.said.ID, s, max(s.Start+1, now))
