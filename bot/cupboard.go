@@ -16,7 +16,7 @@ const mainly = 40
 
 // ofCupboard works out what the dishes of a plan still need of the cupboard's food, which is
 // not kept for them, and get. What was not held as the plan was made is told there. What has
-// begun has its seasoning; nothing is short by the record of which something has gone in.
+// begun has its seasoning, but not yet its rice and stock; nothing is short by the record of which something has gone in.
 func (t *turn) ofCupboard(on *running) (list []keep, err error) {
 	said, err := t.book.Message(on.Message)
 	if err != nil {
@@ -47,7 +47,7 @@ func (t *turn) ofCupboard(on *running) (list []keep, err error) {
 				}
 			}
 			told := on.Short[on.shortKey(n, l.Name)] > 0
-			if was.Free() < x.need || x.in > 0 || on.hasBegun(n, t.m.At) && !told && !t.isMainly(on, &x) {
+			if was.Free() < x.need || x.in > 0 || on.hasBegun(n, t.m.At) && !told && !t.isMainly(on, &x) && !t.comesYet(on, n, l) {
 				x.need = 0
 			}
 			if _, ok := free[l.ID]; !ok {
@@ -59,6 +59,14 @@ func (t *turn) ofCupboard(on *running) (list []keep, err error) {
 		}
 	}
 	return list, nil
+}
+
+// comesYet says whether food goes into a dish while that cooks, and what it may go in at has not begun.
+func (t *turn) comesYet(on *running, n int, l *pantry.Line) bool {
+	f := t.ear.foodOf(l)
+	return f != nil && planner.GoesInLate(f) && slices.ContainsFunc(on.Plan.Dishes[n].Steps, func(s PlanStep) bool {
+		return s.Start >= on.minute(t.m.At) && len(s.Kit) > 0 && !s.isHeating()
+	})
 }
 
 // isMainly says whether a dish is made of what is kept, not seasoned with it.

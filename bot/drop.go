@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -22,7 +23,7 @@ func (t *turn) dropAsked(on running, q *language.Question) (r Reply, done bool, 
 	dishes := append([]int{q.N}, q.Others...)
 	if q.Food != "" {
 		name := t.dishOn(q.Food)
-		if name == "" {
+		if name == "" || t.isOutOf(q.Food) {
 			return r, false, nil
 		}
 		dishes = []int{slices.Index(on.Names, name) + 1}
@@ -74,7 +75,7 @@ func (t *turn) drop(on *running, n int, x *told) error {
 	rest.Dishes = planner.Replace(rest.Dishes, n, toPlanner(&off))
 	on.Plan.Dishes = slices.Clone(on.Plan.Dishes)
 	on.Plan.Dishes[n] = off
-	on.Swapped = append(on.Swapped, swapped{By: []string{t.said.ID}, N: n, Was: old})
+	on.Swapped = append(on.Swapped, swapped{By: []string{t.said.ID}, N: n, Was: old, At: on.minute(t.m.At)})
 	minutes := 0
 	for i, d := range rest.Dishes { // what others wait for is theirs now
 		if i != n {
@@ -142,4 +143,13 @@ func (t *turn) claimedOf(on *running, n int) (list []string) {
 		}
 	}
 	return list
+}
+
+// outOf begins what is said of food that has run out as well as of a dish that is dropped.
+var outOf = regexp.MustCompile(`(?i)^\W*86\b`)
+
+// isOutOf says whether "86 the penne" is said of food that there is, or was.
+func (t *turn) isOutOf(said string) bool {
+	h := t.ear.find(said)
+	return outOf.MatchString(t.m.Text) && h.exact && len(h.lines) > 0
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -42,50 +43,160 @@ func (t *turn) live(q *language.Question, since time.Time) (r Reply, done bool, 
 		}
 		return r, true, err
 	}
+	if r, done, err := t.liveAsked(on, q); done || err != nil {
+		return r, done, err
+	}
+	if t.m.Edit { // what it said before is taken back first
+		if err := t.unsayLive(&on); err != nil {
+			return r, false, err
+		}
+	}
 	now := on.minute(t.m.At)
-	said := ""
+	was, times, dishes := on.heldTo(), on.times(), on.asIs()
+	s, err := t.liveSaid(&on, q, now)
+	if err != nil || s.text == "" && !s.none {
+		return r, false, err
+	}
+	if s.none {
+		return Reply{Kind: Answer, Text: s.text}, true, nil
+	}
+	on.turn(t.said.ID, s.text, was, times)
+	t.turnedNow = true
+	r, err = t.replan(on, max(now, s.from), s.text)
+	if err == nil && !on.sameKit(was) {
+		err = t.noteWays(dishes)
+	}
+	if err == nil && s.next > 0 {
+		r.Text, err = t.withNext(r.Text, s.next)
+	}
+	if err == nil && s.wanted {
+		r.Text, err = t.withWanted(r.Text)
+	}
+	return r, true, err
+}
+
+// asIs gives the dishes of the plan, to be kept as they are.
+func (on *running) asIs() []Planned {
+	list := slices.Clone(on.Plan.Dishes)
+	for i := range list {
+		list[i].Steps = slices.Clone(list[i].Steps)
+	}
+	return list
+}
+
+// sameKit says whether the plan has the kit that it had.
+func (on *running) sameKit(was heldTo) bool {
+	return slices.Equal(on.Down, was.Down) && maps.Equal(on.Fewer, was.Fewer)
+}
+
+// noteWays keeps the dishes as they were, where steps of them are done another way since.
+func (t *turn) noteWays(was []Planned) error {
+	on, ok, err := t.running()
+	if err != nil || !ok {
+		return err
+	}
+	on.otherWay(t.said.ID, was)
+	return t.save(on)
+}
+
+// saidLive is what came of something that was said of a plan that is on.
+type saidLive struct {
+	text string
+	none bool // nothing changes: text tells why
+	from int  // the minute from which the rest is put anew, if later than now
+	next int  // the cook who is told what comes next; 0 nobody
+
+	wanted bool // it was when all is wanted
+}
+
+// liveSaid does to the plan what was said of it; its text is "" where that is of something else.
+func (t *turn) liveSaid(on *running, q *language.Question, now int) (s saidLive, err error) {
 	switch q.About {
 	case language.AboutDone:
 		if q.Food != "" {
-			if said = t.finishNamed(&on, q.Food, now); said == "" {
-				return r, false, nil
-			}
-			break
+			return t.finishNamed(on, q.Food, now), nil
 		}
-		said = on.finish(on.cook(t.cook), now)
+		return t.finished(on, on.cook(t.cook), now), nil
+	case language.AboutIsDone:
+		return t.finishNamed(on, q.Food, now), nil
+	case language.AboutWhoDone:
+		if cook := on.cook(t.cookNamed(q.Food)); cook > 0 {
+			return t.finished(on, cook, now), nil
+		}
+	case language.AboutStarted:
+		return t.startNamed(on, q.Food, now), nil
 	case language.AboutLonger:
-		if said = t.longerNamed(&on, q.Food, q.N, now); said == "" {
+		if s.text = t.longerNamed(on, q.Food, q.N, now); s.text == "" {
 			if name := t.dishOn(q.Food); name != "" {
-				return Reply{Kind: Answer, Text: "Nothing of the " + name + ` is cooking now. "what's next?" tells what comes.`}, true, nil
+				return saidLive{none: true, text: "Nothing of the " + name + ` is cooking now. "what's next?" tells what comes.`}, nil
 			}
-			return r, false, nil
 		}
+	case language.AboutLongerIt:
+		return t.longerRung(on, q, now), nil
 	case language.AboutLate:
-		said = on.delay(on.cook(t.cook), now, q.N)
-	case language.AboutDown:
-		on.Down = append(on.Down, q.Food)
-		said = "No " + q.Food + " from now on."
-	case language.AboutBack:
-		on.Down = slices.DeleteFunc(on.Down, func(k string) bool { return k == q.Food })
-		said = "The " + q.Food + " is back."
-	case language.AboutLeaves:
+		s.text = t.delayed(on, on.cook(t.cook), now, q.N)
+		if s.text == "" {
+			return saidLive{none: true, text: nothingYours}, nil
+		}
+	case language.AboutWhoLate:
 		cook := on.cook(t.cookNamed(q.Food))
-		if cook == 0 {
-			return r, false, nil
+		if s.text = t.delayed(on, cook, now, q.N); s.text == "" && q.Food == "" {
+			return saidLive{none: true, text: nothingYours}, nil
 		}
-		if on.Gone == nil {
-			on.Gone = map[int]bool{}
+	case language.AboutDown, language.AboutFewerKit, language.AboutOnlyKit, language.AboutBack:
+		s = on.kitSaid(q)
+	case language.AboutLeaves:
+		s.text = t.leaves(on, on.cook(t.cookNamed(q.Food)), now)
+	case language.AboutJoins, language.AboutJoinsBy:
+		return t.joins(on, q)
+	case language.AboutLater, language.AboutSooner, language.AboutReadyBy:
+		return t.wantedAt(on, q, now), nil
+	}
+	return s, nil
+}
+
+// nothingYours is what a cook is told who is done, or late, and at nothing.
+const nothingYours = `Nothing of yours is on. "what's next?" tells what comes.`
+
+// kitSaid notes that kit is there no more, or again.
+func (on *running) kitSaid(q *language.Question) (s saidLive) {
+	all := planner.DefaultKit()[q.Food]
+	only := max(0, all-on.Fewer[q.Food]-max(1, q.N))
+	switch {
+	case q.About == language.AboutBack:
+		on.Down = slices.DeleteFunc(slices.Clone(on.Down), func(k string) bool { return k == q.Food })
+		on.Fewer = maps.Clone(on.Fewer)
+		delete(on.Fewer, q.Food)
+		return saidLive{text: "The " + q.Food + " is back."}
+	case q.About == language.AboutOnlyKit:
+		only = min(q.N, all)
+		if q.N >= all {
+			return saidLive{none: true, text: fmt.Sprintf("Plans are made for %s.", counted1(all, q.Food, q.Food+"s"))}
 		}
-		on.Gone[cook] = true
-		said = title(t.k.CookName(on.Cooks[cook-1])) + " leaves."
-	default:
-		return r, false, nil
+	case q.About == language.AboutDown || all == 1:
+		only = 0
 	}
-	if said == "" {
-		return Reply{Kind: Answer, Text: "Nothing of yours is on. \"what's next?\" tells what comes."}, true, nil
+	if only == 0 {
+		if !slices.Contains(on.Down, q.Food) {
+			on.Down = append(slices.Clone(on.Down), q.Food)
+		}
+		return saidLive{text: "No " + q.Food + " from now on."}
 	}
-	r, err = t.replan(on, now, said)
-	return r, true, err
+	on.Fewer = maps.Clone(on.Fewer)
+	if on.Fewer == nil {
+		on.Fewer = map[string]int{}
+	}
+	on.Fewer[q.Food] = all - only
+	return saidLive{text: fmt.Sprintf("%s from now on, of %d.", title(counted1(only, q.Food, q.Food+"s")), all)}
+}
+
+// unsayLive takes back what the message said of the plan before it was edited.
+func (t *turn) unsayLive(on *running) error {
+	x := told{}
+	if err := t.unstretch(on, &x); err != nil {
+		return err
+	}
+	return t.unturn(on, &x)
 }
 
 // cookNamed is the cook whose name was said; "" is who says it.
@@ -97,39 +208,6 @@ func (t *turn) cookNamed(name string) string {
 		return cook
 	}
 	return name
-}
-
-// finish ends the step that a cook is at.
-func (on *running) finish(cook, now int) string {
-	s := on.atNow(cook, now)
-	if s == nil {
-		return ""
-	}
-	saved := s.Start + s.HandsOn - now
-	if s.HandsOn == s.Minutes {
-		s.Minutes -= saved
-	}
-	s.HandsOn -= saved
-	s.Minutes, s.HandsOn = max(1, s.Minutes), max(0, s.HandsOn)
-	return "Done: " + s.Do + "."
-}
-
-// delay gives the step that a cook is at some minutes more; where the cook is at none, the
-// next comes so much later.
-func (on *running) delay(cook, now, minutes int) string {
-	s := on.atNow(cook, now)
-	if s == nil && cook > 0 { // at something else
-		if on.Held == nil {
-			on.Held = map[int]int{}
-		}
-		on.Held[cook] = now + minutes
-		return fmt.Sprintf("Cook %d in %d min.", cook, minutes)
-	} else if s == nil {
-		return ""
-	}
-	s.Minutes += minutes
-	s.HandsOn += minutes
-	return fmt.Sprintf("%d min more: %s.", minutes, s.Do)
 }
 
 // atNow gives the step that a cook's hands are at; nil none.
@@ -149,7 +227,12 @@ func (on *running) atNow(cook, now int) *PlanStep {
 func (t *turn) replan(on running, now int, said string) (Reply, error) {
 	was := on.times()
 	old := on.Plan.Minutes
+	stuck := []int(nil)
 	err := on.rest(now, t.b.o.Think/replanning)
+	if errors.Is(err, planner.ErrNoRest) {
+		stuck = on.stuckDishes(now)
+		err = on.restWithout(stuck, now, t.b.o.Think/replanning)
+	}
 	if errors.Is(err, planner.ErrNoRest) || errors.Is(err, planner.ErrNoTime) {
 		if err := t.save(on); err != nil {
 			return Reply{}, err
@@ -158,6 +241,10 @@ func (t *turn) replan(on running, now int, said string) (Reply, error) {
 	}
 	if err != nil {
 		return Reply{}, err
+	}
+	if len(stuck) > 0 {
+		n := stuck[0] + 1
+		said += " " + on.stuck(now) + fmt.Sprintf(` "drop %d" takes it off, "swap %d" looks for another.`, n, n)
 	}
 	on.due()
 	if err := t.save(on); err != nil {
@@ -243,30 +330,12 @@ func onKit(kit []string) string {
 	return "in the " + kit[0]
 }
 
-// stuck names the dishes that cannot go on.
-func (on *running) stuck(now int) string {
-	var list []string
-	for _, d := range on.Plan.Dishes {
-		if slices.ContainsFunc(d.Steps, func(s PlanStep) bool {
-			return s.Start >= now && on.isDown(s.Kit) && !slices.ContainsFunc(s.Else, func(w PlanWay) bool { return !on.isDown(w.Kit) }) && !strings.HasPrefix(s.Do, "heat ")
-		}) {
-			list = append(list, "the "+Idea{Title: d.Name}.name())
-		}
-	}
-	if len(list) == 0 {
-		return "What is left of the plan cannot be done so."
-	}
-	return title(both(list, "and")) + " cannot go on without it."
-}
-
-// isDown says whether any of the kit is broken.
-func (on *running) isDown(kit []string) bool {
-	return slices.ContainsFunc(kit, func(k string) bool { return slices.Contains(on.Down, k) })
-}
-
 // toRest is what is left of a plan, as the planner has it.
 func (on *running) toRest(now int) planner.Rest {
-	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone, Held: on.Held}
+	r := planner.Rest{Now: now, Cooks: max(1, on.Hands), Kit: planner.DefaultKit(), Gone: on.Gone, Held: on.Held, From: on.From}
+	for k, n := range on.Fewer {
+		r.Kit[k] = max(1, r.Kit[k]-n)
+	}
 	for _, k := range on.Down {
 		r.Kit[k] = 0
 	}

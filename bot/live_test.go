@@ -252,6 +252,49 @@ func TestCallsEnd(t *testing.T) {
 	}
 }
 
+// A timer of a plan that rings tells what follows, and by what words it is over or not; what is said of it then moves the plan.
+func TestRungTells(t *testing.T) {
+	for _, said := range []string{"done", "longer", "give it 5 more"} {
+		r, _, at := begun(t)
+		s, n, x := alone(t, r)
+		name := shortName(serviceIn(t, r.s).Plan.Dishes[n].Name)
+		var text string
+		for m := 0; at.Add(time.Duration(m) * time.Minute).Before(x.Due.Add(time.Second)); m++ {
+			rung, _, err := r.b.Ring(context.Background(), at.Add(time.Duration(m)*time.Minute))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range rung {
+				if strings.HasPrefix(p.Reply.Text, "Timer: "+x.About) {
+					text = p.Reply.Text
+				}
+			}
+		}
+		if !strings.Contains(text, " is done\", or \"5 more min on the ") || !strings.Contains(text, "Then: ") && !strings.Contains(text, "the last of ") {
+			t.Fatalf("%s (%s): %q", s.Do, name, text)
+		}
+		r.at = x.Due
+		switch said {
+		case "done":
+			said = regexp.MustCompile(`the [a-z0-9 ]+ is done`).FindString(text)
+		case "longer":
+			said = regexp.MustCompile(`5 more min on the [a-z0-9 ]+`).FindString(text)
+		}
+		got := r.say("7", "ana", said)
+		now := stepIn(t, r, s.ID)
+		switch {
+		case strings.HasPrefix(said, "the "):
+			if !strings.Contains(got.Text, "Done: "+s.Do) {
+				t.Errorf("%s: %s", said, got.Text)
+			}
+		case !strings.HasPrefix(got.Text, "Which?"):
+			if more := now.Minutes - s.Minutes; more < 5 || more > 6 || !strings.Contains(got.Text, " until ") {
+				t.Errorf("%s: %d min more: %s", said, more, got.Text)
+			}
+		}
+	}
+}
+
 // alone finds what cooks by itself last in the plan that is on, its dish and its timer.
 func alone(t *testing.T, r *room) (s bot.PlanStep, dish int, x pantry.Timer) {
 	t.Helper()

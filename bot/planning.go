@@ -47,13 +47,20 @@ func (t *turn) planning() (r Reply, done bool, err error) {
 			return r, true, err
 		}
 	}
-	if t.waiting() {
-		return r, false, nil
+	on, begun, err := t.running()
+	if err != nil {
+		return r, false, err
 	}
 	p, shown := t.planShown()
-	_, begun, err := t.running()
-	if err != nil || !shown && !begun {
-		return r, false, err
+	if begun && on.isPlan() {
+		if q := reader.LiveTalk(t.m.Text); q != nil {
+			if r, done, err = t.live(q, p.Start); done || err != nil {
+				return r, done, err
+			}
+		}
+	}
+	if t.waiting() || !shown && !begun {
+		return r, false, nil
 	}
 	if q := reader.PlanTalk(t.m.Text); q != nil {
 		if r, done, err = t.live(q, p.Start); done || err != nil || !shown {

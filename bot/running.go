@@ -34,6 +34,9 @@ type running struct {
 	Served         map[string]int            // of a note that is no service: for how many dishes were
 	Yield          map[string]cookedWeight   // of such a note: what dishes came to
 	Stretched      []stretched               // steps that end at another minute than they were to
+	From           int                       // the minute before which nobody wants it; 0 as soon as it is ready
+	Fewer          map[string]int            // kit that there is several of: how many are broken
+	Turned         []turned                  // what was said of it since
 }
 
 // late is how long after its end a service is still on.

@@ -42,6 +42,7 @@ type turn struct {
 	askTag     string            // tells the question that the reply asks from others
 	reopened   bool              // the message was an answer, and its question is open again
 	unsaid     []string          // messages whose entries are no longer what they were
+	turnedNow  bool              // it has changed the plan that is on
 	on         string            // that a plan is on again
 	touched    int64             // the first of the messages whose entries it changed; 0 of none
 	regained   []pantry.Entry    // of other messages, in force again: what took them back is gone

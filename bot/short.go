@@ -46,6 +46,9 @@ func (t *turn) keepPlan(r Reply) (Reply, error) {
 	if err := t.unstretch(&on, &x); err != nil {
 		return r, err
 	}
+	if err := t.unturn(&on, &x); err != nil {
+		return r, err
+	}
 	if err := t.mendPlan(&on, &x); err != nil {
 		return r, err
 	}

@@ -20,6 +20,7 @@ import (
 
 // service is the plan that is on, as it is kept.
 type service struct {
+	Down  []string
 	Plan  bot.Plan
 	Names []string
 	Shown []string

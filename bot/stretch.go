@@ -16,6 +16,7 @@ type stretched struct {
 	By      string // the message
 	Step    string // its ID
 	Minutes int    // that were added; negative: taken off
+	Hands   int    `json:",omitempty"` // and of those hands-on, as turned has them
 }
 
 // stillIn is for how many minutes after it was to end a step may be given more: the timer has
@@ -58,22 +59,14 @@ func (on *running) longer(t *turn, s *PlanStep, d *Planned, end int) string {
 // longerNamed gives a step so many minutes more, by words of its own or of its dish's name; ""
 // where none such is meant.
 func (t *turn) longerNamed(on *running, name string, minutes, now int) string {
-	s, d := on.timed(nil, name, t.m.At)
+	s, d := on.rungNamed(name, now)
+	if s == nil {
+		s, d = on.timed(nil, name, t.m.At)
+	}
 	if s == nil {
 		return ""
 	}
 	return on.longer(t, s, d, max(s.Start+s.Minutes, now)+minutes)
-}
-
-// finishNamed ends a step that goes on by itself, by words of its own or of its dish's name;
-// "" where none such is meant.
-func (t *turn) finishNamed(on *running, name string, now int) string {
-	s, d := on.timed(nil, name, t.m.At)
-	if s == nil || s.Start+s.Minutes <= now {
-		return ""
-	}
-	on.stretch(t.said.ID, s, max(s.Start+1, now))
-	return "Done: " + s.Do + " (" + Idea{Title: d.Name}.name() + ")."
 }
 
 // stretch lets a step end at another minute.
@@ -150,7 +143,7 @@ func (on *running) isIn(s *PlanStep, now int) bool {
 func (t *turn) unstretch(on *running, x *told) error {
 	back := false
 	on.Stretched = slices.DeleteFunc(slices.Clone(on.Stretched), func(o stretched) bool {
-		if !slices.Contains(t.unsaid, o.By) {
+		if !t.isUnsaid(o.By) {
 			return false
 		}
 		for d := range on.Plan.Dishes {
@@ -205,11 +198,8 @@ func (t *turn) stretchedBack(logged []*pantry.Message) (r Reply, done bool, err 
 	if err != nil || by.Cook != t.cook || len(logged) > 0 && logged[0].N >= by.N {
 		return r, false, err
 	}
-	if len(on.Swapped) > 0 && len(on.Swapped[len(on.Swapped)-1].By) > 0 {
-		swap, err := t.book.Message(on.Swapped[len(on.Swapped)-1].By[0])
-		if err != nil || swap.N > by.N {
-			return r, false, err
-		}
+	if last, err := t.lastMoved(&on); err != nil || last.ID != by.ID {
+		return r, false, err
 	}
 	t.unsaid = append(t.unsaid, by.ID)
 	x := told{was: on.times(), ready: on.Plan.Minutes}

@@ -20,6 +20,7 @@ type swapped struct {
 	By  []string // the messages that brought it about: the one that was said, and what it has changed
 	N   int      // in the plan
 	Was Planned
+	At  int // the minute
 }
 
 // complete fills in what a plan that was begun by an earlier version of the program lacks.
@@ -97,10 +98,22 @@ func (t *turn) sayAnew(on *running, n int, was string) string {
 // swap puts another dish into the place of one that has not begun, and gives what that was
 // called. Where there is none, cannot says so of the error, and nothing is changed.
 func (t *turn) swap(ctx context.Context, on *running, n int) (was string, err error) {
-	now := on.minute(t.m.At)
-	s := planner.Swap{Rest: on.toRest(now), Out: n, By: on.End, Ask: t.swapAsk(on, n)}
+	old := Idea{Title: on.Plan.Dishes[n].Name}.name()
+	return old, t.swapTo(ctx, on, n, planner.Swap{Ask: t.swapAsk(on, n)})
+}
+
+// swapFor makes a dish that has not begun for so many. Errors are those of swap.
+func (t *turn) swapFor(ctx context.Context, on *running, n, heads int) error {
+	s := planner.Swap{Ask: t.swapAsk(on, n), Same: true}
+	s.Ask.Portions = heads
+	return t.swapTo(ctx, on, n, s)
+}
+
+// swapTo puts what is asked for into the place of a dish.
+func (t *turn) swapTo(ctx context.Context, on *running, n int, s planner.Swap) error {
+	s.Rest, s.Out, s.By = on.toRest(on.minute(t.m.At)), n, on.End
 	for _, o := range on.Swapped {
-		if o.N == n {
+		if o.N == n && !s.Same {
 			s.Ask.Not = append(s.Ask.Not, o.Was.Key)
 		}
 	}
@@ -112,23 +125,23 @@ func (t *turn) swap(ctx context.Context, on *running, n int) (was string, err er
 	defer cancel()
 	dishes, minutes, proven, err := planner.MakeSwap(ctx, s)
 	if err != nil {
-		return "", err
+		return err
 	}
 	old := on.Plan.Dishes[n]
 	on.Plan.Dishes[n] = plannedOf(dishes[n])
 	by := []string{t.said.ID}
 	others, err := t.book.Revised(t.said)
 	if err != nil {
-		return "", err
+		return err
 	}
 	for _, o := range others {
 		if o.ID != on.Message {
 			by = append(by, o.ID)
 		}
 	}
-	on.Swapped = append(on.Swapped, swapped{By: by, N: n, Was: old})
+	on.Swapped = append(on.Swapped, swapped{By: by, N: n, Was: old, At: on.minute(t.m.At)})
 	t.seat(on, n, dishes, minutes, proven)
-	return Idea{Title: old.Name}.name(), nil
+	return nil
 }
 
 // cannot says whether an error is that no other dish can be had.
@@ -165,72 +178,6 @@ func (t *turn) swapAsk(on *running, n int) planner.PlanAsk {
 	w := on.Wish
 	return planner.PlanAsk{Stock: stock(free, pantry.DateOf(t.m.At), t.ear.foodOf), Portions: on.Plan.Dishes[n].Portions,
 		Needs: t.mustNot(w.Limits), Serve: planner.Serve(w.Serve), Cold: w.Cold, Without: w.Unlike, Light: w.Lighter, Off: on.Off, Out: out}
-}
-
-// putBack puts dishes back in whose place others came because of what has been taken back
-// now, if they can still be made and those have not begun.
-func (t *turn) putBack(on *running, x *told) error {
-	for i := len(on.Swapped) - 1; i >= 0; i-- {
-		s := on.Swapped[i]
-		later := slices.ContainsFunc(on.Swapped[i+1:], func(o swapped) bool { return o.N == s.N })
-		if !slices.ContainsFunc(s.By, func(id string) bool { return slices.Contains(t.unsaid, id) }) || later || on.hasBegun(s.N, t.m.At) {
-			continue
-		}
-		back, ok, err := t.withBack(*on, s)
-		if err != nil {
-			return err
-		}
-		if !ok { // nor will it be later
-			on.Swapped[i].By = nil
-			continue
-		}
-		now := ""
-		if d := on.Plan.Dishes[s.N]; !d.isOff() {
-			now = ", not the " + Idea{Title: d.Name}.name()
-		}
-		back.Swapped = slices.Delete(slices.Clone(on.Swapped), i, i+1)
-		*on = back
-		x.lines = append(x.lines, fmt.Sprintf("%s, is on again%s.", on.dishCalled(s.N), now))
-		x.moved = true
-	}
-	return nil
-}
-
-// withBack gives the plan with a dish back in its place; ok is false where it lacks something,
-// or is not ready in time.
-func (t *turn) withBack(on running, s swapped) (back running, ok bool, err error) {
-	now := on.minute(t.m.At)
-	rest := on.toRest(now)
-	d := toPlanner(&s.Was)
-	shift, off := 0, on.Plan.Dishes[s.N].isOff()
-	for _, x := range d.Steps {
-		if !off { // what was dropped goes on as it was
-			shift = max(shift, now-x.Start)
-		}
-	}
-	for i := range d.Steps {
-		d.Steps[i].Start += shift
-	}
-	rest.Dishes = planner.Replace(rest.Dishes, s.N, d)
-	ctx, cancel := context.WithTimeout(context.Background(), t.b.o.Think/replanning)
-	defer cancel()
-	dishes, minutes, proven, err := planner.Replan(ctx, rest)
-	if err != nil {
-		if cannot(err) {
-			err = nil
-		}
-		return on, false, err
-	}
-	if minutes > max(on.End, on.Plan.Minutes) && !off {
-		return on, false, nil
-	}
-	back = on
-	back.Names = slices.Clone(on.Names)
-	back.Plan.Dishes = slices.Clone(on.Plan.Dishes)
-	back.Plan.Dishes[s.N] = s.Was
-	t.seat(&back, s.N, dishes, minutes, proven)
-	has, err := t.hasEnough(&back, s.N)
-	return back, has, err
 }
 
 // hasEnough says whether there is enough for a dish of a plan to be made.
@@ -347,42 +294,4 @@ func coreOf(name string) string {
 		name, _, _ = strings.Cut(name, w)
 	}
 	return name
-}
-
-// swappedBack takes back that a dish was swapped, if that is what the cook did last; logged
-// are the messages by which the cook logged something.
-func (t *turn) swappedBack(logged []*pantry.Message) (r Reply, done bool, err error) {
-	on, ok, err := t.running()
-	if err != nil || !ok || len(on.Swapped) == 0 {
-		return r, false, err
-	}
-	last := on.Swapped[len(on.Swapped)-1]
-	if len(last.By) != 1 { // it was what was corrected that did it
-		return r, false, nil
-	}
-	by, err := t.book.Message(last.By[0])
-	if err != nil || by.Cook != t.cook || len(logged) > 0 && logged[0].N >= by.N {
-		return r, false, err
-	}
-	t.unsaid = append(t.unsaid, by.ID)
-	x := told{was: on.times(), ready: on.Plan.Minutes}
-	if err := t.putBack(&on, &x); err != nil {
-		return r, true, err
-	}
-	t.unsaid = nil
-	if len(x.lines) == 0 {
-		stays := "stays: it has begun, or what was there before it cannot be made any more"
-		if on.Plan.Dishes[last.N].isOff() {
-			stays = "stays off: it cannot be made any more"
-		}
-		return Reply{Kind: Answer, Text: on.dishCalled(last.N) + ", " + stays + "."}, true, nil
-	}
-	if err := t.mendPlan(&on, &x); err != nil {
-		return r, true, err
-	}
-	if err := t.save(on); err != nil {
-		return r, true, err
-	}
-	lines, err := t.tellMended(on, &x)
-	return Reply{Kind: Answer, Text: strings.Join(lines, "\n"), Timed: x.moved && t.m.Room != ""}, true, err
 }

@@ -128,7 +128,7 @@ func aboutThat(list []pantry.Timer, w language.Timer) (kept []pantry.Timer) {
 
 // fitsName says whether the words of a name are all in another.
 func fitsName(name, said string) bool {
-	have := strings.Fields(food.Fold(name))
+	have := strings.Fields(unbracketed.Replace(food.Fold(name)))
 	for _, w := range strings.Fields(food.Fold(said)) {
 		if !slices.ContainsFunc(have, func(h string) bool { return h == w || singular(h) == singular(w) }) {
 			return false
@@ -136,6 +136,9 @@ func fitsName(name, said string) bool {
 	}
 	return true
 }
+
+// unbracketed takes off what stands about words: "bake (leek tart)".
+var unbracketed = strings.NewReplacer("(", " ", ")", " ", ",", " ", ";", " ")
 
 func (t *turn) stopTimers(w language.Timer, running []pantry.Timer) (string, error) {
 	list := running
@@ -336,6 +339,11 @@ func (b *Bot) ring(book pantry.Book, now time.Time) (rung []Posting, err error) 
 			fallthrough
 		default:
 			text += " (" + k.CookName(x.Cook) + ")."
+			then, err := afterRing(book, x, now)
+			if err != nil {
+				return nil, err
+			}
+			text += then
 		}
 		if late := now.Sub(x.Due); late > lateRing {
 			text += " It was due " + sayLong(late) + " ago, while I was away."

@@ -102,6 +102,9 @@ func (t *turn) undo(n int, foodName string, whole bool) (Reply, error) {
 		if r, done, err := t.unnoted(list, by); done || err != nil {
 			return r, err
 		}
+		if r, done, err := t.turnedBack(list); done || err != nil {
+			return r, err
+		}
 		if r, done, err := t.stretchedBack(list); done || err != nil {
 			return r, err
 		}
@@ -118,6 +121,9 @@ func (t *turn) undo(n int, foodName string, whole bool) (Reply, error) {
 			return t.uncorrect(of)
 		}
 		list = logged
+		if text, err := t.wholePlan(list); err != nil || text != "" {
+			return Reply{Kind: Answer, Text: text}, err
+		}
 	}
 	if foodName != "" {
 		if h := t.ear.find(foodName); len(h.lines) == 0 { // "undo your apron"

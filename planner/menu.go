@@ -200,6 +200,10 @@ func Seasons(f *food.Food) bool {
 	return isOf(f, "aromatic", "citrus", "butter", "soft herb", "hard herb", "chilli") || isOf(f, "allium") && f.Keeper
 }
 
+// GoesInLate says whether a food of the cupboard goes into a dish while that cooks, rather than as it is begun: what fills it, and
+// stock. The planner's own judgement, no source.
+func GoesInLate(f *food.Food) bool { return isOf(f, starches...) || f.Group == "stock" }
+
 // seasonsItself says whether a frame brings spice, acid or soy sauce of its own.
 func seasonsItself(f *technique.Frame) bool {
 	return slices.ContainsFunc(f.Staples, func(s technique.Staple) bool {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"scullion/planner/timetable"
 )
@@ -33,6 +34,7 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 	}
 	p.Grams, p.Kcal = int(math.Round(grams/float64(x.portions))), int(math.Round(kcal/float64(x.portions)))
 	p.Steps = m.timed(x, number, g, t)
+	p.How += g.otherWays(number, t)
 	for _, s := range p.Steps {
 		p.Ready = max(p.Ready, s.Start+s.Minutes)
 	}
@@ -80,6 +82,21 @@ func (g *agenda) taken(dish, step int, t timetable.Result) *Step {
 		mode = t.Mode[at]
 	}
 	return &g.ways[dish][step][mode]
+}
+
+// otherWays tells, behind how a dish is made as a rule, which of its steps are done with other kit this time; "" none.
+func (g *agenda) otherWays(dish int, t timetable.Result) string {
+	var list []string
+	for s := range g.steps[dish] {
+		usual, way := &g.steps[dish][s], g.taken(dish, s, t)
+		if way.Kit != usual.Kit && !usual.heats() {
+			list = append(list, way.Do)
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return " This time: " + strings.Join(list, "; ") + "."
 }
 
 // planWay writes a way of a step down.

@@ -19,6 +19,7 @@ type Rest struct {
 	Kit    map[string]int
 	Gone   map[int]bool // cooks who have left: what they began they have finished
 	Held   map[int]int  // cooks who are at something else, and until when
+	From   int          // all is to be ready no sooner than this minute; 0 as soon as can be
 }
 
 // ErrNoRest is given where what has not begun cannot be done with the kit and the hands
@@ -55,7 +56,7 @@ func Replan(ctx context.Context, r Rest) (dishes []Planned, minutes int, proven 
 		return nil, 0, false, err
 	}
 	proven = t.Proven
-	if due := t.Makespan - leastGain; t.Makespan > r.ready() && due > 0 && r.isWider() {
+	if due := t.Makespan - leastGain; t.Makespan > max(r.ready(), r.From) && due > 0 && r.isWider() {
 		sooner, wider, err := r.solve(ctx, g.waits, due)
 		switch {
 		case err == nil:
@@ -119,14 +120,18 @@ func (r *Rest) solve(ctx context.Context, waits bool, due int) (t timetable.Resu
 		}
 	}
 	from, last := timetable.Result{}, 0 // the times as they were: if they still hold, they are an answer
-	end := timetable.Task{}
+	end := timetable.Task{Earliest: r.From}
+	var facts []fact
 	for d := range r.Dishes {
 		dish := &r.Dishes[d]
 		for s := range dish.Steps {
 			x := &dish.Steps[s]
 			task := r.task(x, g.ways[d][s], p)
+			if r.begun(x) {
+				facts = append(facts, fact{g.task[d][s], x.Start, x.Start + x.Minutes, x.Start + x.HandsOn})
+			}
 			for i, a := range x.After {
-				if at, ok := number[a]; ok {
+				if at, ok := number[a]; ok && !r.begun(x) {
 					task.After = append(task.After, at)
 					wait := -1
 					if waits && i < len(x.Within) {
@@ -149,17 +154,63 @@ func (r *Rest) solve(ctx context.Context, waits bool, due int) (t timetable.Resu
 		}
 	}
 	p.Tasks = append(p.Tasks, end)
-	from.Start = append(from.Start, last)
+	from.Start = append(from.Start, max(last, r.From))
 	for cook := range r.Cooks {
-		if until := r.Held[cook+1]; until > r.Now && p.Capacity[0] > 0 {
+		if until := r.Held[cook+1]; until > r.Now && p.Capacity[0] > 0 && !r.Gone[cook+1] {
 			needs := make([]int, len(p.Capacity))
 			needs[0] = 1
+			facts = append(facts, fact{len(p.Tasks), r.Now, until, until})
 			p.Tasks = append(p.Tasks, timetable.Task{Minutes: until - r.Now, Needs: needs, Earliest: r.Now, Latest: until})
 			from.Start = append(from.Start, r.Now)
 		}
 	}
+	allow(p, facts)
 	t, err = timetable.SolveFrom(ctx, *p, from, nil)
 	return t, g, err
+}
+
+// fact is a task that is as it is: from when to when it is on, and until when it takes hands.
+type fact struct{ task, from, to, hands int }
+
+// allow lets what has begun be, whatever was said of it: kit and hands that two steps would hold at once beyond what there is,
+// or an oven at two temperatures, only the first of them holds.
+func allow(p *timetable.Problem, facts []fact) {
+	slices.SortStableFunc(facts, func(a, b fact) int { return a.from - b.from })
+	for i, most := range p.Capacity {
+		used := map[int]int{}
+		var hot []fact
+		for _, f := range facts {
+			t := &p.Tasks[f.task]
+			if len(t.Needs) == 0 || t.Needs[i] == 0 {
+				continue
+			}
+			to := f.to
+			if i == 0 {
+				to = f.hands
+			}
+			fits := !p.Setting[i] || !slices.ContainsFunc(hot, func(o fact) bool {
+				return p.Tasks[o.task].Setting != t.Setting && o.to > f.from
+			}) && !between(p, hot, t.Setting)
+			for m := f.from; m < to; m++ {
+				fits = fits && used[m]+t.Needs[i] <= most
+			}
+			if !fits {
+				t.Needs = slices.Clone(t.Needs)
+				t.Needs[i] = 0
+				continue
+			}
+			for m := f.from; m < to; m++ {
+				used[m] += t.Needs[i]
+			}
+			hot = append(hot, f)
+		}
+	}
+}
+
+// between says whether the last of some tasks, in their order, had another setting, and an earlier one this.
+func between(p *timetable.Problem, list []fact, setting int) bool {
+	return len(list) > 0 && p.Tasks[list[len(list)-1].task].Setting != setting &&
+		slices.ContainsFunc(list, func(f fact) bool { return p.Tasks[f.task].Setting == setting })
 }
 
 // waysOf gives the ways in which a step may still be done: as it stands, -1, and others.

@@ -71,6 +71,44 @@ func TestReplan(t *testing.T) {
 	}
 }
 
+// Where all is wanted later, what has not begun comes later: nothing is ready so soon that it must stand longer than it may.
+func TestReplanLater(t *testing.T) {
+	r := rand.New(rand.NewPCG(*seed, 98))
+	made := 0
+	for range 60 {
+		a := anyPlan(r)
+		a.Busy, a.Kit = nil, nil
+		ctx, cancel := context.WithTimeout(context.Background(), time.Second)
+		p, err := MakePlan(ctx, a, nil)
+		cancel()
+		if err != nil {
+			continue
+		}
+		rest := Rest{Dishes: p.Dishes, Cooks: a.Cooks, Kit: DefaultKit(), From: p.Minutes + r.IntN(40)}
+		ctx, cancel = context.WithTimeout(context.Background(), time.Second)
+		dishes, minutes, _, err := Replan(ctx, rest)
+		cancel()
+		if err != nil {
+			t.Fatal(err)
+		}
+		made++
+		if minutes > rest.From {
+			t.Errorf("wanted at %d, ready at %d at the earliest, and not before %d", rest.From, p.Minutes, minutes)
+		}
+		for _, d := range dishes {
+			for _, s := range d.Steps {
+				if end := s.Start + s.Minutes; s.Ends && s.Hold >= 0 && rest.From-end > s.Hold {
+					t.Errorf("%s: %s is over at %d, may wait %d, and is wanted at %d", d.Title, s.Do, end, s.Hold, rest.From)
+				}
+			}
+		}
+		checkRest(t, &rest, dishes, minutes)
+	}
+	if made < 10 {
+		t.Errorf("%d made", made)
+	}
+}
+
 // late gives a step that is on more minutes.
 func late(r *Rest, minutes int) {
 	for d := range r.Dishes {

@@ -17,12 +17,14 @@ type Swap struct {
 	Out int     // which of its Dishes goes; nothing of it that takes hands or heat has begun
 	By  int     // the minute by which all is to be ready
 	Ask PlanAsk // Stock, Portions, Needs and the like; the rest of it follows from the plan
+
+	Same bool // the same dish again, for as many as Ask.Portions says
 }
 
 // ErrTooLate is given where there are no minutes left for another dish.
 var ErrTooLate = errors.New("there is no time left for another dish")
 
-// MakeSwap finds a dish for what is free, the hands, the kit and the minutes that are left,
+// MakeSwap finds a dish, another or the Same for another number, for what is free, the hands, the kit and the minutes that are left,
 // unlike those that stay, and puts the rest of the plan into one timetable. What has begun
 // stays. It gives the plan as Replan does. Of s it changes nothing. The errors are ErrTooLate
 // and those of MakePlan and Replan.
@@ -35,6 +37,9 @@ func MakeSwap(ctx context.Context, s Swap) (dishes []Planned, minutes int, prove
 		made, err := makePlan(ctx, a, nil, true)
 		if err != nil {
 			return nil, 0, false, err
+		}
+		if s.Same && made.Dishes[0].Key != s.Dishes[s.Out].Key {
+			return nil, 0, false, ErrNoDishes
 		}
 		dishes, minutes, proven, err = s.join(ctx, made.Dishes[0])
 		if err == nil || a.Kit["oven"] == 0 {
@@ -52,8 +57,12 @@ func (s *Swap) ask() PlanAsk {
 	for k, n := range s.Kit {
 		a.Kit[k] = n
 	}
-	a.Not = append(slices.Clone(a.Not), s.Dishes[s.Out].Key)
 	a.Off, a.Without = slices.Clone(a.Off), slices.Clone(a.Without)
+	if s.Same {
+		a.Keep = []string{s.Dishes[s.Out].Key}
+	} else {
+		a.Not = append(slices.Clone(a.Not), s.Dishes[s.Out].Key)
+	}
 	if a.Sweet = 0; isSweet(s.Dishes[s.Out].Frame) {
 		a.Sweet = 1
 	}
@@ -65,10 +74,12 @@ func (s *Swap) ask() PlanAsk {
 		if d.Serve == Cold {
 			cold++
 		}
-		a.Beside = append(a.Beside, d)
-		a.Off = append(a.Off, d.Palette)
-		if f := frameByID(d.Frame); f != nil {
-			a.Without = append(a.Without, f.Family)
+		if !s.Same { // that was settled as it was chosen
+			a.Beside = append(a.Beside, d)
+			a.Off = append(a.Off, d.Palette)
+			if f := frameByID(d.Frame); f != nil {
+				a.Without = append(a.Without, f.Family)
+			}
 		}
 		for _, x := range d.Steps {
 			for _, k := range x.Kit {

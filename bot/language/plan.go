@@ -265,8 +265,11 @@ const (
 // PlanTalk reads a message that is about a plan that was shown; nil where it is not.
 func (r *Reader) PlanTalk(text string) *Question { return r.talked(text, planTalk()) }
 
-// firstAt is the word by which forms are found.
+// firstAt is the word by which forms are found, or the number: "86 the tart".
 func (p *parser) firstAt(i int) string {
+	if p.is(i, digit) {
+		return p.t[i].raw
+	}
 	if p.is(i, word) {
 		return p.t[i].w
 	}

@@ -153,7 +153,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 		case "{number}":
 			var v measure.Ratio
 			if v, m = p.number(j); m > 0 && v.Den == 1 && v.Num > 0 && v.Num <= mostSaid {
-				if f.about == AboutSheet && q.N > 0 { // "sheet 1 for 24"
+				if (f.about == AboutSheet || f.about == AboutDishFor) && q.N > 0 { // "sheet 1 for 24"
 					q.Food = strconv.Itoa(q.N)
 				}
 				q.N = int(v.Num)
@@ -173,7 +173,7 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 		case "{clock}":
 			var c clocked
 			if c, m = p.clock(j, true); m > 0 {
-				q.At = c.at
+				q.At, q.Either = c.at, c.either
 			}
 		case "{price}":
 			m = p.priceAt(q, j)
@@ -190,8 +190,12 @@ func (p *parser) match(f form, i int) (q *Question, end int) {
 			m = p.cutSize(j, nil)
 		case "{who}":
 			if p.is(j, word) && p.isCook(j) {
-				q.Food, m = p.t[j].w, 1
+				if q.Food, m = p.t[j].w, 1; !slices.Contains(p.cooks, q.Food) { // "bo's"
+					q.Food = p.owner(j)
+				}
 			}
+		case "{whois}":
+			q.Food, m = p.whoIs(j)
 		case "{kit}":
 			if q.Food = p.kitSaid(j); q.Food != "" {
 				m = 1

@@ -259,6 +259,7 @@ type Question struct {
 	Amount Amount
 	Limits               // what the answer is held to
 	At     string        // a clock time, "09:00"; "" none
+	Either bool          // of At: morning or evening was not said, and At is below 12:00
 	Date   Day           // until when; not set where it was not said
 	N      int           // the number asked about: "why 2", "do 2 for the soup"; 0 none
 	Others []int         // and those: "do 1 and 3"
