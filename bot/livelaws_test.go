@@ -24,8 +24,8 @@ var liveTalk = []string{
 	"bo is running 4 late", "bo's back in 5", "out of basmati rice", "used 300g potatoes in the staff curry", "86 leek", "the microwave died",
 }
 
-// Whatever is said of a plan that is on, and taken back: what has begun keeps its time unless that is what was said, nobody is
-// at two steps at once, nobody who has left gets more, steps come in their order, and the program begun anew knows the same.
+// Whatever is said of a plan that is on, and taken back, also by the program begun anew: nobody is at two steps at once,
+// and no step to come begins before what it waits for is over.
 func TestLiveLaws(t *testing.T) {
 	t.Parallel()
 	dir, at := t.TempDir(), time.Date(2026, 3, 3, 17, 0, 0, 0, time.UTC)
