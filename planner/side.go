@@ -182,7 +182,7 @@ func (k *kitchen) sideSteps(d *dish, before int) []Step {
 			after[j] = a + before
 		}
 		steps[i].After = after
-		steps[i].Do += " (" + k.lines[p.line].Item + ")"
+		steps[i].Do = k.rewordedSide(d, steps[i].Do, i) + " (" + k.lines[p.line].Item + ")"
 	}
 	steps[len(steps)-1].Ends = true
 	return steps
