@@ -231,6 +231,21 @@ func (k *kitchen) isBland(d *dish, p *page) bool {
 	return len(p.taste) == 0 && !k.carries(d)
 }
 
+// isDry says whether a dish is fried food on boiled starch and nothing to bind them: no
+// sauce, though its frame has a place for one, no herb, onion, butter or soy sauce.
+func (k *kitchen) isDry(d *dish) bool {
+	base, sauce := d.frame.Role("base"), d.frame.Role("sauce")
+	if d.frame.Family != "fry" || base < 0 || sauce < 0 || d.frame.Roles[base].Heat != technique.Boil || k.isSavoury(d) || k.carries(d) {
+		return false
+	}
+	wets := func(f *food.Food) bool {
+		return f != nil && isOf(f, "allium", "soft herb", "butter", "cream", "ripe tomato", "salty pickle")
+	}
+	return !slices.ContainsFunc(d.parts, func(p part) bool { return p.role == sauce || wets(k.lines[p.line].Food) }) &&
+		!slices.ContainsFunc(d.staples, func(s seasoning) bool { return wets(k.foodOf(s)) }) &&
+		!slices.ContainsFunc(d.bought, func(s seasoning) bool { return wets(k.foodOf(s)) })
+}
+
 // savouries give to bean curd what it lacks. Common practice, no source.
 var savouries = []string{
 	"soy sauce", "light soy sauce", "tamari", "miso", "white miso", "red miso", "curry powder", "garam masala", "oyster sauce", "hoisin sauce",
