@@ -30,6 +30,7 @@ type page struct {
 	ways    [][]int // for each step the rows of other ways to do it
 
 	wordings [][]int // for each step the rows of wordings
+	timed    [][]int // those of them that have minutes of their own, and are for its usual way
 	cutting  []bool  // for each step of a frame whether it does nothing but cut
 }
 
@@ -161,8 +162,11 @@ func (b *book) addFrames() {
 	for i, f := range frames {
 		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", now: true, kit: kitOf(f.Steps), forms: formsOf(f.Title), ways: waysOf(f.ID, f.Steps)}
 		p.wordings = wordingsOf(f.ID, f.Steps, p.ways)
-		for _, s := range f.Steps {
+		for n, s := range f.Steps {
 			p.cutting = append(p.cutting, onlyCuts(s))
+			p.timed = append(p.timed, slices.DeleteFunc(slices.Clone(p.wordings[n]), func(w int) bool {
+				return !technique.Wordings()[w].Timed || !technique.Wordings()[w].Is(f.ID, s)
+			}))
 		}
 		for _, s := range f.Staples {
 			for _, n := range s.Names {

@@ -116,6 +116,18 @@ func TestTimeOfTheFood(t *testing.T) {
 	}
 }
 
+// What is cut off and is dinner is told of where it is cut.
+func TestPartsAreDinner(t *testing.T) {
+	k, d := seated(t, "toast-plate", [][2]string{{"star", "leek"}, {"base", "white bread"}})
+	if s := k.named(d, k.steps(d))[0]; s.Do != "cut up what is large (leek; dark greens: slice across, sweat 18 min)" {
+		t.Errorf("%q", s.Do)
+	}
+	k, d = seated(t, "toast-plate", [][2]string{{"star", "courgette"}, {"base", "white bread"}})
+	if s := k.named(d, k.steps(d))[0]; s.Do != "cut up what is large (courgette)" {
+		t.Errorf("%q", s.Do)
+	}
+}
+
 // No knife for what goes in as it is: the step falls away.
 func TestNothingToCut(t *testing.T) {
 	k, d := seated(t, "toast-plate", [][2]string{{"star", "tinned white bean"}, {"base", "white bread"}})

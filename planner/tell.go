@@ -30,7 +30,9 @@ func wordingsOf(id string, steps []technique.Step, ways [][]int) [][]int {
 // inDish is a food in a step, as it is named there.
 type inDish struct {
 	*known
-	name string
+	name  string
+	food  *food.Food
+	grams float64 // as purchased, where it is of the kitchen
 }
 
 // foodsBy gives the foods of a dish whose role is wanted, most of them first.
@@ -44,11 +46,15 @@ func (k *kitchen) foodsBy(d *dish, wanted func(role int) bool) (list []inDish) {
 		if l.several(p.amount) {
 			name = plural(name)
 		}
-		list = append(list, inDish{l.known, name})
+		list = append(list, inDish{l.known, name, l.Food, p.amount.Units()})
 	}
 	for _, b := range d.bought {
 		if f := k.foodOf(b); f != nil && b.role > 0 && wanted(b.role-1) {
-			list = append(list, inDish{knownOf(f, false), f.Name})
+			name := f.Name
+			if isOf(f, "nut", "seed", "tinned pulse") {
+				name = plural(name)
+			}
+			list = append(list, inDish{knownOf(f, false), name, f, 0})
 		}
 	}
 	return list
@@ -138,11 +144,10 @@ func listed(foods []inDish) string {
 // inItsTime gives a step of the frame in the minutes that the food in it takes.
 func (k *kitchen) inItsTime(d *dish, step int) technique.Step {
 	s := d.frame.Steps[step]
-	for _, n := range k.pageOf(d).wordings[step] {
-		if w := &technique.Wordings()[n]; w.Timed && strings.Contains(s.What, w.Words) {
-			if _, _, ok := k.isWorded(d, w, step); ok {
-				return w.Step(s)
-			}
+	for _, n := range k.pageOf(d).timed[step] {
+		w := &technique.Wordings()[n]
+		if _, _, ok := k.isWorded(d, w, step); ok {
+			return w.Step(s)
 		}
 	}
 	return s
@@ -197,7 +202,31 @@ func (k *kitchen) withCuts(d *dish, do string, roles []int) string {
 	if len(names) == 0 {
 		return do
 	}
-	return do + " (" + strings.Join(names, ", ") + ")"
+	return do + " (" + strings.Join(names, ", ") + partOf(list) + ")"
+}
+
+// A part of a food that is dinner by itself is told of where the food is cut, from so many
+// tenths of a per cent of its weight, and so many grams in all, on. Common practice, no source.
+const (
+	leastPart  = 140
+	leastScrap = 60
+)
+
+// partOf tells how the heaviest part of foods that the cook would else throw away becomes
+// dinner: leek greens, beetroot leaves, cauliflower leaves. Empty where there is none.
+func partOf(foods []inDish) (says string) {
+	most := 0.0
+	for _, f := range foods {
+		for _, t := range f.food.Trim {
+			grams := f.grams * float64(t.Share) / 1000
+			if f.cooked || t.When != "" || t.Eaten != food.TreatedWell || t.Share < leastPart || grams < leastScrap || grams <= most {
+				continue
+			}
+			use, _, _ := strings.Cut(t.Use, ";")
+			most, says = grams, "; "+t.Name+": "+use
+		}
+	}
+	return says
 }
 
 // nameAll puts the foods of a dish into the words of its steps, and of the other ways of

@@ -40,15 +40,16 @@ func checkSpoken(a *PlanAsk, d *Planned) (wrong []string) {
 		})
 	}
 	for _, s := range d.Steps {
+		do, _, _ := strings.Cut(s.Do, "; ") // what becomes of a stalk is another dish
 		for _, w := range spokenOf {
-			if !regexp.MustCompile(`(^|[ ,])` + w.words + `\b( |,|$)`).MatchString(strings.ReplaceAll(s.Do, "onion squash", "squash")) {
+			if !regexp.MustCompile(`(^|[ ,])` + w.words + `\b( |,|$)`).MatchString(strings.ReplaceAll(do, "onion squash", "squash")) {
 				continue
 			}
 			if !holds(w.of) {
 				wrong = append(wrong, d.Title+": "+s.Do+": there is no "+w.words+" in it")
 			}
 		}
-		if _, cut, ok := strings.Cut(s.Do, " ("); ok && knife.MatchString(s.Do) {
+		if _, cut, ok := strings.Cut(do, " ("); ok && knife.MatchString(s.Do) {
 			for _, item := range strings.Split(strings.TrimSuffix(cut, ")"), ", ") {
 				if f := foodIn(a, strings.TrimSuffix(item, "s")); f != nil && technique.Uncut(technique.Of(f, false)) {
 					wrong = append(wrong, d.Title+": "+s.Do+": nobody cuts "+item)
