@@ -107,6 +107,7 @@ func TestTimeOfTheFood(t *testing.T) {
 		{"pulse-salad", [][2]string{{"base", "green lentil"}, {"star", "feta"}}, 0, 22, 26},
 		{"rice-plate", [][2]string{{"star", "prawn"}, {"base", "basmati rice"}}, 2, 4, 8},
 		{"rice-plate", [][2]string{{"star", "chicken breast"}, {"base", "basmati rice"}}, 2, 11, 16},
+		{"thin-pancake", [][2]string{{"body", "leek"}, {"star", "hen's egg"}, {"base", "plain flour"}}, 3, 9, 12},
 		{"grain-salad", [][2]string{{"star", "duck egg"}, {"base", "bulgur wheat"}}, 2, 9, 13},
 	} {
 		k, d := seated(t, x.frame, x.roles)
@@ -116,15 +117,13 @@ func TestTimeOfTheFood(t *testing.T) {
 	}
 }
 
-// What is cut off and is dinner is told of where it is cut.
+// What is cut off and is dinner is told of with how the dish is made.
 func TestPartsAreDinner(t *testing.T) {
-	k, d := seated(t, "toast-plate", [][2]string{{"star", "leek"}, {"base", "white bread"}})
-	if s := k.named(d, k.steps(d))[0]; s.Do != "cut up what is large (leek; dark greens: slice across, sweat 18 min)" {
-		t.Errorf("%q", s.Do)
-	}
-	k, d = seated(t, "toast-plate", [][2]string{{"star", "courgette"}, {"base", "white bread"}})
-	if s := k.named(d, k.steps(d))[0]; s.Do != "cut up what is large (courgette)" {
-		t.Errorf("%q", s.Do)
+	for star, want := range map[string]string{"leek": " Leek, dark greens: slice across, sweat 18 min.", "courgette": "", "cauliflower": " Cauliflower, leaf: oil, salt and roast till the edges crisp."} {
+		k, d := seated(t, "gratin", [][2]string{{"base", star}, {"sauce", "double cream"}})
+		if got := k.partOf(d); got != want {
+			t.Errorf("%s: %q", star, got)
+		}
 	}
 }
 
@@ -139,5 +138,17 @@ func TestNothingToCut(t *testing.T) {
 	k, d = seated(t, "toast-plate", [][2]string{{"star", "courgette"}, {"base", "white bread"}})
 	if s := k.named(d, k.steps(d))[0]; s.Do != "cut up what is large (courgette)" {
 		t.Errorf("%q", s.Do)
+	}
+}
+
+// A smooth soup has something crisp on it, got where none is held, and not a nut.
+func TestCrunchIsThere(t *testing.T) {
+	for _, id := range []string{"blended-soup", "cold-soup", "gratin", "wedge-plate", "grain-salad"} {
+		f := frameCalled(id)
+		r := &f.Roles[f.Role("crunch")]
+		first, _ := food.Default().Food(r.Suits[0].What)
+		if r.Least != 1 || first != nil && isOf(first, "nut") {
+			t.Errorf("%s: crunch %d-%d, %q first", id, r.Least, r.Most, r.Suits[0].What)
+		}
 	}
 }

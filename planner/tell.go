@@ -202,11 +202,12 @@ func (k *kitchen) withCuts(d *dish, do string, roles []int) string {
 	if len(names) == 0 {
 		return do
 	}
-	return do + " (" + strings.Join(names, ", ") + partOf(list) + ")"
+	return do + " (" + strings.Join(names, ", ") + ")"
 }
 
-// A part of a food that is dinner by itself is told of where the food is cut, from so many
-// tenths of a per cent of its weight, and so many grams in all, on. Common practice, no source.
+// A part of a food that is dinner by itself is told of with how the dish is made, from so
+// many tenths of a per cent of its weight, and so many grams in all, on. Common practice, no
+// source.
 const (
 	leastPart  = 140
 	leastScrap = 60
@@ -214,16 +215,16 @@ const (
 
 // partOf tells how the heaviest part of foods that the cook would else throw away becomes
 // dinner: leek greens, beetroot leaves, cauliflower leaves. Empty where there is none.
-func partOf(foods []inDish) (says string) {
+func (k *kitchen) partOf(d *dish) (says string) {
 	most := 0.0
-	for _, f := range foods {
+	for _, f := range k.foodsBy(d, func(int) bool { return true }) {
 		for _, t := range f.food.Trim {
 			grams := f.grams * float64(t.Share) / 1000
 			if f.cooked || t.When != "" || t.Eaten != food.TreatedWell || t.Share < leastPart || grams < leastScrap || grams <= most {
 				continue
 			}
 			use, _, _ := strings.Cut(t.Use, ";")
-			most, says = grams, "; "+t.Name+": "+use
+			most, says = grams, " "+upper(f.food.Name)+", "+t.Name+": "+use+"."
 		}
 	}
 	return says

@@ -40,7 +40,7 @@ func checkSpoken(a *PlanAsk, d *Planned) (wrong []string) {
 		})
 	}
 	for _, s := range d.Steps {
-		do, _, _ := strings.Cut(s.Do, "; ") // what becomes of a stalk is another dish
+		do := s.Do
 		for _, w := range spokenOf {
 			if !regexp.MustCompile(`(^|[ ,])` + w.words + `\b( |,|$)`).MatchString(strings.ReplaceAll(do, "onion squash", "squash")) {
 				continue
