@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -14,27 +13,6 @@ import (
 	"scullion/pantry/food"
 	"scullion/planner/technique"
 )
-
-// wordsOf matches the words of a step with foods in place of its roles, as any rows of the
-// table of wordings may have them.
-func wordsOf(words string) *regexp.Regexp {
-	all := []string{words}
-	for i := range technique.Wordings() {
-		w := &technique.Wordings()[i]
-		for _, x := range all {
-			if strings.Contains(x, w.Words) {
-				all = append(all, strings.Replace(x, w.Words, w.Told, 1))
-			}
-		}
-	}
-	for i, x := range all {
-		x = strings.TrimPrefix(strings.TrimSuffix(cutFirst.ReplaceAllString(x, "({cut}|)"), ", "), ", ")
-		x = roleWord.ReplaceAllString(regexp.QuoteMeta(x), ".+")
-		x = strings.Replace(x, regexp.QuoteMeta("({cut}|)"), "("+cutFirst.String()[1:]+"|)", 1)
-		all[i] = strings.NewReplacer(`\{foods\}`, ".+", `\{rest\}`, ".+", " from the kettle", "( from the kettle)?").Replace(x)
-	}
-	return regexp.MustCompile("^(" + strings.Join(all, "|") + ")( \\(.+\\))?$")
-}
 
 const full = ", turn the trays round half way"
 
