@@ -106,6 +106,8 @@ func TestTimeOfTheFood(t *testing.T) {
 		{"pulse-salad", [][2]string{{"base", "tinned white bean"}, {"star", "feta"}}, 0, 4, 7},
 		{"pulse-salad", [][2]string{{"base", "green lentil"}, {"star", "feta"}}, 0, 22, 26},
 		{"rice-plate", [][2]string{{"star", "prawn"}, {"base", "basmati rice"}}, 2, 4, 8},
+		{"rice-plate", [][2]string{{"star", "sea bass"}, {"base", "basmati rice"}}, 2, 5, 9},
+		{"warm-salad", [][2]string{{"green", "radicchio"}, {"star", "halloumi"}, {"base", "tinned chickpea"}}, 0, 4, 8},
 		{"rice-plate", [][2]string{{"star", "chicken breast"}, {"base", "basmati rice"}}, 2, 11, 16},
 		{"thin-pancake", [][2]string{{"body", "leek"}, {"star", "hen's egg"}, {"base", "plain flour"}}, 3, 9, 12},
 		{"grain-salad", [][2]string{{"star", "duck egg"}, {"base", "bulgur wheat"}}, 2, 9, 13},

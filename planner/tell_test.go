@@ -64,7 +64,7 @@ func checkSpoken(a *PlanAsk, d *Planned) (wrong []string) {
 // given none by a cook who reads "cheese or crumbs".
 func TestStepsSpeakOfTheDish(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 5))
-	for i := range 120 {
+	for i := range 70 {
 		a := anyPlan(r)
 		ctx, cancel := context.WithTimeout(context.Background(), 2*time.Second)
 		p, err := MakePlan(ctx, a, nil)
