@@ -279,10 +279,7 @@ func waitOf(steps []Step, at int, holds []string, hot bool) int {
 	case s.Kit == "ring" && s.Temp >= 98 && s.HandsOn < 1 && strings.HasPrefix(s.Do, "bring"):
 		return onceBoiled
 	case s.isHot():
-		if slices.Contains(holds, "serve now") {
-			return atOnce
-		}
-		return onceHot
+		return min(onceHot, holdOf(holds)) // what does not hold on the plate does not hold in the pan
 	case hot && s.Kit == "" && slices.ContainsFunc(s.After, func(a int) bool { return steps[a].isHot() && !steps[a].heats() }):
 		return onceHot
 	}

@@ -63,6 +63,7 @@ func (k *kitchen) dishIdea(c *candidate) Idea {
 		Minutes: max(1, int(math.Ceil(c.minutes))), HandsOn: max(1, int(math.Ceil(c.hands))),
 		Portions: c.portions, Why: k.why(c), Score: c.score, Steps: k.named(d, k.steps(d)),
 	}
+	idea.How += k.partOf(d)
 	if d.palette != nil {
 		idea.Palette = d.palette.ID
 		idea.Title += ", " + k.notAgain(k.paletteName(d), idea.Title, d)

@@ -231,7 +231,7 @@ func (x *filler) seats(r int, w way) bool {
 	if x.frame.Roles[r].Least == 0 && len(w.seats) > 0 && len(x.parts)+len(w.seats) > mostFoods[x.frame.Mixes] {
 		return false
 	}
-	d := dish{parts: x.parts}
+	d := dish{frame: x.frame, parts: x.parts}
 	for _, g := range x.gets {
 		d.bought = append(d.bought, g.seasoning)
 	}
@@ -241,8 +241,34 @@ func (x *filler) seats(r int, w way) bool {
 		}
 		d.parts = append(d.parts, part{line: s.line, role: r, grade: s.grade, says: s.says})
 	}
+	if x.isHeavy(&d) {
+		return false
+	}
 	x.parts = d.parts
 	return true
+}
+
+// isHeavy says whether two starchy roots or more lie with another starch, of which there is
+// more than is strewn: potatoes and parsnips do not need dumplings too. Common practice, no
+// source.
+func (k *kitchen) isHeavy(d *dish) bool {
+	roots, others := 0, 0
+	for _, p := range d.parts {
+		if f := k.lines[p.line].Food; isOf(f, "starchy root") {
+			roots++
+		} else if p.role != beside && d.frame.Roles[p.role].Max > minor && isOf(f, starches...) {
+			others++
+		}
+	}
+	if roots < 2 {
+		return false
+	}
+	for _, b := range d.bought {
+		if b.role > 0 && d.frame.Roles[b.role-1].Max > minor && isOf(k.foodOf(b), starches...) {
+			others++
+		}
+	}
+	return others > 0
 }
 
 // keep notes a filling that takes any of the crate, and is led by food of the crate or by

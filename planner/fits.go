@@ -28,6 +28,10 @@ type page struct {
 	cold    bool    // eaten cold
 	now     bool    // a thing to eat, today
 	ways    [][]int // for each step the rows of other ways to do it
+
+	wordings [][]int // for each step the rows of wordings
+	timed    [][]int // those of them that have minutes of their own, and are for its usual way
+	cutting  []bool  // for each step of a frame whether it does nothing but cut
 }
 
 // tastesLike says whether two techniques season alike: they share most of what
@@ -58,6 +62,7 @@ type known struct {
 	bears    float64 // the most grams of it that a portion of a dish can take
 	likes    []int8  // how it goes with each palette
 	ways     []bool  // for each row of other ways whether it may be in a step that is done so
+	uncut    bool    // it needs no knife
 }
 
 type knownKey struct {
@@ -85,7 +90,7 @@ func study(f *food.Food, cooked bool) *known {
 	k.need, k.boil, _ = technique.Need(s)
 	k.subject = s
 	k.sides, k.places, k.likes, k.bears = technique.SidesOf(s), placesOf(s), likesOf(s), technique.Most(s)
-	k.ways = takenBy(s)
+	k.ways, k.uncut = takenBy(s), technique.Uncut(s)
 	list := technique.Default()
 	for i := range list {
 		if m, ok := list[i].Fit(s); ok && (cooked || eatenSo(f, m.Technique)) {
@@ -128,6 +133,7 @@ var theBook = sync.OnceValue(func() *book {
 	for _, t := range technique.Default() {
 		p := page{family: slices.Index(technique.Families, t.Family), worth: worth(&t), role: t.Role, cold: t.Cold(), now: t.Family != "keep" && t.Role != "season"}
 		p.kit, p.forms, p.ways = kitOf(t.Steps), formsOf(t.Title), waysOf(t.ID, t.Steps)
+		p.wordings = wordingsOf(t.ID, t.Steps, p.ways)
 		for _, s := range t.Staples {
 			var nums []int
 			for _, n := range s.Names {
@@ -155,6 +161,13 @@ func (b *book) addFrames() {
 	b.frames = make([]page, len(frames))
 	for i, f := range frames {
 		p := page{family: len(technique.Families) + slices.Index(technique.FrameFamilies, f.Family), worth: 1, role: "dish", cold: f.Serve == "cold", now: true, kit: kitOf(f.Steps), forms: formsOf(f.Title), ways: waysOf(f.ID, f.Steps)}
+		p.wordings = wordingsOf(f.ID, f.Steps, p.ways)
+		for n, s := range f.Steps {
+			p.cutting = append(p.cutting, onlyCuts(s))
+			p.timed = append(p.timed, slices.DeleteFunc(slices.Clone(p.wordings[n]), func(w int) bool {
+				return !technique.Wordings()[w].Timed || !technique.Wordings()[w].Is(f.ID, s)
+			}))
+		}
 		for _, s := range f.Staples {
 			for _, n := range s.Names {
 				b.number(n)

@@ -312,6 +312,9 @@ func (k *kitchen) worthOf(x *plate, likes float64) float64 {
 	if r := x.frame.Role("season"); r >= 0 && x.frame.Family != "sweet" && !slices.ContainsFunc(x.parts, func(p part) bool { return p.role == r }) {
 		w *= 0.93 // no onion, no garlic
 	}
+	if k.isDry(&x.dish) {
+		w *= 0.75
+	}
 	return w * min(1, 0.7+0.1*likes) * max(0.3, 1-0.1*float64(x.missing))
 }
 

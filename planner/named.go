@@ -19,7 +19,7 @@ func (k *kitchen) dishNamed(s string, d *dish) string {
 			if !found {
 				break
 			}
-			names := k.namesIn(d, i, qualifies(tail))
+			names := saidAnyway(k.namesIn(d, i, qualifies(tail)))
 			if strings.HasSuffix(head, " and ") { // one more is enough
 				names = names[:min(len(names), 1)]
 			}
@@ -27,6 +27,20 @@ func (k *kitchen) dishNamed(s string, d *dish) string {
 		}
 	}
 	return s
+}
+
+// saidAnyway leaves out a food that another is a sort of: cherry tomatoes are tomato.
+func saidAnyway(names []string) []string {
+	list := slices.Clone(names)
+	for _, n := range names {
+		short := onBoard(n)
+		if len(list) > 1 && slices.ContainsFunc(list, func(o string) bool {
+			return o != n && (strings.HasSuffix(o, " "+short) || strings.HasSuffix(o, " "+plural(short)))
+		}) {
+			list = slices.DeleteFunc(list, func(o string) bool { return o == n })
+		}
+	}
+	return list
 }
 
 // titled gives the frame's title, with foods that it leaves out because a role may be

@@ -208,56 +208,6 @@ func (k *kitchen) isHeld(c *spice) bool {
 	return c.always || k.have[c.number] > 0 || slices.ContainsFunc(c.swaps, func(n int) bool { return k.have[n] > 0 })
 }
 
-// isBland says whether a dish tastes of nothing but its foods: there is no palette,
-// the frame brings only fat, salt and the like, and no food in it is strong enough to
-// carry the rest. An omelette may, and a soup made on stock.
-func (k *kitchen) isBland(d *dish, p *page) bool {
-	if d.blend >= 0 || k.hasPaste(d) {
-		return false
-	}
-	if len(d.parts) > 0 && isOf(k.lines[d.parts[0].line].Food, "firm soya") && !k.isSavoury(d) {
-		return true // salt and lemon are not enough for bean curd
-	}
-	switch d.frame.Family {
-	case "soup", "sweet":
-		return false
-	case "egg": // a pancake has to be filled with something
-		return !k.carries(d) && !slices.ContainsFunc(d.parts, func(p part) bool { return isOf(k.lines[p.line].Food, "egg") || k.isMet(d, p) })
-	case "salad", "grain":
-		if !k.carries(d) && !slices.ContainsFunc(d.parts, func(p part) bool { return isOf(k.lines[p.line].Food, "allium", "soft herb") }) {
-			return true
-		}
-	}
-	return len(p.taste) == 0 && !k.carries(d)
-}
-
-// savouries give to bean curd what it lacks. Common practice, no source.
-var savouries = []string{
-	"soy sauce", "light soy sauce", "tamari", "miso", "white miso", "red miso", "curry powder", "garam masala", "oyster sauce", "hoisin sauce",
-	"teriyaki sauce", "fish sauce", "kimchi", "peanut butter", "harissa", "red curry paste", "green curry paste",
-}
-
-// isSavoury says whether there is any of that in a dish.
-func (k *kitchen) isSavoury(d *dish) bool {
-	return slices.ContainsFunc(k.seasonedWith(d), func(n string) bool { return slices.Contains(savouries, n) })
-}
-
-// carries says whether something in the dish takes over, as smoked fish and blue cheese
-// do, and seasons it so.
-func (k *kitchen) carries(d *dish) bool {
-	return slices.ContainsFunc(d.parts, func(p part) bool {
-		return p.role != beside && k.lines[p.line].Food.Taste.Strength == 3
-	})
-}
-
-// hasPaste says whether a paste or a bottled sauce is in the dish, which seasons it:
-// nothing comes on top of pesto.
-func (k *kitchen) hasPaste(d *dish) bool {
-	return slices.ContainsFunc(d.parts, func(p part) bool {
-		return isOf(k.lines[p.line].Food, "savoury paste", "bottled sauce")
-	})
-}
-
 // heard are the roles whose food a guest tastes beside the leading one.
 var heard = []string{"star", "body", "green"}
 

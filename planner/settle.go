@@ -34,12 +34,7 @@ func (m *menu) settle(ctx context.Context, r share.Result) (Plan, error) {
 	plan.Used = sum / m.total
 	plan.Proven = r.Proven && t.Proven && sure && !m.doubt
 	for i, x := range chosen {
-		m.kitchen.named(&x.dish, g.steps[i])
-		for _, ways := range g.ways[i][:len(g.steps[i])-x.beside()] {
-			for w := range ways {
-				m.kitchen.name(&x.dish, &ways[w])
-			}
-		}
+		m.kitchen.nameAll(&x.dish, g.steps[i], g.ways[i])
 		plan.Dishes = append(plan.Dishes, m.planned(x, i, g, t))
 	}
 	for _, d := range plan.Dishes {

@@ -65,7 +65,7 @@ func leastBesides(l *line) float64 {
 
 // sideWorth rates a treatment of a line as a side; 0 where it is none.
 func (k *kitchen) sideWorth(i int, f *fit, a *PlanAsk) float64 {
-	if technique.SideOf(f.ID) == nil || f.page.kit&^k.kit != 0 || f.Min > mostSide || f.Max < leastBesides(&k.lines[i]) {
+	if technique.SideOf(f.ID) == nil || !technique.SideOf(f.ID).Of(k.lines[i].subject) || f.page.kit&^k.kit != 0 || f.Min > mostSide || f.Max < leastBesides(&k.lines[i]) {
 		return 0
 	}
 	if k.isUnwanted(technique.SideOf(f.ID).Name) || slices.ContainsFunc(f.Steps, func(s technique.Step) bool { return k.isUnwanted(s.What) }) {
@@ -182,7 +182,7 @@ func (k *kitchen) sideSteps(d *dish, before int) []Step {
 			after[j] = a + before
 		}
 		steps[i].After = after
-		steps[i].Do += " (" + k.lines[p.line].Item + ")"
+		steps[i].Do = k.rewordedSide(d, steps[i].Do, i) + " (" + k.lines[p.line].Item + ")"
 	}
 	steps[len(steps)-1].Ends = true
 	return steps

@@ -24,6 +24,7 @@ type Step struct {
 	forced       bool   // its usual kit is not there
 	shelves      int    // of an oven, that its minutes are reckoned for
 	roles        []int  // of the frame, whose food it handles
+	at           int    // of the frame's steps
 }
 
 // stepsOf gives the steps of a technique for so many grams in each.
@@ -48,7 +49,15 @@ func stepOf(s technique.Step, grams float64) Step {
 // there is one.
 func (k *kitchen) steps(d *dish) (steps []Step) {
 	grams := d.gramsByRole()
-	all := stepsOf(d.frame.Steps, func(i int) float64 { return d.frame.StepGrams(i, grams) })
+	uncut, page := k.uncutBy(d), k.pageOf(d)
+	all := make([]Step, len(d.frame.Steps))
+	for i := range all {
+		sum := d.frame.StepGrams(i, grams)
+		if page.cutting[i] {
+			sum -= d.frame.StepGrams(i, uncut)
+		}
+		all[i] = stepOf(k.inItsTime(d, i), sum)
+	}
 	stands := make([][]int, len(all)) // for each step of the frame what stands for it among those that are left
 	for i, s := range all {
 		var after []int
@@ -59,13 +68,16 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 				}
 			}
 		}
-		if d.frame.Skips(i, grams) || s.heats() && !k.hasKit(s.Kit) {
+		if d.frame.Skips(i, grams) || page.cutting[i] && d.frame.StepGrams(i, grams) <= d.frame.StepGrams(i, uncut) || s.heats() && !k.hasKit(s.Kit) {
 			stands[i] = after
 			continue
 		}
-		s.After, s.roles = after, d.frame.Handles[i]
+		s.After, s.roles, s.at = after, d.frame.Handles[i], i
 		stands[i] = []int{len(steps)}
-		s.ways = k.others(d.frame.Steps[i], k.pageOf(d).ways[i], k.foodsIn(d, i), d.frame.StepGrams(i, grams))
+		s.ways = k.others(d.frame.Steps[i], page.ways[i], k.foodsIn(d, i), d.frame.StepGrams(i, grams))
+		for w := range s.ways {
+			s.ways[w].roles, s.ways[w].at = s.roles, i
+		}
 		steps = append(steps, k.inReach(s))
 	}
 	for i := range steps {
@@ -84,24 +96,19 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 
 // named puts the foods of a dish into the words of its steps.
 func (k *kitchen) named(d *dish, steps []Step) []Step {
-	n := len(steps)
-	if d.side != nil {
-		n -= len(d.side.Steps) // which are named already
+	ways := make([][]Step, len(steps))
+	for i := range steps {
+		ways[i] = steps[i].ways
 	}
-	for i := range steps[:n] {
-		k.name(d, &steps[i])
-		for j := range steps[i].ways {
-			k.name(d, &steps[i].ways[j])
-		}
-	}
+	k.nameAll(d, steps, ways)
 	return steps
 }
 
 // name puts the foods of a dish into the words of one of its steps, or behind them.
 func (k *kitchen) name(d *dish, s *Step) {
-	words := s.Do
+	words := k.reworded(d, s.Do, s.at)
 	if s.Do = k.stepNamed(d, words); s.Do == words && cuts.MatchString(words) {
-		s.Do += k.handled(d, s.roles)
+		s.Do = k.withCuts(d, words, s.roles)
 	}
 }
 
@@ -126,22 +133,6 @@ func (k *kitchen) stepNamed(d *dish, words string) string {
 
 // cuts finds the steps in which a cook wants to be told which foods are meant.
 var cuts = regexp.MustCompile(`^(cut|dice|slice|shred|grate|wash|halve|small even dice|cook the filling|roast|tear|layer)\b`)
-
-// handled names the foods that a step handles, after its words: "cut up what is large, 15 mm
-// (carrots, leeks)".
-func (k *kitchen) handled(d *dish, roles []int) string {
-	var names []string
-	for _, r := range roles {
-		names = append(names, k.namesIn(d, r, false)...)
-	}
-	if len(names) > mostHandled {
-		names = append(names[:mostHandled-1], "and the rest")
-	}
-	if len(names) == 0 {
-		return ""
-	}
-	return " (" + strings.Join(names, ", ") + ")"
-}
 
 // mostHandled is how many foods are told after the words of a step.
 const mostHandled = 4

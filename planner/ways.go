@@ -145,7 +145,7 @@ func (k *kitchen) sideWays(d *dish, steps []Step, from int) {
 		x := &steps[from+i]
 		x.ways = k.others(s, d.side.page.ways[i], []*known{l.known}, p.grams)
 		for j := range x.ways {
-			x.ways[j].Do += " (" + l.Item + ")"
+			x.ways[j].Do = k.rewordedSide(d, x.ways[j].Do, i) + " (" + l.Item + ")"
 		}
 		waitsOfWays(steps, from+i, d.side.Holds, !d.side.page.cold)
 	}

@@ -14,6 +14,7 @@ type Side struct {
 	not     []string // frames of those families that it does not go beside
 	with    []string // foods one of which seasons the dish; nil: none need
 	without []string // foods none of which seasons it
+	never   []string // foods and kinds that are no side this way
 }
 
 //go:embed sides.csv
@@ -23,8 +24,8 @@ var sidesCSV string
 // frame and frames, and with a "-" frames that it does not go beside for all that.
 var sides = sync.OnceValue(func() map[string]*Side {
 	out := map[string]*Side{}
-	err := eachRow("sides.csv", strings.NewReader(sidesCSV), []string{"technique", "name", "beside", "with", "without", "source"}, func(r *row) {
-		s := &Side{Name: r.must("name"), with: named(r.text("with")), without: named(r.text("without"))}
+	err := eachRow("sides.csv", strings.NewReader(sidesCSV), []string{"technique", "name", "beside", "with", "without", "never", "source"}, func(r *row) {
+		s := &Side{Name: r.must("name"), with: named(r.text("with")), without: named(r.text("without")), never: r.list("never")}
 		for _, b := range r.list("beside") {
 			if id, not := strings.CutPrefix(b, "-"); not {
 				s.not = append(s.not, id)
@@ -48,6 +49,9 @@ func named(s string) []string {
 	}
 	return strings.Split(s, "/")
 }
+
+// Of says whether a food is a side this way.
+func (s *Side) Of(f Subject) bool { return !slices.ContainsFunc(s.never, f.Is) }
 
 // SideOf gives how a technique's food stands beside a dish; nil where it does not.
 func SideOf(technique string) *Side { return sides()[technique] }

@@ -55,3 +55,33 @@ func TestBeside(t *testing.T) {
 		}
 	}
 }
+
+// A side is not what its dish is already, and not squash steamed plain.
+func TestSideAddsSomething(t *testing.T) {
+	frame := func(id string) *Frame {
+		return &Frames()[slices.IndexFunc(Frames(), func(f Frame) bool { return f.ID == id })]
+	}
+	for _, x := range []struct {
+		side, frame string
+		want        bool
+	}{
+		{"roast-chunks", "tray-roast", false}, {"roast-chunks", "grill-plate", true}, {"pan-roots", "hash", false}, {"pan-roots", "rice-plate", true},
+	} {
+		if got := SideOf(x.side).Beside(frame(x.frame), nil); got != x.want {
+			t.Errorf("%s beside %s: %v", x.side, x.frame, got)
+		}
+	}
+	for what, want := range map[string]bool{"spaghetti squash": false, "broccoli": true} {
+		f, _ := food.Default().Food(what)
+		if SideOf("steam-veg").Of(Of(f, false)) != want {
+			t.Errorf("steamed %s: %v", what, !want)
+		}
+	}
+	for _, x := range [][2]string{{"mooli", "dried pasta"}, {"gorgonzola", "basil"}, {"karela", "Brussels sprout"}} {
+		a, _ := food.Default().Food(x[0])
+		b, _ := food.Default().Food(x[1])
+		if SidesOf(Of(a, false)).With(SidesOf(Of(b, false))) == Fine {
+			t.Errorf("%s goes with %s", x[0], x[1])
+		}
+	}
+}

@@ -37,7 +37,7 @@ func allSteps() (list []stepOf) {
 // The count is pinned so that no row is lost unseen. Raise it with the table. A row that
 // no step has the words of is of no use, nor is one that says nothing of its own.
 func TestWaysRows(t *testing.T) {
-	if n := len(Ways()); n != 62 {
+	if n := len(Ways()); n != 112 {
 		t.Errorf("%d ways", n)
 	}
 	steps := allSteps()
@@ -115,7 +115,7 @@ func TestWaysAreSteps(t *testing.T) {
 func TestWaysAreSafe(t *testing.T) {
 	never := []string{"poultry", "mince", "sausage", "offal", "game", "stewing cut", "tender cut", "shellfish", "dried pulse", "egg", "flour", "cured meat"}
 	names := "chicken turkey duck pork bacon lardon pancetta kidney egg French bean runner bean broad bean edamame cassava mussel"
-	canBe := []string{"egg noodle"}
+	canBe := []string{"egg noodle", "baked bean"}
 	taken := 0
 	eachFit(func(f *Frame, role int, x *food.Food, s Subject) {
 		if s.Name == "" {
