@@ -21,6 +21,9 @@ var saysCelsius = regexp.MustCompile(`(?i)\d ?(?:c|celsius|°c|degrees c)\b`)
 // abuseTalk answers what is told of food that stood warm, smells off or was not hot enough: the dates
 // that the ledger has know nothing of it. Done is false where no food here is meant.
 func (t *turn) abuseTalk() (r Reply, done bool, err error) {
+	if list := t.doorQuestions(t.m.Text); len(list) > 0 {
+		return t.eachAtDoor(list)
+	}
 	q := t.abuse(t.m.Text)
 	if q == nil {
 		return t.tempTalk()
@@ -129,7 +132,7 @@ func (t *turn) mustChill(phrase string) bool {
 // knows nobody can say so.
 func (t *turn) keepsOut(lines []*pantry.Line) bool {
 	return !slices.ContainsFunc(lines, func(l *pantry.Line) bool {
-		return t.ear.foodOf(l) == nil || t.mustChill(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
+		return t.ear.foodOf(l) == nil || t.mustChill(l.Name) || t.keptFrozen(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
 	})
 }
 
@@ -144,7 +147,7 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 		goes = fmt.Sprintf("Say \"binned 600g %s\" as it weighs, or \"binned 2 portions of %[1]s\".", dish)
 	}
 	bin := "No date here allows for it. " + goes
-	if text := t.sayCame(q, bin); text != "" && !keepsOut {
+	if text := t.sayCame(q, bin); text != "" && (!keepsOut || q.State == "frozen" || q.State == "soft") {
 		return text
 	} else if q.State == "warm" || q.State == "soft" {
 		return ""

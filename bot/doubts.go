@@ -142,7 +142,7 @@ func (t *turn) keepDoubt() error {
 func (t *turn) tellsDoubt() (bool, error) {
 	q, _ := t.hazardIn(t.m.Text)
 	switch {
-	case t.isHazard(q), t.said.Rev > 0 && (language.SaysStoodOut(t.m.Text) || t.cameAt(t.m.Text) > t.limits().cold):
+	case t.isHazard(q), t.said.Rev > 0 && (language.SaysStoodOut(t.m.Text) || len(t.doorTemps(t.m.Text)) > 0):
 		return true, nil
 	case saysReheated.MatchString(t.m.Text) && t.said.Rev > 0: // see reheatedAsked
 		return true, nil

@@ -207,15 +207,22 @@ func (t *turn) sayDelivery(q *language.Question) string {
 	return ""
 }
 
+// eatenFrozen is frozen food that nobody cooks: once it got soft it is not frozen again, and is of no use otherwise.
+var eatenFrozen = regexp.MustCompile(`(?i)\b(?:ice ?creams?|sorbets?|gelato|ice loll(?:y|ies)|popsicles?|frozen yog\w*|sherbet|parfait)\b`)
+
 // sayCame answers of food that came warm or soft, where no degrees were said, and of frozen food; "" of other food.
 func (t *turn) sayCame(q *language.Question, bin string) string {
 	name := title(strings.ToLower(q.Food))
 	switch {
 	case q.About != language.AboutCameWarm:
 	case q.State == "frozen" && q.N > mostFreezing, q.State == "" && q.N < 0 && q.N > mostFreezing:
-		return fmt.Sprintf("%s at %d C at the door: frozen food is at %d C, at most %d C at the door (common practice, and labels). What is soft is sent back, or binned; write it down. %s%s", name, q.N, freezerMark, mostFreezing, bin, ownRules)
+		return fmt.Sprintf("%s at %d C at the door: %s What is soft is sent back, or binned; write it down. %s%s", name, q.N, frozenRule, bin, ownRules)
+	case q.State == "frozen" && q.N <= mostFreezing:
+		return fmt.Sprintf("%s at %d C at the door: not above %d C. Write it down, and put it in the freezer.%s", name, q.N, mostFreezing, ownRules)
 	case q.State == "warm":
 		return fmt.Sprintf("%s came warm: probe between packs. What must be chilled and comes above %d C is sent back, or binned; write it down. %s%s", name, t.limits().cold, bin, ownRules)
+	case q.State == "soft" && eatenFrozen.MatchString(q.Food):
+		return fmt.Sprintf("%s came soft: sent back, or binned. It is eaten as it is, and not frozen again. %s%s", name, bin, ownRules)
 	case q.State == "soft":
 		return fmt.Sprintf("%s came soft: frozen food that is soft at the door is sent back, or binned. It is not frozen again; what was taken in goes to the fridge and is used within a day. %s%s", name, bin, ownRules)
 	}
@@ -230,7 +237,7 @@ func (t *turn) inCold(fridge, freezer bool) (string, error) {
 	}
 	var of []string
 	for _, h := range list {
-		if frozen := h.State == food.Frozen || strings.HasPrefix(h.Item, "frozen "); frozen && freezer || !frozen && fridge && h.UseBy {
+		if frozen := h.State == food.Frozen || t.keptFrozen(h.Item); frozen && freezer || !frozen && fridge && h.UseBy {
 			of = appendOnce(of, measure.Say(h.Amount, h.Unit)+" "+h.Item)
 		}
 	}

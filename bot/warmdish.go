@@ -273,6 +273,9 @@ func (t *turn) stoodTooWarm(q *language.Question) bool {
 
 // abuse is AbuseTalk of what is told in a fright as well, else Hazard; its degrees in C.
 func (t *turn) abuse(text string) *language.Question {
+	if q := t.doorWorst(text); q != nil {
+		return q
+	}
 	text = probedTo(text)
 	q := t.reader().AbuseTalk(opensWarm.ReplaceAllString(text, ""))
 	if q == nil || t.misread(q) {

@@ -78,7 +78,7 @@ func (t *turn) isOver(w warm) bool {
 	case language.AboutHeldAt:
 		return hoursIn(w.said.Text) > mostHoursHot*60
 	case language.AboutCameWarm: // what came soft is used within a day
-		return w.why.State == "" && w.why.N > t.limits().cold
+		return w.why.State == "" && w.why.N > t.limits().cold || w.why.State == "soft" && eatenFrozen.MatchString(w.why.Food)
 	}
 	return false
 }
@@ -166,7 +166,7 @@ func (t *turn) sayWarm(w warm) string {
 			tail = fmt.Sprintf("%s. What is still hard frozen may stay; what got soft is used within a day or binned%s.", noDate, names)
 		case language.AboutCameWarm:
 			if tail = fmt.Sprintf("%s: what must be chilled and comes above %d C is sent back or binned.", noDate, t.limits().cold); w.why.State == "soft" || w.why.State == "frozen" {
-				tail = noDate + ": frozen food that comes soft is sent back or binned; what was taken in is used within a day, and not frozen again."
+				tail = noDate + ": frozen food that comes warmer than " + fmt.Sprint(mostFreezing) + " C or soft is sent back or binned; what was taken in is used within a day, and not frozen again."
 			}
 		case aboutReading:
 			tail = t.sayReading(w)
@@ -347,19 +347,27 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		return list, q, err
 	}
 	switch {
-	case q == nil && t.cameAt(m.Text) > t.limits().cold:
-		list, err = t.linesOf(m, pantry.Receive)
-		list = slices.DeleteFunc(list, func(l *pantry.Line) bool { return !t.inFridge(l) || t.cameOf(m.Text, l) <= t.limits().cold })
-		return list, &language.Question{About: language.AboutCameWarm, N: t.cameAt(m.Text)}, err
+	case q == nil && len(t.doorTemps(m.Text)) > 0:
+		if list, err = t.linesOf(m, pantry.Receive); err != nil {
+			return nil, nil, err
+		}
+		list, at := t.cameBadOf(m.Text, list)
+		why = &language.Question{About: language.AboutCameWarm, State: "frozen", N: freezerMark}
+		for i, d := range at {
+			if why.N = max(why.N, d.n); !isFrozen(list[i]) && !t.keptFrozen(list[i].Name) && d.n > freezingDoor {
+				why.State = ""
+			}
+		}
+		return list, why, nil
 	case q == nil && language.SaysStoodOut(m.Text):
 		list, err = t.linesOf(m, pantry.Make, pantry.Count, pantry.Receive)
 		return list, nil, err
 	case q == nil || q.About != aboutReading && !t.isHazard(q):
 		return nil, nil, nil
 	case q.About == language.AboutFreezer, q.About == language.AboutFreezerAt:
-		return t.linesWhere(isFrozen), q, nil
+		return t.linesWhere(func(l *pantry.Line) bool { return isFrozen(l) || t.keptFrozen(l.Name) }), q, nil
 	case q.About == language.AboutPower:
-		return t.linesWhere(func(l *pantry.Line) bool { return isFrozen(l) || t.inFridge(l) }), q, nil
+		return t.linesWhere(func(l *pantry.Line) bool { return isFrozen(l) || t.keptFrozen(l.Name) || t.inFridge(l) }), q, nil
 	case isDelivery(q.Food):
 		list, err = t.cameAround(m, q.State == "frozen" || q.N < 0)
 		return list, q, err
@@ -377,7 +385,9 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		lines = nil
 	}
 	if q.About == language.AboutCameWarm {
-		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return !t.inFridge(l) && !isFrozen(l) })
+		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool {
+			return q.State == "" && !t.inFridge(l) && !isFrozen(l) && !t.keptFrozen(l.Name)
+		})
 	}
 	return lines, q, nil
 }
@@ -386,7 +396,7 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 // where it was that.
 func (t *turn) cameAround(m *pantry.Message, frozen bool) (list []*pantry.Line, err error) {
 	for _, l := range t.k.Lines {
-		if l.Made > 0 || l.OnHand() == 0 || !isFrozen(l) && (frozen || !t.inFridge(l)) {
+		if l.Made > 0 || l.OnHand() == 0 || !isFrozen(l) && !t.keptFrozen(l.Name) && (frozen || !t.inFridge(l)) {
 			continue
 		}
 		by, err := t.book.CameWith(l.ID)
