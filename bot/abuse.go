@@ -21,6 +21,9 @@ var saysCelsius = regexp.MustCompile(`(?i)\d ?(?:c|celsius|°c|degrees c)\b`)
 // abuseTalk answers what is told of food that stood warm, smells off or was not hot enough: the dates
 // that the ledger has know nothing of it. Done is false where no food here is meant.
 func (t *turn) abuseTalk() (r Reply, done bool, err error) {
+	if r, done, err := t.coolTalk(); done || err != nil {
+		return r, done, err
+	}
 	if list := t.doorQuestions(t.m.Text); len(list) > 0 {
 		return t.eachAtDoor(list)
 	}
@@ -29,6 +32,9 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 		return t.tempTalk()
 	}
 	t.outSince(q, t.m.Text, t.said.At)
+	if q.About == aboutNothing {
+		return r, false, nil
+	}
 	if err = t.pointed(q, t.said); err != nil {
 		return r, false, err
 	}
@@ -100,6 +106,9 @@ func (t *turn) celsius(q *language.Question, text string) int {
 // date knows nothing of that.
 func (t *turn) mindWarm(r Reply) (Reply, error) {
 	if r.Kind == Log && !t.m.Delete && !language.SaysStoodOut(t.m.Text) {
+		if q := t.mishandled(t.m.Text); q != nil {
+			r.Text += "\n" + title(strings.ToLower(q.Food)) + ": " + mishandlingOf(q.State).says
+		}
 		if r = t.mindCameWarm(r); t.m.Edit {
 			return r, nil
 		}
@@ -133,6 +142,27 @@ func (t *turn) mustChill(phrase string) bool {
 func (t *turn) keepsOut(lines []*pantry.Line) bool {
 	return !slices.ContainsFunc(lines, func(l *pantry.Line) bool {
 		return t.ear.foodOf(l) == nil || t.mustChill(l.Name) || t.keptFrozen(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
+	})
+}
+
+// needsNoFridge is keepsOut of one line of which nobody told that it is hot or cools: that was cooked.
+func (t *turn) needsNoFridge(l *pantry.Line) bool {
+	if !t.keepsOut([]*pantry.Line{l}) {
+		return false
+	}
+	told, err := t.doubts()
+	return err == nil && !slices.ContainsFunc(told, func(d pantry.Doubt) bool {
+		if d.Message.N != d.Told.N || d.Told.Gone {
+			return false
+		}
+		q, lines := t.hazardIn(d.Told.Text)
+		if q == nil || q.About != aboutReading && q.About != language.AboutHeldAt || q.N < leastPot && q.State != isCooling && q.State != isAfter {
+			return false
+		}
+		if len(lines) == 0 {
+			lines, _ = t.heldLines(q.Food)
+		}
+		return slices.Contains(lines, l)
 	})
 }
 

@@ -41,6 +41,9 @@ func (t *turn) doubts() ([]pantry.Doubt, error) {
 // words it has; lines are those it names, where it names them by a reading. Nil where it tells nothing of the kind: a good
 // reading is told, as it may lift a bad one.
 func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line) {
+	if q = t.coolingOf(text); q != nil {
+		return q, nil
+	}
 	if q = t.abuse(text); q != nil {
 		if (q.About == language.AboutProbed || q.About == language.AboutHeldAt) && hoursIn(text) == 0 && q.N <= mostProbed {
 			if q.State = ""; q.About == language.AboutProbed {
@@ -62,7 +65,7 @@ func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line
 	}
 	switch {
 	case d == nil:
-		return nil, nil
+		return t.mishandled(text), nil
 	case d.cold != "" && d.food == "":
 		if !coldReads.MatchString(text) {
 			return nil, nil
@@ -99,8 +102,10 @@ func (t *turn) isHazard(q *language.Question) bool {
 		return q.N > mostFreezing && q.N <= mostProbed
 	case language.AboutCameWarm:
 		return t.cameBad(q)
+	case aboutMishandled:
+		return true
 	case aboutReading:
-		return t.isWarm(q.N) || q.N >= t.limits().hot && q.N < t.limits().through
+		return q.State == isCooling || t.isWarm(q.N) || q.N >= t.limits().hot && q.N < t.limits().through
 	}
 	return false
 }

@@ -21,6 +21,9 @@ type reading struct {
 // time. Food that is cooled or heated passes through what it must not stay at: only what was read to be so twice, too
 // long apart, was so all that time.
 func (t *turn) ofReadings(list []reading, raw bool) *warm {
+	if w, ok := t.ofCooling(list); ok {
+		return w
+	}
 	var from time.Time // since when it was warm
 	var last *warm
 	for _, r := range slices.Backward(list) {

@@ -85,6 +85,7 @@ func lateTalks() []talk {
 		anyway((*turn).doubleTalk),
 		anyway((*turn).keptRawTalk),
 		anyway((*turn).wasWrittenTalk),
+		anyway((*turn).mishandledTalk),
 		anyway((*turn).orderTalk),
 		(*turn).figuresTalk,
 	}

@@ -42,6 +42,10 @@ var saysMorning = regexp.MustCompile(`(?i)since (?:about |around )?(?:0\d|\d{1,2
 // outSince turns "since 1" into the hours to when it was said, a begun one whole: of both halves of the day the later
 // is meant. What stood out as far as no clock tells stays so.
 func (t *turn) outSince(q *language.Question, text string, said time.Time) {
+	if q != nil && q.State == "still" {
+		t.stillOut(q, said)
+		return
+	}
 	if q == nil || q.About != language.AboutStood || q.At == "" {
 		return
 	}
@@ -190,7 +194,17 @@ func (t *turn) warmCalled(said string) (*warm, error) {
 		if m.Gone || d.Message.N != m.N {
 			continue
 		}
-		if q, _ := t.hazardIn(m.Text); q != nil && q.About != aboutReading && key(q.Food) == key(strings.ToLower(said)) {
+		q, _ := t.hazardIn(m.Text)
+		if q == nil || key(singular(q.Food)) != key(singular(strings.ToLower(said))) {
+			continue
+		}
+		if q.About == aboutReading || q.About == aboutMishandled || q.About == language.AboutUndercooked {
+			if q.About != aboutReading || t.isHazard(q) {
+				return &warm{said: m, by: m, why: q}, nil
+			}
+			return nil, nil // it was told better since
+		}
+		if q.About != aboutReading {
 			if t.outSince(q, m.Text, m.At); t.stoodTooWarm(q) {
 				return &warm{said: m, by: m, why: q}, nil
 			}
@@ -276,7 +290,7 @@ func (t *turn) abuse(text string) *language.Question {
 	if q := t.doorWorst(text); q != nil {
 		return q
 	}
-	text = probedTo(text)
+	text = probedTo(wholeDegrees(toldSo(text)))
 	q := t.reader().AbuseTalk(opensWarm.ReplaceAllString(text, ""))
 	if q == nil || t.misread(q) {
 		q = cmp.Or(t.hazard(text), q)

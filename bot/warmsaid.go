@@ -22,6 +22,7 @@ type warm struct {
 	over  bool               // by several readings
 	cold  *pantry.Message    // that told it to be cold, late; nil none
 	lines []*pantry.Line
+	cools string         // what its cooling comes to; "" it was not told to cool
 	came  measure.Amount // what came in or was made since, of which it was not told
 }
 
@@ -85,7 +86,7 @@ func (t *turn) isOver(w warm) bool {
 
 // warnOver notes that what is used next was told to be unsafe, or may be.
 func (t *turn) warnOver(l *pantry.Line) error {
-	if l = t.k.Line(l.ID); l == nil || t.keepsOut([]*pantry.Line{l}) {
+	if l = t.k.Line(l.ID); l == nil || t.needsNoFridge(l) {
 		return nil
 	}
 	list, err := t.warmOf([]*pantry.Line{l})
@@ -168,6 +169,8 @@ func (t *turn) sayWarm(w warm) string {
 			if tail = fmt.Sprintf("%s: what must be chilled and comes above %d C is sent back or binned.", noDate, t.limits().cold); w.why.State == "soft" || w.why.State == "frozen" {
 				tail = noDate + ": frozen food that comes warmer than " + fmt.Sprint(mostFreezing) + " C or soft is sent back or binned; what was taken in is used within a day, and not frozen again."
 			}
+		case aboutMishandled:
+			tail = mishandlingOf(w.why.State).holds
 		case aboutReading:
 			tail = t.sayReading(w)
 		}
@@ -183,6 +186,8 @@ func (t *turn) sayWarm(w warm) string {
 func (t *turn) sayReading(w warm) string {
 	cold, hot := t.limits().cold, t.limits().hot
 	switch {
+	case w.cools != "":
+		return w.cools
 	case w.why.N >= hot:
 		return fmt.Sprintf("That is no proof that it is cooked or reheated through: %s. Nobody told better since.", t.limits().proof)
 	case w.cold != nil:
@@ -309,7 +314,7 @@ func (w warm) isSame(o warm) bool {
 
 // cookedOn says whether food that was told to be pink was probed as cooked through since.
 func (t *turn) cookedOn(why *language.Question, since []reading) bool {
-	return why != nil && why.About == language.AboutUndercooked && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
+	return why != nil && (why.About == language.AboutUndercooked || why.About == aboutMishandled) && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
 }
 
 // atTheDoor is how long after it was told how warm food came it may be written in.
