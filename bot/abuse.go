@@ -24,6 +24,11 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	if r, done, err := t.coolTalk(); done || err != nil {
 		return r, done, err
 	}
+	for _, talk := range []func() (Reply, bool, error){t.probeTalk, t.sickTalk, t.inItTalk, t.jointTalk, t.manyOrHotAsked} {
+		if r, done, err := talk(); done || err != nil {
+			return r, done, err
+		}
+	}
 	if list := t.doorQuestions(t.m.Text); len(list) > 0 {
 		return t.eachAtDoor(list)
 	}
@@ -38,22 +43,31 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	if err = t.pointed(q, t.said); err != nil {
 		return r, false, err
 	}
-	text, err := t.sayHazard(q, t.m.Text)
+	r, done, err = t.sayTold(q, t.m.Text)
+	if done && (q.About == language.AboutFridgeAt || q.About == language.AboutFreezerAt || q.About == language.AboutCameWarm) {
+		r.Text = exactly(r.Text, q.N, t.m.Text, t.country())
+	}
+	return r, done, err
+}
+
+// sayTold answers what a text tells. Done is false where no food here is meant, or it is well.
+func (t *turn) sayTold(q *language.Question, told string) (r Reply, done bool, err error) {
+	text, err := t.sayHazard(q, told)
 	if err != nil || text != "" {
 		return Reply{Kind: Answer, Text: text}, true, err
 	}
 	switch q.About {
 	case language.AboutFreezerAt: // cold enough
-		return r, false, nil
+		return t.againTalk(q)
 	case language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer:
 		if q.About == language.AboutFridgeAt && q.N <= t.limits().cold {
-			return r, false, nil
+			return t.againTalk(q)
 		}
 		degrees := q.N
 		if q.About == language.AboutFridge { // it was off for so many hours
 			degrees = 0
 		}
-		if text, err = t.sayColdFailed(q.About == language.AboutFreezer, degrees); q.Place != "" && q.About != language.AboutFreezer {
+		if text, err = t.sayColdFailed(q.About == language.AboutFreezer, degrees, q.Place); q.Place != "" && q.About != language.AboutFreezer {
 			text = title(q.Place) + strings.TrimPrefix(text, "Fridge")
 		}
 	default:
@@ -253,8 +267,8 @@ func (t *turn) sayBin(name string, lines []*pantry.Line) string {
 
 // sayColdFailed tells what is on hand that a fridge or freezer kept, and what becomes of it. Degrees is
 // 0 where nobody said.
-func (t *turn) sayColdFailed(freezer bool, degrees int) (string, error) {
-	here, err := t.inCold(!freezer, freezer)
+func (t *turn) sayColdFailed(freezer bool, degrees int, place string) (string, error) {
+	here, err := t.inCold(!freezer, freezer, place)
 	if err != nil {
 		return "", err
 	}

@@ -41,6 +41,12 @@ func (t *turn) doubts() ([]pantry.Doubt, error) {
 // words it has; lines are those it names, where it names them by a reading. Nil where it tells nothing of the kind: a good
 // reading is told, as it may lift a bad one.
 func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line) {
+	if probeHint.MatchString(text) && (probeOutSaid.MatchString(text) || probeMended.MatchString(text)) || t.rareJoint(text) != "" {
+		return nil, nil
+	}
+	if q = t.illOf(text); q != nil {
+		return q, nil
+	}
 	if q = t.coolingOf(text); q != nil {
 		return q, nil
 	}
@@ -145,12 +151,18 @@ func (t *turn) keepDoubt() error {
 
 // tellsDoubt says whether what this message tells of food matters when that food is asked about.
 func (t *turn) tellsDoubt() (bool, error) {
+	if place, _ := t.inItTold(t.m.Text); place != "" || t.mendsTold(t.said, t.m.Text) != nil || probeOutSaid.MatchString(t.m.Text) || probeMended.MatchString(t.m.Text) {
+		return true, nil
+	}
 	q, _ := t.hazardIn(t.m.Text)
 	switch {
 	case t.isHazard(q), t.said.Rev > 0 && (language.SaysStoodOut(t.m.Text) || len(t.doorTemps(t.m.Text)) > 0):
 		return true, nil
 	case saysReheated.MatchString(t.m.Text) && t.said.Rev > 0: // see reheatedAsked
 		return true, nil
+	case q != nil && (q.About == language.AboutFridgeAt || q.About == language.AboutFreezerAt): // cold again
+		was, _, err := t.coldWas(q.Place, t.said)
+		return was != nil, err
 	case q == nil || q.About != aboutReading:
 		return false, nil
 	}

@@ -229,8 +229,15 @@ func (t *turn) sayCame(q *language.Question, bin string) string {
 	return ""
 }
 
-// inCold lists what is on hand that a fridge, or a freezer, may hold.
-func (t *turn) inCold(fridge, freezer bool) (string, error) {
+// inCold lists what is on hand that a fridge, or a freezer, may hold, or what was told to be in it.
+func (t *turn) inCold(fridge, freezer bool, place string) (string, error) {
+	if lines := t.linesInIt(place); len(lines) > 0 {
+		var of []string
+		for _, l := range lines {
+			of = append(of, measure.Say(l.OnHand(), l.Unit)+" "+l.Name)
+		}
+		return "As told, it was in it: " + few(of) + ". What else was in it goes by the same. Say \"binned\" and what goes, like \"binned " + of[0] + "\".", nil
+	}
 	list, _, err := t.heldOf(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
 	if err != nil {
 		return "", err
@@ -248,7 +255,7 @@ func (t *turn) inCold(fridge, freezer bool) (string, error) {
 }
 
 func (t *turn) sayFreezerAt(q *language.Question) (string, error) {
-	here, err := t.inCold(false, true)
+	here, err := t.inCold(false, true, q.Place)
 	return fmt.Sprintf("%s at %d C: the mark is %d C (common practice, and labels), %d C for a short while at a delivery or a defrost. What is still hard frozen may stay, best in another freezer; what is soft goes to the fridge and is used within a day, or is binned, and is not frozen again raw. Above %d C for over %d hours it is binned. No date here allows for it.\n%s%s",
 		title(q.Place), q.N, freezerMark, mostFreezing, t.limits().cold, t.limits().out, here, ownRules), err
 }
@@ -256,7 +263,7 @@ func (t *turn) sayFreezerAt(q *language.Question) (string, error) {
 // sayPower tells what a kitchen without power does with its food. For how long shut doors hold: USDA FSIS, of a power cut
 // (from memory).
 func (t *turn) sayPower(q *language.Question, text string) (string, error) {
-	here, err := t.inCold(true, true)
+	here, err := t.inCold(true, true, "")
 	gone := "Power gone"
 	if q.At != "" {
 		out := t.minutesOut(q, text, t.said.At)

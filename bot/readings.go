@@ -21,6 +21,10 @@ type reading struct {
 // time. Food that is cooled or heated passes through what it must not stay at: only what was read to be so twice, too
 // long apart, was so all that time.
 func (t *turn) ofReadings(list []reading, raw bool) *warm {
+	list = slices.Clone(list)
+	for i, r := range list {
+		list[i] = t.byProbe(r)
+	}
 	if w, ok := t.ofCooling(list); ok {
 		return w
 	}

@@ -142,7 +142,10 @@ func (t *turn) fresh() (Reply, error) {
 		return Reply{}, err
 	}
 	r = t.partUnread(t.riskUnread(t.notOfTable(t.notSilent(r), t.m.Text)))
-	if r, err = t.mindAsked(r); err != nil {
+	if r, err = t.mindAsked(t.mindProbe(r)); err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.mindHeld(r); err != nil {
 		return Reply{}, err
 	}
 	if r, err = t.mindMended(r); err != nil {

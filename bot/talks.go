@@ -26,6 +26,7 @@ func (t *turn) first(list []talk, why string) (r Reply, done bool, err error) {
 // the wider.
 func talks() []talk {
 	return []talk{
+		anyway((*turn).mendToldTalk),
 		(*turn).touchTalk,
 		anyway((*turn).meatOffTalk),
 		anyway((*turn).needForTalk),

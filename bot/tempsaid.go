@@ -154,9 +154,9 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 	if d.cold != "" && d.food == "" {
 		switch {
 		case freezer && d.n > mostFreezing:
-			r.Text, err = t.sayColdFailed(true, d.n)
+			r.Text, err = t.sayColdFailed(true, d.n, "")
 		case !freezer && d.n > t.limits().cold:
-			r.Text, err = t.sayColdFailed(false, d.n)
+			r.Text, err = t.sayColdFailed(false, d.n, "")
 		}
 		r.Kind = Answer
 		return r, r.Text != "", err

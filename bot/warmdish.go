@@ -155,11 +155,11 @@ func (t *turn) toldOfDish(d pantry.Doubt, dish string) (w *warm, of bool, err er
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, false, nil
 	}
-	q, _ := t.hazardIn(m.Text)
+	q, _, at := t.toldBy(m)
 	if err := t.pointed(q, m); err != nil {
 		return nil, false, err
 	}
-	t.outSince(q, m.Text, m.At)
+	t.outSince(q, at.Text, at.At)
 	w = &warm{said: m, by: d.Message, why: q}
 	if d.Message.N != m.N || q == nil {
 		entries, err := t.book.InForce(d.Message)
@@ -194,7 +194,7 @@ func (t *turn) warmCalled(said string) (*warm, error) {
 		if m.Gone || d.Message.N != m.N {
 			continue
 		}
-		q, _ := t.hazardIn(m.Text)
+		q, _, at := t.toldBy(m)
 		if q == nil || key(singular(q.Food)) != key(singular(strings.ToLower(said))) {
 			continue
 		}
@@ -205,7 +205,7 @@ func (t *turn) warmCalled(said string) (*warm, error) {
 			return nil, nil // it was told better since
 		}
 		if q.About != aboutReading {
-			if t.outSince(q, m.Text, m.At); t.stoodTooWarm(q) {
+			if t.outSince(q, at.Text, at.At); t.stoodTooWarm(q) {
 				return &warm{said: m, by: m, why: q}, nil
 			}
 		}
@@ -298,6 +298,9 @@ func (t *turn) abuse(text string) *language.Question {
 		t.apart(q)
 	}
 	if q != nil {
+		if q.Place == "" && slices.Contains(ofCold, q.About) {
+			q.Place = coldNamed(text)
+		}
 		t.inDegreesC(q, text)
 	}
 	return q

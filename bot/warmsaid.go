@@ -157,6 +157,9 @@ func (t *turn) sayWarm(w warm) string {
 		switch w.why.About {
 		case language.AboutFridge, language.AboutFridgeAt:
 			tail = fmt.Sprintf("%s. If it was in there, and %s, it is binned%s.", noDate, long, names)
+			if again, at := t.coldAgain(w.why.Place, w.said); again != nil {
+				tail += fmt.Sprintf(" It was told to be %s at %s; that clears none of it.", at, again.At.In(t.m.At.Location()).Format("15:04"))
+			}
 		case language.AboutUndercooked:
 			tail = fmt.Sprintf("Not served until it is cooked on and probed: %s.", t.limits().proof)
 		case language.AboutDripped:
@@ -314,7 +317,7 @@ func (w warm) isSame(o warm) bool {
 
 // cookedOn says whether food that was told to be pink was probed as cooked through since.
 func (t *turn) cookedOn(why *language.Question, since []reading) bool {
-	return why != nil && (why.About == language.AboutUndercooked || why.About == aboutMishandled) && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
+	return why != nil && (why.About == language.AboutUndercooked || why.About == aboutMishandled && why.State != illTold) && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
 }
 
 // atTheDoor is how long after it was told how warm food came it may be written in.
@@ -342,8 +345,8 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, nil, nil
 	}
-	q, lines := t.hazardIn(m.Text)
-	t.outSince(q, m.Text, m.At)
+	q, lines, at := t.toldBy(m)
+	t.outSince(q, at.Text, at.At)
 	if err = t.pointed(q, m); err != nil {
 		return nil, nil, err
 	}
@@ -377,7 +380,10 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		list, err = t.cameAround(m, q.State == "frozen" || q.N < 0)
 		return list, q, err
 	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt:
-		return t.linesWhere(t.inFridge), q, nil
+		if list = t.linesInIt(q.Place); len(list) == 0 {
+			list = t.linesWhere(t.inFridge)
+		}
+		return list, q, nil
 	}
 	for _, name := range append([]string{q.Food}, q.Also...) {
 		if one := *q; lines == nil || name != q.Food {
