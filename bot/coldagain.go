@@ -161,28 +161,26 @@ func upC(v float64) int {
 	return n
 }
 
-// linesInIt gives what was told to be in a fridge; nil nobody told.
-func (t *turn) linesInIt(place string) (lines []*pantry.Line) {
-	if place == "" {
-		return nil
-	}
+// toldIn gives what was told to be in a fridge, and what in others; of what nobody told it may be in any.
+func (t *turn) toldIn(place string) (in, other []*pantry.Line) {
 	told, err := t.doubts()
-	if err != nil {
-		return nil
+	if err != nil || place == "" {
+		return nil, nil
 	}
 	for _, d := range told {
 		if d.Message.N != d.Told.N || d.Told.Gone {
 			continue
 		}
 		at, of := t.inItTold(d.Told.Text)
-		if at == "" || !samePlace(at, place) {
-			continue
-		}
 		for _, l := range of {
-			if !slices.Contains(lines, l) {
-				lines = append(lines, l)
+			switch {
+			case slices.Contains(in, l) || slices.Contains(other, l): // the latest holds
+			case samePlace(at, place):
+				in = append(in, l)
+			default:
+				other = append(other, l)
 			}
 		}
 	}
-	return lines
+	return in, other
 }

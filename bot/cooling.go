@@ -80,6 +80,7 @@ func (t *turn) coolRead(said, n, unit, clock, text string) *language.Question {
 		if q.At = clockSaid(clock); q.At == "" {
 			return nil
 		}
+		q.Plain = !strings.HasSuffix(strings.ToLower(clock), "m") && q.At < "12" // of both halves of the day the later
 	}
 	if q.N > mostBare || kitTold.MatchString(text) || isPronoun(name) || t.toldFood(name) == "" {
 		return nil
@@ -140,8 +141,15 @@ func (t *turn) readAt(r reading) time.Time {
 	}
 	said := r.said.At.In(t.m.At.Location())
 	on := time.Date(said.Year(), said.Month(), said.Day(), at.Hour(), at.Minute(), 0, 0, said.Location())
+	if later := on.Add(12 * time.Hour); r.why.Plain && later.Before(said.Add(time.Minute)) {
+		on = later
+	}
 	for !on.Before(said.Add(time.Minute)) {
-		on = on.Add(-12 * time.Hour)
+		if r.why.Plain {
+			on = on.Add(-12 * time.Hour)
+			continue
+		}
+		on = on.Add(-24 * time.Hour)
 	}
 	return on
 }

@@ -142,3 +142,54 @@ func TestToldSo(t *testing.T) {
 		{"can staff have the curry", "no proof that it is cooked or reheated through"},
 	})
 }
+
+// More of it: food in the walk-in that stays warm, several readings, what was reheated twice or touched.
+func TestToldMore(t *testing.T) {
+	playAll(t, "us", []talked{
+		{"made 5 qt gumbo", "made"},
+		{"gumbo in the walk-in still 90 after 3 hours", "Gumbo at 90 F"},
+		{"gumbo ok?", "No: bin the gumbo"},
+		{"got 10 lb salmon", "in"},
+		{"salmon sitting at 50 in the lowboy", "it must not stay"},
+		{"salmon ok?", "salmon sitting at 50 in the lowboy"},
+		{"made 6 qt stock", "made"},
+		{"stock cooling, 120 at 8:30", "at 70 F (21 C) by 10:30"},
+		{"truck was warm when the driver opened it", "Delivery came warm"},
+	})
+	playAll(t, "uk", []talked{
+		{"got 3kg chicken breast, 6kg turkey, 2kg mussels, 3kg prawns, 2kg salad, 2kg tiramisu", "in"},
+		{"chicken breast pink in the middle", "not served"},
+		{"chicken breast back in, now 79", "hot enough"},
+		{"chicken breast ok?", "Within its date"},
+		{"turkey core 70", "no clearance"},
+		{"turkey 70 for 2 min", "hot enough where the middle held that"},
+		{"turkey ok?", "Within its date"},
+		{"mussels smell a bit", "bin it"},
+		{"prawns got warm in the car", "for how long?"},
+		{"prawns defrosted in hot water", "Not in warm or hot water"},
+		{"tiramisu was out on the counter from 2 till 7", "Tiramisu out for 5 hours: bin it"},
+		{"raw chicken above the salad in the fridge", "Move it below at once"},
+		{"salad ok?", "only what is cooked through afterwards"},
+		{"chef cut himself over the salad", "blue plaster"},
+		{"glass broke near the salad", "look for every piece"},
+		{"made 5kg lasagne", "made"},
+		{"lasagne probed 71 74 69", "Lasagne at 69 C"},
+		{"lasagne ok?", "no proof"},
+		{"lasagne core 82", "hot enough"},
+		{"lasagne ok?", "Within its date"},
+		{"made 3kg rice", "made"},
+		{"rice still in the cooker from lunch", "bin it"},
+		{"rice reheated twice", "Reheated more than once it is not served"},
+		{"made 4l soup", "made"},
+		{"soup took 4 hours to get down to 8", "too long"},
+		{"fridge reads 11.5 in the corner", "Fridge at 11.5 C"},
+		{"what shouldnt we serve", "Bin 4 l soup"},
+		{"delivery late, chilled stuff warm to touch", "Delivery came warm"},
+		{"raw talent over the hill", ""},
+		{"glass broke near the bar", ""},
+		{"van is back", ""},
+		{"truck at 12", ""},
+		{"delivery at 9 tomorrow", ""},
+		{"steak rare 2, medium 3", ""},
+	})
+}

@@ -86,7 +86,11 @@ func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line
 	case d.n > t.limits().cold && d.n < t.limits().hot && d.hours >= mostHoursHot:
 		return &language.Question{About: language.AboutStoodHours, Food: d.food, N: d.hours}, d.lines
 	}
-	return &language.Question{About: aboutReading, Food: d.food, N: d.n}, d.lines
+	q = &language.Question{About: aboutReading, Food: d.food, N: d.n}
+	if saysCore.MatchString(strings.ToLower(text)) {
+		q.State = "probed"
+	}
+	return q, d.lines
 }
 
 // isHazard says whether what was told is against food, and not a good reading.

@@ -231,7 +231,7 @@ func (t *turn) sayCame(q *language.Question, bin string) string {
 
 // inCold lists what is on hand that a fridge, or a freezer, may hold, or what was told to be in it.
 func (t *turn) inCold(fridge, freezer bool, place string) (string, error) {
-	if lines := t.linesInIt(place); len(lines) > 0 {
+	if lines, _ := t.toldIn(place); len(lines) > 0 {
 		var of []string
 		for _, l := range lines {
 			of = append(of, measure.Say(l.OnHand(), l.Unit)+" "+l.Name)

@@ -10,7 +10,7 @@ import (
 
 // heldAsked asks which food is held back by what was told of it.
 var (
-	heldAsked = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |right |chef |hi |hey )*(?:what(?:'?s| is| are| do| should| did| must)?(?: (?:we|i|you|they|it|the|food|stock|all))*(?: (?:being|to be|got|have|need to|have to|going to))* ?(?:held back|hold(?:ing)? back|keep(?:ing)? back|kept back|on hold|in doubt|in quarantine|quarantined|unsafe|not safe)|anything (?:held back|in doubt|on hold|unsafe)|hold ?back list|(?:list )?(?:what's |whats )?held back)(?: (?:now|at the moment|today|and why|why|right now))*[\s?.!]*$`)
+	heldAsked = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |right |chef |hi |hey )*(?:what(?:'?s| is| are| do| should| did| must)?(?: (?:we|i|you|they|it|the|food|stock|all))*(?: (?:being|to be|got|have|need to|have to|going to))* ?(?:held back|hold(?:ing)? back|keep(?:ing)? back|kept back|on hold|in doubt|in quarantine|quarantined|unsafe|not safe)|anything (?:held back|in doubt|on hold|unsafe)|what (?:should ?n'?t|shant|can ?n'?t|can not|cannot|must ?n'?t|do ?n'?t|not to) (?:we |i |you )?(?:serve|use|sell|send(?: out)?)|hold ?back list|(?:list )?(?:what's |whats )?held back)(?: (?:now|at the moment|today|and why|why|right now))*[\s?.!]*$`)
 	binAsked  = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |right |chef |hi |hey )*(?:what(?:'?s| is| are| do| should| must| food)?(?: (?:we|i|you|food|stock))*(?: (?:needs?|has|have|got|wants?|is|are|to|go|going|gotta|be|in|the|out|need|must|should))* (?:bin|bins|binning|binned|chucking|chucked|tossing|tossed|toss|chuck|thrown|throwing|throw|discard|discarded|discarding|ditch)(?: (?:away|out))?|anything (?:to bin|need binning|for the bin))(?: (?:now|today|and why))*[\s?.!]*$`)
 )
 

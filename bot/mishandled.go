@@ -11,7 +11,7 @@ import (
 	"scullion/bot/language"
 )
 
-// Food that was frozen again, or thawed so that it does not keep: mishandled.csv.
+// Food that was frozen or heated again, thawed so that it does not keep, or that something got on: mishandled.csv.
 
 //go:embed mishandled.csv
 var mishandledCSV string
@@ -39,7 +39,7 @@ var mishandlings = sync.OnceValue(func() (list []mishandling) {
 	return list
 })
 
-var mishandledHint = regexp.MustCompile(`(?i)thaw|defrost|re-?fr[eo]|frozen again|nuked`)
+var mishandledHint = regexp.MustCompile(`(?i)thaw|defrost|re-?fr[eo]|frozen again|nuked|re-?heat|warm(?:ed|ing) up|\braw\b|board|knife|tongs|gloves|glass|bulb|plaster|\bjar\b|\bcut\b|\bble+d`)
 
 // mishandled reads that food which is known here was handled so; nil where it was not.
 func (t *turn) mishandled(text string) *language.Question {
@@ -79,6 +79,9 @@ func (t *turn) mishandledTalk() (r Reply, done bool, err error) {
 		return r, false, err
 	}
 	x := mishandlingOf(q.State)
-	text := strings.TrimSuffix(t.sayRules(x.topic, q.Food, t.ear.find(q.Food).food), ownRules)
-	return Reply{Kind: Answer, Text: text + "\n" + x.says + " " + x.holds + ownRules}, true, nil
+	text := title(strings.ToLower(q.Food)) + ": "
+	if x.topic != "" {
+		text = strings.TrimSuffix(t.sayRules(x.topic, q.Food, t.ear.find(q.Food).food), ownRules) + "\n"
+	}
+	return Reply{Kind: Answer, Text: text + x.says + " " + x.holds + ownRules}, true, nil
 }

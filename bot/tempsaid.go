@@ -51,6 +51,7 @@ type degreesTold struct {
 
 // degreesOf reads degrees of a text; nil where there are none, or of no food that the kitchen knows and no fridge.
 func (t *turn) degreesOf(text string) *degreesTold {
+	text = toldSo(text)
 	low := strings.ToLower(text)
 	if kitTold.MatchString(low) || weightTold.MatchString(low) || len(text) > longest/10 {
 		return nil
@@ -70,7 +71,7 @@ func (t *turn) degreesOf(text string) *degreesTold {
 			}
 			m[2] = ""
 		}
-		d.n, _ = strconv.Atoi(m[1] + m[2])
+		d.n = leastOf(low, m[1]+m[2])
 		d.f = t.country() == "US"
 	}
 	if d.f {
@@ -98,6 +99,20 @@ func (t *turn) degreesOf(text string) *degreesTold {
 		return nil
 	}
 	return &d
+}
+
+// severalRead are the readings of one probing: "probed 71 74 69".
+var severalRead = regexp.MustCompile(`(?:\d{2,3}(?:\.\d)?(?:\s*[,/&]\s*|\s+and\s+|\s+)){1,5}\d{2,3}(?:\.\d)?\s*[.!]*$`)
+
+// leastOf gives the lowest of several readings at the end of a text, of which one is said; else that.
+func leastOf(low, said string) int {
+	n, _ := strconv.Atoi(said)
+	for _, s := range numbersIn.FindAllString(severalRead.FindString(low), 6) {
+		if v, err := strconv.Atoi(s); err == nil && v >= leastPot {
+			n = min(n, v)
+		}
+	}
+	return n
 }
 
 // foodIn finds the food that a text speaks of: a line on hand or a dish that was cooked, by the longest name of three
@@ -173,7 +188,7 @@ func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
 	}
 	if was == nil {
 		told, err := t.warmOf(d.lines)
-		if err != nil || d.n < t.limits().through || !slices.ContainsFunc(told, func(w warm) bool {
+		if err != nil || d.n < t.limits().through && !t.heldThrough(d.n, t.m.Text) || !slices.ContainsFunc(told, func(w warm) bool {
 			return w.why != nil && (w.why.About == aboutReading || w.why.About == language.AboutUndercooked)
 		}) {
 			return Reply{Kind: Silent}, err

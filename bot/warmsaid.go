@@ -380,10 +380,10 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		list, err = t.cameAround(m, q.State == "frozen" || q.N < 0)
 		return list, q, err
 	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt:
-		if list = t.linesInIt(q.Place); len(list) == 0 {
-			list = t.linesWhere(t.inFridge)
-		}
-		return list, q, nil
+		in, other := t.toldIn(q.Place)
+		return t.linesWhere(func(l *pantry.Line) bool {
+			return t.inFridge(l) && (slices.Contains(in, l) || !slices.Contains(other, l))
+		}), q, nil
 	}
 	for _, name := range append([]string{q.Food}, q.Also...) {
 		if one := *q; lines == nil || name != q.Food {
