@@ -148,6 +148,9 @@ func (t *turn) mustChill(phrase string) bool {
 		return true
 	}
 	g, ok := t.ear.guide(phrase, f, food.Raw, "", t.country())
+	if !ok && mayNeedFridge(f) {
+		return true
+	}
 	return ok && g.Place == "fridge" && g.Date != "best-before"
 }
 

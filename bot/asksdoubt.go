@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 )
 
@@ -97,6 +98,9 @@ func (t *turn) warmNamed(name string, lines []*pantry.Line) ([]warm, error) {
 	w, err := t.warmCalled(name)
 	if w == nil || err != nil {
 		return nil, err
+	}
+	if stood := w.why.About == language.AboutStood || w.why.About == language.AboutStoodHours; stood && len(lines) > 0 && t.keptAs(name) == "" && t.keepsOut(lines) { // muesli
+		return nil, nil
 	}
 	for _, l := range lines {
 		by, err := t.book.CameWith(l.ID)

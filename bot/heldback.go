@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"scullion/pantry"
+	"scullion/pantry/food"
 	"scullion/pantry/measure"
 )
 
@@ -36,7 +37,8 @@ func (t *turn) mindHeld(r Reply) (Reply, error) {
 func (t *turn) sayHeldBack() (string, error) {
 	var lines []*pantry.Line
 	for _, l := range t.k.Lines {
-		if l.OnHand() > 0 && !t.needsNoFridge(l) {
+		g, ok := t.ear.guide(l.Name, t.ear.foodOf(l), food.Raw, "", t.country())
+		if l.OnHand() > 0 && (!t.needsNoFridge(l) || ok && g.Place == "fridge") {
 			lines = append(lines, l)
 		}
 	}
