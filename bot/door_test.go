@@ -50,6 +50,7 @@ func TestDoorInFahrenheit(t *testing.T) {
 		{"got 10 lb pork at 45", "Pork at 45 F (7 C) at the door: what must be chilled and comes above 41 F (5 C) is sent back, or binned; probe between packs, and write it down. No date allows for that. If 45 is no temperature, edit the message."},
 		{"got 10 lb beef at 39", "Beef 4.54 kg in"},
 		{"got 10 lb beef at $45", "$45"},
+		{"got 20 lb veal at 4", "Veal 9.07 kg in. 9.07 kg left."},
 	})
 }
 
@@ -139,6 +140,7 @@ func TestToldSo(t *testing.T) {
 		{"got the curry up to 68 on the reheat", "no clearance"},
 		{"reheat temp on the curry 64", "no clearance"},
 		{"curry probed at 74.6", "Curry at 74 C in the middle: no clearance"},
+		{"reheat the curry to 75", ""},
 		{"can staff have the curry", "no proof that it is cooked or reheated through"},
 	})
 }
@@ -167,6 +169,7 @@ func TestToldMore(t *testing.T) {
 		{"mussels smell a bit", "bin it"},
 		{"prawns got warm in the car", "for how long?"},
 		{"prawns defrosted in hot water", "Not in warm or hot water"},
+		{"delivery at 10, 5kg pork", "If 10 is no temperature, edit the message"},
 		{"got 1kg sushi, 2kg scotch eggs, 2kg muesli", "in"},
 		{"sushi left out for 5 hours", "Sushi out for 5 hours: bin it"},
 		{"scotch eggs out all night", "bin it"},

@@ -83,7 +83,8 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 		if d.food == "" && !strings.ContainsAny(part[:m[0]], digits) {
 			d.food = doorName(before)
 		}
-		if before = part; !ok || d.bare && price || (mark == "is" || mark == "was" || mark == "were") && unit == "" && d.n >= 0 && !onlyDoor.MatchString(low) || unit == "" && d.food != "" && !t.coldFood(d.food, d.n) {
+		noSign := d.n <= freezingDoor && !strings.HasPrefix(d.said, "-") && (mark == "at" || mark == "@") && unit == "" // a US price or time: "beef at 4"
+		if before = part; !ok || noSign && !t.keptFrozen(d.food) || d.bare && price || (mark == "is" || mark == "was" || mark == "were") && unit == "" && d.n >= 0 && !onlyDoor.MatchString(low) || unit == "" && d.food != "" && !t.coldFood(d.food, d.n) {
 			continue
 		}
 		list = append(list, d)

@@ -21,6 +21,8 @@ var (
 	saysReached = regexp.MustCompile(`(?i)\b(?:got (?:up )?to|reached|only|came up to|up to|down to|still at|still|is at|are at|was at|at) (\d{2,3})(?:\.\d)?([^\d.].*)?$`)
 	// countTold are words behind a number that is none of degrees.
 	countTold = regexp.MustCompile(`(?i)^ ?(?:kgs?|kilos?|g|grams?|l|litres?|ml|lbs?|oz|portions?|servings?|covers?|people|pax|guests?|heads?|mins?|minutes?|hours?|hrs?|h|of|x|for|each|%|p|quid|pounds?|pm|am|left|more|in|out|on|days?|[a-z]+s)\b|^[:/x%-]`)
+	// clockTold is a time of day: "beef joints out at 12".
+	clockTold = regexp.MustCompile(`(?i)\b(?:out|up|on|done|ready|due|off|open|closed?|starts?|serving|from|tomorrow|today|tonight) at (?:[1-9]|1[0-2])(?:[^\d.]|$)`)
 	// kitTold are words for what is hot by itself: an oven at 90 C is no food.
 	kitTold = regexp.MustCompile(`(?i)\b(?:oven|ovens|grill|fryer|oil|fat|preheat\w*|heat the|water ?bath|sous ?vide|hob|hotplate set|set to|set at|turn|turned|dish ?washer|wash|rinse|room|kitchen|outside|weather|gas mark|roast (?:it |them )?(?:at|for)|bake (?:it |them )?(?:at|for)|cook (?:it |them )?(?:at|for)|plate warmer)\b|^\s*(?:roast|bake|braise|cook|confit|poach|slow|simmer|smoke|dry|dehydrate|hold|keep)\b`)
 	// weightTold is more than degrees: "got 4kg chicken at 3c" is read as any message.
@@ -66,7 +68,7 @@ func (t *turn) degreesOf(text string) *degreesTold {
 	default:
 		m := saysCore.FindStringSubmatch(low)
 		if m == nil {
-			if m = saysReached.FindStringSubmatch(low); m == nil || countTold.MatchString(m[2]) {
+			if m = saysReached.FindStringSubmatch(low); m == nil || countTold.MatchString(m[2]) || clockTold.MatchString(low) {
 				return nil
 			}
 			m[2] = ""
