@@ -167,20 +167,36 @@ func (t *turn) needsNoFridge(l *pantry.Line) bool {
 	if !t.keepsOut([]*pantry.Line{l}) {
 		return false
 	}
+	return !slices.Contains(t.toldHot(), l.ID)
+}
+
+// toldHot gives the lines of which somebody told that they are hot, or cool.
+func (t *turn) toldHot() []int64 {
+	if t.hot != nil {
+		return *t.hot
+	}
 	told, err := t.doubts()
-	return err == nil && !slices.ContainsFunc(told, func(d pantry.Doubt) bool {
+	if err != nil {
+		return nil
+	}
+	var list []int64
+	for _, d := range told {
 		if d.Message.N != d.Told.N || d.Told.Gone {
-			return false
+			continue
 		}
 		q, lines := t.hazardIn(d.Told.Text)
 		if q == nil || q.About != aboutReading && q.About != language.AboutHeldAt || q.N < leastPot && q.State != isCooling && q.State != isAfter {
-			return false
+			continue
 		}
 		if len(lines) == 0 {
 			lines, _ = t.heldLines(q.Food)
 		}
-		return slices.Contains(lines, l)
-	})
+		for _, l := range lines {
+			list = append(list, l.ID)
+		}
+	}
+	t.hot = &list
+	return list
 }
 
 // sayAbused answers of food on some lines, or of a dish of which none is put by.

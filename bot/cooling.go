@@ -53,7 +53,8 @@ var coolBare = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?)` + co
 
 // coolingSaid reads that food cools and is at so many degrees.
 func (t *turn) coolingSaid(text string) *language.Question {
-	if !strings.ContainsAny(text, digits) || len(text) > longest/20 {
+	low := strings.ToLower(text)
+	if !strings.ContainsAny(text, digits) || len(text) > longest/20 || !slices.ContainsFunc([]string{"cool", "chill", "ice", "blast", "off the"}, func(w string) bool { return strings.Contains(low, w) }) {
 		return nil
 	}
 	for _, x := range coolForms {

@@ -148,7 +148,7 @@ func (t *turn) keepDoubt() error {
 		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: m}); err != nil {
 			return err
 		}
-		t.told = nil
+		t.told, t.hot = nil, nil
 	}
 	return nil
 }

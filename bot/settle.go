@@ -53,6 +53,7 @@ type turn struct {
 	ofTrim     []string          // foods of whose trimmings it made something
 	passed     bool              // it told amounts of food that were not written, and may have gone into a dish
 	told       *[]pantry.Doubt   // see doubts; nil not yet looked for
+	hot        *[]int64          // see toldHot
 	isFit      *pantry.Kitchen   // see fit
 	usedDoubts []*pantry.Message // that told of food which this message used or made something of
 	inDoubt    measure.Amount    // drawn by what is asked about because of a need
