@@ -21,30 +21,53 @@ var saysCelsius = regexp.MustCompile(`(?i)\d ?(?:c|celsius|°c|degrees c)\b`)
 // abuseTalk answers what is told of food that stood warm, smells off or was not hot enough: the dates
 // that the ledger has know nothing of it. Done is false where no food here is meant.
 func (t *turn) abuseTalk() (r Reply, done bool, err error) {
+	if r, done, err := t.coolTalk(); done || err != nil {
+		return r, done, err
+	}
+	for _, talk := range []func() (Reply, bool, error){t.probeTalk, t.sickTalk, t.inItTalk, t.jointTalk, t.manyOrHotAsked} {
+		if r, done, err := talk(); done || err != nil {
+			return r, done, err
+		}
+	}
+	if list := t.doorQuestions(t.m.Text); len(list) > 0 {
+		return t.eachAtDoor(list)
+	}
 	q := t.abuse(t.m.Text)
 	if q == nil {
 		return t.tempTalk()
 	}
 	t.outSince(q, t.m.Text, t.said.At)
+	if q.About == aboutNothing {
+		return r, false, nil
+	}
 	if err = t.pointed(q, t.said); err != nil {
 		return r, false, err
 	}
-	text, err := t.sayHazard(q, t.m.Text)
+	r, done, err = t.sayTold(q, t.m.Text)
+	if done && (q.About == language.AboutFridgeAt || q.About == language.AboutFreezerAt || q.About == language.AboutCameWarm) {
+		r.Text = exactly(r.Text, q.N, t.m.Text, t.country())
+	}
+	return r, done, err
+}
+
+// sayTold answers what a text tells. Done is false where no food here is meant, or it is well.
+func (t *turn) sayTold(q *language.Question, told string) (r Reply, done bool, err error) {
+	text, err := t.sayHazard(q, told)
 	if err != nil || text != "" {
 		return Reply{Kind: Answer, Text: text}, true, err
 	}
 	switch q.About {
 	case language.AboutFreezerAt: // cold enough
-		return r, false, nil
+		return t.againTalk(q)
 	case language.AboutFridge, language.AboutFridgeAt, language.AboutFreezer:
 		if q.About == language.AboutFridgeAt && q.N <= t.limits().cold {
-			return r, false, nil
+			return t.againTalk(q)
 		}
 		degrees := q.N
 		if q.About == language.AboutFridge { // it was off for so many hours
 			degrees = 0
 		}
-		if text, err = t.sayColdFailed(q.About == language.AboutFreezer, degrees); q.Place != "" && q.About != language.AboutFreezer {
+		if text, err = t.sayColdFailed(q.About == language.AboutFreezer, degrees, q.Place); q.Place != "" && q.About != language.AboutFreezer {
 			text = title(q.Place) + strings.TrimPrefix(text, "Fridge")
 		}
 	default:
@@ -97,6 +120,9 @@ func (t *turn) celsius(q *language.Question, text string) int {
 // date knows nothing of that.
 func (t *turn) mindWarm(r Reply) (Reply, error) {
 	if r.Kind == Log && !t.m.Delete && !language.SaysStoodOut(t.m.Text) {
+		if q := t.mishandled(t.m.Text); q != nil {
+			r.Text += "\n" + title(strings.ToLower(q.Food)) + ": " + mishandlingOf(q.State).says
+		}
 		if r = t.mindCameWarm(r); t.m.Edit {
 			return r, nil
 		}
@@ -122,6 +148,9 @@ func (t *turn) mustChill(phrase string) bool {
 		return true
 	}
 	g, ok := t.ear.guide(phrase, f, food.Raw, "", t.country())
+	if !ok && mayNeedFridge(f) {
+		return true
+	}
 	return ok && g.Place == "fridge" && g.Date != "best-before"
 }
 
@@ -129,8 +158,45 @@ func (t *turn) mustChill(phrase string) bool {
 // knows nobody can say so.
 func (t *turn) keepsOut(lines []*pantry.Line) bool {
 	return !slices.ContainsFunc(lines, func(l *pantry.Line) bool {
-		return t.ear.foodOf(l) == nil || t.mustChill(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
+		return t.ear.foodOf(l) == nil || t.mustChill(l.Name) || t.keptFrozen(l.Name) || slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && o.State != food.Raw && o.State != "" })
 	})
+}
+
+// needsNoFridge is keepsOut of one line of which nobody told that it is hot or cools: that was cooked.
+func (t *turn) needsNoFridge(l *pantry.Line) bool {
+	if !t.keepsOut([]*pantry.Line{l}) {
+		return false
+	}
+	return !slices.Contains(t.toldHot(), l.ID)
+}
+
+// toldHot gives the lines of which somebody told that they are hot, or cool.
+func (t *turn) toldHot() []int64 {
+	if t.hot != nil {
+		return *t.hot
+	}
+	told, err := t.doubts()
+	if err != nil {
+		return nil
+	}
+	var list []int64
+	for _, d := range told {
+		if d.Message.N != d.Told.N || d.Told.Gone {
+			continue
+		}
+		q, lines := t.hazardIn(d.Told.Text)
+		if q == nil || q.About != aboutReading && q.About != language.AboutHeldAt || q.N < leastPot && q.State != isCooling && q.State != isAfter {
+			continue
+		}
+		if len(lines) == 0 {
+			lines, _ = t.heldLines(q.Food)
+		}
+		for _, l := range lines {
+			list = append(list, l.ID)
+		}
+	}
+	t.hot = &list
+	return list
 }
 
 // sayAbused answers of food on some lines, or of a dish of which none is put by.
@@ -144,7 +210,7 @@ func (t *turn) sayAbused(q *language.Question, lines []*pantry.Line, dish string
 		goes = fmt.Sprintf("Say \"binned 600g %s\" as it weighs, or \"binned 2 portions of %[1]s\".", dish)
 	}
 	bin := "No date here allows for it. " + goes
-	if text := t.sayCame(q, bin); text != "" && !keepsOut {
+	if text := t.sayCame(q, bin); text != "" && (!keepsOut || q.State == "frozen" || q.State == "soft") {
 		return text
 	} else if q.State == "warm" || q.State == "soft" {
 		return ""
@@ -220,8 +286,8 @@ func (t *turn) sayBin(name string, lines []*pantry.Line) string {
 
 // sayColdFailed tells what is on hand that a fridge or freezer kept, and what becomes of it. Degrees is
 // 0 where nobody said.
-func (t *turn) sayColdFailed(freezer bool, degrees int) (string, error) {
-	here, err := t.inCold(!freezer, freezer)
+func (t *turn) sayColdFailed(freezer bool, degrees int, place string) (string, error) {
+	here, err := t.inCold(!freezer, freezer, place)
 	if err != nil {
 		return "", err
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"scullion/bot/language"
 	"scullion/pantry"
 )
 
@@ -44,7 +45,7 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 		r.Kind, r.Text = Answer, strings.TrimSpace(said+"\n"+r.Text)
 		return r, err
 	}
-	list, err := t.warmOf(slices.DeleteFunc(slices.Clone(lines), func(l *pantry.Line) bool { return t.keepsOut([]*pantry.Line{l}) }))
+	list, err := t.warmOf(slices.DeleteFunc(slices.Clone(lines), t.needsNoFridge))
 	if err != nil {
 		return r, err
 	}
@@ -57,6 +58,11 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 		}
 		if w != nil {
 			list = append(list, *w)
+		}
+	}
+	if len(list) == 0 { // what was told of it is of food by another name, or of none that was logged
+		if list, err = t.warmNamed(name, lines); err != nil {
+			return r, err
 		}
 	}
 	howMuch := r.Kind == Answer && asksHowMuch.MatchString(t.m.Text)
@@ -86,3 +92,21 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 
 // isWeighed is an answer that tells how much there is.
 var isWeighed = regexp.MustCompile(`^[^\n]*: [\d.,]+ (?:kg|g|l|ml)\.?[^\n]*$`)
+
+// warmNamed is warmCalled of food that is on no line, or on none that must be chilled, and came on none since.
+func (t *turn) warmNamed(name string, lines []*pantry.Line) ([]warm, error) {
+	w, err := t.warmCalled(name)
+	if w == nil || err != nil {
+		return nil, err
+	}
+	if stood := w.why.About == language.AboutStood || w.why.About == language.AboutStoodHours; stood && len(lines) > 0 && t.keptAs(name) == "" && t.keepsOut(lines) { // muesli
+		return nil, nil
+	}
+	for _, l := range lines {
+		by, err := t.book.CameWith(l.ID)
+		if err != nil || !t.needsNoFridge(l) || by != nil && by.At.After(w.said.At) {
+			return nil, err
+		}
+	}
+	return []warm{*w}, nil
+}

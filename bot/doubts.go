@@ -41,6 +41,15 @@ func (t *turn) doubts() ([]pantry.Doubt, error) {
 // words it has; lines are those it names, where it names them by a reading. Nil where it tells nothing of the kind: a good
 // reading is told, as it may lift a bad one.
 func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line) {
+	if probeHint.MatchString(text) && (probeOutSaid.MatchString(text) || probeMended.MatchString(text)) || t.rareJoint(text) != "" {
+		return nil, nil
+	}
+	if q = t.illOf(text); q != nil {
+		return q, nil
+	}
+	if q = t.coolingOf(text); q != nil {
+		return q, nil
+	}
 	if q = t.abuse(text); q != nil {
 		if (q.About == language.AboutProbed || q.About == language.AboutHeldAt) && hoursIn(text) == 0 && q.N <= mostProbed {
 			if q.State = ""; q.About == language.AboutProbed {
@@ -62,7 +71,7 @@ func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line
 	}
 	switch {
 	case d == nil:
-		return nil, nil
+		return t.mishandled(text), nil
 	case d.cold != "" && d.food == "":
 		if !coldReads.MatchString(text) {
 			return nil, nil
@@ -77,7 +86,11 @@ func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line
 	case d.n > t.limits().cold && d.n < t.limits().hot && d.hours >= mostHoursHot:
 		return &language.Question{About: language.AboutStoodHours, Food: d.food, N: d.hours}, d.lines
 	}
-	return &language.Question{About: aboutReading, Food: d.food, N: d.n}, d.lines
+	q = &language.Question{About: aboutReading, Food: d.food, N: d.n}
+	if saysCore.MatchString(strings.ToLower(text)) {
+		q.State = "probed"
+	}
+	return q, d.lines
 }
 
 // isHazard says whether what was told is against food, and not a good reading.
@@ -99,8 +112,10 @@ func (t *turn) isHazard(q *language.Question) bool {
 		return q.N > mostFreezing && q.N <= mostProbed
 	case language.AboutCameWarm:
 		return t.cameBad(q)
+	case aboutMishandled:
+		return true
 	case aboutReading:
-		return t.isWarm(q.N) || q.N >= t.limits().hot && q.N < t.limits().through
+		return q.State == isCooling || t.isWarm(q.N) || q.N >= t.limits().hot && q.N < t.limits().through
 	}
 	return false
 }
@@ -133,19 +148,25 @@ func (t *turn) keepDoubt() error {
 		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: m}); err != nil {
 			return err
 		}
-		t.told = nil
+		t.told, t.hot = nil, nil
 	}
 	return nil
 }
 
 // tellsDoubt says whether what this message tells of food matters when that food is asked about.
 func (t *turn) tellsDoubt() (bool, error) {
+	if place, _ := t.inItTold(t.m.Text); place != "" || t.mendsTold(t.said, t.m.Text) != nil || probeOutSaid.MatchString(t.m.Text) || probeMended.MatchString(t.m.Text) {
+		return true, nil
+	}
 	q, _ := t.hazardIn(t.m.Text)
 	switch {
-	case t.isHazard(q), t.said.Rev > 0 && (language.SaysStoodOut(t.m.Text) || t.cameAt(t.m.Text) > t.limits().cold):
+	case t.isHazard(q), t.said.Rev > 0 && (language.SaysStoodOut(t.m.Text) || len(t.doorTemps(t.m.Text)) > 0):
 		return true, nil
 	case saysReheated.MatchString(t.m.Text) && t.said.Rev > 0: // see reheatedAsked
 		return true, nil
+	case q != nil && (q.About == language.AboutFridgeAt || q.About == language.AboutFreezerAt): // cold again
+		was, _, err := t.coldWas(q.Place, t.said)
+		return was != nil, err
 	case q == nil || q.About != aboutReading:
 		return false, nil
 	}

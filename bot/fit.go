@@ -27,7 +27,7 @@ func (t *turn) unsafe() (names []string, err error) {
 	if told, err := t.doubts(); err != nil || len(told) == 0 {
 		return nil, err
 	}
-	over, err := t.longWarm(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 || t.keepsOut([]*pantry.Line{l}) }))
+	over, err := t.longWarm(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 || t.needsNoFridge(l) }))
 	for _, w := range over {
 		for _, l := range w.lines {
 			names = append(names, l.Name)

@@ -207,30 +207,44 @@ func (t *turn) sayDelivery(q *language.Question) string {
 	return ""
 }
 
+// eatenFrozen is frozen food that nobody cooks: once it got soft it is not frozen again, and is of no use otherwise.
+var eatenFrozen = regexp.MustCompile(`(?i)\b(?:ice ?creams?|sorbets?|gelato|ice loll(?:y|ies)|popsicles?|frozen yog\w*|sherbet|parfait)\b`)
+
 // sayCame answers of food that came warm or soft, where no degrees were said, and of frozen food; "" of other food.
 func (t *turn) sayCame(q *language.Question, bin string) string {
 	name := title(strings.ToLower(q.Food))
 	switch {
 	case q.About != language.AboutCameWarm:
 	case q.State == "frozen" && q.N > mostFreezing, q.State == "" && q.N < 0 && q.N > mostFreezing:
-		return fmt.Sprintf("%s at %d C at the door: frozen food is at %d C, at most %d C at the door (common practice, and labels). What is soft is sent back, or binned; write it down. %s%s", name, q.N, freezerMark, mostFreezing, bin, ownRules)
+		return fmt.Sprintf("%s at %d C at the door: %s What is soft is sent back, or binned; write it down. %s%s", name, q.N, frozenRule, bin, ownRules)
+	case q.State == "frozen" && q.N <= mostFreezing:
+		return fmt.Sprintf("%s at %d C at the door: not above %d C. Write it down, and put it in the freezer.%s", name, q.N, mostFreezing, ownRules)
 	case q.State == "warm":
 		return fmt.Sprintf("%s came warm: probe between packs. What must be chilled and comes above %d C is sent back, or binned; write it down. %s%s", name, t.limits().cold, bin, ownRules)
+	case q.State == "soft" && eatenFrozen.MatchString(q.Food):
+		return fmt.Sprintf("%s came soft: sent back, or binned. It is eaten as it is, and not frozen again. %s%s", name, bin, ownRules)
 	case q.State == "soft":
 		return fmt.Sprintf("%s came soft: frozen food that is soft at the door is sent back, or binned. It is not frozen again; what was taken in goes to the fridge and is used within a day. %s%s", name, bin, ownRules)
 	}
 	return ""
 }
 
-// inCold lists what is on hand that a fridge, or a freezer, may hold.
-func (t *turn) inCold(fridge, freezer bool) (string, error) {
+// inCold lists what is on hand that a fridge, or a freezer, may hold, or what was told to be in it.
+func (t *turn) inCold(fridge, freezer bool, place string) (string, error) {
+	if lines, _ := t.toldIn(place); len(lines) > 0 {
+		var of []string
+		for _, l := range lines {
+			of = append(of, measure.Say(l.OnHand(), l.Unit)+" "+l.Name)
+		}
+		return "As told, it was in it: " + few(of) + ". What else was in it goes by the same. Say \"binned\" and what goes, like \"binned " + of[0] + "\".", nil
+	}
 	list, _, err := t.heldOf(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
 	if err != nil {
 		return "", err
 	}
 	var of []string
 	for _, h := range list {
-		if frozen := h.State == food.Frozen || strings.HasPrefix(h.Item, "frozen "); frozen && freezer || !frozen && fridge && h.UseBy {
+		if frozen := h.State == food.Frozen || t.keptFrozen(h.Item); frozen && freezer || !frozen && fridge && h.UseBy {
 			of = appendOnce(of, measure.Say(h.Amount, h.Unit)+" "+h.Item)
 		}
 	}
@@ -241,7 +255,7 @@ func (t *turn) inCold(fridge, freezer bool) (string, error) {
 }
 
 func (t *turn) sayFreezerAt(q *language.Question) (string, error) {
-	here, err := t.inCold(false, true)
+	here, err := t.inCold(false, true, q.Place)
 	return fmt.Sprintf("%s at %d C: the mark is %d C (common practice, and labels), %d C for a short while at a delivery or a defrost. What is still hard frozen may stay, best in another freezer; what is soft goes to the fridge and is used within a day, or is binned, and is not frozen again raw. Above %d C for over %d hours it is binned. No date here allows for it.\n%s%s",
 		title(q.Place), q.N, freezerMark, mostFreezing, t.limits().cold, t.limits().out, here, ownRules), err
 }
@@ -249,7 +263,7 @@ func (t *turn) sayFreezerAt(q *language.Question) (string, error) {
 // sayPower tells what a kitchen without power does with its food. For how long shut doors hold: USDA FSIS, of a power cut
 // (from memory).
 func (t *turn) sayPower(q *language.Question, text string) (string, error) {
-	here, err := t.inCold(true, true)
+	here, err := t.inCold(true, true, "")
 	gone := "Power gone"
 	if q.At != "" {
 		out := t.minutesOut(q, text, t.said.At)

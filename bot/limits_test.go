@@ -10,7 +10,7 @@ import (
 func TestLimitsByCountry(t *testing.T) {
 	for _, c := range []struct{ units, text, has string }{
 		{"uk", "the walk in fridge is at 7c", ""},
-		{"us", "walk-in is at 46", "Fridge at 46 F (8 C): probe the food. What must be chilled and was above 41 F (5 C)"},
+		{"us", "walk-in is at 46", "Walk-in at 46 F (8 C): probe the food. What must be chilled and was above 41 F (5 C)"},
 		{"us", "walk-in is at 40F", ""},
 		{"uk", "the fridge is at 12c", "was above 8 C for over 4 hours"},
 		{"us", "chicken came in at 45", "comes above 41 F (5 C) is sent back"},

@@ -69,7 +69,7 @@ func (t *turn) riskUnread(r Reply) Reply {
 		return r
 	case coldFailed.MatchString(text) && !asksThis.MatchString(text):
 		var err error
-		if r.Text, err = t.sayColdFailed(strings.Contains(strings.ToLower(coldFailed.FindString(text)), "freezer"), 0); err != nil {
+		if r.Text, err = t.sayColdFailed(strings.Contains(strings.ToLower(coldFailed.FindString(text)), "freezer"), 0, ""); err != nil {
 			return r
 		}
 	case saysRisk.MatchString(text) && food() != "":

@@ -159,3 +159,32 @@ func probedTo(text string) string {
 	}
 	return text
 }
+
+// manyOrHot is a number behind several of what a probe goes into: "chicken thighs 71".
+var manyOrHot = regexp.MustCompile(`(?i)^\s*(?:the |that |this |those )?([a-z][a-z' -]*?)(?: (?:at|now|only|still|are|temp|probe|hit|reads?|reading|says))*[:,]? (\d{2,3})(?:\.\d)?( (?:now|only|again|just now|so far))?\s*[.!]*$`)
+
+// The degrees C near those that food is cooked to. The program's own choice.
+const (
+	leastNear = 58
+	mostNear  = 95
+)
+
+// manyOrHotAsked asks what a number behind raw meat or fish by the piece is, where it may be degrees. Done is false where it may
+// not.
+func (t *turn) manyOrHotAsked() (r Reply, done bool, err error) {
+	m := manyOrHot.FindStringSubmatch(t.m.Text)
+	if m == nil || t.waiting() {
+		return r, false, nil
+	}
+	name := strings.ToLower(m[1])
+	n, _ := strconv.Atoi(m[2])
+	unit, c := "c", n
+	if t.country() == "US" {
+		unit, c = "f", inCelsius(n)
+	}
+	lines := t.probedLines(name)
+	if c < leastNear || c > mostNear || lastWord(name) == singular(lastWord(name)) || !slices.ContainsFunc(lines, func(l *pantry.Line) bool { return isFlesh(t.ear.foodOf(l), l.Name) }) {
+		return r, false, nil
+	}
+	return Reply{Kind: Error, Text: fmt.Sprintf(`%s %d: degrees, or so many? Nothing was written. Say "%s probed at %[2]d%[4]s", or what became of them, like "got %[2]d %[3]s". By a probe that was not read they are not cleared.`, title(name), n, name, unit)}, true, nil
+}

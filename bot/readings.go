@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"fmt"
 	"regexp"
 	"slices"
 	"strconv"
@@ -22,6 +21,13 @@ type reading struct {
 // time. Food that is cooled or heated passes through what it must not stay at: only what was read to be so twice, too
 // long apart, was so all that time.
 func (t *turn) ofReadings(list []reading, raw bool) *warm {
+	list = slices.Clone(list)
+	for i, r := range list {
+		list[i] = t.byProbe(r)
+	}
+	if w, ok := t.ofCooling(list); ok {
+		return w
+	}
 	var from time.Time // since when it was warm
 	var last *warm
 	for _, r := range slices.Backward(list) {
@@ -116,66 +122,5 @@ func hoursIn(text string) int {
 	return int(n * 60)
 }
 
-// cameAt is at how many degrees C food came in, where the message that takes it in tells that: "got 5kg chicken at
-// 12c"; 0 nobody said.
-func (t *turn) cameAt(text string) int {
-	low := strings.ToLower(text)
-	if !comesIn.MatchString(low) || kitTold.MatchString(low) {
-		return 0
-	}
-	worst := 0
-	for _, part := range eachCame.Split(low, -1) {
-		worst = max(worst, t.degreesAt(part))
-	}
-	return worst
-}
-
-// eachCame parts what came in with its degrees from what else did.
-var eachCame = regexp.MustCompile(`[,;\n]| and | & `)
-
-// cameOf is cameAt of one line: by the part of the message that names it.
-func (t *turn) cameOf(text string, l *pantry.Line) int {
-	parts := eachCame.Split(strings.ToLower(text), -1)
-	for _, part := range parts {
-		if strings.Contains(part, singular(lastWord(strings.ToLower(l.Name)))) {
-			if n := t.degreesAt(part); n != 0 || len(parts) > 1 && saysDegrees.MatchString(part) {
-				return n
-			}
-			break
-		}
-	}
-	if len(saysDegrees.FindAllString(strings.ToLower(text), 2)) > 1 { // each has its own
-		return 0
-	}
-	return t.cameAt(text)
-}
-
-// degreesAt is the degrees C that a text tells; 0 none.
-func (t *turn) degreesAt(low string) int {
-	m := saysDegrees.FindStringSubmatch(low)
-	if m == nil {
-		return 0
-	}
-	n, _ := strconv.Atoi(m[1])
-	if strings.Contains(m[2], "f") || t.country() == "US" && !strings.Contains(m[2], "c") {
-		n = inCelsius(n)
-	}
-	return n
-}
-
 // comesIn says that food comes in.
-var comesIn = regexp.MustCompile(`(?i)\b(?:got|delivery|delivered|arrived|came|received|in from|took in|taken in)\b`)
-
-// mindCameWarm adds to what came in, too warm as its message tells, that it is sent back.
-func (t *turn) mindCameWarm(r Reply) Reply {
-	if t.cameAt(t.m.Text) <= t.limits().cold {
-		return r
-	}
-	for _, e := range r.Entries {
-		if l := t.k.Named(e.Item); l != nil && e.Kind == string(pantry.Receive) && t.inFridge(l) && t.cameOf(t.m.Text, l) > t.limits().cold {
-			r.Text += fmt.Sprintf("\n%s at %d C at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. No date allows for that.", title(l.Name), t.cameOf(t.m.Text, l), t.limits().cold)
-			break
-		}
-	}
-	return r
-}
+var comesIn = regexp.MustCompile(`(?i)\b(?:got|delivery|deliveries|delivered|arrived|came|received|landed|in from|took in|taken in)\b`)

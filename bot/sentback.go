@@ -7,6 +7,7 @@ import (
 
 	"scullion/bot/language"
 	"scullion/pantry"
+	"scullion/pantry/measure"
 )
 
 // Food that went back to who sold it, where that is not said: "sent back 1kg leeks", "1kg leeks rejected, they were
@@ -21,6 +22,7 @@ var (
 	sentBack   = regexp.MustCompile(`(?i)^\s*(?:i |we |had to |have |we've |weve |ive )*(?:sent back|sending back|sent|rejected|turned away) ` + backAmount + backFood + backWhy)
 	wentBack   = regexp.MustCompile(`(?i)^\s*` + backAmount + backFood + ` (?:was |were |got |have |has |had )*(?:sent back|went back|gone back|go back|rejected|turned away)` + backWhy)
 	turnedAway = regexp.MustCompile(`(?i)\b(?:rejected|turned away)\b`) // which is done at the door
+	backUntold = regexp.MustCompile(`(?i)^\s*(?:i |we |had to |have |we've |weve |ive |just )*(?:(?:sent|sending|send|took|handed) (?:all )?(?:the |our |that |all the |that lot of )?(?P<a>[a-z][a-z' -]*?) back|(?:rejected|rejecting|refused|refusing|turned away|sent back|sending back) (?:all )?(?:of )?(?:the |our |that |all the )?(?P<b>[a-z][a-z' -]*?)|(?:the |our |that |all the )?(?P<c>[a-z][a-z' -]*?) (?:was |were |got |is |are |has been |have been |all )*(?:rejected|refused(?: at the door)?|turned away))(?: (?:to|with) (?:the )?(?:supplier|driver|van|butcher|fishmonger|lorry|truck))?(?:(?:,| as| because| cos| it was| they were| too| for being| on the van| on the truck| on the lorry| at the door).*)?[.!\s]*$`)
 	noneSaid   = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?) (?:was |were |got |have |has |had )*(?:sent back|went back|gone back)(?: on the (?:van|lorry|truck)| with the van)[.!\s]*$`)
 )
 
@@ -34,8 +36,12 @@ func (t *turn) sentBackTalk() (r Reply, done bool, err error) {
 		said, name, doubt = m[1], m[2], !turnedAway.MatchString(t.m.Text)
 	} else if m := noneSaid.FindStringSubmatch(t.m.Text); m != nil {
 		name = m[1]
-	} else {
+	} else if backName(t.m.Text) == "" {
 		return r, false, nil
+	}
+	untold := false
+	if said == "" && name == "" {
+		name, untold = backName(t.m.Text), true
 	}
 	h := t.ear.find(name)
 	if !h.exact || len(h.lines) != 1 || h.lines[0].OnHand() == 0 || h.lines[0].Made > 0 {
@@ -46,6 +52,13 @@ func (t *turn) sentBackTalk() (r Reply, done bool, err error) {
 	}
 	name = strings.ToLower(name)
 	switch {
+	case untold:
+		l := h.lines[0]
+		by, err := t.book.CameWith(l.ID)
+		if err != nil || by == nil || t.m.At.Sub(by.At) > pricedFor {
+			return r, false, err
+		}
+		return Reply{Kind: Error, Text: fmt.Sprintf(`All %s of the %s? "sent back %[1]s %s to the supplier" writes it; of less, say how much. Nothing was written.`, measure.Say(l.OnHand(), l.Unit), name, l.Name)}, true, nil
 	case said == "":
 		return Reply{Kind: Error, Text: fmt.Sprintf(`How much of the %s went back? "sent back 1kg %s to the supplier" writes it. Nothing was written.`, name, name)}, true, nil
 	case doubt, !endsInUnit.MatchString(said + " "):
@@ -58,4 +71,13 @@ func (t *turn) sentBackTalk() (r Reply, done bool, err error) {
 	t.note = fmt.Sprintf(`Taken as gone back to who sold it, so it is no waste. What comes back for it: "credit £3 on the %s".`, name)
 	r, err = t.write([]draft{{Act: pantry.Use, Food: name, Line: h.lines[0].ID, Amount: a, Dish: pantry.AwayTo(supplier), Day: t.day()}}, pantry.Said)
 	return r, r.Kind != Silent, err
+}
+
+// backName is the food that went back by a text that tells no amount; "" none.
+func backName(text string) string {
+	m := backUntold.FindStringSubmatch(text)
+	if m == nil {
+		return ""
+	}
+	return m[backUntold.SubexpIndex("a")] + m[backUntold.SubexpIndex("b")] + m[backUntold.SubexpIndex("c")]
 }

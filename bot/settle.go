@@ -54,6 +54,7 @@ type turn struct {
 	ofTrim     []string          // foods of whose trimmings it made something
 	passed     bool              // it told amounts of food that were not written, and may have gone into a dish
 	told       *[]pantry.Doubt   // see doubts; nil not yet looked for
+	hot        *[]int64          // see toldHot
 	isFit      *pantry.Kitchen   // see fit
 	usedDoubts []*pantry.Message // that told of food which this message used or made something of
 	inDoubt    measure.Amount    // drawn by what is asked about because of a need
@@ -143,7 +144,10 @@ func (t *turn) fresh() (Reply, error) {
 		return Reply{}, err
 	}
 	r = t.partUnread(t.riskUnread(t.notOfTable(t.notSilent(r), t.m.Text)))
-	if r, err = t.mindAsked(r); err != nil {
+	if r, err = t.mindAsked(t.mindProbe(r)); err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.mindHeld(r); err != nil {
 		return Reply{}, err
 	}
 	if r, err = t.mindMended(r); err != nil {
@@ -254,7 +258,7 @@ func (t *turn) reply(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(whole))))
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(t.withoutDegrees(whole)))))
 	if r, done, err := t.first(talks(), why); done || err != nil {
 		return r, err
 	}

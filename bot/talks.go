@@ -26,6 +26,7 @@ func (t *turn) first(list []talk, why string) (r Reply, done bool, err error) {
 // the wider.
 func talks() []talk {
 	return []talk{
+		anyway((*turn).mendToldTalk),
 		(*turn).touchTalk,
 		anyway((*turn).meatOffTalk),
 		anyway((*turn).needForTalk),
@@ -85,6 +86,7 @@ func lateTalks() []talk {
 		anyway((*turn).doubleTalk),
 		anyway((*turn).keptRawTalk),
 		anyway((*turn).wasWrittenTalk),
+		anyway((*turn).mishandledTalk),
 		anyway((*turn).orderTalk),
 		(*turn).figuresTalk,
 	}

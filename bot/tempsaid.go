@@ -21,6 +21,8 @@ var (
 	saysReached = regexp.MustCompile(`(?i)\b(?:got (?:up )?to|reached|only|came up to|up to|down to|still at|still|is at|are at|was at|at) (\d{2,3})(?:\.\d)?([^\d.].*)?$`)
 	// countTold are words behind a number that is none of degrees.
 	countTold = regexp.MustCompile(`(?i)^ ?(?:kgs?|kilos?|g|grams?|l|litres?|ml|lbs?|oz|portions?|servings?|covers?|people|pax|guests?|heads?|mins?|minutes?|hours?|hrs?|h|of|x|for|each|%|p|quid|pounds?|pm|am|left|more|in|out|on|days?|[a-z]+s)\b|^[:/x%-]`)
+	// clockTold is a time of day: "beef joints out at 12".
+	clockTold = regexp.MustCompile(`(?i)\b(?:out|up|on|done|ready|due|off|open|closed?|starts?|serving|from|tomorrow|today|tonight) at (?:[1-9]|1[0-2])(?:[^\d.]|$)`)
 	// kitTold are words for what is hot by itself: an oven at 90 C is no food.
 	kitTold = regexp.MustCompile(`(?i)\b(?:oven|ovens|grill|fryer|oil|fat|preheat\w*|heat the|water ?bath|sous ?vide|hob|hotplate set|set to|set at|turn|turned|dish ?washer|wash|rinse|room|kitchen|outside|weather|gas mark|roast (?:it |them )?(?:at|for)|bake (?:it |them )?(?:at|for)|cook (?:it |them )?(?:at|for)|plate warmer)\b|^\s*(?:roast|bake|braise|cook|confit|poach|slow|simmer|smoke|dry|dehydrate|hold|keep)\b`)
 	// weightTold is more than degrees: "got 4kg chicken at 3c" is read as any message.
@@ -51,6 +53,7 @@ type degreesTold struct {
 
 // degreesOf reads degrees of a text; nil where there are none, or of no food that the kitchen knows and no fridge.
 func (t *turn) degreesOf(text string) *degreesTold {
+	text = toldSo(text)
 	low := strings.ToLower(text)
 	if kitTold.MatchString(low) || weightTold.MatchString(low) || len(text) > longest/10 {
 		return nil
@@ -65,12 +68,12 @@ func (t *turn) degreesOf(text string) *degreesTold {
 	default:
 		m := saysCore.FindStringSubmatch(low)
 		if m == nil {
-			if m = saysReached.FindStringSubmatch(low); m == nil || countTold.MatchString(m[2]) {
+			if m = saysReached.FindStringSubmatch(low); m == nil || countTold.MatchString(m[2]) || clockTold.MatchString(low) {
 				return nil
 			}
 			m[2] = ""
 		}
-		d.n, _ = strconv.Atoi(m[1] + m[2])
+		d.n = leastOf(low, m[1]+m[2])
 		d.f = t.country() == "US"
 	}
 	if d.f {
@@ -98,6 +101,20 @@ func (t *turn) degreesOf(text string) *degreesTold {
 		return nil
 	}
 	return &d
+}
+
+// severalRead are the readings of one probing: "probed 71 74 69".
+var severalRead = regexp.MustCompile(`(?:\d{2,3}(?:\.\d)?(?:\s*[,/&]\s*|\s+and\s+|\s+)){1,5}\d{2,3}(?:\.\d)?\s*[.!]*$`)
+
+// leastOf gives the lowest of several readings at the end of a text, of which one is said; else that.
+func leastOf(low, said string) int {
+	n, _ := strconv.Atoi(said)
+	for _, s := range numbersIn.FindAllString(severalRead.FindString(low), 6) {
+		if v, err := strconv.Atoi(s); err == nil && v >= leastPot {
+			n = min(n, v)
+		}
+	}
+	return n
 }
 
 // foodIn finds the food that a text speaks of: a line on hand or a dish that was cooked, by the longest name of three
@@ -154,9 +171,9 @@ func (t *turn) tempTalk() (r Reply, done bool, err error) {
 	if d.cold != "" && d.food == "" {
 		switch {
 		case freezer && d.n > mostFreezing:
-			r.Text, err = t.sayColdFailed(true, d.n)
+			r.Text, err = t.sayColdFailed(true, d.n, "")
 		case !freezer && d.n > t.limits().cold:
-			r.Text, err = t.sayColdFailed(false, d.n)
+			r.Text, err = t.sayColdFailed(false, d.n, "")
 		}
 		r.Kind = Answer
 		return r, r.Text != "", err
@@ -173,7 +190,7 @@ func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
 	}
 	if was == nil {
 		told, err := t.warmOf(d.lines)
-		if err != nil || d.n < t.limits().through || !slices.ContainsFunc(told, func(w warm) bool {
+		if err != nil || d.n < t.limits().through && !t.heldThrough(d.n, t.m.Text) || !slices.ContainsFunc(told, func(w warm) bool {
 			return w.why != nil && (w.why.About == aboutReading || w.why.About == language.AboutUndercooked)
 		}) {
 			return Reply{Kind: Silent}, err

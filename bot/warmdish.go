@@ -42,6 +42,10 @@ var saysMorning = regexp.MustCompile(`(?i)since (?:about |around )?(?:0\d|\d{1,2
 // outSince turns "since 1" into the hours to when it was said, a begun one whole: of both halves of the day the later
 // is meant. What stood out as far as no clock tells stays so.
 func (t *turn) outSince(q *language.Question, text string, said time.Time) {
+	if q != nil && q.State == "still" {
+		t.stillOut(q, said)
+		return
+	}
 	if q == nil || q.About != language.AboutStood || q.At == "" {
 		return
 	}
@@ -151,11 +155,11 @@ func (t *turn) toldOfDish(d pantry.Doubt, dish string) (w *warm, of bool, err er
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, false, nil
 	}
-	q, _ := t.hazardIn(m.Text)
+	q, _, at := t.toldBy(m)
 	if err := t.pointed(q, m); err != nil {
 		return nil, false, err
 	}
-	t.outSince(q, m.Text, m.At)
+	t.outSince(q, at.Text, at.At)
 	w = &warm{said: m, by: d.Message, why: q}
 	if d.Message.N != m.N || q == nil {
 		entries, err := t.book.InForce(d.Message)
@@ -190,8 +194,18 @@ func (t *turn) warmCalled(said string) (*warm, error) {
 		if m.Gone || d.Message.N != m.N {
 			continue
 		}
-		if q, _ := t.hazardIn(m.Text); q != nil && q.About != aboutReading && key(q.Food) == key(strings.ToLower(said)) {
-			if t.outSince(q, m.Text, m.At); t.stoodTooWarm(q) {
+		q, _, at := t.toldBy(m)
+		if q == nil || key(singular(q.Food)) != key(singular(strings.ToLower(said))) {
+			continue
+		}
+		if q.About == aboutReading || q.About == aboutMishandled || q.About == language.AboutUndercooked {
+			if q.About != aboutReading || t.isHazard(q) {
+				return &warm{said: m, by: m, why: q}, nil
+			}
+			return nil, nil // it was told better since
+		}
+		if q.About != aboutReading {
+			if t.outSince(q, at.Text, at.At); t.stoodTooWarm(q) {
 				return &warm{said: m, by: m, why: q}, nil
 			}
 		}
@@ -273,7 +287,10 @@ func (t *turn) stoodTooWarm(q *language.Question) bool {
 
 // abuse is AbuseTalk of what is told in a fright as well, else Hazard; its degrees in C.
 func (t *turn) abuse(text string) *language.Question {
-	text = probedTo(text)
+	if q := t.doorWorst(text); q != nil {
+		return q
+	}
+	text = probedTo(wholeDegrees(toldSo(text)))
 	q := t.reader().AbuseTalk(opensWarm.ReplaceAllString(text, ""))
 	if q == nil || t.misread(q) {
 		q = cmp.Or(t.hazard(text), q)
@@ -281,6 +298,9 @@ func (t *turn) abuse(text string) *language.Question {
 		t.apart(q)
 	}
 	if q != nil {
+		if q.Place == "" && slices.Contains(ofCold, q.About) {
+			q.Place = coldNamed(text)
+		}
 		t.inDegreesC(q, text)
 	}
 	return q

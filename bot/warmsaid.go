@@ -2,7 +2,6 @@ package bot
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -22,6 +21,7 @@ type warm struct {
 	over  bool               // by several readings
 	cold  *pantry.Message    // that told it to be cold, late; nil none
 	lines []*pantry.Line
+	cools string         // what its cooling comes to; "" it was not told to cool
 	came  measure.Amount // what came in or was made since, of which it was not told
 }
 
@@ -78,14 +78,14 @@ func (t *turn) isOver(w warm) bool {
 	case language.AboutHeldAt:
 		return hoursIn(w.said.Text) > mostHoursHot*60
 	case language.AboutCameWarm: // what came soft is used within a day
-		return w.why.State == "" && w.why.N > t.limits().cold
+		return w.why.State == "" && w.why.N > t.limits().cold || w.why.State == "soft" && eatenFrozen.MatchString(w.why.Food)
 	}
 	return false
 }
 
 // warnOver notes that what is used next was told to be unsafe, or may be.
 func (t *turn) warnOver(l *pantry.Line) error {
-	if l = t.k.Line(l.ID); l == nil || t.keepsOut([]*pantry.Line{l}) {
+	if l = t.k.Line(l.ID); l == nil || t.needsNoFridge(l) {
 		return nil
 	}
 	list, err := t.warmOf([]*pantry.Line{l})
@@ -134,82 +134,6 @@ func (t *turn) usedSince(l *pantry.Line, w warm) (bool, error) {
 		}
 	}
 	return false, nil
-}
-
-// sayWarm: `Ana said at 16:02: "the rice was out all night". No date allows for that: ...`.
-func (t *turn) sayWarm(w warm) string {
-	const noDate = "No date allows for that"
-	tail := noDate + ": what stood warm too long or smells is binned."
-	names := ""
-	for _, l := range w.lines[:min(len(w.lines), 1)] {
-		names = ": " + l.Name
-	}
-	if len(w.lines) > 1 {
-		var list []string
-		for _, l := range w.lines {
-			list = append(list, l.Name)
-		}
-		names = ": " + few(list)
-	}
-	long := fmt.Sprintf("above %d C for over %d hours", t.limits().cold, t.limits().out)
-	if w.why != nil {
-		switch w.why.About {
-		case language.AboutFridge, language.AboutFridgeAt:
-			tail = fmt.Sprintf("%s. If it was in there, and %s, it is binned%s.", noDate, long, names)
-		case language.AboutUndercooked:
-			tail = fmt.Sprintf("Not served until it is cooked on and probed: %s.", t.limits().proof)
-		case language.AboutDripped:
-			tail = "What raw meat or its juice got on is binned where it is eaten as it is; only what is cooked through afterwards may be kept for that."
-		case language.AboutPower:
-			tail = fmt.Sprintf("%s. What was %s is binned, and what was frozen and got soft is used within a day%s.", noDate, long, names)
-		case language.AboutFreezer, language.AboutFreezerAt:
-			tail = fmt.Sprintf("%s. What is still hard frozen may stay; what got soft is used within a day or binned%s.", noDate, names)
-		case language.AboutCameWarm:
-			if tail = fmt.Sprintf("%s: what must be chilled and comes above %d C is sent back or binned.", noDate, t.limits().cold); w.why.State == "soft" || w.why.State == "frozen" {
-				tail = noDate + ": frozen food that comes soft is sent back or binned; what was taken in is used within a day, and not frozen again."
-			}
-		case aboutReading:
-			tail = t.sayReading(w)
-		}
-	}
-	says := fmt.Sprintf("%s said %s: %q. %s", title(t.k.CookName(w.said.Cook)), t.sayAtWhat(w.said.At), w.said.Text, tail)
-	if w.by != nil && w.by != w.said && !w.isOfItself() {
-		says = "Of what is in it: " + says
-	}
-	return says
-}
-
-// sayReading tells what a probe's reading comes to.
-func (t *turn) sayReading(w warm) string {
-	cold, hot := t.limits().cold, t.limits().hot
-	switch {
-	case w.why.N >= hot:
-		return fmt.Sprintf("That is no proof that it is cooked or reheated through: %s. Nobody told better since.", t.limits().proof)
-	case w.cold != nil:
-		return fmt.Sprintf("It was told to be cold at %s, %s later: if that took over %d hours, or nobody knows, it is binned.", w.cold.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(w.cold.At.Sub(w.said.At)/time.Minute)), mostHoursHot)
-	case w.over:
-		return fmt.Sprintf("That is over %d hours between %d and %d C: it is binned.", mostHoursHot, cold, hot)
-	}
-	return fmt.Sprintf("Nobody told since that it was cold or hot enough: between %d and %d C for over %d hours it is binned.", cold, hot, mostHoursHot)
-}
-
-// isOfItself says whether it was told of the dish that a line is of, before that was put by.
-func (w warm) isOfItself() bool {
-	if w.why == nil || w.why.Food == "" {
-		return w.why == nil
-	}
-	said := strings.ToLower(w.why.Food)
-	return slices.ContainsFunc(w.lines, func(l *pantry.Line) bool { return isPotOf(l.Name, said) || fitsName(l.Name, said) })
-}
-
-// sayAtWhat: "at 16:02", "on Mon 2 Mar at 16:02".
-func (t *turn) sayAtWhat(at time.Time) string {
-	at = at.In(t.m.At.Location())
-	when := "at " + at.Format("15:04")
-	if day := pantry.DateOf(at); day != pantry.DateOf(t.m.At) {
-		when = "on " + sayDay(day) + " " + when
-	}
-	return when
 }
 
 // ofCold are those that are told of what keeps food cold, not of the food.
@@ -309,7 +233,7 @@ func (w warm) isSame(o warm) bool {
 
 // cookedOn says whether food that was told to be pink was probed as cooked through since.
 func (t *turn) cookedOn(why *language.Question, since []reading) bool {
-	return why != nil && why.About == language.AboutUndercooked && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
+	return why != nil && (why.About == language.AboutUndercooked || why.About == aboutMishandled && why.State != illTold) && slices.ContainsFunc(since, func(r reading) bool { return r.why.N >= t.limits().through })
 }
 
 // atTheDoor is how long after it was told how warm food came it may be written in.
@@ -337,8 +261,8 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, nil, nil
 	}
-	q, lines := t.hazardIn(m.Text)
-	t.outSince(q, m.Text, m.At)
+	q, lines, at := t.toldBy(m)
+	t.outSince(q, at.Text, at.At)
 	if err = t.pointed(q, m); err != nil {
 		return nil, nil, err
 	}
@@ -347,24 +271,35 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		return list, q, err
 	}
 	switch {
-	case q == nil && t.cameAt(m.Text) > t.limits().cold:
-		list, err = t.linesOf(m, pantry.Receive)
-		list = slices.DeleteFunc(list, func(l *pantry.Line) bool { return !t.inFridge(l) || t.cameOf(m.Text, l) <= t.limits().cold })
-		return list, &language.Question{About: language.AboutCameWarm, N: t.cameAt(m.Text)}, err
+	case q == nil && len(t.doorTemps(m.Text)) > 0:
+		if list, err = t.linesOf(m, pantry.Receive); err != nil {
+			return nil, nil, err
+		}
+		list, at := t.cameBadOf(m.Text, list)
+		why = &language.Question{About: language.AboutCameWarm, State: "frozen", N: freezerMark}
+		for i, d := range at {
+			if why.N = max(why.N, d.n); !isFrozen(list[i]) && !t.keptFrozen(list[i].Name) && d.n > freezingDoor {
+				why.State = ""
+			}
+		}
+		return list, why, nil
 	case q == nil && language.SaysStoodOut(m.Text):
 		list, err = t.linesOf(m, pantry.Make, pantry.Count, pantry.Receive)
 		return list, nil, err
 	case q == nil || q.About != aboutReading && !t.isHazard(q):
 		return nil, nil, nil
 	case q.About == language.AboutFreezer, q.About == language.AboutFreezerAt:
-		return t.linesWhere(isFrozen), q, nil
+		return t.linesWhere(func(l *pantry.Line) bool { return isFrozen(l) || t.keptFrozen(l.Name) }), q, nil
 	case q.About == language.AboutPower:
-		return t.linesWhere(func(l *pantry.Line) bool { return isFrozen(l) || t.inFridge(l) }), q, nil
+		return t.linesWhere(func(l *pantry.Line) bool { return isFrozen(l) || t.keptFrozen(l.Name) || t.inFridge(l) }), q, nil
 	case isDelivery(q.Food):
 		list, err = t.cameAround(m, q.State == "frozen" || q.N < 0)
 		return list, q, err
 	case q.About == language.AboutFridge, q.About == language.AboutFridgeAt:
-		return t.linesWhere(t.inFridge), q, nil
+		in, other := t.toldIn(q.Place)
+		return t.linesWhere(func(l *pantry.Line) bool {
+			return t.inFridge(l) && (slices.Contains(in, l) || !slices.Contains(other, l))
+		}), q, nil
 	}
 	for _, name := range append([]string{q.Food}, q.Also...) {
 		if one := *q; lines == nil || name != q.Food {
@@ -377,7 +312,9 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		lines = nil
 	}
 	if q.About == language.AboutCameWarm {
-		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool { return !t.inFridge(l) && !isFrozen(l) })
+		lines = slices.DeleteFunc(lines, func(l *pantry.Line) bool {
+			return q.State == "" && !t.inFridge(l) && !isFrozen(l) && !t.keptFrozen(l.Name)
+		})
 	}
 	return lines, q, nil
 }
@@ -386,7 +323,7 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 // where it was that.
 func (t *turn) cameAround(m *pantry.Message, frozen bool) (list []*pantry.Line, err error) {
 	for _, l := range t.k.Lines {
-		if l.Made > 0 || l.OnHand() == 0 || !isFrozen(l) && (frozen || !t.inFridge(l)) {
+		if l.Made > 0 || l.OnHand() == 0 || !isFrozen(l) && !t.keptFrozen(l.Name) && (frozen || !t.inFridge(l)) {
 			continue
 		}
 		by, err := t.book.CameWith(l.ID)

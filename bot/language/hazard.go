@@ -29,6 +29,7 @@ const (
 //   - AboutStoodHours with N 0: it stood out, and nobody said for how long
 //   - AboutCameWarm with State "warm" or "soft" and N 0: no degrees were said; State "frozen": it came so, at N degrees
 //   - AboutHeldAt with Hours: for how long it was so; with State "off" and N 0: the hot cupboard failed
+//   - AboutStoodHours with State "still": it still stands where it was, since nobody said when
 //   - of several readings the question is of the worst
 func (r *Reader) Hazard(text string) *Question {
 	if len(text) > mostHeld {

@@ -137,6 +137,11 @@ func (h *hazard) wasThere(i int) *Question {
 	if h.t[i].w == "left" {
 		firm = true
 	}
+	if !told && !h.denied(i) && !h.asked(i) && h.anyWord("still", begin, i) && h.loose(x) {
+		if food, also := h.subject(begin, i); food != "" {
+			return &Question{About: AboutStoodHours, Food: food, Also: also, State: "still"}
+		}
+	}
 	switch {
 	case h.denied(i), !told && (!firm || place || !h.loose(x)):
 		return nil
@@ -202,4 +207,14 @@ func (h *hazard) stoodFor(food string, also []string, from, to int) *Question {
 		q.About = AboutStood
 	}
 	return q
+}
+
+// anyWord says whether a word stands between two tokens.
+func (h *hazard) anyWord(w string, from, to int) bool {
+	for i := from; i < to; i++ {
+		if !h.t[i].num && h.t[i].w == w {
+			return true
+		}
+	}
+	return false
 }

@@ -1,0 +1,320 @@
+package bot
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"scullion/bot/language"
+	"scullion/pantry"
+	"scullion/pantry/food"
+)
+
+// Degrees told of what came in, each food with its own, with a unit or without: "got 5kg mince at 12, 4kg chicken at 3".
+
+// atDoor is what a delivery's food was at.
+type atDoor struct {
+	food     string // the words that name it; "" all that came
+	n        int    // degrees C
+	from, to int    // where that stands in the text
+	bare     bool   // a number behind a mere "at": it may be a price, or a time
+	soft     bool   // frozen food that got soft
+	said     string // the number
+}
+
+const (
+	doorMarks = `came (?:in )?at|come in at|arrived at|turned up at|delivered at|at|@|temp(?:s|ed|erature)?:?(?: at| is| was)?|core(?: temp)?:?(?: at| is| was)?|prob(?:ed|e|es|ing):?(?: at| says| reads)?|reading|reads|was|were|is`
+	doorUnits = `°? ?c(?:elsius)?|°? ?f(?:ahrenheit)?|°|deg(?:ree)?s?(?: ?[cf])?`
+	doorSoft  = `soft|half thawed|part thawed|thawed|half defrosted|defrosted|melted|melting|mushy`
+	doorEnds  = `(?:[ ,]+(?:(` + doorSoft + `)|on arrival|at the door|on delivery|when (?:it|they) came|off the (?:van|truck|lorry)|(?:and )?(?:a bit|all|still)))*[\s!.]*$`
+)
+
+var (
+	doorPart   = regexp.MustCompile(`[,;\n:]+\s*|\.\s+|\s+(?:and|&|plus|then|but)\s+`)
+	doorTemp   = regexp.MustCompile(`(?i)(?:^|\s)(` + doorMarks + `)\s*([-−]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)?` + doorEnds)
+	doorBare   = regexp.MustCompile(`(?i)^\s*(?:the |some )?([a-z][a-z' -]*?) ([-−]?\d{1,3}(?:\.\d)?)` + doorEnds)
+	doorWord   = regexp.MustCompile(`(?i)\b(?:just|we|i|ive|weve|got|had|have|the|a|an|delivery|deliveries|delivered|arrived|landed|came|come|in|received|took|taken|from|off|van|of|x|dropped|here|temps?|some|all|its|theyre|todays)\b`)
+	doorHas    = regexp.MustCompile(`(?i)^\s*(?:and )?\d[\d.,/]* ?(?:x ?)?(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|liters?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|doz(?:en)?|cases?|boxe?s?|packs?|trays?|bags?|tubs?|pc)?\b(?: of)?`)
+	saysPriced = regexp.MustCompile(`(?i)[£$€]|\b(?:quid|each|per|euros?|dollars?|bucks|a kilo|a lb|a pound|cost)\b|/`)
+	onlyDoor   = regexp.MustCompile(`(?i)\b(?:delivery|deliveries|delivered|landed|arrived|came in|on arrival|at the door)\b`)
+)
+
+// The degrees C that a number without a unit may be of, behind chilled food that comes in. The program's own choice.
+const (
+	leastDoor = -30
+	mostDoor  = 30
+)
+
+// doorTemps reads the degrees that a text tells of what came in; nil where none are told.
+func (t *turn) doorTemps(text string) (list []atDoor) {
+	low := strings.ToLower(text)
+	if !comesIn.MatchString(low) || kitTold.MatchString(low) || coldTold.MatchString(low) || len(text) > longest/2 || !strings.ContainsAny(low, digits) {
+		return nil
+	}
+	price, begin, before := saysPriced.MatchString(low), 0, ""
+	cuts := append(doorPart.FindAllStringIndex(low, -1), []int{len(low), len(low)})
+	var pending []atDoor // a bare number behind a mere name is one of degrees where another is
+	for _, c := range cuts {
+		part := low[begin:c[0]]
+		m := doorTemp.FindStringSubmatchIndex(part)
+		at := begin
+		begin = c[1]
+		if m == nil {
+			if b := doorBare.FindStringSubmatchIndex(part); b != nil && !comesIn.MatchString(part[b[2]:b[3]]) {
+				if d, ok := t.doorAt(part, b[4], b[5], "", b[6] > 0); ok && t.coldFood(part[b[2]:b[3]], d.n) {
+					d.food, d.from, d.to, d.bare = part[b[2]:b[3]], at+b[3], at+len(part), false
+					pending = append(pending, d)
+				}
+			}
+			before = part
+			continue
+		}
+		unit := ""
+		if m[6] >= 0 {
+			unit = part[m[6]:m[7]]
+		}
+		d, ok := t.doorAt(part, m[4], m[5], unit, m[8] > 0)
+		mark := part[m[2]:m[3]]
+		d.bare = unit == "" && (mark == "at" || mark == "@") && d.n >= 0
+		d.food, d.from, d.to = doorName(part[:m[0]]), at+m[0], at+len(part)
+		if d.food == "" && !strings.ContainsAny(part[:m[0]], digits) {
+			d.food = doorName(before)
+		}
+		noSign := d.n <= freezingDoor && !strings.HasPrefix(d.said, "-") && (mark == "at" || mark == "@") && unit == "" // a US price or time: "beef at 4"
+		if before = part; !ok || noSign && !t.keptFrozen(d.food) || d.bare && price || (mark == "is" || mark == "was" || mark == "were") && unit == "" && d.n >= 0 && !onlyDoor.MatchString(low) || unit == "" && d.food != "" && !t.coldFood(d.food, d.n) {
+			continue
+		}
+		list = append(list, d)
+	}
+	if slices.ContainsFunc(list, func(d atDoor) bool { return d.food != "" }) && !price {
+		list = append(list, pending...)
+		slices.SortFunc(list, func(a, b atDoor) int { return a.from - b.from })
+	}
+	return list
+}
+
+// doorAt reads a number as degrees C, tenths rounded up.
+func (t *turn) doorAt(part string, from, to int, unit string, soft bool) (d atDoor, ok bool) {
+	d = atDoor{said: part[from:to], soft: soft}
+	v, err := strconv.ParseFloat(strings.ReplaceAll(d.said, "−", "-"), 64)
+	if err != nil {
+		return d, false
+	}
+	if strings.Contains(unit, "f") || t.country() == "US" && !strings.Contains(unit, "c") {
+		v = (v - 32) / 1.8
+		d.n = int(math.Round(v))
+	} else {
+		d.n = int(math.Ceil(v - 1e-9))
+	}
+	return d, d.n >= leastDoor && (d.n <= mostDoor || unit != "" && d.n <= mostProbed)
+}
+
+// doorName is the food of a part of what came in: "got 5kg mince" is mince.
+func doorName(part string) string {
+	for was := ""; was != part; {
+		was = part
+		part = strings.TrimSpace(doorHas.ReplaceAllString(part, ""))
+		if m := doorWord.FindStringIndex(part); m != nil && m[0] == 0 {
+			part = strings.TrimSpace(part[m[1]:])
+		}
+	}
+	part = strings.TrimSpace(part)
+	for {
+		i := strings.LastIndexByte(part, ' ')
+		if i < 0 || !doorWord.MatchString(part[i+1:]) || doorWord.FindString(part[i+1:]) != part[i+1:] {
+			return strings.Trim(part, " -")
+		}
+		part = strings.TrimSpace(part[:i])
+	}
+}
+
+// coldFood says whether words are of food that comes chilled or frozen, or as frozen as n degrees C.
+func (t *turn) coldFood(said string, n int) bool {
+	low := strings.ToLower(strings.TrimSpace(strings.TrimPrefix(said, "frozen ")))
+	h := t.ear.find(low)
+	return h.exact && !h.sound && (h.food != nil || len(h.lines) > 0) && (n <= freezingDoor || t.mustChill(low) || t.keptFrozen(low) || strings.Contains(said, "frozen ") || t.doorMost(low) != t.limits().cold)
+}
+
+// keptFrozen says whether food is in a freezer as it is sold: ice cream.
+func (t *turn) keptFrozen(said string) bool {
+	g, ok := t.ear.guide(said, t.ear.find(said).food, food.Raw, "", t.country())
+	return ok && g.Place == "freezer" || strings.HasPrefix(strings.ToLower(said), "frozen ")
+}
+
+// doorMosts is for US kitchens at how many degrees C food may come in at most that may come warmer than it is kept: FDA Food
+// Code 2022, 3-202.11, eggs in the shell at 45 F, and milk by the law of milk (from memory).
+var doorMosts = map[string]int{"egg": 7, "eggs": 7, "milk": 7}
+
+// doorMost is the most degrees C that chilled food may come in at.
+func (t *turn) doorMost(said string) int {
+	if n, ok := doorMosts[lastWord(strings.ToLower(said))]; ok && t.country() == "US" {
+		return n
+	}
+	return t.limits().cold
+}
+
+// takesIn is so much, or so many, of some food.
+var takesIn = regexp.MustCompile(`(?:^|[\s,;:])\d[\d.,]*\s?(?:[x×]\s*)?[A-Za-z]`)
+
+// withoutDegrees takes the degrees of what came in out of a text: mindCameWarm speaks of them. What is frozen by them
+// comes in so.
+func (t *turn) withoutDegrees(text string) string {
+	whole, list := text, t.doorTemps(text)
+	for _, d := range slices.Backward(list) {
+		frozen := ""
+		if d.n <= freezingDoor && d.food != "" && !t.keptFrozen(d.food) {
+			frozen = " frozen"
+		}
+		if d.from < d.to && d.to <= len(text) {
+			text = strings.TrimRight(text[:d.from], ",; ") + frozen + text[d.to:]
+		}
+	}
+	if !takesIn.MatchString(text) {
+		return whole
+	}
+	return text
+}
+
+// freezingDoor is from how many degrees C down food is frozen.
+const freezingDoor = -4
+
+// isBadAt says whether food came too warm: frozen food, or what must be chilled.
+func (t *turn) isBadAt(d atDoor, name string, frozen, chilled bool) bool {
+	if frozen || d.n <= freezingDoor || d.soft {
+		return d.soft || d.n > mostFreezing
+	}
+	return chilled && d.n > t.doorMost(name)
+}
+
+// doorOf gives what a line was at when it came in, by the message that took it in; not ok where nobody said.
+func (t *turn) doorOf(list []atDoor, l *pantry.Line) (d atDoor, ok bool) {
+	name := singular(lastWord(strings.ToLower(l.Name)))
+	for _, d = range list {
+		if d.food != "" && (strings.Contains(d.food, name) || slices.Contains(t.ear.find(d.food).lines, l)) {
+			return d, true
+		}
+	}
+	if len(list) == 1 && list[0].food == "" {
+		return list[0], true
+	}
+	return d, false
+}
+
+// cameBadOf gives the lines of some that came too warm by the text that took them in, and what they were at.
+func (t *turn) cameBadOf(text string, lines []*pantry.Line) (bad []*pantry.Line, at []atDoor) {
+	list := t.doorTemps(text)
+	for _, l := range lines {
+		if l == nil {
+			continue
+		}
+		if d, ok := t.doorOf(list, l); ok && !slices.Contains(bad, l) && t.isBadAt(d, l.Name, isFrozen(l) || t.keptFrozen(l.Name), t.inFridge(l) || t.doorMost(l.Name) != t.limits().cold) {
+			bad, at = append(bad, l), append(at, d)
+		}
+	}
+	return bad, at
+}
+
+// mindCameWarm adds to what came in, too warm as its message tells, that it is sent back.
+func (t *turn) mindCameWarm(r Reply) Reply {
+	var lines []*pantry.Line
+	for _, e := range r.Entries {
+		if e.Kind == string(pantry.Receive) {
+			lines = append(lines, t.k.Named(e.Item))
+		}
+	}
+	if len(lines) == 0 {
+		return r
+	}
+	bad, at := t.cameBadOf(t.m.Text, lines)
+	var chilled, frozen []string
+	most, doubt := t.limits().cold, ""
+	for i, l := range bad {
+		if says := fmt.Sprintf("%s at %d C", title(l.Name), at[i].n); isFrozen(l) || t.keptFrozen(l.Name) || at[i].n <= freezingDoor {
+			frozen = append(frozen, says)
+		} else {
+			chilled = append(chilled, says)
+			most = t.doorMost(l.Name)
+		}
+		if at[i].bare && len(at) == 1 && len(t.doorTemps(t.m.Text)) == 1 {
+			doubt = fmt.Sprintf(" If %s is no temperature, edit the message.", at[i].said)
+		}
+	}
+	if len(chilled) > 1 {
+		most = t.limits().cold
+	}
+	if len(chilled) > 0 {
+		r.Text += fmt.Sprintf("\n%s at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. No date allows for that.%s", both(chilled, "and"), most, doubt)
+	}
+	if len(frozen) > 0 {
+		r.Text += "\n" + both(frozen, "and") + " at the door: " + frozenRule + " What is warmer or soft is sent back, or binned; it is not frozen again. No date allows for that."
+	}
+	return r
+}
+
+// frozenRule is what frozen food is at. Quick-frozen Foodstuffs (England) Regulations 2007, which let it be a little warmer
+// for a short while on its way (from memory).
+var frozenRule = fmt.Sprintf("frozen food is at %d C, at most %d C for a short while at the door (UK Quick-frozen Foodstuffs rules, and labels).", freezerMark, mostFreezing)
+
+// doorQuestions are what a text tells of foods that came in, of which it takes none in: "ice cream at -11, peas at -9 soft". Nil
+// where it tells of no food that is known.
+func (t *turn) doorQuestions(text string) (list []*language.Question) {
+	low := strings.ToLower(text)
+	if !onlyDoor.MatchString(low) || weightTold.MatchString(low) || asksThis.MatchString(text) {
+		return nil
+	}
+	doors := t.doorTemps(text)
+	if len(doors) == 0 || len(doors) == 1 && doors[0].n > freezingDoor {
+		return nil
+	}
+	for _, d := range doors {
+		name := t.toldFood(strings.TrimPrefix(d.food, "frozen "))
+		if d.food == "" || name == "" || isPronoun(name) || isDelivery(name) {
+			return nil
+		}
+		q := &language.Question{About: language.AboutCameWarm, Food: name, N: d.n}
+		if d.n <= freezingDoor || t.keptFrozen(d.food) {
+			q.State = "frozen"
+		}
+		if d.soft {
+			q.State = "soft"
+		}
+		list = append(list, q)
+	}
+	return list
+}
+
+// doorWorst is all of it in one question: the worst, with the others that came too warm. Nil where there is none.
+func (t *turn) doorWorst(text string) *language.Question {
+	var worst *language.Question
+	for _, q := range t.doorQuestions(text) {
+		bad, was := t.cameBad(q), worst != nil && t.cameBad(worst)
+		switch {
+		case worst == nil, bad && !was:
+			worst = q
+		case bad && worst.State == "" && q.State != "": // chilled food is binned, frozen food held back
+			worst.Also = append(worst.Also, q.Food)
+		case bad:
+			q.Also = append(append(q.Also, worst.Food), worst.Also...)
+			worst = q
+		}
+	}
+	return worst
+}
+
+// eachAtDoor answers of each food that came in what it was at.
+func (t *turn) eachAtDoor(list []*language.Question) (r Reply, done bool, err error) {
+	var says []string
+	for _, q := range list {
+		lines, isFood := t.warmLines(q)
+		if !isFood {
+			continue
+		}
+		if text := strings.TrimSuffix(t.sayAbused(q, lines, ""), ownRules); text != "" {
+			says = append(says, text)
+		}
+	}
+	return Reply{Kind: Answer, Text: strings.Join(says, "\n") + ownRules}, len(says) > 0, nil
+}
