@@ -41,6 +41,41 @@ func (t *turn) doubts() ([]pantry.Doubt, error) {
 // words it has; lines are those it names, where it names them by a reading. Nil where it tells nothing of the kind: a good
 // reading is told, as it may lift a bad one.
 func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line) {
+	key := hazardKey{text, len(t.k.Lines)}
+	if h, known := t.hazards[key]; known {
+		return h.copied()
+	}
+	q, lines = t.hazardRead(text)
+	if t.hazards == nil {
+		t.hazards = map[hazardKey]hazardHeard{}
+	}
+	t.hazards[key] = hazardHeard{q, lines}
+	return t.hazards[key].copied()
+}
+
+// hazardKey is a text that was read in this turn, with how many lines there were: what it names may have come in since.
+type hazardKey struct {
+	text  string
+	lines int
+}
+
+type hazardHeard struct {
+	q     *language.Question
+	lines []*pantry.Line
+}
+
+// copied is what was heard, to be changed by who asks.
+func (h hazardHeard) copied() (*language.Question, []*pantry.Line) {
+	if h.q == nil {
+		return nil, h.lines
+	}
+	q := *h.q
+	q.Also = slices.Clone(q.Also)
+	return &q, h.lines
+}
+
+// hazardRead is hazardIn of a text that was not read yet in this turn.
+func (t *turn) hazardRead(text string) (q *language.Question, lines []*pantry.Line) {
 	if probeHint.MatchString(text) && (probeOutSaid.MatchString(text) || probeMended.MatchString(text)) || t.rareJoint(text) != "" {
 		return nil, nil
 	}
@@ -148,7 +183,7 @@ func (t *turn) keepDoubt() error {
 		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: m}); err != nil {
 			return err
 		}
-		t.told, t.hot = nil, nil
+		t.told, t.hot, t.hazards = nil, nil, nil
 	}
 	return nil
 }

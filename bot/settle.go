@@ -37,23 +37,24 @@ type turn struct {
 	note    string                 // what else the cook should know
 	asked   []byte                 // the question that this message leaves open
 
-	posts      []Posting         // what rooms are to be shown now
-	plain      bool              // the reply says nothing that the cook did not
-	askTag     string            // tells the question that the reply asks from others
-	reopened   bool              // the message was an answer, and its question is open again
-	unsaid     []string          // messages whose entries are no longer what they were
-	turnedNow  bool              // it has changed the plan that is on
-	on         string            // that a plan is on again
-	touched    int64             // the first of the messages whose entries it changed; 0 of none
-	regained   []pantry.Entry    // of other messages, in force again: what took them back is gone
-	knowing    bool              // what breaks a need at the table was asked about, and is done
-	suitsTold  bool              // a plan has told which dishes suit whom
-	tabled     bool              // what is said of the table's needs has been read
-	partSilent bool              // a part of what is said of needs was read as nothing
-	needsFor   pantry.Date       // the day that it says they are for; "" this service
-	ofTrim     []string          // foods of whose trimmings it made something
-	passed     bool              // it told amounts of food that were not written, and may have gone into a dish
-	told       *[]pantry.Doubt   // see doubts; nil not yet looked for
+	posts      []Posting       // what rooms are to be shown now
+	plain      bool            // the reply says nothing that the cook did not
+	askTag     string          // tells the question that the reply asks from others
+	reopened   bool            // the message was an answer, and its question is open again
+	unsaid     []string        // messages whose entries are no longer what they were
+	turnedNow  bool            // it has changed the plan that is on
+	on         string          // that a plan is on again
+	touched    int64           // the first of the messages whose entries it changed; 0 of none
+	regained   []pantry.Entry  // of other messages, in force again: what took them back is gone
+	knowing    bool            // what breaks a need at the table was asked about, and is done
+	suitsTold  bool            // a plan has told which dishes suit whom
+	tabled     bool            // what is said of the table's needs has been read
+	partSilent bool            // a part of what is said of needs was read as nothing
+	needsFor   pantry.Date     // the day that it says they are for; "" this service
+	ofTrim     []string        // foods of whose trimmings it made something
+	passed     bool            // it told amounts of food that were not written, and may have gone into a dish
+	told       *[]pantry.Doubt // see doubts; nil not yet looked for
+	hazards    map[hazardKey]hazardHeard
 	hot        *[]int64          // see toldHot
 	isFit      *pantry.Kitchen   // see fit
 	usedDoubts []*pantry.Message // that told of food which this message used or made something of

@@ -9,6 +9,9 @@ import (
 	"sync"
 )
 
+// cannot is said of what somebody does not eat, whatever it is.
+var cannot = regexp.MustCompile(`(?i)\b(?:can['’]?t|cannot|can not|mustn['’]?t) (?:have|eat|do|touch)\b`)
+
 // isIll is a word of what nobody orders.
 var isIll = regexp.MustCompile(`(?i)\b(?:all?erg|intol|anaph|c[oe]+liac|celiac)`)
 
@@ -37,7 +40,9 @@ func (r *Reader) NeedsHeard(text string) (list []TableTalk, left string, seems b
 	if len(text) > mostHeld || strings.Contains(text, "?") || strings.Contains(text, "://") {
 		return nil, "", false
 	}
-	text = MendNeeds(text)
+	if text = MendNeeds(text); !looseWord.MatchString(text) && !cannot.MatchString(text) { // a quick look
+		return nil, text, false
+	}
 	if countedShort().MatchString(text) { // "40 for lunch: 6 veg 2 gf"
 		text = shortWritten(text)
 	}
