@@ -40,7 +40,7 @@ func (r *Reader) NeedsHeard(text string) (list []TableTalk, left string, seems b
 	if len(text) > mostHeld || strings.Contains(text, "?") || strings.Contains(text, "://") {
 		return nil, "", false
 	}
-	if text = MendNeeds(text); !looseWord.MatchString(text) && !cannot.MatchString(text) { // a quick look
+	if text = MendNeeds(text); !looseWord.MatchString(text) && !cannot.MatchString(text) && !countedShort().MatchString(text) { // a quick look
 		return nil, text, false
 	}
 	if countedShort().MatchString(text) { // "40 for lunch: 6 veg 2 gf"
