@@ -37,7 +37,7 @@ func (t *turn) sickTalk() (r Reply, done bool, err error) {
 		of = "the " + strings.TrimPrefix(name, "the ")
 	}
 	return Reply{Kind: Answer, Text: "Tell the manager now. Serve no more of " + of + ": keep what is left of it covered, cold and labelled, and bin none of it before the manager says so.\n" +
-		"Write down who, when they ate and when it began, which dish and batch, who cooked it, its readings, and its labels. Who is ill goes to a doctor; what made them ill is not for us to say, nor to admit or deny." + ownRules}, true, nil
+		"Write down who, when they ate and when it began, which dish and batch, who cooked it, its readings, and its labels. Who is ill goes to a doctor; what made them ill is not for us to say." + ownRules}, true, nil
 }
 
 // illOf is the question that it comes to of food; nil of none.
