@@ -248,10 +248,27 @@ func (t *turn) mindCameWarm(r Reply) Reply {
 	if len(chilled) > 0 {
 		r.Text += fmt.Sprintf("\n%s at the door: what must be chilled and comes above %d C is sent back, or binned; probe between packs, and write it down. No date allows for that.%s", both(chilled, "and"), most, doubt)
 	}
+	if left := t.notTaken(lines); len(left) > 0 {
+		r.Text += "\nNot taken in, as nobody said how much: " + both(left, "and") + "."
+	}
 	if len(frozen) > 0 {
 		r.Text += "\n" + both(frozen, "and") + " at the door: " + frozenRule + " What is warmer or soft is sent back, or binned; it is not frozen again. No date allows for that."
 	}
 	return r
+}
+
+// notTaken are foods that the message tells the degrees of and that are none of the lines that it took in.
+func (t *turn) notTaken(lines []*pantry.Line) (left []string) {
+	for _, d := range t.doorTemps(t.m.Text) {
+		if d.food == "" || slices.ContainsFunc(lines, func(l *pantry.Line) bool {
+			one, ok := t.doorOf([]atDoor{d}, l)
+			return ok && one.food == d.food
+		}) {
+			continue
+		}
+		left = append(left, d.food)
+	}
+	return left
 }
 
 // frozenRule is what frozen food is at. Quick-frozen Foodstuffs (England) Regulations 2007, which let it be a little warmer
