@@ -178,6 +178,9 @@ func (t *turn) sayNoneSaid(x *language.TableTalk) string {
 	say := `"table: none" ends all of the table.`
 	if who := list[0].Who; who != "" {
 		say = fmt.Sprintf("%q ends one, and %s", who+": none", say)
+		if len(x.Needs) == 1 && !strings.Contains(list[0].Said, "(") { // and not what others there have
+			say = fmt.Sprintf("%q ends one.", "no more "+list[0].Said+" at "+who)
+		}
 	}
 	return "Nothing is taken off, as it was not said of whom. Kept still: " + sayList(list) + ". " + say
 }
