@@ -16,7 +16,7 @@ const onePlace = `(?:(?:` + language.OnePlace + `|cubicle ?\d{1,3})(?: (?:seat|c
 // Ways in which guests are said to move from one place to another.
 var (
 	movesTo = []*regexp.Regexp{
-		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `)(?:'s| is| are| have| has|'ve|s)?(?: all| just| now| been| being)* (?:moving|moved|move|sitting|sat|switched|switching|shifted|going|gone|transferring|transferred|relocated|swapped|swapping)(?: over| across| now| down| up)*(?: to| on| at| in| onto| into)+ (?:the )?(` + onePlace + `)(?: now| please| pls| instead| tonight| today)*\s*[.!]*\s*$`),
+		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `)(?:'s| is| are| have| has|'ve|s)?(?: all| just| now| been| being)* (?:moving|moved|move|sitting|sat|switched|switching|shifted|gone to sit|going to sit|going|gone|transferring|transferred|relocated|swapped|swapping)(?: over| across| now| down| up)*(?: to| on| at| in| onto| into)+ (?:the )?(` + onePlace + `)(?: now| please| pls| instead| tonight| today)*\s*[.!]*\s*$`),
 		regexp.MustCompile(`(?i)^\s*(?:the )?(` + onePlace + `) (?:are|is)(?: all)? (?:now )?(?:on|at|in) (?:the )?(` + onePlace + `)(?: now| instead)+\s*[.!]*\s*$`),
 		regexp.MustCompile(`(?i)^\s*(` + onePlace + `)\s*(?:-+>|=+>|→|➡️?|>)\s*(` + onePlace + `)\s*[.!]*\s*$`),
 		regexp.MustCompile(`(?i)^\s*(?:please |pls |can you |we |ive |i've |weve |we've |i )*(?:put|sat|sit|shift|shifted|move|moved|moving|switch|switched|transfer|transferred) (?:the )?(` + onePlace + `)(?: over| across)? (?:to|on|at|onto|into|in) (?:the )?(` + onePlace + `)(?: now| please| pls| instead)*\s*[.!]*\s*$`),
@@ -27,13 +27,24 @@ var (
 	isOnNot = regexp.MustCompile(`(?i)^\s*(?:sorry |no |actually )*(?:the )?([a-z][a-z ]*?) (?:is |are |was |were )?(?:on|at|in|for) (` + onePlace + `),? not (?:on |at |in |for )?(` + onePlace + `)\s*[.!]*\s*$`)
 )
 
+// numberedTo is a place that moves to another of its kind, which is said by its number: "table 4 has moved to 9".
+var numberedTo = regexp.MustCompile(`(?i)^(.*?\b)(table|tbl|t|booth|bed|room|rm|seat)( ?\d{1,3}\b.*? (?:to|at|in|on|onto|into)(?: (?:sit|sit at|sit on))?) (\d{1,3}\s*[.!]*\s*)$`)
+
 // movesSaid reads who moves where as moves of needs: one, two where two places change, none where nothing is said of it.
 func (t *turn) movesSaid() []language.TableTalk {
 	if len(t.needs()) == 0 || len(t.m.Text) > longest/20 {
 		return nil
 	}
+	text := t.m.Text
+	if m := numberedTo.FindStringSubmatch(text); m != nil {
+		kind := m[2]
+		if strings.EqualFold(kind, "t") {
+			kind = "table"
+		}
+		text = m[1] + m[2] + m[3] + " " + kind + " " + m[4]
+	}
 	for _, re := range movesTo {
-		if m := re.FindStringSubmatch(t.m.Text); m != nil {
+		if m := re.FindStringSubmatch(text); m != nil {
 			return t.moveOf(m[1], m[2])
 		}
 	}
@@ -118,6 +129,28 @@ func (t *turn) personMoves() (keep []pantry.Need, said string, ok bool) {
 		return nil, "", false
 	}
 	return nil, fmt.Sprintf("Not moved: no need is kept under %q. Say what %s cannot have (%q), and end what is over (%q), or move all: %q.", m[1], place, place+": nut allergy", from+": none", "move "+from+" to "+place), true
+}
+
+// personGone is somebody by a name with its title who is here no more.
+var personGone = regexp.MustCompile(`(?i)^\s*((?:mr|mrs|ms|miss|mx|dr) [a-z'-]+)(?:'s| has| is| was)?(?: been| being| now| just| all)* (?:gone home|going home|went home|sent home|discharged|passed away|passed|died|checked out|moved out|gone to hospital|in hospital|left|gone)\b[a-z ]*[.!]*\s*$`)
+
+// personGoes ends what was kept by a place of somebody who is here no more.
+func (t *turn) personGoes() (keep []pantry.Need, said string, ok bool) {
+	m := personGone.FindStringSubmatch(t.m.Text)
+	if m == nil {
+		return nil, "", false
+	}
+	name := "(" + strings.ToLower(m[1]) + ")"
+	for _, n := range t.needs() {
+		if !n.Lasting && strings.Contains(strings.ToLower(n.Said), name) {
+			n.Kind, n.Count = pantry.NeedOver, 0
+			keep = append(keep, n)
+		}
+	}
+	if len(keep) == 0 {
+		return nil, "", false
+	}
+	return t.movedAlone(keep, nil), "", true
 }
 
 // isKnownGuest says whether needs are kept of all who are named.

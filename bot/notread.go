@@ -45,7 +45,7 @@ func (t *turn) riskUnread(r Reply) Reply {
 		return Reply{Kind: Answer, Text: noAnswerClears}
 	}
 	if guestMayHave.MatchString(text) && !saysMore.MatchString(text) && !saysMine.MatchString(text) && len(t.needs()) > 0 { // "can the christening mum have the custard?"
-		if name, _ := t.foodIn(strings.ToLower(text), false); name != "" {
+		if name, _ := t.foodIn(strings.ToLower(text), false); name != "" || t.namesDishes(text) {
 			return Reply{Kind: Answer, Text: noAnswerClears}
 		}
 	}

@@ -47,7 +47,7 @@ func (t *turn) placeCalled(said string) string {
 	}
 	found := ""
 	for _, n := range t.needs() {
-		if n.Lasting || !endsSo(n.Who, said) {
+		if short := language.IsSpot(said) && strings.HasPrefix(n.Who, said+" "); n.Lasting || !endsSo(n.Who, said) && !short { // "the coach" of the coach party
 			continue
 		}
 		if found != "" && found != n.Who {

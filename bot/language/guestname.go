@@ -82,6 +82,9 @@ func (p *parser) someone(said string) bool {
 // nameOnly is a name of one word or two as it was said; "" of words that say who without a name: "new lad".
 func nameOnly(said string) string {
 	list := strings.Fields(strings.ToLower(said))
+	for len(list) > 1 && slices.Contains([]string{"has", "is", "have", "with", "got"}, list[len(list)-1]) { // "mr hughes has", a nut allergy
+		list = list[:len(list)-1]
+	}
 	if len(list) == 2 && IsTitle(list[0]) { // "mr byrne"
 		return strings.Join(list, " ")
 	}

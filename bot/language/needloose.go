@@ -54,6 +54,8 @@ var needMended = []struct {
 	{regexp.MustCompile(`(?i)\b(anaphyla(?:xis|ctic)) (?:with )?(peanuts?|nuts?|sesame|egg|eggs|milk|dairy|fish|shellfish|soya?|mustard|celery|lupin|wheat)\b`), "anaphylactic to $2"},
 	{regexp.MustCompile(`(?i)(?:\ballergic to |\bno )?\balliums?\b(?:[ -](?:allergy|intolerance|free))?`), "allergic to onion and garlic and leek and shallot and chive"},
 	{regexp.MustCompile(`(?i)\b(no [a-z]+) (no [a-z]+)\b`), "$1, $2"},
+	{regexp.MustCompile(`(?i)\banything (?:with|containing) (?:any )?([a-z]+)(?: in(?: it)?)?\b`), "$1"},
+	{regexp.MustCompile(`(?i)^\s*(?:the )?(?:wedding|party|function|christening|wake|coach|coach party|conference|sitting|lunch|dinner)\s*[:,-]\s*((?:the )?(?:(?:top|head|high) table|table|tbl|t ?\d))`), "$1"}, // its tables are said by themselves
 	{regexp.MustCompile(`(?i)\b(allerg(?:y|ic) to [a-z]+|[a-z]+ (?:allergy|free)|no [a-z]+) n ([a-z]+)`), "$1 and $2"},
 }
 
@@ -142,9 +144,9 @@ func saysNeedAtAll(text string) bool {
 
 var (
 	// unreadTail is what somebody adds to a need that is not kept with it: "but coconut ok", "except almonds".
-	unreadTail = regexp.MustCompile(`(?i)[,;. -]+(?:but|except|apart from|though|unless|however|only if|just not|not sure|because|so that|they carry|she carries|he carries|carries|carrying|knows|will|wants?|would|is bringing|bringing|traces|trace|can have|can do|is ok with|ok with|fine with|ok if)\b.*$`)
+	unreadTail = regexp.MustCompile(`(?i)[,;. -]+(?:but|except|apart from|though|unless|however|only if|just not|not sure|because|cos|coz|cuz|due to|on account|so that|they carry|she carries|he carries|carries|carrying|knows|will|wants?|would|is bringing|bringing|traces|trace|can have|can do|is ok with|ok with|fine with|ok if)\b.*$`)
 	// looseWord is what such a text has one of.
-	looseWord = regexp.MustCompile(`(?i)all?erg|c[oe]+liac|celiac|siliac|intol|vegan|vegen|veg[aei]t|veggie|halal|kosh|anaph|free|fodmap|\bno [a-z]|\b(?:gf|df|nf|ef|vg|vgn|pb|preg|nuts?|peanuts?|dairy|lactose|gluten|milk|eggs?|sesame|celery|mustard|soya?|shellfish|fish|lupin|wheat|alliums?|pregnant|diabetic|pescatarian|pureed?|level)\b`)
+	looseWord = regexp.MustCompile(`(?i)all?erg|c[oe]+liac|celiac|siliac|intol|vegan|vegen|veg[aei]t|veggie|halal|kosh|anaph|free|fodmap|reaction to|soft diet|can['’]?t (?:have|eat)|cannot (?:have|eat)|\bno [a-z]|\b(?:gf|df|nf|ef|vg|vgn|pb|preg|nuts?|peanuts?|dairy|lactose|gluten|milk|eggs?|sesame|celery|mustard|soya?|shellfish|fish|lupin|wheat|alliums?|pregnant|diabetic|pescatarian|pureed?|level)\b`)
 	// betweenNeeds are words in the middle that add nothing.
 	betweenNeeds = regexp.MustCompile(`(?i)\b(?:always|strictly|strict|definitely|def|also|please|pls|really|that has|who has|whos|who is)\b[ ,]*`)
 	// mealsFree counts meals by what is not in them: "we need 3 nut free meals", "3 gf tonight".

@@ -94,6 +94,8 @@ func (p *parser) oneAt(i, m int) (place string, n int) {
 	switch place {
 	case "tbl":
 		place = "table"
+	case "bth":
+		place = "booth"
 	case "rm":
 		place = "room"
 	case "y", "yr", "t": // "Y6", "t4", "yr 6"

@@ -1,6 +1,9 @@
 package language
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // SwapHeard reads two places that change with each other, in any order of words: "seat 5 has swapped with seat 8 on table
 // 1", "swap t1 s5 and t1 s8". Every word must be a place, a word for that or one that adds nothing.
@@ -23,6 +26,12 @@ func (r *Reader) SwapHeard(text string) (a, b string, ok bool) {
 			n = p.among("{swapfill}", i)
 		case p.t[i].sort == mark:
 			n = 1
+		case p.is(i, digit) && p.t[i].val.Den == 1: // "booth 3 and 7", "4 and 7 have swapped"
+			kind := "table"
+			if len(places) > 0 {
+				kind = strings.TrimRight(places[len(places)-1], " 0123456789")
+			}
+			places, n = append(places, fmt.Sprint(kind, " ", p.t[i].val.Num)), 1
 		default:
 			return "", "", false
 		}
