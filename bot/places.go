@@ -145,6 +145,7 @@ func (t *turn) sayAsked(asked []language.TableTalk) string {
 		if x.About != language.AboutWho || x.Place == "" || len(x.Needs) > 0 {
 			return t.sayTable(asked)
 		}
+		x.Place = t.placeCalled(x.Place)
 		var list []pantry.Need
 		for _, n := range t.needs() {
 			if !n.Lasting && isAt(n, x.Place) {
