@@ -20,12 +20,12 @@ import (
 	"scullion/pantry/store"
 )
 
-// TestChatter says twelve thousand lines that are not about stock, of templates
+// TestChatter says eight thousand lines that are not about stock, of templates
 // of our own (testdata/chatter): nothing is written, and fewer than one in a
 // thousand is answered.
 func TestChatter(t *testing.T) {
 	t.Parallel()
-	overheard(t, kitchenTalk(t, 12_000))
+	overheard(t, kitchenTalk(t, 8_000))
 }
 
 var every = flag.Bool("every", false, "overhear all that others have written, not a part: it takes minutes")
@@ -47,7 +47,7 @@ func TestOthersChatter(t *testing.T) {
 	if *every {
 		overheard(t, lines)
 	} else {
-		overheard(t, lines[:16_000])
+		overheard(t, lines[:8_000])
 	}
 }
 
