@@ -135,6 +135,9 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.tellNeeds(r); err != nil {
 		return Reply{}, err
 	}
+	if r, err = t.madeForMany(r); err != nil {
+		return Reply{}, err
+	}
 	if r, err = t.keepPlan(r); err != nil {
 		return Reply{}, err
 	}
@@ -296,7 +299,7 @@ func (t *turn) reply(why string) (Reply, error) {
 
 // asRead puts what is said in other words into those that the tables have.
 func (t *turn) asRead(text string) string {
-	text = language.AskedAlike(language.MendShort(withoutStood(language.MendNeeds(text))))
+	text = language.AskedAlike(language.MendShort(withoutStood(language.MendNeeds(t.asMade(text)))))
 	return t.asMended(t.asWhole(t.asPortions(t.asClaim(t.asFrozen(text)))))
 }
 

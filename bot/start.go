@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -109,6 +110,25 @@ func (t *turn) forHowMany(r Reply, list []language.Statement) (Reply, error) {
 			}
 		}
 	}
+	return t.noteServed(r, served)
+}
+
+// madeForMany notes for how many what was made is, where that was said with it: "made soup for 40 with 4kg leeks".
+func (t *turn) madeForMany(r Reply) (Reply, error) {
+	served := map[string]int{}
+	if m := madeFor.FindStringSubmatch(t.m.Text); m != nil && r.Kind == Log {
+		n, _ := strconv.Atoi(m[3])
+		for _, e := range r.Entries {
+			if dish := t.dishNow(strings.ToLower(m[2])); n > 0 && e.Kind == string(pantry.Use) && e.Dish == dish {
+				served[dish] = n
+			}
+		}
+	}
+	return t.noteServed(r, served)
+}
+
+// noteServed notes for how many dishes are, and tells it.
+func (t *turn) noteServed(r Reply, served map[string]int) (Reply, error) {
 	if len(served) == 0 {
 		return r, nil
 	}
