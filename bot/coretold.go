@@ -28,7 +28,8 @@ var (
 // The degrees C that the middle of cooked food may be at. The program's own choice.
 const leastCore = 40
 
-// coreTold reads what the middle of food was at that a message uses too, and where that stands in it; nil where none is told.
+// coreTold reads what the middle of food was at that a message uses too, and where that stands in it; nil where none is told. Its food
+// is "" where none is left of it.
 func (t *turn) coreTold(text string) (d *degreesTold, at []int) {
 	if !cookedSaid.MatchString(text) || !weightTold.MatchString(strings.ToLower(text)) || comesIn.MatchString(text) || len(text) > longest/20 || asksThis.MatchString(text) {
 		return nil, nil
@@ -51,9 +52,6 @@ func (t *turn) coreTold(text string) (d *degreesTold, at []int) {
 			return nil, nil
 		}
 		d.food, d.lines = t.foodIn(strings.ToLower(text[:m[0]]), true)
-		if d.food == "" {
-			return nil, nil
-		}
 		return d, m[:2]
 	}
 	return nil, nil
@@ -70,7 +68,7 @@ func (t *turn) withoutCore(text string) string {
 // coreQuestion is what it tells, as any reading.
 func (t *turn) coreQuestion(text string) *language.Question {
 	d, _ := t.coreTold(text)
-	if d == nil || t.heldThrough(d.n, text) {
+	if d == nil || d.food == "" || t.heldThrough(d.n, text) {
 		return nil
 	}
 	return &language.Question{About: aboutReading, Food: d.food, N: d.n, State: "probed"}
@@ -79,8 +77,12 @@ func (t *turn) coreQuestion(text string) *language.Question {
 // mindCore adds to what was used that the middle of it was not hot enough.
 func (t *turn) mindCore(r Reply, text string) Reply {
 	d, _ := t.coreTold(text)
-	if d == nil || d.n >= t.limits().through || !slices.ContainsFunc(r.Entries, func(e Entry) bool { return e.Kind == string(pantry.Use) || e.Kind == string(pantry.Make) }) {
+	i := slices.IndexFunc(r.Entries, func(e Entry) bool { return e.Kind == string(pantry.Use) || e.Kind == string(pantry.Make) })
+	if d == nil || d.n >= t.limits().through || t.heldThrough(d.n, text) || i < 0 {
 		return r
+	}
+	if d.food == "" { // all of it is used
+		d.food = r.Entries[i].Item
 	}
 	r.Text += fmt.Sprintf("\n%s at %s in the middle: no proof that it is cooked through: that is %s. Cook on, and probe again.", title(d.food), d.at(), t.limits().proof)
 	return r

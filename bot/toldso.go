@@ -53,10 +53,13 @@ var toldForms = sync.OnceValue(func() (list []toldForm) {
 // toldHint is a word that every such text has: it is looked for first.
 var toldHint = regexp.MustCompile(`(?i)\b(?:re-?heat\w*|warmed|heated|hold\w*|cooked|made|done|boiled|roasted|thaw\w*|defrost\w*|left|after|back|rest\w*|warm|sitting|hot|still|smel\w*|pongs?|niffs?|delivery|truck|van|lorry|at|took|from|between|stood|standing|sat|out|sits|nuked|microwaved|zapped|pinged|in|into)\b`)
 
+// proving is dough that stands on purpose.
+var proving = regexp.MustCompile(`(?i)\b(?:dough|starter|sourdough|poolish|biga|brioche)s?(?:'s)? (?:[a-z]+ ){0,2}?(?:stood|sat|sitting|standing|out|still)\b`)
+
 // toldSo puts a text into the words of the tables; other text stays as it is.
 func toldSo(text string) string {
 	text = fromOven(language.MendCold(text))
-	if !toldHint.MatchString(text) || len(text) > longest/20 {
+	if !toldHint.MatchString(text) || len(text) > longest/20 || proving.MatchString(text) {
 		return text
 	}
 	said := strings.TrimRight(strings.TrimSpace(text), ".! ")

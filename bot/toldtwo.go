@@ -15,12 +15,15 @@ import (
 // was 9 degrees".
 
 var (
-	eachPart = regexp.MustCompile(`[,;\n:/]+\s*|\.\s+|\s+(?:and|&|plus|then|but|n)\s+`)
-	eachTemp = regexp.MustCompile(`^(?:the |our |that )?([a-z][a-z' -]*?)((?: (?:is|was|are|were|at|now|only|still|came in|came|come in|reads|reading|says|probed|probe|hit|core|holding|sitting|temp|just|up to|down to))*) ([-−]?\d{1,3}(?:\.\d)?) ?(°? ?c|°? ?f|°|deg(?:ree)?s?(?: ?[cf])?)?((?: (?:core|in the middle|now|on arrival|at the door|on delivery))*)$`)
-	eachFine = regexp.MustCompile(`^(?:the |our |that )?([a-z][a-z' -]*?)(?:'s)?(?: (?:is|was|are|were|all|came in|came|just))* (?:fine|ok|okay|good|alright|grand|all right)$`)
-	eachHead = regexp.MustCompile(`^(?:the )?(?:hot hold |core |fridge check |am |pm |delivery |todays |door )?(?:temps?|temperatures?|checks?|probes?|probed|readings?|delivery|delivery temps)(?: on (?:the )?(?:delivery|arrival|pass|hold|probe))?$`)
-	eachDoor = regexp.MustCompile(`\b(?:delivery|came in|come in|came|on arrival|at the door)\b`)
-	eachCore = regexp.MustCompile(`\b(?:core|probed?|in the middle)\b`)
+	eachPart  = regexp.MustCompile(`[,;\n:/]+\s*|\.\s+|\s+(?:and|&|plus|then|but|n)\s+`)
+	eachTemp  = regexp.MustCompile(`^(?:the |our |that )?([a-z][a-z' -]*?)((?: (?:is|was|are|were|at|now|only|still|came in|came|come in|reads|reading|says|probed|probe|hit|core|holding|sitting|temp|just|up to|down to))*) ([-−]?\d{1,3}(?:\.\d)?) ?(°? ?c|°? ?f|°|deg(?:ree)?s?(?: ?[cf])?)?((?: (?:core|in the middle|now|on arrival|at the door|on delivery))*)$`)
+	eachFine  = regexp.MustCompile(`^(?:the |our |that )?([a-z][a-z' -]*?)(?:'s)?(?: (?:is|was|are|were|all|came in|came|just))* (?:fine|ok|okay|good|alright|grand|all right)$`)
+	eachHead  = regexp.MustCompile(`^(?:the )?(?:hot hold |core |fridge check |am |pm |delivery |todays |door )?(?:temps?|temperatures?|checks?|probes?|probed|readings?|delivery|delivery temps)(?: on (?:the )?(?:delivery|arrival|pass|hold|probe))?$`)
+	eachHeads = regexp.MustCompile(`^(?:the |am |pm |core |delivery )?(?:temps|temperatures|readings)(?: on (?:the )?(?:delivery|arrival|pass|hold))?:? `)
+	eachRun   = regexp.MustCompile(`\d (?:[a-z]+)`)
+	eachUnit  = regexp.MustCompile(` (?:c|f|deg[a-z]*|core|in|now|on|at|and|but|then|plus)$`)
+	eachDoor  = regexp.MustCompile(`\b(?:delivery|came in|come in|came|on arrival|at the door)\b`)
+	eachCore  = regexp.MustCompile(`\b(?:core|probed?|in the middle)\b`)
 )
 
 // The degrees C of which numbers behind several foods without a unit may be: at least leastEach, and one at least leastBare
@@ -40,13 +43,24 @@ type toldEach struct {
 // or a price. Door says that it is of what came in.
 func (t *turn) eachTold(text string) (list []toldEach, door bool) {
 	low := strings.ToLower(strings.TrimRight(strings.TrimSpace(text), ".! "))
-	if len(low) > longest/20 || !strings.ContainsAny(low, digits) || !strings.ContainsAny(low, ",;:/&\n") && !eachPart.MatchString(low) ||
+	if len(low) > longest/20 || !strings.ContainsAny(low, digits) || !eachPart.MatchString(low) && !eachHeads.MatchString(low) ||
 		kitTold.MatchString(low) || coldTold.MatchString(low) || weightTold.MatchString(low) || saysPriced.MatchString(strings.ReplaceAll(low, "/", "")) || asksThis.MatchString(text) || strings.Contains(low, "?") {
 		return nil, false
 	}
 	foods, unit, marked, hot, chilled, warmest := 0, false, true, true, true, 0
+	if m := eachHeads.FindString(low); m != "" { // "temps on delivery beef 39 chicken 47"
+		low = m + ", " + eachRun.ReplaceAllStringFunc(low[len(m):], func(s string) string {
+			if eachUnit.MatchString(s) {
+				return s
+			}
+			return s[:1] + ", " + s[2:]
+		})
+	}
 	for _, part := range eachPart.Split(low, -1) {
 		part = strings.TrimSpace(part)
+		if part == "" {
+			continue
+		}
 		if eachHead.MatchString(part) {
 			unit = true
 			continue
