@@ -20,6 +20,7 @@ var (
 	eachFine  = regexp.MustCompile(`^(?:the |our |that )?([a-z][a-z' -]*?)(?:'s)?(?: (?:is|was|are|were|all|came in|came|just))* (?:fine|ok|okay|good|alright|grand|all right)$`)
 	eachHead  = regexp.MustCompile(`^(?:the )?(?:hot hold |core |fridge check |am |pm |delivery |todays |door )?(?:temps?|temperatures?|checks?|probes?|probed|readings?|delivery|delivery temps)(?: on (?:the )?(?:delivery|arrival|pass|hold|probe))?$`)
 	eachHeads = regexp.MustCompile(`^(?:the |am |pm |core |delivery )?(?:temps|temperatures|readings)(?: on (?:the )?(?:delivery|arrival|pass|hold))?:? `)
+	eachJoin  = regexp.MustCompile(`^(?:(?:and|but|then|plus|n|only) )+(?:the )?`)
 	eachRun   = regexp.MustCompile(`\d (?:[a-z]+)`)
 	eachUnit  = regexp.MustCompile(` (?:c|f|deg[a-z]*|core|in|now|on|at|and|but|then|plus)$`)
 	eachDoor  = regexp.MustCompile(`\b(?:delivery|came in|come in|came|on arrival|at the door)\b`)
@@ -57,7 +58,7 @@ func (t *turn) eachTold(text string) (list []toldEach, door bool) {
 		})
 	}
 	for _, part := range eachPart.Split(low, -1) {
-		part = strings.TrimSpace(part)
+		part = eachJoin.ReplaceAllString(strings.TrimSpace(part), "")
 		if part == "" {
 			continue
 		}
@@ -104,10 +105,11 @@ func (t *turn) eachTold(text string) (list []toldEach, door bool) {
 	return list, door
 }
 
-// eachFood is toldFood of one food alone.
+// eachFood is toldFood of words that are a food's and no others: not "need chicken".
 func (t *turn) eachFood(said string) string {
-	name := t.toldFood(strings.TrimSuffix(strings.TrimSpace(said), "'s"))
-	if isPronoun(name) || isDelivery(name) || isSpread(name) {
+	said = strings.TrimSuffix(strings.TrimSpace(said), "'s")
+	name := t.toldFood(said)
+	if !strings.EqualFold(name, said) || isPronoun(name) || isDelivery(name) || isSpread(name) {
 		return ""
 	}
 	return name
