@@ -24,7 +24,7 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	if r, done, err := t.coolTalk(); done || err != nil {
 		return r, done, err
 	}
-	for _, talk := range []func() (Reply, bool, error){t.probeTalk, t.sickTalk, t.inItTalk, t.jointTalk, t.manyOrHotAsked} {
+	for _, talk := range []func() (Reply, bool, error){t.probeTalk, t.sickTalk, t.inItTalk, t.jointTalk, t.eachTalk, t.manyOrHotAsked} {
 		if r, done, err := talk(); done || err != nil {
 			return r, done, err
 		}
@@ -123,6 +123,7 @@ func (t *turn) mindWarm(r Reply) (Reply, error) {
 		if q := t.mishandled(t.m.Text); q != nil {
 			r.Text += "\n" + title(strings.ToLower(q.Food)) + ": " + mishandlingOf(q.State).says
 		}
+		r = t.mindCore(r, t.m.Text)
 		if r = t.mindCameWarm(r); t.m.Edit {
 			return r, nil
 		}

@@ -20,10 +20,10 @@ func (t *turn) dateTalk() (r Reply, done bool, err error) {
 		return r, done, err
 	}
 	text := strings.ToLower(t.m.Text)
-	if !slices.ContainsFunc([]string{"by", "best", "date", "label", "ub", "u/b", "bb", "b/b", "exp", "use ", "good ", "goes off"}, func(w string) bool { return strings.Contains(text, w) }) {
+	if !slices.ContainsFunc([]string{"by", "best", "date", "label", "ub", "u/b", "bb", "b/b", "exp", "use ", "good ", "goes off", "expired"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
-	q := t.reader().DateTalk(t.m.Text)
+	q := cmp.Or(t.pastDate(t.m.Text), t.reader().DateTalk(t.m.Text))
 	if q == nil {
 		return r, false, nil
 	}

@@ -76,6 +76,7 @@ func (h hazardHeard) copied() (*language.Question, []*pantry.Line) {
 
 // hazardRead is hazardIn of a text that was not read yet in this turn.
 func (t *turn) hazardRead(text string) (q *language.Question, lines []*pantry.Line) {
+	text = language.MendCold(text)
 	if probeHint.MatchString(text) && (probeOutSaid.MatchString(text) || probeMended.MatchString(text)) || t.rareJoint(text) != "" {
 		return nil, nil
 	}
@@ -83,6 +84,12 @@ func (t *turn) hazardRead(text string) (q *language.Question, lines []*pantry.Li
 		return q, nil
 	}
 	if q = t.coolingOf(text); q != nil {
+		return q, nil
+	}
+	if q = t.coreQuestion(text); q != nil {
+		return q, nil
+	}
+	if q = t.eachWorst(text); q != nil {
 		return q, nil
 	}
 	if q = t.abuse(text); q != nil {

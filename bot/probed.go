@@ -27,6 +27,7 @@ const (
 	mostBare   = 100
 	leastPot   = 30
 	leastTimed = 40
+	leastPotF  = 20 // told in F: that are 70 F, and few amounts are so high
 )
 
 // probedBare reads degrees told without a unit of food that is probed: cooked food, or meat and fish. Timed says that a
@@ -44,13 +45,18 @@ func (t *turn) probedBare(text string) (d *degreesTold, timed bool) {
 	if low := strings.ToLower(text); t.country() == "US" && !saysCelsius.MatchString(low) {
 		d.f, d.saidF, d.n = true, d.n, inCelsius(d.n)
 	}
-	d.lines = t.probedLines(name)
+	if d.lines = t.probedLines(name); len(d.lines) == 0 {
+		d.food = t.rawHere(name)
+		name, d.lines = d.food, t.probedLines(d.food)
+	}
 	least := leastBare
 	switch {
 	case timed:
 		least = leastTimed
 	case len(d.lines) > 0 && !slices.ContainsFunc(d.lines, func(l *pantry.Line) bool { return l.Made == 0 || l.PieceMg() > 0 }):
-		least = leastPot
+		if least = leastPot; d.f {
+			least = leastPotF
+		}
 	}
 	if d.n < least || d.n > mostBare || kitTold.MatchString(name) || !timed && lastWord(name) != singular(lastWord(name)) { // "wings 60" are so many
 		return nil, false
@@ -146,8 +152,8 @@ func (t *turn) probedOf() (d *degreesTold, r Reply, done bool, err error) {
 
 // cookedTo is food that was cooked or reheated to some degrees, which is what a probe showed.
 var cookedTo = []*regexp.Regexp{
-	regexp.MustCompile(`(?i)^\s*(?:i |we |ive |weve |just )?(?:cooked|reheated|re-heated|heated|roasted|grilled|baked|brought|got|took) (?:up )?(?:the |that |this )?([a-z][a-z' -]*?) (?:back )?(?:up )?to (?:only |about |just )?(\d{2,3}(?:\.\d)? ?(?:c|f|°c|°f|degrees(?: c| f)?)?)\s*[.!?]*$`),
-	regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?) (?:was |were |is |got |only )*(?:cooked|reheated|re-heated|heated|brought)(?: up)?(?: only)? to (?:only |about |just )?(\d{2,3}(?:\.\d)? ?(?:c|f|°c|°f|degrees(?: c| f)?)?)\s*[.!?]*$`),
+	regexp.MustCompile(`(?i)^\s*(?:i |we |ive |weve |just )?(?:cooked|reheated|re-heated|heated|warmed|nuked|microwaved|zapped|pinged|roasted|grilled|baked|brought|got|took) (?:up )?(?:the |that |this )?([a-z][a-z' -]*?) (?:back )?(?:up )?to (?:only |about |just )?(\d{2,3}(?:\.\d)? ?(?:c|f|°c|°f|degrees(?: c| f)?)?)\s*[.!?]*$`),
+	regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?) (?:was |were |is |got |only )*(?:cooked|reheated|re-heated|heated|warmed|nuked|microwaved|zapped|pinged|brought)(?: up)?(?: only)? to (?:only |about |just )?(\d{2,3}(?:\.\d)? ?(?:c|f|°c|°f|degrees(?: c| f)?)?)\s*[.!?]*$`),
 }
 
 // probedTo: "reheated the chili to 140" as "chili probed at 140"; other text as it is.
@@ -187,4 +193,23 @@ func (t *turn) manyOrHotAsked() (r Reply, done bool, err error) {
 		return r, false, nil
 	}
 	return Reply{Kind: Error, Text: fmt.Sprintf(`%s %d: degrees, or so many? Nothing was written. Say "%s probed at %[2]d%[4]s", or what became of them, like "got %[2]d %[3]s". By a probe that was not read they are not cleared.`, title(name), n, name, unit)}, true, nil
+}
+
+// cookWord is how food was cooked, before its name.
+var cookWord = regexp.MustCompile(`(?i)^(?:roast|roasted|grilled|fried|baked|boiled|poached|steamed|cooked|braised|bbq|smoked|seared) ([a-z].*)$`)
+
+// rawHere gives what is here as it came of food that is told as cooked and that nobody logged as that: "roast chicken" is the
+// chicken. Other names as they are.
+func (t *turn) rawHere(name string) string {
+	m := cookWord.FindStringSubmatch(strings.TrimSpace(name))
+	if m == nil {
+		return name
+	}
+	if lines, _ := t.heldLines(strings.ToLower(name)); slices.ContainsFunc(lines, func(l *pantry.Line) bool { return l.OnHand() > 0 }) {
+		return name
+	}
+	if dish, _, err := t.cooked(strings.ToLower(name)); err != nil || dish != "" || len(t.probedLines(strings.ToLower(m[1]))) == 0 {
+		return name
+	}
+	return m[1]
 }

@@ -262,7 +262,7 @@ func (t *turn) reply(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(t.withoutDegrees(whole)))))
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(t.withoutCore(t.withoutDegrees(whole))))))
 	if r, done, err := t.first(talks(), why); done || err != nil {
 		return r, err
 	}

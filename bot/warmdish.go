@@ -50,9 +50,19 @@ func (t *turn) outSince(q *language.Question, text string, said time.Time) {
 		return
 	}
 	out := t.minutesOut(q, text, said)
+	if out > mostBareOut && bareOut.MatchString(text) { // when it is to go out
+		q.About = aboutNothing
+		return
+	}
 	q.About, q.N = language.AboutStoodHours, max(1, (out+59)/60)
 	q.Method = fmt.Sprintf("since %s, %s", said.In(t.m.At.Location()).Add(-time.Duration(out)*time.Minute).Format("15:04"), sayMinutes(out))
 }
+
+// bareOut is food with a time of day behind a bare "out", which may be one that is yet to come: of more than mostBareOut minutes
+// ago it is none. The program's own choice.
+var bareOut = regexp.MustCompile(`(?i) out (?:at )?\d{1,2}[.:]\d\d ?(?:am|pm)?[.! ]*$`)
+
+const mostBareOut = 8 * 60
 
 func (t *turn) minutesOut(q *language.Question, text string, said time.Time) int {
 	at, err := time.Parse("15:04", q.At)
@@ -302,6 +312,9 @@ func (t *turn) abuse(text string) *language.Question {
 			q.Place = coldNamed(text)
 		}
 		t.inDegreesC(q, text)
+		if q.About == language.AboutProbed || q.About == language.AboutUndercooked {
+			q.Food = t.rawHere(q.Food)
+		}
 	}
 	return q
 }
