@@ -247,7 +247,10 @@ func (t *turn) answer(why string) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	return t.nothingLost(r)
+	if r, err = t.nothingLost(r); err != nil {
+		return r, err
+	}
+	return t.coatLost(r)
 }
 
 func (t *turn) reply(why string) (Reply, error) {

@@ -42,6 +42,9 @@ const (
 	SaysTouch = "touch"
 	SaysMend  = "mend"
 	SaysTalk  = "talk"
+	SaysCoat  = "coat"
+
+	SaysMedium = "medium"
 )
 
 // PlainName is a name without what only tells it from another: "mayo" of "normal mayo".
@@ -62,6 +65,7 @@ type Mention struct {
 	Out     bool   // said not to be in it: "without butter"
 	Implied bool   // not named, but what is done tells it: "egg washed"
 	Talk    bool   // only spoken of: "the butter is low"
+	Coats   bool   // what the food before it was fried, dipped or marinated in: no dish
 	Clause  int    // in which of the message's clauses it stands: a new one tells of another act
 	Joined  string // the preposition, or the word that joins it, right before it: "with", "in"; "" none
 }
@@ -96,14 +100,16 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 	p.end = len(p.t)
 	out, first := false, 0 // an "out" stands before what comes; the first mention of the clause
 	talk, joined, clause := false, "", 0
+	coats := false // a word of class coat stands before what comes, in its clause
 	closeClause := func() {
 		for k := first; k < len(m.List); k++ {
 			m.List[k].Talk = m.List[k].Talk || talk
 		}
-		first, talk = len(m.List), false
+		first, talk, coats = len(m.List), false, false
 	}
 	add := func(x Mention) {
 		x.Name, x.Out, x.Joined, x.Clause = strings.ToLower(x.Name), out, joined, clause
+		x.Coats = x.Implied || coats && (joined == "in" || joined == "with" || joined == "w" || joined == "and" && len(m.List) > first && m.List[len(m.List)-1].Coats)
 		m.List = append(m.List, x)
 		joined = ""
 	}
@@ -173,6 +179,11 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 				m.Says[o.class] = true
 				out = out || o.class == "out"
 				talk = talk || o.class == "talk"
+				coats = coats || o.class == SaysCoat
+				if last := o.words[len(o.words)-1]; o.class == SaysIn && (last == "in" || last == "with") && len(o.words) > 1 { // "fried in", "made with"
+					joined = last
+					coats = coats || slices.ContainsFunc(mentionWords()[o.words[0]], func(c mentionRow) bool { return c.class == SaysCoat && len(c.words) == 1 })
+				}
 			}
 		}
 		for _, name := range row.foods {
