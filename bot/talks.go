@@ -40,6 +40,7 @@ func talks() []talk {
 		anyway((*turn).allergensTold),
 		anyway((*turn).awayTalk),
 		anyway((*turn).partsAmiss),
+		(*turn).okForTalk,
 		(*turn).holdTalk,
 		(*turn).tableTalk,
 		anyway((*turn).planning),
