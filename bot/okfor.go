@@ -23,7 +23,7 @@ func (t *turn) okForTalk(why string) (r Reply, done bool, err error) {
 	if language.IsThing(food) || isPronoun(food) || slices.Contains(t.k.Dishes, t.dishNow(whom)) {
 		return r, false, nil
 	}
-	if q, _ := t.reader().HoldTalk(t.m.Text); q != nil && (q.Place == "" || t.placeCalled(q.Place) != "" && len(t.needsAt(q.Place)) > 0) {
+	if q, _ := t.reader().HoldTalk(t.m.Text); q != nil && !strings.Contains(q.Food, " for ") && (q.Place == "" || t.placeCalled(q.Place) != "" && len(t.needsAt(q.Place)) > 0) {
 		return r, false, nil
 	}
 	place, rest := t.placeBegins(whom)
@@ -42,6 +42,17 @@ func (t *turn) okForTalk(why string) (r Reply, done bool, err error) {
 		return t.holdOne(&language.Question{About: language.AboutEats, Food: food, Place: place}, why, true)
 	}
 	return r, false, nil
+}
+
+// anyNeeds asks for needs though it has no mark: "any nut allergies".
+var anyNeeds = regexp.MustCompile(`(?i)^\s*(?:so |and |ok |right )*(?:(?:table|t|room|bed|booth|year|class) ?\w+,? )?(?:are there |is there |do we have |have we got |have they got |got )?any (?:[a-z]+ ){0,3}(?:allerg(?:y|ies)|intolerances?|coeliacs?|celiacs?|vegans?|veggies|vegetarians?)(?: (?:in|on|at|for) [a-z0-9 ]+| tonight| today)?\s*$`)
+
+// anyAsked puts the mark of a question behind such a text.
+func anyAsked(text string) string {
+	if anyNeeds.MatchString(text) {
+		return strings.TrimSpace(text) + "?"
+	}
+	return text
 }
 
 // needsAt are the needs that are kept at a place.

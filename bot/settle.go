@@ -299,7 +299,7 @@ func (t *turn) reply(why string) (Reply, error) {
 
 // asRead puts what is said in other words into those that the tables have.
 func (t *turn) asRead(text string) string {
-	text = language.AskedAlike(language.MendShort(withoutStood(language.MendNeeds(text))))
+	text = language.AskedAlike(language.MendShort(withoutStood(language.MendNeeds(language.LongWords(anyAsked(text), t.isKnownFood)))))
 	return t.asMended(t.asWhole(t.asPortions(t.asClaim(t.asFrozen(text)))))
 }
 
