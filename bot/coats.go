@@ -50,13 +50,19 @@ func (t *turn) notIntoCoat(drafts []draft) []draft {
 	if !slices.ContainsFunc(drafts, func(d draft) bool { return d.intoDish() }) {
 		return drafts
 	}
-	_, coats := t.coatsOf()
+	all, coats := t.coatsOf()
+	into := ""
+	for _, m := range all.List {
+		if m.Dish && !m.Coats && !m.Out && slices.Contains([]string{"for", "in", "into", "to"}, m.Joined) && t.isLogged(m.Name) {
+			into = t.dishNow(m.Name)
+		}
+	}
 	for i := range drafts {
 		d := &drafts[i]
 		if d.intoDish() && slices.ContainsFunc(coats, func(m language.Mention) bool {
 			return singular(m.Name) == singular(strings.ToLower(d.Dish)) && !m.Implied && (t.isKnownFood(m.Name) || t.bringsSome(m.Name))
 		}) {
-			d.Dish = ""
+			d.Dish = into
 		}
 	}
 	return drafts
@@ -78,7 +84,8 @@ func (t *turn) coatLost(r Reply) (Reply, error) {
 			continue
 		}
 		if m.Dish && t.isLogged(m.Name) {
-			return r, nil
+			into = t.dishNow(m.Name)
+			break
 		}
 		h := t.ear.find(m.Name)
 		switch {
@@ -92,9 +99,13 @@ func (t *turn) coatLost(r Reply) (Reply, error) {
 	if into == "" {
 		return r, nil
 	}
+	own := t.contentsCalled(into)
 	var lost []language.Mention
 	var names []string
 	for _, m := range coats {
+		if holds := t.contentsCalled(m.Name).holds; len(holds) > 0 && len(missing(holds, own.holds)) == 0 { // known of it
+			continue
+		}
 		if t.bringsSome(m.Name) && !hasWords(into, m.Name) && (r.Kind != Silent || t.breaksNeed(m.Name) || t.k.Named(into) != nil) {
 			lost, names = append(lost, m), append(names, m.Name)
 		}

@@ -131,7 +131,7 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 		row := p.mentionRow(i, 2)
 		if row == nil {
 			if n := p.dishNamed(i, isDish); n > 0 {
-				add(Mention{Name: p.asSaid(i, n), Dish: true})
+				add(Mention{Name: withoutIs(p.asSaid(i, n)), Dish: true})
 				i, out = i+n, false
 				continue
 			}
@@ -219,11 +219,16 @@ func (p *parser) dishNamed(i int, isDish func(string) bool) int {
 		if _, m := p.longest(i, "det", "prep"); m > 0 && !p.foodAt(i) {
 			return 0
 		}
-		if isDish(strings.ToLower(p.asSaid(i, n))) {
+		if isDish(strings.ToLower(withoutIs(p.asSaid(i, n)))) {
 			return n
 		}
 	}
 	return 0
+}
+
+// withoutIs is a name without the end of "posset's topped with ...".
+func withoutIs(name string) string {
+	return strings.TrimSuffix(strings.TrimSuffix(name, "'s"), "’s")
 }
 
 // mentioned reads a food at i, known, or of no table and with an amount that only food has.
