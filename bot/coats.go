@@ -17,7 +17,7 @@ func (t *turn) coatsOf() (all language.Mentions, coats []language.Mention) {
 	if t.m.Press != nil || t.m.Delete || len(text) > mostMentioned || strings.ContainsAny(text, "?£$€") || strings.Contains(text, "://") || asksThis.MatchString(text) || saysHow.MatchString(text) {
 		return all, nil
 	}
-	if !language.SpeaksOf(text, language.SaysCoat, "holds") {
+	if !language.SpeaksOf(text, language.SaysCoat, language.SaysCoatWith, "holds") {
 		return all, nil
 	}
 	all = t.reader().Mentions(text, func(said string) bool {

@@ -44,7 +44,8 @@ const (
 	SaysTalk  = "talk"
 	SaysCoat  = "coat"
 
-	SaysMedium = "medium"
+	SaysCoatWith = "coatwith"
+	SaysMedium   = "medium"
 )
 
 // PlainName is a name without what only tells it from another: "mayo" of "normal mayo".
@@ -100,16 +101,16 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 	p.end = len(p.t)
 	out, first := false, 0 // an "out" stands before what comes; the first mention of the clause
 	talk, joined, clause := false, "", 0
-	coats := false // a word of class coat stands before what comes, in its clause
+	coats, with := false, false // a word of class coat, or coatwith, stands before what comes, in its clause
 	closeClause := func() {
 		for k := first; k < len(m.List); k++ {
 			m.List[k].Talk = m.List[k].Talk || talk
 		}
-		first, talk, coats = len(m.List), false, false
+		first, talk, coats, with = len(m.List), false, false, false
 	}
 	add := func(x Mention) {
 		x.Name, x.Out, x.Joined, x.Clause = strings.ToLower(x.Name), out, joined, clause
-		x.Coats = x.Implied || coats && (joined == "in" || joined == "with" || joined == "w" || joined == "and" && len(m.List) > first && m.List[len(m.List)-1].Coats)
+		x.Coats = x.Implied || with && (joined == "with" || joined == "w") || coats && (joined == "in" || joined == "with" || joined == "w" || joined == "and" && len(m.List) > first && m.List[len(m.List)-1].Coats)
 		m.List = append(m.List, x)
 		joined = ""
 	}
@@ -179,7 +180,7 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 				m.Says[o.class] = true
 				out = out || o.class == "out"
 				talk = talk || o.class == "talk"
-				coats = coats || o.class == SaysCoat
+				coats, with = coats || o.class == SaysCoat, with || o.class == SaysCoatWith
 				if last := o.words[len(o.words)-1]; o.class == SaysIn && (last == "in" || last == "with") && len(o.words) > 1 { // "fried in", "made with"
 					joined = last
 					coats = coats || slices.ContainsFunc(mentionWords()[o.words[0]], func(c mentionRow) bool { return c.class == SaysCoat && len(c.words) == 1 })
