@@ -199,7 +199,7 @@ func (t *turn) labelSays(said language.Hold, why string) (Reply, bool, error) {
 // octopus, and a dish that nothing was written of yet.
 func (t *turn) beforeSettled(h *holding, said string) string {
 	open := unsettledOf(t.k, func(dish string) bool {
-		return mayBeFor(t.k, dish, h.name) || dish == t.dish(said) || t.callsFood(dish, h.name)
+		return mayBeFor(t.k, dish, h.name) || dish == t.dish(said) || t.callsFood(dish, h.name) || t.k.Named(dish) != nil && slices.Contains(h.items, dish)
 	}, t.m.At.Add(-serviceLong))
 	if len(open) == 0 {
 		for _, what := range unsettledIn(t.k, t.k.Named(h.name)) { // of an earlier service, and some is still here

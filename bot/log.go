@@ -21,7 +21,7 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 		return Reply{}, err
 	}
 	if len(reading.Questions) == 0 {
-		drafts = t.alsoSaid(drafts)
+		drafts = t.alsoSaid(t.notIntoCoat(drafts))
 	}
 	if reading.Unread != "" && t.note == "" {
 		t.note = fmt.Sprintf(`Not read, and not in: "%s". Say it again by its plain name, like "got 2kg prawns".`, reading.Unread)

@@ -29,7 +29,7 @@ func (t *turn) swappedTalk(string) (r Reply, done bool, err error) {
 		switch {
 		case m.Amount.How == language.Measured:
 			return r, false, nil
-		case m.Dish && dish == "":
+		case (m.Dish || m.Joined == "in" && t.isLogged(m.Name)) && dish == "": // "... in the cookies", which are on hand as well
 			dish = t.dishNow(m.Name)
 		case !m.Dish && m.Known && !m.Talk:
 			foods = append(foods, m)

@@ -250,7 +250,10 @@ func (t *turn) answer(why string) (Reply, error) {
 	if err != nil {
 		return r, err
 	}
-	return t.nothingLost(r)
+	if r, err = t.nothingLost(r); err != nil {
+		return r, err
+	}
+	return t.coatLost(r)
 }
 
 func (t *turn) reply(why string) (Reply, error) {
@@ -299,7 +302,8 @@ func (t *turn) reply(why string) (Reply, error) {
 
 // asRead puts what is said in other words into those that the tables have.
 func (t *turn) asRead(text string) string {
-	text = language.AskedAlike(language.MendShort(withoutStood(language.MendNeeds(t.asMade(text)))))
+	text = t.asMade(language.LongWords(anyAsked(text), t.isKnownFood))
+	text = language.AskedAlike(language.MendShort(withoutStood(language.MendNeeds(text))))
 	return t.asMended(t.asWhole(t.asPortions(t.asClaim(t.asFrozen(text)))))
 }
 

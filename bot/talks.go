@@ -27,6 +27,7 @@ func (t *turn) first(list []talk, why string) (r Reply, done bool, err error) {
 func talks() []talk {
 	return []talk{
 		anyway((*turn).mendToldTalk),
+		anyway((*turn).partSwapTalk),
 		(*turn).touchTalk,
 		anyway((*turn).meatOffTalk),
 		anyway((*turn).needForTalk),
@@ -40,6 +41,7 @@ func talks() []talk {
 		anyway((*turn).allergensTold),
 		anyway((*turn).awayTalk),
 		anyway((*turn).partsAmiss),
+		(*turn).okForTalk,
 		(*turn).holdTalk,
 		(*turn).tableTalk,
 		anyway((*turn).planning),

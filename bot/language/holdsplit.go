@@ -11,6 +11,7 @@ var (
 	holdsWord = regexp.MustCompile(`(?i)(?:\s*[,;.:(/-])*(?:\s+(?:and|but|also|they|it))*(?:^|\s+|:\s*)(may also contain|may contain|might contain|may have|may have traces of|may contain traces of|also contains?|contains?)\s+`)
 	ofLabel   = regexp.MustCompile(`(?i)^\s*(?:the |my )?(?:label|pack|packet|box|tin)s?(?: says| on the| of the| for the| says the| says that the| on| of| says that)*\s+|^\s*(?:the )?(?:new )(?:brand of |batch of |pack of |recipe )?`)
 	labelSays = regexp.MustCompile(`(?i)(?:\s+(?:label|pack|packet)(?: now)?(?: says?)?(?: they| it)?|\s+says?(?: that)?(?: they| it)?)$`)
+	newBrand  = regexp.MustCompile(`(?i)(?:,?\s+(?:is|are))?(?:,?\s+now)?(?:,?\s+(?:its|it['’]s|from))?,?\s+(?:a |an |the )?(?:new|different|another|other|cheaper) (?:brand|make|supplier|pack|batch|recipe|tub|lot|one)(?: now| today| this week)?$`)
 	saysBare  = regexp.MustCompile(`(?i)\b(label|pack|packet) (?:says|lists|has) ((?:[a-z]+(?:,| and| or)? ?){1,6})$`)
 	mayOn     = regexp.MustCompile(`(?i)^\s*may contain (?:traces of )?(.+?) on (?:the |our )?(.+?)(?: label| pack)?\s*[.!]?$`)
 )
@@ -40,7 +41,7 @@ func (r *Reader) Holds(text string) (h Hold, ok bool) {
 		return h, false
 	}
 	about := labelSays.ReplaceAllString(ofLabel.ReplaceAllString(text[:at[0][0]], ""), "")
-	about = strings.TrimSpace(strings.TrimRight(about, ",:;- "))
+	about = newBrand.ReplaceAllString(strings.TrimSpace(strings.TrimRight(about, ",:;- ")), "")
 	if about == "" {
 		return h, false
 	}

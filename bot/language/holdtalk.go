@@ -96,6 +96,11 @@ func IsThing(called string) bool {
 	return len(list) == 0 || slices.ContainsFunc(holdTalk().words["{things}"].any, func(w []string) bool { return w[0] == list[len(list)-1] })
 }
 
+// IsFolk says whether words are for guests and say nothing else of them: "the kids".
+func IsFolk(words string) bool {
+	return slices.ContainsFunc(holdTalk().words["{folk}"].any, func(w []string) bool { return strings.Join(w, " ") == words })
+}
+
 // asksFor is who asks, before what is asked: "customer says is the slaw dairy free", "foh asking if ...".
 var asksFor = regexp.MustCompile(`(?i)^\s*(?:a |the |one )?(?:customer|guest|table \w+|bed \w+|room \w+|lady|gent|mum|parent|foh|front of house|waiter|waitress|server|someone|somebody) (?:says|asks|is asking|asking|wants to know|asked|just asked|wants know)(?: if| whether)?,? `)
 

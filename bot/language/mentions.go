@@ -42,6 +42,10 @@ const (
 	SaysTouch = "touch"
 	SaysMend  = "mend"
 	SaysTalk  = "talk"
+	SaysCoat  = "coat"
+
+	SaysCoatWith = "coatwith"
+	SaysMedium   = "medium"
 )
 
 // PlainName is a name without what only tells it from another: "mayo" of "normal mayo".
@@ -62,6 +66,7 @@ type Mention struct {
 	Out     bool   // said not to be in it: "without butter"
 	Implied bool   // not named, but what is done tells it: "egg washed"
 	Talk    bool   // only spoken of: "the butter is low"
+	Coats   bool   // what the food before it was fried, dipped or marinated in: no dish
 	Clause  int    // in which of the message's clauses it stands: a new one tells of another act
 	Joined  string // the preposition, or the word that joins it, right before it: "with", "in"; "" none
 }
@@ -96,14 +101,16 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 	p.end = len(p.t)
 	out, first := false, 0 // an "out" stands before what comes; the first mention of the clause
 	talk, joined, clause := false, "", 0
+	coats, with := false, false // a word of class coat, or coatwith, stands before what comes, in its clause
 	closeClause := func() {
 		for k := first; k < len(m.List); k++ {
 			m.List[k].Talk = m.List[k].Talk || talk
 		}
-		first, talk = len(m.List), false
+		first, talk, coats, with = len(m.List), false, false, false
 	}
 	add := func(x Mention) {
 		x.Name, x.Out, x.Joined, x.Clause = strings.ToLower(x.Name), out, joined, clause
+		x.Coats = x.Implied || with && (joined == "with" || joined == "w") || coats && (joined == "in" || joined == "with" || joined == "w" || joined == "and" && len(m.List) > first && m.List[len(m.List)-1].Coats)
 		m.List = append(m.List, x)
 		joined = ""
 	}
@@ -125,7 +132,7 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 		row := p.mentionRow(i, 2)
 		if row == nil {
 			if n := p.dishNamed(i, isDish); n > 0 {
-				add(Mention{Name: p.asSaid(i, n), Dish: true})
+				add(Mention{Name: withoutIs(p.asSaid(i, n)), Dish: true})
 				i, out = i+n, false
 				continue
 			}
@@ -173,6 +180,11 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 				m.Says[o.class] = true
 				out = out || o.class == "out"
 				talk = talk || o.class == "talk"
+				coats, with = coats || o.class == SaysCoat, with || o.class == SaysCoatWith
+				if last := o.words[len(o.words)-1]; o.class == SaysIn && (last == "in" || last == "with") && len(o.words) > 1 { // "fried in", "made with"
+					joined = last
+					coats = coats || slices.ContainsFunc(mentionWords()[o.words[0]], func(c mentionRow) bool { return c.class == SaysCoat && len(c.words) == 1 })
+				}
 			}
 		}
 		for _, name := range row.foods {
@@ -208,11 +220,16 @@ func (p *parser) dishNamed(i int, isDish func(string) bool) int {
 		if _, m := p.longest(i, "det", "prep"); m > 0 && !p.foodAt(i) {
 			return 0
 		}
-		if isDish(strings.ToLower(p.asSaid(i, n))) {
+		if isDish(strings.ToLower(withoutIs(p.asSaid(i, n)))) {
 			return n
 		}
 	}
 	return 0
+}
+
+// withoutIs is a name without the end of "posset's topped with ...".
+func withoutIs(name string) string {
+	return strings.TrimSuffix(strings.TrimSuffix(name, "'s"), "’s")
 }
 
 // mentioned reads a food at i, known, or of no table and with an amount that only food has.
