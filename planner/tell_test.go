@@ -101,5 +101,5 @@ func wordsOf(words string) *regexp.Regexp {
 		x = strings.Replace(x, regexp.QuoteMeta("({cut}|)"), "("+cutFirst.String()[1:]+"|)", 1)
 		all[i] = strings.NewReplacer(`\{foods\}`, ".+", `\{rest\}`, ".+", " from the kettle", "( from the kettle)?").Replace(x)
 	}
-	return regexp.MustCompile("^(" + strings.Join(all, "|") + ")( \\(.+\\))?$")
+	return regexp.MustCompile("^(" + strings.Join(all, "|") + ")( \\(.+\\))?(; .+)?$")
 }
