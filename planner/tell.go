@@ -300,8 +300,15 @@ func tellsOf(do string, l *line) bool {
 	return l.Food.Group == "allium" && strings.Contains(do, "onion") || isOf(l.Food, "noodle", "rice") && strings.Contains(do, "grain")
 }
 
-// withName puts a name behind the words of a step.
+// withName puts a name behind the words of a step. What goes in with what is cut is not told
+// among it.
 func withName(do, name string) string {
+	if knife.MatchString(do) {
+		if head, ok := strings.CutSuffix(do, " with it"); ok {
+			return head + " and " + name + " with it"
+		}
+		return do + "; " + name + " with it"
+	}
 	if head, ok := strings.CutSuffix(do, ")"); ok {
 		return head + ", " + name + ")"
 	}
