@@ -78,7 +78,7 @@ func TestToldForTheFood(t *testing.T) {
 		{"filled-flatbread", "base=pitta bread 320;star=hen's egg 480;green=rocket 300;sauce=natural yoghurt 120", "beat the hen's eggs, scramble until set", "cut, spice", 5},
 		{"filled-flatbread", "base=pitta bread 320;star=butternut squash 480;green=rocket 300;sauce=natural yoghurt 120", "cut and cook the filling through", "spice", 0},
 		{"filled-flatbread", "base=pitta bread 320;star=tinned chickpea 480;green=rocket 300;sauce=natural yoghurt 120", "cook the tinned chickpeas hot through", "spice", 6},
-		{"pulse-pot", "base=tinned chickpea 500;body=carrot 500;season=brown onion 120", "add the tinned chickpeas and stock, simmer", "steady boil", 15},
+		{"pulse-pot", "base=tinned chickpea 500;body=carrot 500;season=brown onion 120", "add the tinned chickpeas, (stock|water), simmer", "steady boil", 15},
 		{"pulse-pot", "base=brown lentil 300;body=carrot 500;season=brown onion 120", "keep a steady boil", "", 0},
 		{"coconut-curry", "base=basmati rice 260;star=prawn 600;sauce=coconut milk 400;season=brown onion 120", "prawns? in for the last 4 min", "", 0},
 		{"soft-polenta", "base=polenta 200;star=tinned chickpea 600", "fry the tinned chickpeas until hot through", "", 6},
