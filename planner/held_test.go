@@ -80,3 +80,15 @@ func stockOf(t *testing.T, items string) (list []Stock) {
 	}
 	return list
 }
+
+// What goes brown once it is cut does not lie long; what does not, may.
+func TestCutLate(t *testing.T) {
+	for food, want := range map[string]int{"avocado": onceCut, "cucumber": -1} {
+		k, d := filledDish(t, "grain-salad", "base=bulgur wheat 250;star=tinned chickpea 500;crunch=walnut 50;body="+food+" 300")
+		for _, s := range k.steps(d) {
+			if strings.HasPrefix(s.Do, "cut the raw things") && s.Wait != want {
+				t.Errorf("%s: cut %d min ahead", food, s.Wait)
+			}
+		}
+	}
+}
