@@ -84,11 +84,18 @@ func (k *kitchen) whenIn(d *dish, s *seasoning) (when string, ok bool) {
 	return "", false
 }
 
-// seasonedAt gives the step that what seasons a dish goes in with: the first on the heat that
-// has what seasons it, or what leads it; the last where there is none.
+// seasonedAt gives the step that what seasons a dish goes in with: the first in a pan or the
+// oven that has what seasons it, or what leads it, or its filling; the last where there is none.
 func (k *kitchen) seasonedAt(d *dish, steps []Step) int {
-	for _, role := range []int{d.frame.Role("season"), d.frame.Lead} {
-		if at := slices.IndexFunc(steps, func(s Step) bool { return slices.Contains(s.roles, role) && s.isHot() && !s.heats() }); at >= 0 && role >= 0 {
+	roles := []int{d.frame.Role("season")}
+	if d.frame.Roles[d.frame.Lead].Name != "base" { // rice or a potato is not what is seasoned
+		roles = append(roles, d.frame.Lead)
+	}
+	for _, role := range append(roles, d.frame.Role("body"), d.frame.Role("star")) {
+		at := slices.IndexFunc(steps, func(s Step) bool {
+			return slices.Contains(s.roles, role) && s.isHot() && !s.heats() && s.Kit != "microwave"
+		})
+		if at >= 0 && role >= 0 {
 			return at
 		}
 	}
