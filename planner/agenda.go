@@ -110,7 +110,7 @@ func (m *menu) held(b Busy) (timetable.Task, bool) {
 	at := 1 + slices.Index(technique.Scarce, b.What)
 	if b.What == "hands" {
 		at = 0
-	} else if at == 0 {
+	} else if at == 0 || m.ask.Kit[b.What] == 0 { // what is not there is not held either
 		return timetable.Task{}, false
 	}
 	from, to := max(0, b.From), min(b.To, m.ask.Minutes)

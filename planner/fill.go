@@ -2,6 +2,7 @@ package planner
 
 import (
 	"cmp"
+	"regexp"
 	"slices"
 
 	"scullion/pantry/food"
@@ -188,7 +189,7 @@ func (x *filler) bought(r int) *needed {
 	role := &x.frame.Roles[r]
 	for _, s := range role.Suits {
 		f, _ := food.Default().Food(s.What)
-		if f == nil || !x.needs.allow(f) || (role.Max > mostBought || r == x.frame.Lead) && !isOf(f, starches...) {
+		if f == nil || !x.needs.allow(f) || isOf(f, "bread", "flatbread") && isBread(x.frame) || (role.Max > mostBought || r == x.frame.Lead) && !isOf(f, starches...) {
 			continue
 		}
 		grams := role.Min
@@ -199,6 +200,12 @@ func (x *filler) bought(r int) *needed {
 	}
 	return nil
 }
+
+// breadDish finds in a frame's title that bread carries the dish: toast without bread is none,
+// while eggs that want bread beside them are eggs without it.
+var breadDish = regexp.MustCompile(`\b(bread|toast|toasted|flatbreads?)\b`)
+
+func isBread(f *technique.Frame) bool { return breadDish.MatchString(f.Title) }
 
 // fill seats the roles from the i-th on, in every way.
 func (x *filler) fill(i int) {

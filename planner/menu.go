@@ -233,7 +233,7 @@ func (k *kitchen) isStocked() bool {
 // breadBeside is what goes beside a portion of what has too little energy by itself: bread, and
 // butter or oil on it. Common practice, no source.
 var breadBeside = []technique.Staple{
-	{Names: []string{"white bread", "bread"}, Amount: 90_000, Unit: measure.Gram},
+	{Names: []string{"white bread", "bread", "pitta bread", "naan", "chapati", "flour tortilla", "corn tortilla"}, Amount: 90_000, Unit: measure.Gram},
 	{Names: []string{"butter", "olive oil", "oil"}, Amount: 10_000, Unit: measure.Gram},
 }
 

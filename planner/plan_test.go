@@ -406,7 +406,9 @@ func checkTimes(a *PlanAsk, p *Plan) (wrong []string) {
 		var temps []int
 		for _, b := range a.Busy {
 			if b.From <= minute && minute < b.To {
-				held[b.What]++
+				if kit[b.What] > 0 { // what is not there is not held either
+					held[b.What]++
+				}
 				if b.What == "hands" {
 					hands++
 				}

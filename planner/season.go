@@ -43,7 +43,7 @@ func (k *kitchen) sourOnce(d *dish) {
 // dress takes what a dish and its palette, if it has one, need from the cupboard.
 func (k *kitchen) dress(d *dish) {
 	for _, s := range d.frame.Staples {
-		if !k.isSpare(d, s) {
+		if s, ok := k.forTable(s); ok && !k.isSpare(d, s) {
 			k.addStapleTo(d, s, d.hottest())
 		}
 	}
@@ -64,6 +64,26 @@ func (k *kitchen) dress(d *dish) {
 			}
 		}
 	}
+}
+
+// mostWater is up to how many microlitres of stock a portion water does as well: more is what
+// a dish tastes of. Common practice, no source.
+const mostWater = 150_000
+
+// forTable gives a staple of a frame as the table may have it: water for a stock that its
+// needs rule out, and no mustard in a dressing where that is ruled out, for oil and acid do.
+func (k *kitchen) forTable(s technique.Staple) (technique.Staple, bool) {
+	if k.needs.none() {
+		return s, true
+	}
+	f := k.foodOf(k.seasoningOf(k.swapped(s), technique.Through))
+	if f == nil || k.needs.allow(f) {
+		return s, true
+	}
+	if f.Group == "stock" && s.Unit == measure.Millilitre && s.Amount <= mostWater {
+		return technique.Staple{Names: []string{"water"}, Amount: s.Amount, Unit: s.Unit}, true
+	}
+	return s, kin(f.Name) != "mustard"
 }
 
 // What is salty seasons a dish from so many grams a portion on: of food that is a part of it,

@@ -82,6 +82,9 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 	}
 	for i := range steps {
 		steps[i].Wait = waitOf(steps, i, d.frame.Holds, d.frame.Serve == "hot")
+		if steps[i].Wait < 0 && steps[i].Kit == "" && k.isBrowning(d, &steps[i]) {
+			steps[i].Wait = onceCut
+		}
 		waitsOfWays(steps, i, d.frame.Holds, d.frame.Serve == "hot")
 		followed := slices.ContainsFunc(steps, func(o Step) bool { return slices.Contains(o.After, i) })
 		steps[i].Ends = i == len(steps)-1 || !followed && steps[i].Wait >= 0
@@ -92,6 +95,21 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 	}
 	inMinutes(steps)
 	return steps
+}
+
+// browning are foods that go brown once they are cut, and onceCut the minutes that they may
+// lie so. Common practice, no source.
+var browning = []string{"avocado", "apple", "cooking apple", "pear", "banana"}
+
+const onceCut = 15
+
+var cutting = regexp.MustCompile(`\b(cut|slice|shred|dice)\b`)
+
+// isBrowning says whether a step cuts what goes brown.
+func (k *kitchen) isBrowning(d *dish, s *Step) bool {
+	return cutting.MatchString(s.Do) && slices.ContainsFunc(d.parts, func(p part) bool {
+		return p.role != beside && slices.Contains(s.roles, p.role) && slices.Contains(browning, k.lines[p.line].Food.Name)
+	})
 }
 
 // named puts the foods of a dish into the words of its steps.

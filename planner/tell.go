@@ -141,14 +141,20 @@ func listed(foods []inDish) string {
 	return b.String()
 }
 
-// inItsTime gives a step of the frame in the minutes that the food in it takes.
+// inItsTime gives a step of the frame in the minutes that the food in it takes: never fewer
+// than safety wants of any of it at the boil.
 func (k *kitchen) inItsTime(d *dish, step int) technique.Step {
 	s := d.frame.Steps[step]
 	for _, n := range k.pageOf(d).timed[step] {
 		w := &technique.Wordings()[n]
-		if _, _, ok := k.isWorded(d, w, step); ok {
-			return w.Step(s)
+		if _, _, ok := k.isWorded(d, w, step); !ok {
+			continue
 		}
+		own := w.Step(s)
+		if own.Unattended < s.Unattended && slices.ContainsFunc(k.foodsIn(d, step), func(f *known) bool { return f.boil > own.Unattended }) {
+			return s
+		}
+		return own
 	}
 	return s
 }
@@ -245,14 +251,20 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 			continue
 		}
 		l := &k.lines[p.line]
-		first, told := -1, false
+		first, any, told := -1, -1, false
 		for i := range steps[:n] {
 			if slices.Contains(steps[i].roles, p.role) {
 				told = told || tellsOf(steps[i].Do, l)
+				if any < 0 && !onlyKnife(steps[i].Do) {
+					any = i
+				}
 				if first < 0 && !knife.MatchString(steps[i].Do) || first >= 0 && steps[first].heats() {
 					first = i
 				}
 			}
+		}
+		if first < 0 {
+			first = any
 		}
 		if told || first < 0 {
 			continue
@@ -266,6 +278,12 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 		}
 		steps[first].Do = withName(steps[first].Do, name)
 	}
+	k.nameTaste(d, steps[:n], ways[:n])
+}
+
+// onlyKnife says whether words are of cutting and nothing after it.
+func onlyKnife(do string) bool {
+	return knife.MatchString(do) && !strings.Contains(do, " and ") && !strings.Contains(do, ", ")
 }
 
 // tellsOf says whether words tell of a line: by its name, or by what it is.
@@ -282,8 +300,15 @@ func tellsOf(do string, l *line) bool {
 	return l.Food.Group == "allium" && strings.Contains(do, "onion") || isOf(l.Food, "noodle", "rice") && strings.Contains(do, "grain")
 }
 
-// withName puts a name behind the words of a step.
+// withName puts a name behind the words of a step. What goes in with what is cut is not told
+// among it.
 func withName(do, name string) string {
+	if knife.MatchString(do) {
+		if head, ok := strings.CutSuffix(do, " with it"); ok {
+			return head + " and " + name + " with it"
+		}
+		return do + "; " + name + " with it"
+	}
 	if head, ok := strings.CutSuffix(do, ")"); ok {
 		return head + ", " + name + ")"
 	}

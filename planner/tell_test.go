@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -50,7 +51,8 @@ func checkSpoken(a *PlanAsk, d *Planned) (wrong []string) {
 			}
 		}
 		if _, cut, ok := strings.Cut(do, " ("); ok && knife.MatchString(s.Do) {
-			for _, item := range strings.Split(strings.TrimSuffix(cut, ")"), ", ") {
+			cut, _, _ = strings.Cut(cut, ")")
+			for _, item := range strings.Split(cut, ", ") {
 				if f := foodIn(a, strings.TrimSuffix(item, "s")); f != nil && technique.Uncut(technique.Of(f, false)) {
 					wrong = append(wrong, d.Title+": "+s.Do+": nobody cuts "+item)
 				}
@@ -86,6 +88,17 @@ func TestStepsSpeakOfTheDish(t *testing.T) {
 // wordsOf matches the words of a step with foods in place of its roles, as any rows of the
 // table of wordings may have them.
 func wordsOf(words string) *regexp.Regexp {
+	if re, ok := wordsSeen.Load(words); ok {
+		return re.(*regexp.Regexp)
+	}
+	re := wordsAnew(words)
+	wordsSeen.Store(words, re)
+	return re
+}
+
+var wordsSeen sync.Map // words -> *regexp.Regexp
+
+func wordsAnew(words string) *regexp.Regexp {
 	all := []string{words}
 	for i := range technique.Wordings() {
 		w := &technique.Wordings()[i]
@@ -101,5 +114,5 @@ func wordsOf(words string) *regexp.Regexp {
 		x = strings.Replace(x, regexp.QuoteMeta("({cut}|)"), "("+cutFirst.String()[1:]+"|)", 1)
 		all[i] = strings.NewReplacer(`\{foods\}`, ".+", `\{rest\}`, ".+", " from the kettle", "( from the kettle)?").Replace(x)
 	}
-	return regexp.MustCompile("^(" + strings.Join(all, "|") + ")( \\(.+\\))?$")
+	return regexp.MustCompile("^(" + strings.Join(all, "|") + ")( \\(.+\\))?(; .+)?$")
 }

@@ -1,0 +1,115 @@
+package planner
+
+import (
+	"slices"
+	"strings"
+
+	"scullion/pantry/food"
+)
+
+// nameTaste puts what seasons a dish, and the bread beside it, into the words of its steps:
+// what no step tells of is put behind the one that it goes in with. A sauce is told of with
+// how it is made.
+func (k *kitchen) nameTaste(d *dish, steps []Step, ways [][]Step) {
+	if len(steps) == 0 {
+		return
+	}
+	last := len(steps) - 1
+	put := func(at int, how func(string) string) {
+		steps[at].Do = how(steps[at].Do)
+		for w := range ways[at] {
+			ways[at][w].Do = how(ways[at][w].Do)
+		}
+	}
+	told := func(f *food.Food, kinds ...string) bool {
+		return slices.ContainsFunc(append(kinds, strings.TrimSuffix(f.Name, " juice")), func(name string) bool {
+			words := strings.Fields(name)
+			return slices.ContainsFunc(steps, func(s Step) bool { return strings.Contains(s.Do, words[len(words)-1]) })
+		})
+	}
+	var sauce []inDish
+	for _, s := range slices.Concat(d.staples, d.bought) {
+		f := k.foodOf(s)
+		when, ok := k.whenIn(d, &s)
+		if f == nil || !ok || slices.Contains([]string{"salt", "oil"}, kin(f.Name)) || slices.ContainsFunc(s.Names, alwaysThere) {
+			continue
+		}
+		name := f.Name
+		if s.line >= 0 {
+			name = k.lines[s.line].Item
+		}
+		if isOf(f, "nut", "seed") && f.Name != "ground almond" {
+			name = plural(name)
+		}
+		if d.palette != nil && d.palette.Made() != "" && s.role == 0 {
+			sauce = append(sauce, inDish{name: name})
+		} else if !told(f) && (s.role == 0 || !told(f, f.Kinds...)) {
+			at := last
+			if when != "end" {
+				at = k.seasonedAt(d, steps)
+			}
+			if s.role > 0 {
+				at = firstWith(steps, s.role-1)
+			}
+			put(at, func(do string) string { return withName(do, name) })
+		}
+	}
+	if len(sauce) > 1 {
+		put(last, func(do string) string {
+			return do + "; " + strings.Replace(d.palette.Made(), "{foods}", listed(sauce), 1)
+		})
+	} else if len(sauce) == 1 {
+		put(last, func(do string) string { return withName(do, sauce[0].name) })
+	}
+	if d.bread {
+		put(last, func(do string) string { return do + "; slice the bread for beside it" })
+	}
+}
+
+// whenIn says when a seasoning goes into a dish: of its palette, or got for a role of it.
+// False for what the frame seasons itself with.
+func (k *kitchen) whenIn(d *dish, s *seasoning) (when string, ok bool) {
+	if s.role > 0 {
+		return "in", true
+	}
+	if d.palette == nil {
+		return "", false
+	}
+	f := k.foodOf(*s)
+	for _, c := range d.palette.Components {
+		if slices.Contains(s.Names, c.Food) || f != nil && (f.Name == c.Food || kin(f.Name) != "" && kin(f.Name) == kin(c.Food)) {
+			return c.When, true
+		}
+	}
+	return "", false
+}
+
+// seasonedAt gives the step that what seasons a dish goes in with: the first in a pan or the
+// oven that has what seasons it, or what leads it, or its filling; the last where there is none.
+func (k *kitchen) seasonedAt(d *dish, steps []Step) int {
+	roles := []int{d.frame.Role("season")}
+	if d.frame.Roles[d.frame.Lead].Name != "base" { // rice or a potato is not what is seasoned
+		roles = append(roles, d.frame.Lead)
+	}
+	for _, role := range append(roles, d.frame.Role("body"), d.frame.Role("star")) {
+		at := slices.IndexFunc(steps, func(s Step) bool {
+			return slices.Contains(s.roles, role) && s.isHot() && !s.heats() && s.Kit != "microwave"
+		})
+		if at >= 0 && role >= 0 {
+			return at
+		}
+	}
+	return len(steps) - 1
+}
+
+// firstWith gives the step that handles a role first and does more than cut, the last of all
+// where none does.
+func firstWith(steps []Step, role int) int {
+	first := len(steps) - 1
+	for i := len(steps) - 1; i >= 0; i-- {
+		if slices.Contains(steps[i].roles, role) && !steps[i].heats() {
+			first = i
+		}
+	}
+	return first
+}
