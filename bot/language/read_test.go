@@ -265,7 +265,7 @@ func FuzzRead(f *testing.F) {
 	for _, m := range lines(f, "testdata/messages.txt") {
 		f.Add(strings.ReplaceAll(m, `\n`, "\n"))
 	}
-	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek", "timers: 1:59:59 tart, half 12 bread", "remind me at ten to twelve to turn it in 1h 20", "stop all the 12-min leek & potato timers, x", "imer,ABd B B th10", "ideas for 6, no nuts or dairy, just the microwave", "how small for 2/0 cm potatoes in 1e9 min", "do the 99999999999 one for the soup", "more min on the timer +5", "5 more min on the tart timer", "plan 3 dishes 4 2 in 30 mins, two cooks, no oven", "make a plan: a pudding, use up all of the", "plan 99999 dishes by 25:99", "keep 1 and 3, again", "why not the squash", "running 99999999999999999999 late", "need another 5 minutes", "oven's broken", "table: 1 nut allergy, 2 vegan x 3", "dee's allergic to, and bo", "table 99999: no, table of 0: none", "200g at least", "6 fishcakes for table 2", "tables 1, 2 & 3b coeliac, beds 0", "milk's off, binned the lot", "made 12 portions of pie", "casserole: 1.2kg back in the fridge", "gt2box mf leeks6 5k", "A :", "6 cases of wine, 6 x 750ml"} {
+	for _, m := range []string{"", "used -5kg leek", "used 1e309 leek", "used 999999999999999999999 kg leek", "used 1/0 leek", "used ½½ leek", "86", "\u202eused 2 leeks", "used 2\u200b leeks", "a a a a a", "half of half of a", "got000And B", "0 or a hundred", "new food:0B no Al", "used 0 to 100 leeks", "ued!thee quArters oZ", "and and 2 x 3 x 4 x 5", "used 5 3/4 1/2 ½ kg leek", "timers: 1:59:59 tart, half 12 bread", "remind me at ten to twelve to turn it in 1h 20", "stop all the 12-min leek & potato timers, x", "imer,ABd B B th10", "ideas for 6, no nuts or dairy, just the microwave", "how small for 2/0 cm potatoes in 1e9 min", "do the 99999999999 one for the soup", "more min on the timer +5", "5 more min on the tart timer", "plan 3 dishes 4 2 in 30 mins, two cooks, no oven", "make a plan: a pudding, use up all of the", "plan 99999 dishes by 25:99", "keep 1 and 3, again", "why not the squash", "running 99999999999999999999 late", "need another 5 minutes", "oven's broken", "table: 1 nut allergy, 2 vegan x 3", "dee's allergic to, and bo", "table 99999: no, table of 0: none", "200g at least", "6 fishcakes for table 2", "tables 1, 2 & 3b coeliac, beds 0", "milk's off, binned the lot", "made 12 portions of pie", "casserole: 1.2kg back in the fridge", "gt2box mf leeks6 5k", "A :", "6 cases of wine, 6 x 750ml", "t5 s2 gf, s3 vegan, s4 all good", "mr byrne rm 7; one more coeliac - on 3! make it 4", "seats 5 and 8 on table 1 swapped with 9", "wedding moved from saturday not sunday"} {
 		f.Add(m)
 	}
 	r := reader()
@@ -291,6 +291,9 @@ func FuzzRead(f *testing.F) {
 		}
 		r.Answer(text)
 		checkTalk(t, r, text)
+		r.NeedsHeard(text)
+		r.SwapHeard(text)
+		r.DayMoved(text)
 		l, _ := r.Limits(text)
 		for _, q := range got.Questions {
 			checkLimits(t, text, q.Limits)
