@@ -7,13 +7,13 @@ import (
 
 var (
 	// madeFor is what was made, with for how many, before what went into it: "made soup for 40 with 4kg leeks".
-	madeFor = regexp.MustCompile(`(?i)^(\s*(?:made|baked|cooked|did) (?:the |a |some )?)([a-z][a-z' -]*?) for (\d{1,4})(?: (?:people|ppl|covers|guests|kids|portions|pax))?(?:\s*[:,]\s*| (?:with|using|from|w|w/) )(.*\d.*)$`)
+	madeFor = regexp.MustCompile(`(?i)^(\s*(?:made|did) (?:the |a |some )?)([a-z][a-z' -]*?) for (\d{1,4})(?: (?:people|ppl|covers|guests|kids|portions|pax))?(?:\s*[:,]\s*| (?:with|using|from|w|w/) )(.*\d.*)$`)
 	// madeMany is so many that were made, before what went into them: "baked 120 cookies: 2kg flour, 10 eggs".
 	madeMany = regexp.MustCompile(`(?i)^(\s*)(made|baked|did)( (?:about )?\d{1,4} )([a-z][a-z' -]*?)(?:\s*:\s*| (?:with|using|from|w|w/) )(.*\d.*)$`)
 	// madeUnit begins what is measured, and not counted: "made 4 litres of soup".
 	madeUnit = regexp.MustCompile(`(?i)^(?:kgs?|kilos?|g|grams?|l|lt|ltrs?|lit(?:re|er)s?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|pints?|cups?|portions?|batch(?:es)?|trays?|tins?|pots?|pans?|tubs?|x)\b`)
 	// deliveredShort is a delivery in short.
-	deliveredShort = regexp.MustCompile(`(?i)^\s*(?:deliv'?d?|delivry|dlvry|del)\b\s*[:,-]?\s*(\d.*)$`)
+	deliveredShort = regexp.MustCompile(`(?i)^\s*(?:deliv'?d?|delivry|dlvry)\b\s*[:,-]?\s*(\d.*)$`)
 )
 
 // asMade puts a text that tells what was made, for how many or how many of it, and what went into it, into the words that are

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -117,8 +118,8 @@ func (t *turn) coatLost(r Reply) (Reply, error) {
 		return r, err
 	}
 	say := t.sayPerhaps(lost, names, into)
-	if r.Kind == Log {
-		say += " No dish is named: of that, say too that it holds " + names[0] + "."
+	if l := t.k.Named(into); l != nil && l.Made == 0 { // what is left of it is as it came: only a dish holds what it was cooked in
+		say = fmt.Sprintf("Not kept: %s, as no dish is named. Say \"that was for the soup\", then \"used 20g %s in the soup\"; \"no %[2]s in the %s\" when the rest is without. Until then %[3]s is unsettled.", both(names, "and"), names[0], into) + t.heedEach(lost, into)
 	}
 	t.plain = false
 	if r.Kind == Silent {

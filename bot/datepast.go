@@ -12,7 +12,6 @@ import (
 var (
 	pastSaid = regexp.MustCompile(`(?i)^\s*(?:the |our |that |all )*([a-z][a-z' -]*?)(?:'s| is| are| was| were| has| have| had)?(?: (?:just|now|already|all|gone|went|go|run|ran|been|well|way|a|one|two|three|few|days?|week|its|it's))* (?:past|out of|over|beyond|passed|outside)(?: (?:its|it's|their|the))? ?(date|use[- ]?by|ub|sell[- ]?by|best[- ]?before|bb|expiry)(?: date)?(?: (?:on|since|from|last))*(?: (yesterday|today|the other day|(?:mon|tues|wednes|thurs|fri|satur|sun)day))?[.! ]*$`)
 	expired  = regexp.MustCompile(`(?i)^\s*(?:the |our |that |all )*([a-z][a-z' -]*?)(?: has| have| is| are|'s)?(?: (?:just|already|all))* (expired)(?: (?:on|since|last))*(?: (yesterday|today|the other day|(?:mon|tues|wednes|thurs|fri|satur|sun)day))?[.! ]*$`)
-	pastBest = regexp.MustCompile(`(?i)^b`)
 )
 
 // pastDate reads food that is past its date as the date that it had: the day that was said, the last of that name, else
@@ -25,18 +24,19 @@ func (t *turn) pastDate(text string) *language.Question {
 	if m == nil || strings.Contains(text, "?") || asksThis.MatchString(text) {
 		return nil
 	}
-	on := t.said.At.In(t.m.At.Location()).AddDate(0, 0, -1)
-	for range 7 {
+	yesterday := t.said.At.In(t.m.At.Location()).AddDate(0, 0, -1)
+	on := yesterday
+	for range 6 { // the last day of the name that was said
 		if strings.EqualFold(on.Weekday().String(), m[3]) {
 			break
 		}
 		on = on.AddDate(0, 0, -1)
 	}
-	if strings.HasSuffix(strings.ToLower(m[3]), "today") || !strings.HasSuffix(strings.ToLower(m[3]), "day") || strings.EqualFold(m[3], "yesterday") || strings.HasSuffix(m[3], "other day") {
-		on = t.said.At.In(t.m.At.Location()).AddDate(0, 0, -1)
+	if !strings.EqualFold(on.Weekday().String(), m[3]) { // none was
+		on = yesterday
 	}
 	by := " use by "
-	if pastBest.MatchString(m[2]) {
+	if strings.HasPrefix(strings.ToLower(m[2]), "b") {
 		by = " best before "
 	}
 	return t.reader().DateTalk(m[1] + by + on.Format("2 ") + strings.ToLower(on.Month().String()[:3]))

@@ -23,9 +23,8 @@ func (t *turn) withoutDay(text string) (less string, on pantry.Date) {
 	if !saysNeeds.MatchString(text) {
 		return text, ""
 	}
-	text, asked := strings.CutSuffix(strings.TrimSpace(text), "?")
-	if asked {
-		defer func() { less += "?" }()
+	if asked, ok := strings.CutSuffix(strings.TrimSpace(text), "?"); ok {
+		return t.askedForDay(text, asked)
 	}
 	d, less, ok := t.reader().ForDay(text)
 	if !ok {
@@ -33,12 +32,6 @@ func (t *turn) withoutDay(text string) (less string, on pantry.Date) {
 	}
 	when, ok := day(d, t.m.At)
 	if on = pantry.DateOf(when); !ok || on < t.day() {
-		return text, ""
-	}
-	if asked { // "any allergies sunday?"
-		if list, rest := t.reader().Table(less + "?"); len(list) > 0 && rest == "" {
-			return less, on
-		}
 		return text, ""
 	}
 	for _, as := range []string{less, "table: " + less} { // "2 coeliac for sunday"
@@ -50,6 +43,18 @@ func (t *turn) withoutDay(text string) (less string, on pantry.Date) {
 		return less, on
 	}
 	return text, ""
+}
+
+// askedForDay is withoutDay of a question, which stands in words without its mark: "any allergies sunday".
+func (t *turn) askedForDay(text, words string) (less string, on pantry.Date) {
+	d, less, ok := t.reader().ForDay(words)
+	if on = dateOf(d, t.m.At); !ok || on < t.day() {
+		return text, ""
+	}
+	if list, rest := t.reader().Table(less + "?"); len(list) == 0 || rest != "" {
+		return text, ""
+	}
+	return less + "?", on
 }
 
 // forLater says whether a text seems to tell needs for a day.
@@ -138,8 +143,8 @@ func (t *turn) occasionMoves() (keep []pantry.Need, said string, ok bool) {
 	switch {
 	case len(days) == 0 || on < t.day() || len(days) == 1 && days[0] == on:
 		return nil, "", false
-	case len(days) > 1:
-		return nil, "Not moved: needs are kept for several days. Say from which, like \"wedding moved from saturday to sunday\".\n" + strings.Join(t.ahead(), "\n"), true
+	case !from.Set: // which of what is booked it is, nobody can tell by its name
+		return nil, fmt.Sprintf("Not moved. If it is of what is kept for a day, say from which: \"moved from %s to %s\".\n", weekdayOf(days[0]), weekdayOf(on)) + strings.Join(t.ahead(), "\n"), true
 	}
 	list := t.needsOn(days[0])
 	for _, n := range list {
@@ -147,6 +152,15 @@ func (t *turn) occasionMoves() (keep []pantry.Need, said string, ok bool) {
 	}
 	t.needsFor = on
 	return append(keep, list...), "", true
+}
+
+// weekdayOf is the day of the week of a date, as cooks write it: "saturday".
+func weekdayOf(d pantry.Date) string {
+	at, err := time.Parse(time.DateOnly, string(d))
+	if err != nil {
+		return string(d)
+	}
+	return strings.ToLower(at.Weekday().String())
 }
 
 // dateOf is the date of a day that was said; "" of none.

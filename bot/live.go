@@ -303,7 +303,7 @@ func (t *turn) sayChange(on running, s, was PlanStep) string {
 	if s.Start != was.Start {
 		text += " instead of " + on.at(was.Start, t.m.At)
 	}
-	text += ": " + s.Do
+	text += ": " + s.inShort()
 	if s.Cook != was.Cook && s.Cook > 0 {
 		text += fmt.Sprintf(", now by cook %d%s", s.Cook, t.called1(on, s.Cook))
 	}
@@ -315,6 +315,18 @@ func (t *turn) sayChange(on running, s, was PlanStep) string {
 	}
 	return text + "."
 }
+
+// inShort is what a step does without what goes into it, for who has read that: "cook the filling through".
+func (s *PlanStep) inShort() string {
+	text, _, _ := strings.Cut(s.Do, "; ")
+	if head, in, ok := strings.Cut(text, " ("); ok && strings.Count(in, ",") >= mostInShort {
+		text = head
+	}
+	return text
+}
+
+// mostInShort is how many commas the foods of a step may have to be told with it again. The program's own choice.
+const mostInShort = 2
 
 // isOther says whether a step is done with other kit than it was to be.
 func (s *PlanStep) isOther(was *PlanStep) bool { return !slices.Equal(s.Kit, was.Kit) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"scullion/bot/language"
@@ -27,22 +28,53 @@ var (
 	isOnNot = regexp.MustCompile(`(?i)^\s*(?:sorry |no |actually )*(?:the )?([a-z][a-z ]*?) (?:is |are |was |were )?(?:on|at|in|for) (` + onePlace + `),? not (?:on |at |in |for )?(` + onePlace + `)\s*[.!]*\s*$`)
 )
 
-// numberedTo is a place that moves to another of its kind, which is said by its number: "table 4 has moved to 9".
-var numberedTo = regexp.MustCompile(`(?i)^(.*?\b)(table|tbl|t|booth|bed|room|rm|seat)( ?\d{1,3}\b.*? (?:to|at|in|on|onto|into)(?: (?:sit|sit at|sit on))?) (\d{1,3}\s*[.!]*\s*)$`)
+// numberedTo is a place that moves to a mere number, which may be another of its kind, or a time: "table 4 has moved to 9".
+var numberedTo = regexp.MustCompile(`(?i)^\s*(?:the )?((table|tbl|t|booth|bed|room|rm|seat) ?\d{1,3})(?:'s| is| are| have| has|'ve)?(?: all| just| now| been)* (?:moved|switched|shifted|transferred|gone to sit|sitting|sat)(?: over| across)* (?:to|at|on) (\d{1,3})\s*[.!]*\s*$`)
+
+// saysSits is a word of guests who sit, which is no time.
+var saysSits = regexp.MustCompile(`(?i)\bs[ia]t`)
+
+// lastHour is the highest number that may be a time.
+const lastHour = 24
+
+// toNumber gives a text with the kind of place before such a number; asked is what it may be else, "" nothing.
+func (t *turn) toNumber(text string) (read, asked string) {
+	m := numberedTo.FindStringSubmatch(text)
+	if m == nil {
+		return text, ""
+	}
+	kind := strings.ToLower(m[2])
+	if kind == "t" || kind == "tbl" {
+		kind = "table"
+	}
+	n, _ := strconv.Atoi(m[3])
+	plain := m[1] + " moved to " + kind + " " + m[3]
+	if kind == "table" && n <= lastHour && !saysSits.MatchString(text) {
+		return text, plain
+	}
+	return plain, ""
+}
+
+// askedNumber asks what is meant where guests with needs are said to move to what may be a table, or a time.
+func (t *turn) askedNumber() (keep []pantry.Need, said string, ok bool) {
+	_, plain := t.toNumber(t.m.Text)
+	if plain == "" {
+		return nil, "", false
+	}
+	m := numberedTo.FindStringSubmatch(t.m.Text)
+	list := t.moveOf(m[1], "table "+m[3])
+	if len(list) != 1 || !slices.ContainsFunc(t.needs(), func(n pantry.Need) bool { return !n.Lasting && within(n.Who, list[0].From) }) {
+		return nil, "", false
+	}
+	return nil, fmt.Sprintf("Not moved: to table %s, or at %[1]s? If to the table, say %q. What is kept of %s stays.", m[3], plain, list[0].From), true
+}
 
 // movesSaid reads who moves where as moves of needs: one, two where two places change, none where nothing is said of it.
 func (t *turn) movesSaid() []language.TableTalk {
 	if len(t.needs()) == 0 || len(t.m.Text) > longest/20 {
 		return nil
 	}
-	text := t.m.Text
-	if m := numberedTo.FindStringSubmatch(text); m != nil {
-		kind := m[2]
-		if strings.EqualFold(kind, "t") {
-			kind = "table"
-		}
-		text = m[1] + m[2] + m[3] + " " + kind + " " + m[4]
-	}
+	text, _ := t.toNumber(t.m.Text)
 	for _, re := range movesTo {
 		if m := re.FindStringSubmatch(text); m != nil {
 			return t.moveOf(m[1], m[2])
@@ -131,8 +163,9 @@ func (t *turn) personMoves() (keep []pantry.Need, said string, ok bool) {
 	return nil, fmt.Sprintf("Not moved: no need is kept under %q. Say what %s cannot have (%q), and end what is over (%q), or move all: %q.", m[1], place, place+": nut allergy", from+": none", "move "+from+" to "+place), true
 }
 
-// personGone is somebody by a name with its title who is here no more.
-var personGone = regexp.MustCompile(`(?i)^\s*((?:mr|mrs|ms|miss|mx|dr) [a-z'-]+)(?:'s| has| is| was)?(?: been| being| now| just| all)* (?:gone home|going home|went home|sent home|discharged|passed away|passed|died|checked out|moved out|gone to hospital|in hospital|left|gone)\b[a-z ]*[.!]*\s*$`)
+// personGone is somebody by a name with its title who is here no more. "left his fish", "gone off his food" are of somebody
+// who is.
+var personGone = regexp.MustCompile(`(?i)^\s*((?:mr|mrs|ms|miss|mx|dr) [a-z'-]+)(?:'s| has| is| was)?(?: been| now| just| all)* (?:gone home|went home|sent home|discharged|passed away|died|checked out|moved out|left us|left the home)(?: now| already| today| tonight| this (?:morning|afternoon|evening)| last night| yesterday| peacefully)*\s*[.!]*\s*$`)
 
 // personGoes ends what was kept by a place of somebody who is here no more.
 func (t *turn) personGoes() (keep []pantry.Need, said string, ok bool) {

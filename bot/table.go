@@ -51,7 +51,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	}
 	var keep []pantry.Need
 	var lines []string
-	for _, read := range []func() ([]pantry.Need, string, bool){t.personMoves, t.personGoes, t.needOnNot, t.occasionMoves} {
+	for _, read := range []func() ([]pantry.Need, string, bool){t.personMoves, t.personGoes, t.askedNumber, t.needOnNot, t.occasionMoves} {
 		if len(list) > 0 {
 			break
 		}

@@ -25,6 +25,11 @@ func (t *turn) sayUnread(lost []language.Mention, names []string, dish string) s
 // sayPerhaps: "Not kept yet: prawn, which leaves the stock unsettled. Say "stock may contain prawn" or "stock contains prawn"".
 func (t *turn) sayPerhaps(lost []language.Mention, names []string, into string) string {
 	say := fmt.Sprintf("Not kept yet: %s, which leaves the %s unsettled. Say %q, or %q.", both(names, "and"), into, into+" may contain "+names[0], into+" contains "+names[0])
+	return say + t.heedEach(lost, into)
+}
+
+// heedEach tells whose needs such food would break.
+func (t *turn) heedEach(lost []language.Mention, into string) (say string) {
 	for _, m := range lost {
 		say += t.heed(&pending{Kind: askInstead, About: m.Name, Draft: draft{Act: pantry.Use, Dish: into, Food: m.Name}})
 	}

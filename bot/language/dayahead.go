@@ -125,5 +125,5 @@ func (r *Reader) DayMoved(text string) (from, to Day, ok bool) {
 		}
 		i += n
 	}
-	return from, to, moved && to.Set && (named || from.Set)
+	return from, to, to.Set && (named && moved || from.Set)
 }

@@ -340,7 +340,7 @@ func (h *needEar) need(i int, link string) int {
 		h.flush()
 	}
 	switch {
-	case link == "{nowneed}" && len(h.cur.needs) > 0:
+	case link == "{nowneed}" && len(h.cur.needs) > 0 && !slices.ContainsFunc(h.cur.needs, func(x TableNeed) bool { return x.Diet == "" }): // no allergy ends so
 		h.cur.were, h.cur.needs = append(h.cur.were, h.cur.needs...), nil
 	case link == "{alsoneed}":
 		for x := range h.cur.needs { // "one vegan is also gluten free" tells of no other vegan

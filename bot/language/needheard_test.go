@@ -19,6 +19,7 @@ func TestNeedsHeard(t *testing.T) {
 		{"2 more vegans on table 3", "numbered table 3: 2 vegan more", ""},
 		{"make it 3 vegans", "needs: 3 vegan again", ""},
 		{"table 3 vegan is now vegetarian", "overat table 3: vegan; numbered table 3: vegetarian", ""},
+		{"table 3 coeliac is now vegan", "numbered table 3: coeliac, vegan", ""},
 		{"mrs patel room 4 no nuts no sesame", "numbered room 4 (mrs patel): no nuts, no sesame", ""},
 		{"tbl 12 egg allergy anaphylaxis epipen", "numbered table 12: egg allergy", ""},
 		{"just been told table 9 is dairy free", "numbered table 9: no dairy", ""},
@@ -49,6 +50,7 @@ func TestNeedsHeard(t *testing.T) {
 		{"6 chickens free", "", "6 chickens free"},
 		{"got 3 bulbs garlic, 2 celery", "", "got 3 bulbs garlic, 2 celery"},
 		{"dad is coeliac", "", "dad is coeliac"},
+		{"table 6 had a nut allergy yesterday", "", "table 6 had a nut allergy yesterday"},
 	} {
 		list, left, _ := r.NeedsHeard(test.said)
 		var got []string
@@ -100,6 +102,9 @@ func TestSwapHeard(t *testing.T) {
 		"swap the fish on table 4 for the pie":      "|",
 		"table 4 swapped the pie":                   "|",
 		"swap table 4":                              "|",
+		"swap 1 and 3":                              "|",
+		"4 and 7 have swapped":                      "table 4|table 7",
+		"booth 3 and 7 switched":                    "booth 3|booth 7",
 		"did table 4 and table 9 swap?":             "|",
 	} {
 		a, b, _ := r.SwapHeard(said)

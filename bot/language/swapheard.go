@@ -13,12 +13,13 @@ func (r *Reader) SwapHeard(text string) (a, b string, ok bool) {
 	}
 	p := r.asTyped(text)
 	p.end = len(p.t)
-	swaps := false
+	swaps, kinds := false, 0
 	var places []string
 	for i := 0; i < p.end; {
 		place, n := p.placeAt(i)
 		switch {
 		case n > 0:
+			kinds++
 			places = append(places, strings.Split(place, placeMark)...)
 		case p.among("{swapword}", i) > 0:
 			n, swaps = p.among("{swapword}", i), true
@@ -37,7 +38,7 @@ func (r *Reader) SwapHeard(text string) (a, b string, ok bool) {
 		}
 		i += n
 	}
-	if !swaps {
+	if !swaps || kinds == 0 && p.among("{swapword}", 0) > 0 { // "swap 1 and 3" is of the dishes of a plan
 		return "", "", false
 	}
 	table, left := "", places[:0:0]
