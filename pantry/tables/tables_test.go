@@ -73,12 +73,10 @@ func TestAnyCell(t *testing.T) {
 	})
 }
 
-// Records come back as they went in, and the library's reader sees the same but for the line
-// ends within cells, which it changes.
+// Records come back as they went in, and the library's reader sees the same but that it takes
+// one \r away before every \n within a cell.
 func TestAnyRecords(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		width := rapid.IntRange(1, 4).Draw(t, "cells")
-		records := rapid.SliceOfN(rapid.SliceOfN(texts, width, width), 1, 4).Draw(t, "records")
+	check := func(t rapid.TB, records [][]string) {
 		var b strings.Builder
 		w := &csvWriter{out: bufio.NewWriter(&b)}
 		for _, r := range records {
@@ -98,7 +96,7 @@ func TestAnyRecords(t *testing.T) {
 			}
 			line += 1 + strings.Count(strings.Join(want, ""), "\n")
 			for n, cell := range want {
-				if feeds := strings.NewReplacer("\r\n", "\n"); feeds.Replace(library[i][n]) != feeds.Replace(cell) {
+				if library[i][n] != strings.ReplaceAll(cell, "\r\n", "\n") {
 					t.Fatalf("the library reads %q for %q", library[i][n], cell)
 				}
 			}
@@ -106,6 +104,11 @@ func TestAnyRecords(t *testing.T) {
 		if _, err := in.record(); err != io.EOF {
 			t.Fatal(err)
 		}
+	}
+	check(t, [][]string{{"\r\r\n"}, {"\r"}, {"\n\r\n"}, {"\r\n\r"}})
+	rapid.Check(t, func(t *rapid.T) {
+		width := rapid.IntRange(1, 4).Draw(t, "cells")
+		check(t, rapid.SliceOfN(rapid.SliceOfN(texts, width, width), 1, 4).Draw(t, "records"))
 	})
 }
 
