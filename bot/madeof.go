@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"errors"
 	"slices"
 	"strings"
 	"time"
@@ -267,9 +266,6 @@ func (x *Records) read(from int64) (*past, error) {
 	return p, err
 }
 
-// errThere ends a reading of the ledger that has gone far enough.
-var errThere = errors.New("far enough")
-
 // standing gives all lines as they stood before a message.
 func (x *Records) standing(from int64) (map[int64]*pantry.Line, error) {
 	lines := map[int64]*pantry.Line{}
@@ -283,19 +279,16 @@ func (x *Records) standing(from int64) (map[int64]*pantry.Line, error) {
 	if from <= 1 {
 		return lines, nil
 	}
-	err := x.Ledger.AllInForce(func(e pantry.Placed) error {
-		if e.N >= from {
-			return errThere
+	all, err := x.Ledger.AllInForce()
+	for i := range all {
+		if all[i].N >= from {
+			break
 		}
-		l := lines[e.Line]
-		if l == nil {
-			return nil
+		if l := lines[all[i].Line]; l != nil {
+			if _, err := l.Apply(all[i].Entry); err != nil {
+				return nil, err
+			}
 		}
-		_, err := l.Apply(e.Entry)
-		return err
-	})
-	if errors.Is(err, errThere) {
-		err = nil
 	}
 	return lines, err
 }

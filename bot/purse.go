@@ -139,29 +139,23 @@ type readOnce struct {
 	done bool
 }
 
-func (l *readOnce) AllInForce(do func(pantry.Placed) error) error {
+func (l *readOnce) AllInForce() (_ []pantry.Placed, err error) {
 	if !l.done {
-		if err := l.ledger.AllInForce(func(p pantry.Placed) error {
-			if len(l.all) == cap(l.all) { // a year is long: by less at a time most of it is copied again and again
-				l.all = slices.Grow(l.all, len(l.all)+1)
-			}
-			l.all = append(l.all, p)
-			return nil
-		}); err != nil {
-			return err
+		if l.all, err = l.ledger.AllInForce(); err != nil {
+			return nil, err
 		}
 		l.done = true
 	}
-	for i := range l.all {
-		if err := do(l.all[i]); err != nil {
-			return err
-		}
-	}
-	return nil
+	return l.all, nil
 }
 
-func (l priced) AllInForce(do func(pantry.Placed) error) error {
-	return l.ledger.AllInForce(func(p pantry.Placed) error { return do(l.only(p)) })
+func (l priced) AllInForce() ([]pantry.Placed, error) {
+	all, err := l.ledger.AllInForce()
+	list := make([]pantry.Placed, len(all))
+	for i := range all {
+		list[i] = l.only(all[i])
+	}
+	return list, err
 }
 
 func (l priced) Between(from, to int64, do func(pantry.Placed) error) error {

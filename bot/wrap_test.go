@@ -220,7 +220,8 @@ func TestAsPlanned(t *testing.T) {
 	}
 }
 
-// year is a file with services of so many entries, each wrapped up.
+// year is a file with services of so many entries, each wrapped up. A service of 200 gets little
+// more than it uses.
 func year(b *testing.B, services, entries int) *store.Store {
 	s, err := store.Open(context.Background(), filepath.Join(b.TempDir(), "year.db"), store.Options{})
 	if err != nil {
@@ -239,7 +240,7 @@ func year(b *testing.B, services, entries int) *store.Store {
 			wait = append(wait, k.Start(context.Background(), bot.Message{Kitchen: "k", ID: fmt.Sprint("m", n), Cook: "bo", At: at.Add(time.Duration(n%3000) * time.Second), Text: text}))
 		}
 		for i := range items {
-			say(fmt.Sprintf("got 40kg %s £%d.50", items[i], i+1))
+			say(fmt.Sprintf("got %dg %s £%d.50", 4*entries, items[i], i+1))
 		}
 		for i := range entries - len(items) - 1 {
 			switch i % 9 {

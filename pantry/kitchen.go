@@ -210,9 +210,9 @@ type Book interface {
 	SaveWrapUp(m *Message, said time.Time) error
 	DropWrapUp(m *Message) error
 	WrapUps() ([]WrapUp, error)
-	// AllInForce hands do every entry in force that moves food, in order, as far as a
+	// AllInForce gives every entry in force that moves food, in order, as far as a
 	// balance needs it.
-	AllInForce(do func(Placed) error) error
+	AllInForce() ([]Placed, error)
 	// Between hands do every entry in force of messages from one to another, in order.
 	Between(from, to int64, do func(Placed) error) error
 	// Uses lists who used the line, newest first, at most n.

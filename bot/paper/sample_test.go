@@ -21,14 +21,7 @@ var evening = time.Date(2026, 3, 4, 17, 0, 0, 0, time.UTC)
 // ledger is entries in order.
 type ledger []pantry.Placed
 
-func (l ledger) AllInForce(do func(pantry.Placed) error) error {
-	for _, p := range l {
-		if err := do(p); err != nil {
-			return err
-		}
-	}
-	return nil
-}
+func (l ledger) AllInForce() ([]pantry.Placed, error) { return l, nil }
 
 // kitchen is a small kitchen, and what was said in it.
 type kitchen struct {

@@ -92,6 +92,10 @@ type Span struct{ From, To int64 }
 // without overlapping. Steps are all its entries in force, in order. An entry that the
 // line cannot hold is an error.
 func Of(line pantry.Line, steps []pantry.Placed, spans []Span) ([]Line, error) {
+	return of(line, pointers(steps), spans)
+}
+
+func of(line pantry.Line, steps []*pantry.Placed, spans []Span) ([]Line, error) {
 	l, err := pantry.Fold(line, nil)
 	if err != nil {
 		return nil, err
@@ -125,6 +129,8 @@ func stock(l *pantry.Line) (s Sum) {
 		s.Amount += x.Left
 		switch {
 		case x.Left == 0:
+		case x.Left == x.Came && x.Cost > 0: // most are untouched
+			s.Cost += x.Cost
 		case x.Cost == 0:
 			s.Unpriced += x.Left
 		case x.Came > 0:

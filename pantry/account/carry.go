@@ -107,11 +107,10 @@ type madeFlow struct {
 // is what is left of the share that it weighs of what that came to, or of what went in, prepared,
 // where nobody said that. All are the entries in force, in order; a dish begins anew with each span.
 // It gives what became of all that was made, by span and line.
-func (c *carrier) carry(all []pantry.Placed) ([]map[int64]madeFlow, error) {
+func (c *carrier) carry(all []*pantry.Placed) ([]map[int64]madeFlow, error) {
 	c.list = make([]map[int64]madeFlow, len(c.spans))
 	c.stocks, c.made, c.raw, c.pots, c.makes, c.parts = map[int64]bool{}, map[int64]*folds{}, map[int64]*pantry.Line{}, map[string]*pot{}, map[int64]*pot{}, map[int64]int64{}
-	for i := range all {
-		e := &all[i]
+	for _, e := range all {
 		if e.Act != pantry.Make {
 			continue
 		}
@@ -130,8 +129,8 @@ func (c *carrier) carry(all []pantry.Placed) ([]map[int64]madeFlow, error) {
 	if len(c.made) == 0 {
 		return c.list, nil
 	}
-	for i := range all {
-		if e := &all[i]; e.Act == pantry.Use && c.potOf(e) != nil && c.made[e.Line] == nil && c.raw[e.Line] == nil {
+	for _, e := range all {
+		if e.Act == pantry.Use && c.potOf(e) != nil && c.made[e.Line] == nil && c.raw[e.Line] == nil {
 			l, err := pantry.Fold(*c.k.Line(e.Line), nil)
 			if err != nil {
 				return nil, err
@@ -140,11 +139,11 @@ func (c *carrier) carry(all []pantry.Placed) ([]map[int64]madeFlow, error) {
 		}
 	}
 	span := 0
-	for i := range all {
-		for span < len(c.spans)-1 && all[i].N > c.spans[span].To {
+	for _, e := range all {
+		for span < len(c.spans)-1 && e.N > c.spans[span].To {
 			span++
 		}
-		if err := c.step(&all[i], span); err != nil {
+		if err := c.step(e, span); err != nil {
 			return nil, err
 		}
 	}

@@ -1,7 +1,6 @@
 package account
 
 import (
-	"slices"
 	"time"
 
 	"scullion/pantry"
@@ -11,7 +10,8 @@ import (
 
 // Ledger is where entries are read from.
 type Ledger interface {
-	AllInForce(do func(pantry.Placed) error) error
+	// AllInForce gives every entry in force, in order. It is read and not changed.
+	AllInForce() ([]pantry.Placed, error)
 }
 
 // Period is the account of a stretch of the ledger, up to a wrap-up or still open.
@@ -44,28 +44,24 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf fun
 	}
 	spans = append(spans, Span{from, end})
 	list = append(list, Period{Span: spans[len(spans)-1], Since: since, Before: before})
-	var all []pantry.Placed
-	if err := ledger.AllInForce(func(p pantry.Placed) error {
-		if len(all) == cap(all) { // a year is long: by less at a time most of it is copied again and again
-			all = slices.Grow(all, len(all)+1)
-		}
-		all = append(all, p)
-		return nil
-	}); err != nil {
+	inForce, err := ledger.AllInForce()
+	if err != nil {
 		return nil, err
 	}
-	entries, made := byLine(all), map[int64]bool{}
-	for i := range all {
-		if p := &all[i]; p.Act == pantry.Make {
-			made[p.Line] = true
+	all, made := pointers(inForce), map[int64]bool{}
+	for i, p := range all {
+		if p.Act == pantry.Make { // it gets its cost below
+			own := *p
+			all[i], made[p.Line] = &own, true
 		}
 	}
+	entries := byLine(all)
 	accounts := map[int64][]Line{}
 	reckon := func(wasMade bool) error {
 		for _, l := range k.Lines {
 			if made[l.ID] == wasMade {
 				var err error
-				if accounts[l.ID], err = Of(*l, entries[l.ID], spans); err != nil {
+				if accounts[l.ID], err = of(*l, entries[l.ID], spans); err != nil {
 					return err
 				}
 			}
@@ -83,14 +79,6 @@ func Periods(k *pantry.Kitchen, wraps []pantry.WrapUp, ledger Ledger, foodOf fun
 		flows, err := c.carry(all)
 		if err != nil {
 			return nil, err
-		}
-		for id := range made { // they have costs now
-			entries[id] = entries[id][:0]
-		}
-		for i := range all {
-			if p := &all[i]; made[p.Line] {
-				entries[p.Line] = append(entries[p.Line], *p)
-			}
 		}
 		if err := reckon(true); err != nil {
 			return nil, err
@@ -159,21 +147,20 @@ func TrimShares(a *Line, f *food.Food) (was, books, least float64, ok bool) {
 	return float64(a.Trim.Amount) / float64(used), float64(f.Refuse) / 100, 1 - f.Edible().Float(), true
 }
 
-// byLine parts entries by their lines, in order. The parts are of one slice, and of no more room than they need.
-func byLine(all []pantry.Placed) map[int64][]pantry.Placed {
-	many := map[int64]int{}
+// pointers points to each entry: entries are large, and a year has many.
+func pointers(all []pantry.Placed) []*pantry.Placed {
+	list := make([]*pantry.Placed, len(all))
 	for i := range all {
-		many[all[i].Line]++
+		list[i] = &all[i]
 	}
-	room, parts := make([]pantry.Placed, len(all)), make(map[int64][]pantry.Placed, len(many))
-	for i := range all {
-		p := &all[i]
-		part, ok := parts[p.Line]
-		if !ok {
-			n := many[p.Line]
-			part, room = room[:0:n], room[n:]
-		}
-		parts[p.Line] = append(part, *p)
+	return list
+}
+
+// byLine parts entries by their lines, in order.
+func byLine(all []*pantry.Placed) map[int64][]*pantry.Placed {
+	parts := map[int64][]*pantry.Placed{}
+	for _, p := range all {
+		parts[p.Line] = append(parts[p.Line], p)
 	}
 	return parts
 }

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"slices"
 	"time"
 
 	"scullion/pantry"
@@ -30,15 +31,17 @@ func (b *book) WrapUps() (list []pantry.WrapUp, err error) {
 	return list, err
 }
 
-func (b *book) AllInForce(do func(pantry.Placed) error) error {
+func (b *book) AllInForce() ([]pantry.Placed, error) {
 	if err := b.flush(); err != nil {
-		return err
+		return nil, err
 	}
 	rows, err := b.w.query(inForceFolded, b.k.ID)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	return eachRow(rows, placing(do))
+	var list []pantry.Placed
+	err = eachRow(rows, placing(&list))
+	return list, err
 }
 
 func (b *book) Between(from, to int64, do func(pantry.Placed) error) error {
@@ -61,9 +64,10 @@ type Record struct {
 	ctx      context.Context
 }
 
-// AllInForce hands do every entry in force that moves food, in order, as far as a balance needs it.
-func (x *Record) AllInForce(do func(pantry.Placed) error) error {
-	return each(x.ctx, x.r, inForceFolded, placing(do), x.Kitchen.ID)
+// AllInForce gives every entry in force that moves food, in order, as far as a balance needs it.
+func (x *Record) AllInForce() (list []pantry.Placed, err error) {
+	err = each(x.ctx, x.r, inForceFolded, placing(&list), x.Kitchen.ID)
+	return list, err
 }
 
 // Between hands do every entry in force of messages from one to another, in order, with all that
@@ -165,9 +169,9 @@ func scanWrapUp(rows *sql.Rows, list *[]pantry.WrapUp) (err error) {
 	return err
 }
 
-// placing hands do the entries of rows of inForceFolded. Words that come again and again are
+// placing appends the entries of rows of inForceFolded. Words that come again and again are
 // kept once.
-func placing(do func(pantry.Placed) error) func(*sql.Rows) error {
+func placing(list *[]pantry.Placed) func(*sql.Rows) error {
 	words := map[string]string{}
 	word := func(raw sql.RawBytes) string {
 		w, ok := words[string(raw)]
@@ -179,7 +183,12 @@ func placing(do func(pantry.Placed) error) func(*sql.Rows) error {
 	}
 	var act, dish, date, state, sign sql.RawBytes
 	return func(rows *sql.Rows) error {
-		var p pantry.Placed
+		n := len(*list)
+		if n == cap(*list) { // a year is long: by less at a time most of it is copied again and again
+			*list = slices.Grow(*list, n+1)
+		}
+		*list = (*list)[:n+1]
+		p := &(*list)[n]
 		var flags int
 		if err := rows.Scan(&act, &p.Line, &p.Amount, &flags, &dish, &date, &p.Lot.Cost, &p.Lot.PieceMg, &state, &p.Pieces, &sign, &p.N); err != nil {
 			return err
@@ -187,7 +196,7 @@ func placing(do func(pantry.Placed) error) func(*sql.Rows) error {
 		p.Act, p.Dish, p.Lot.Date, p.Lot.State = pantry.Act(word(act)), word(dish), pantry.Date(word(date)), food.State(word(state))
 		p.Sign = word(sign)
 		p.Trim, p.Lot.Label, p.Lot.Weighed, p.Lot.Best = flags&1 > 0, flags&2 > 0, flags&4 > 0, flags&8 > 0
-		return do(p)
+		return nil
 	}
 }
 
