@@ -28,7 +28,7 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	if r, done, err := t.ofAsked(a, target); done || err != nil {
 		return r, err
 	}
-	if len(t.tooFar) > 0 && !a.Near && a.Amount.How == language.Measured {
+	if len(t.tooFar) > 0 && !a.Near && (a.Amount.How == language.Measured || t.passed) {
 		e := lastOf(t.tooFar)
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not changed: %s is too far back to be meant by that. Say in full what it was, or edit that message.", thing(t.k.Line(e.Line), e)+t.verbal(e))}, nil
 	}
@@ -69,7 +69,7 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		if err == nil && m != nil && a.Food == "" && a.Dish == "" && a.Amount.How != language.Unsaid {
 			passed, err := t.passedSince(m)
 			if passed || err != nil || !t.fair(m) { // what it corrects was not read
-				t.tooFar = entries
+				t.tooFar, t.passed = entries, passed
 				return nil, nil, err
 			}
 		}
@@ -114,19 +114,25 @@ func (t *turn) ofLastWritten(a *language.Amend) bool {
 	return err == nil && slices.ContainsFunc(entries, func(e pantry.Entry) bool { return t.isFood(e, a.Food) })
 }
 
-// passedSince says whether the cook has said a line of figures since a message that was not read: a correction that
-// names no food is of that.
+// passedSince says whether the cook has said a line of figures since a message that was not read, or what could not be
+// written: a correction that names no food is of that.
 func (t *turn) passedSince(m *pantry.Message) (bool, error) {
 	for at := t.said; ; {
 		before, err := t.book.Heard(t.cook, at)
 		if err != nil || before == nil || before.N <= m.N {
 			return false, err
 		}
-		if t.passedOver(before) {
+		if t.passedOver(before) || failed(before) {
 			return true, nil
 		}
 		at = before
 	}
+}
+
+// failed says whether a message was for the kitchen and could not be written.
+func failed(m *pantry.Message) bool {
+	r, err := stored(m.ID, m.Reply)
+	return err == nil && r.Kind == Error && len(r.Entries) == 0
 }
 
 // isCalled says whether an entry is the one that a correction names: by its

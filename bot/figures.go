@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -23,6 +22,9 @@ func (t *turn) figuresTalk(why string) (r Reply, done bool, err error) {
 		if s.Dish, err = t.cooking(); err != nil {
 			return r, true, err
 		}
+	}
+	if text, in := strings.CutSuffix(strings.TrimRight(t.m.Text, ".! "), " in"); in && s.Dish == "" { // "cod 4.5kg in"
+		return t.readAs("got "+text, why)
 	}
 	priced := strings.ContainsAny(t.m.Text, "£$€")
 	if s.Dish != "" && !priced {
@@ -56,13 +58,14 @@ func notRead(s *language.Statement, priced, came bool) string {
 	for _, it := range s.Items {
 		list = append(list, strings.TrimSpace(it.Amount.Said+" "+strings.ToLower(it.Food)))
 	}
-	if priced {
-		return fmt.Sprintf(`Not written: %s. Come in? Say it like "got %s £2".`, both(list, "and"), list[0])
+	text := "Not written: " + both(list, "and") + ". "
+	switch {
+	case priced:
+		return text + `Come in? Then say "got them".`
+	case came:
+		return text + `Come in as well? Then say "got them". Or used? Then in what: "in the soup".`
 	}
-	if came {
-		return fmt.Sprintf(`Not written: %s. Come in as well? Say "got %s". Or used? Then with the dish: "used %s in the soup".`, both(list, "and"), strings.Join(list, ", "), list[0])
-	}
-	return fmt.Sprintf(`Not written: %s. Used, or come in? Say it like "used %s in the soup" or "got %s".`, both(list, "and"), list[0], list[0])
+	return text + `Used, or come in? Say "got them", or "in the soup" with its dish.`
 }
 
 // passedOver says whether a message was a line of figures that was not read.

@@ -78,6 +78,7 @@ func talks() []talk {
 // lateTalks are those that only a message is which nothing else has read.
 func lateTalks() []talk {
 	return []talk{
+		(*turn).aloneTalk,
 		(*turn).swappedTalk,
 		(*turn).putTalk,
 		(*turn).wentInAfterAll,
