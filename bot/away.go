@@ -65,5 +65,26 @@ func (w *Wrap) sayGiven(x *Records) string {
 	if more := len(list) - len(names); more > 0 {
 		names = append(names, fmt.Sprintf("%d more", more))
 	}
-	return "Given away: " + both(names, "and") + "."
+	head := title(w.GivenSays())
+	return head + ": " + both(names, "and") + "."
+}
+
+// GivenSays is what became of what was given away, in a word or two: "given away", or "sent back" of what all went back
+// to who sold it.
+func (w *Wrap) GivenSays() string {
+	back, away := false, false
+	for i := range w.period.Lines {
+		for _, d := range w.period.Lines[i].GivenTo {
+			if d.Amount > 0 {
+				back, away = back || d.Name == supplier, away || d.Name != supplier
+			}
+		}
+	}
+	switch {
+	case back && away:
+		return "given away or sent back"
+	case back:
+		return "sent back"
+	}
+	return "given away"
 }

@@ -52,7 +52,7 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 	for _, s := range []struct {
 		what string
 		mg   int64
-	}{{"trim", c.Trim.AP}, {"given away", c.Given.AP}, {"binned", c.Binned.AP}} {
+	}{{"trim", c.Trim.AP}, {w.GivenSays(), c.Given.AP}, {"binned", c.Binned.AP}} {
 		if s.mg > 0 {
 			text += ", " + s.what + " " + sayMg(s.mg)
 		}
@@ -155,7 +155,7 @@ func (w *Wrap) otherCosts(sign string) (list []string) {
 	for _, s := range []struct {
 		minor int64
 		what  string
-	}{{c.Given.Cost, "given away"}, {c.Binned.Cost, "binned"}, {c.Carried.Cost, "carried over"}, {c.Variance.Cost, "unaccounted for"}} {
+	}{{c.Given.Cost, w.GivenSays()}, {c.Binned.Cost, "binned"}, {c.Carried.Cost, "carried over"}, {c.Variance.Cost, "unaccounted for"}} {
 		if s.minor > 0 {
 			list = append(list, sayPrice(sign, s.minor)+" "+s.what)
 		}
@@ -326,7 +326,7 @@ func (w *Wrap) SayLines(x *Records) []string {
 		for _, s := range []struct {
 			what string
 			n    measure.Amount
-		}{{"dishes", a.Dishes.Amount}, {"served", a.Served.Amount}, {"trim", a.Trim.Amount}, {"given away", a.Given.Amount}, {"binned", a.Binned.Amount}, {"carried over", a.Carried.Amount}} {
+		}{{"dishes", a.Dishes.Amount}, {"served", a.Served.Amount}, {"trim", a.Trim.Amount}, {w.GivenSays(), a.Given.Amount}, {"binned", a.Binned.Amount}, {"carried over", a.Carried.Amount}} {
 			if s.n > 0 {
 				parts = append(parts, s.what+" "+say(s.n))
 			}

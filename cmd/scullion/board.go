@@ -203,7 +203,7 @@ func (a *app) account(ctx context.Context, s *store.Store) (*board.Account, erro
 			return err
 		}
 		if w := bot.Latest(list); w != nil {
-			page.Parts = parts(&w.Crate)
+			page.Parts = parts(&w.Crate, w.GivenSays())
 			page.Text, page.Lines = strings.Split(w.Say(x, a.now()), "\n"), w.SayLines(x)
 		}
 		if w := bot.WithDishes(list, 0); w != nil {
@@ -230,13 +230,13 @@ func (a *app) account(ctx context.Context, s *store.Store) (*board.Account, erro
 	return page, err
 }
 
-// parts are where a crate went, but for what is unaccounted for.
-func parts(c *bot.WrapCrate) (list []board.Part) {
+// parts are where a crate went, but for what is unaccounted for; given is the name of what was given away.
+func parts(c *bot.WrapCrate, given string) (list []board.Part) {
 	all := c.Had.AP + c.Came.AP + c.Made.AP
 	for _, p := range []struct {
 		kind, name string
 		ap         float64
-	}{{"used", "into dishes", c.Dishes.AP}, {"given", "given away", c.Given.AP}, {"trim", "trim", c.Trim.AP}, {"binned", "binned", c.Binned.AP}, {"kept", "carried over", c.Carried.AP}} {
+	}{{"used", "into dishes", c.Dishes.AP}, {"given", given, c.Given.AP}, {"trim", "trim", c.Trim.AP}, {"binned", "binned", c.Binned.AP}, {"kept", "carried over", c.Carried.AP}} {
 		if p.ap > 0 && all > 0 {
 			list = append(list, board.Part{Kind: p.kind, Name: p.name, Amount: grams(p.ap), Share: p.ap / all})
 		}
