@@ -63,6 +63,7 @@ type pending struct {
 	Behind  bool            `json:",omitempty"` // another was asked since, which nobody waits for
 	Until   time.Time       `json:",omitzero"`  // how long it waits, where it was asked late
 	Unread  bool            `json:",omitempty"` // it was told to be not read, and is not asked again
+	Told    bool            `json:",omitempty"` // of one of Rest: it is told with the question: see gather
 
 	Planned planned `json:",omitzero"` // of a plan: what was shown
 
@@ -154,11 +155,7 @@ func (q *pending) words(t *turn) string {
 	case askName:
 		return fmt.Sprintf("Is %q another name for %s here? Say \"yes\", and it is.", q.About, q.Means)
 	case askNeed:
-		what := ""
-		if q.Draft.Dish != "" && q.Draft.Line != 0 { // which of two that are open, the answer is to tell
-			what = title(q.About) + " for the " + q.Draft.Dish + "? "
-		}
-		return fmt.Sprintf("%s%s Say \"yes\" and %s.", what, q.Was, q.Now)
+		return q.sayNeed()
 	case askNew:
 		return fmt.Sprintf("Is %s a food to keep count of? Say \"yes\", or give its weight (\"got 500g %s\").", q.About, q.About)
 	}
@@ -190,6 +187,7 @@ func (t *turn) ask(list []pending, about *pantry.Message) (Reply, error) {
 	list = openLast(list)
 	q := list[0]
 	q.Rest = list[1:]
+	q.gather()
 	kept := q
 	if old, message, ok, err := t.before(); err != nil {
 		return Reply{}, err
@@ -386,6 +384,9 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 		}
 	}
 	if q.Kind == askNeed && isWeighWord(t.m.Text) { // said at the scales, it answers for no guest
+		return r, false, nil
+	}
+	if len(q.with()) > 0 && notAllOf.MatchString(t.m.Text) && !t.saysNo() { // "no parsnip" leaves none of it out
 		return r, false, nil
 	}
 	a := t.reader().Answer(t.m.Text)

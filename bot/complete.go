@@ -68,7 +68,8 @@ func (t *turn) leaveOut(q pending, about string) (Reply, error) {
 	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
-	r := Reply{Kind: Answer, Text: "Left out: " + q.About + "."}
+	r := Reply{Kind: Answer, Text: "Left out: " + both(q.withNames(), "and") + "."}
+	q.Rest = q.withoutGroup()
 	if q.Amend != nil && q.Kind == askNeed {
 		r.Text = "Left as it was."
 	}
@@ -220,7 +221,7 @@ func (t *turn) askNext(r Reply, rest []pending, asked *pantry.Message) (Reply, e
 	}
 	if known, err := t.goesWith(&rest[0]); err != nil {
 		return r, err
-	} else if known { // "used 50g butter and 100ml cream in the tart": one "yes" is enough
+	} else if known || rest[0].Kind == askNeed && rest[0].Draft.Knowing { // "used 50g butter and 100ml cream in the tart": one "yes" is enough
 		q := rest[0]
 		q.Rest = rest[1:]
 		next, err := t.complete(q, about.ID)

@@ -43,6 +43,7 @@ func (q *pending) take(a language.Answer) bool {
 		}
 		return q.Replace > 0
 	case askNeed:
+		q.takeAll(a)
 		if d.Knowing = a.Yes; a.Yes && a.Amount.How == language.Measured {
 			d.Amount = a.Amount
 		}

@@ -16,6 +16,12 @@ func (t *turn) saysYes() bool {
 	return a.Yes && !a.Other && a.Amount.How == language.Unsaid && len(a.Words) == 0
 }
 
+// saysNo says whether the message is nothing but a no.
+func (t *turn) saysNo() bool {
+	a := t.reader().Answer(t.m.Text)
+	return a.No && !a.Other && a.Amount.How == language.Unsaid && len(a.Words) == 0
+}
+
 // weighWords are what a cook says at the scales, and of which none is a yes or a no.
 var weighWords = map[string]bool{"same": true, "skip": true, "next": true, "enough": true, "pass": true, "done": true}
 
@@ -40,6 +46,9 @@ func (t *turn) inPlain() (r Reply, done bool, err error) {
 	}
 	if q.Kind == askNeed && isWeighWord(t.m.Text) {
 		return r, false, nil
+	}
+	if r, done, err := t.someOf(q, kept.Message); done || err != nil {
+		return r, done, err
 	}
 	a := t.reader().AnswerTalk(t.m.Text)
 	if q.Kind == askNeed && (yesForOthers.MatchString(t.m.Text) || a == nil && yesApart.MatchString(t.m.Text)) {

@@ -32,8 +32,12 @@ func openLast(list []pending) []pending {
 func (q *pending) sayRest() string {
 	var names []string
 	for i := range q.Rest {
-		if r := &q.Rest[i]; !r.isShown() && r.Kind != askWeigh && r.About != q.About && (r.Asked == "" || !r.idle()) {
-			names = appendOnce(names, r.About)
+		if r := &q.Rest[i]; !r.isShown() && r.Kind != askWeigh && r.About != q.About && (!r.Told || r.Asked != "") && (r.Asked == "" || !r.idle()) {
+			name := r.About
+			if d := r.Draft.Dish; d != "" && d != q.Draft.Dish && sayAway(d) == "" {
+				name += " for the " + d
+			}
+			names = appendOnce(names, name)
 		}
 	}
 	if len(names) == 0 || q.Kind == askWeigh {
