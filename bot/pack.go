@@ -27,6 +27,9 @@ func (t *turn) packCame(a language.Amount, l *pantry.Line) (one measure.Amount, 
 	var came measure.Amount
 	var sizes []measure.Amount
 	for n, e := range slices.Backward(entries) {
+		if e.Act == pantry.Make && e.Pieces > 0 && e.Piece == a.Part && len(sizes) == 0 { // of "made 4 trays of cottage pie", each the same
+			return measure.Ratio{Num: 1000, Den: e.Pieces}.Of(e.Amount)
+		}
 		if e.Act != pantry.Receive || e.Amount == 0 {
 			continue
 		}
