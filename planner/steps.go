@@ -55,9 +55,12 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 		sum := d.frame.StepGrams(i, grams)
 		if page.cutting[i] {
 			sum -= d.frame.StepGrams(i, uncut)
+		} else if cutFirst.MatchString(d.frame.Steps[i].What) { // half of the hands are the knife's
+			sum -= d.frame.StepGrams(i, uncut) / 2
 		}
 		all[i] = stepOf(k.inItsTime(d, i), sum)
 	}
+	k.setDone(d, all)
 	stands := make([][]int, len(all)) // for each step of the frame what stands for it among those that are left
 	for i, s := range all {
 		var after []int
@@ -75,6 +78,7 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 		s.After, s.roles, s.at = after, d.frame.Handles[i], i
 		stands[i] = []int{len(steps)}
 		s.ways = k.others(d.frame.Steps[i], page.ways[i], k.foodsIn(d, i), d.frame.StepGrams(i, grams))
+		k.safeWays(d, i, s.ways)
 		for w := range s.ways {
 			s.ways[w].roles, s.ways[w].at = s.roles, i
 		}
@@ -123,11 +127,15 @@ func (k *kitchen) named(d *dish, steps []Step) []Step {
 }
 
 // name puts the foods of a dish into the words of one of its steps, or behind them.
-func (k *kitchen) name(d *dish, s *Step) {
+func (k *kitchen) name(d *dish, s *Step, later []inDoneness) {
 	words := k.reworded(d, s.Do, s.at)
+	if cutFirst.MatchString(words) && k.areUncut(d, s.roles) {
+		words = cutFirst.ReplaceAllString(words, "")
+	}
 	if s.Do = k.stepNamed(d, words); s.Do == words && cuts.MatchString(words) {
 		s.Do = k.withCuts(d, words, s.roles)
 	}
+	k.tellDone(d, s, later)
 }
 
 // stepNamed puts the foods of a dish into the words of a step: "fry the star" is "fry

@@ -187,6 +187,12 @@ func (k *kitchen) uncutBy(d *dish) []float64 {
 // cutFirst is where a step cuts before it does something else.
 var cutFirst = regexp.MustCompile(`^(cut up what is large, |cut and )`)
 
+// areUncut says whether nothing in the roles, which are not empty, needs a knife.
+func (k *kitchen) areUncut(d *dish, roles []int) bool {
+	all := k.foodsBy(d, func(role int) bool { return slices.Contains(roles, role) })
+	return len(all) > 0 && !slices.ContainsFunc(all, func(f inDish) bool { return !f.uncut })
+}
+
 // withCuts puts the foods that a step cuts behind its words; where there is nothing to cut,
 // it says nothing of it.
 func (k *kitchen) withCuts(d *dish, do string, roles []int) string {
@@ -240,10 +246,11 @@ func (k *kitchen) partOf(d *dish) (says string) {
 // each. Those that no step tells of are put behind the first that handles them.
 func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 	n := len(steps) - d.beside()
+	later := k.later(d, steps[:n])
 	for i := range steps[:n] {
-		k.name(d, &steps[i])
+		k.name(d, &steps[i], later)
 		for w := range ways[i] {
-			k.name(d, &ways[i][w])
+			k.name(d, &ways[i][w], later)
 		}
 	}
 	for _, p := range d.parts {
