@@ -1,10 +1,12 @@
 package planner
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
 	"scullion/pantry/food"
+	"scullion/planner/technique"
 )
 
 // nameTaste puts what seasons a dish, and the bread beside it, into the words of its steps:
@@ -14,7 +16,7 @@ func (k *kitchen) nameTaste(d *dish, steps []Step, ways [][]Step) {
 	if len(steps) == 0 {
 		return
 	}
-	last := len(steps) - 1
+	last := finishAt(steps)
 	put := func(at int, how func(string) string) {
 		steps[at].Do = how(steps[at].Do)
 		for w := range ways[at] {
@@ -41,8 +43,14 @@ func (k *kitchen) nameTaste(d *dish, steps []Step, ways [][]Step) {
 		if isOf(f, "nut", "seed") && f.Name != "ground almond" {
 			name = plural(name)
 		}
+		raw := when == "end" && isRaw(f.Name)
+		if raw {
+			name = "raw " + name + " in thin slices"
+		}
 		if d.palette != nil && d.palette.Made() != "" && s.role == 0 {
-			sauce = append(sauce, inDish{name: name})
+			sauce = append(sauce, inDish{name: name, food: f})
+		} else if raw {
+			put(last, func(do string) string { return overIt(&steps[last], do, name) })
 		} else if !told(f) && (s.role == 0 || !told(f, f.Kinds...)) {
 			at := last
 			if when != "end" {
@@ -51,19 +59,71 @@ func (k *kitchen) nameTaste(d *dish, steps []Step, ways [][]Step) {
 			if s.role > 0 {
 				at = firstWith(steps, s.role-1)
 			}
-			put(at, func(do string) string { return withName(do, name) })
+			if when == "end" && s.role == 0 {
+				put(at, func(do string) string { return overIt(&steps[at], do, name) })
+			} else {
+				put(at, func(do string) string { return withName(do, name) })
+			}
 		}
 	}
 	if len(sauce) > 1 {
 		put(last, func(do string) string {
-			return do + "; " + strings.Replace(d.palette.Made(), "{foods}", listed(sauce), 1)
+			return do + "; " + madeOf(d.palette.Made(), sauce)
 		})
 	} else if len(sauce) == 1 {
-		put(last, func(do string) string { return withName(do, sauce[0].name) })
+		put(last, func(do string) string { return overIt(&steps[last], do, sauce[0].name) })
 	}
 	if d.bread {
 		put(last, func(do string) string { return do + "; slice the bread for beside it" })
 	}
+}
+
+// finishAt gives the step with which a dish is finished: the last that is of more than its
+// bread.
+func finishAt(steps []Step) int {
+	for i := len(steps) - 1; i > 0; i-- {
+		if !breadAlone.MatchString(steps[i].Do) {
+			return i
+		}
+	}
+	return len(steps) - 1
+}
+
+var breadAlone = regexp.MustCompile(`^(toast|warm)\b.*\b(bread|breads|croissants?|baguettes?|rolls?|focaccia|ciabatta)\b`)
+
+// overIt puts what finishes a dish behind the words of the step that it goes in with; what
+// comes from the oven or the grill gets it then.
+func overIt(s *Step, do, name string) string {
+	if s.Kit != "oven" && s.Kit != "grill" {
+		return withName(do, name)
+	}
+	const over = " over it at the table"
+	if head, ok := strings.CutSuffix(do, over); ok {
+		return head + ", " + name + over
+	}
+	return do + "; " + name + over
+}
+
+// madeOf tells how a sauce is made of its foods. Only what is solid is chopped.
+func madeOf(told string, foods []inDish) string {
+	if strings.HasPrefix(told, "chop ") {
+		var solid, liquid []inDish
+		for _, f := range foods {
+			switch {
+			case isOf(f.food, "citrus"):
+				liquid = append(liquid, inDish{name: "rind and juice of " + f.name})
+			case isOf(f.food, "vinegar", "juice"):
+				liquid = append(liquid, f)
+			default:
+				solid = append(solid, f)
+			}
+		}
+		if len(liquid) > 0 && len(solid) > 0 {
+			told = strings.Replace(told, "{foods} together", "{foods}, "+listed(liquid)+" to it", 1)
+			foods = solid
+		}
+	}
+	return strings.Replace(told, "{foods}", listed(foods), 1)
 }
 
 // whenIn says when a seasoning goes into a dish: of its palette, or got for a role of it.
@@ -77,7 +137,8 @@ func (k *kitchen) whenIn(d *dish, s *seasoning) (when string, ok bool) {
 	}
 	f := k.foodOf(*s)
 	for _, c := range d.palette.Components {
-		if slices.Contains(s.Names, c.Food) || f != nil && (f.Name == c.Food || kin(f.Name) != "" && kin(f.Name) == kin(c.Food)) {
+		by := k.swapped(technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}).Names[0]
+		if f != nil && (f.Name == c.Food || f.Name == by || kin(f.Name) != "" && kin(f.Name) == kin(c.Food)) || f == nil && slices.Contains(s.Names, c.Food) {
 			return c.When, true
 		}
 	}

@@ -273,8 +273,11 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 		if first < 0 {
 			first = any
 		}
-		if told || first < 0 {
+		if told || n == 0 {
 			continue
+		}
+		if first < 0 { // its own step fell away, or only cuts
+			first = finishAt(steps[:n])
 		}
 		name := l.Item
 		if l.several(p.amount) {
@@ -293,18 +296,17 @@ func onlyKnife(do string) bool {
 	return knife.MatchString(do) && !strings.Contains(do, " and ") && !strings.Contains(do, ", ")
 }
 
-// tellsOf says whether words tell of a line: by its name, or by what it is.
+// tellsOf says whether words tell of a line: by its name or the last word of that, or as "the
+// rest" of those that they name.
 func tellsOf(do string, l *line) bool {
-	if strings.Contains(do, l.Item) || strings.Contains(do, plural(l.Item)) || strings.Contains(do, "the rest") {
-		return true
-	}
-	for _, kind := range append([]string{l.Food.Name}, l.Food.Kinds...) {
-		words := strings.Fields(kind)
-		if strings.Contains(do, words[len(words)-1]) {
+	last := l.Item[strings.LastIndexByte(l.Item, ' ')+1:]
+	for _, name := range []string{l.Item, plural(l.Item), last, plural(last)} {
+		if strings.Contains(do, name) {
 			return true
 		}
 	}
-	return l.Food.Group == "allium" && strings.Contains(do, "onion") || isOf(l.Food, "noodle", "rice") && strings.Contains(do, "grain")
+	return strings.Contains(do, "the rest") || isOf(l.Food, "noodle", "rice", "grain", "oats") && strings.Contains(do, "grain") ||
+		slices.ContainsFunc([]string{"rice", "noodle", "pasta", "bread"}, func(kind string) bool { return isOf(l.Food, kind) && strings.Contains(do, kind) })
 }
 
 // withName puts a name behind the words of a step. What goes in with what is cut is not told
