@@ -129,6 +129,12 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		if !ok {
 			x, ok = k.withBread(d, page, a)
 		}
+		if ok && k.isCookedUnwanted(&x.dish) {
+			continue
+		}
+		if ok && k.isStocked() && k.lacksWhatCarries(&x) {
+			continue
+		}
 		if x.least = max(x.least, leastOfCrate*float64(a.Portions)); !ok || x.least > x.most || k.substance(&x) < leastOfCrate*float64(a.Portions) || x.missing > mostMissing && k.isStocked() {
 			continue
 		}
@@ -163,6 +169,43 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		}
 	}
 	return list
+}
+
+// isCookedUnwanted says whether a step of a dish, as it is told, is of a way of cooking that is
+// not wanted, whatever its frame calls it.
+func (k *kitchen) isCookedUnwanted(d *dish) bool {
+	return len(k.without) > 0 && slices.ContainsFunc(k.named(d, k.steps(d)), func(s Step) bool { return k.isUnwanted(s.Do) })
+}
+
+// carried is from which share of its energy on food carries a dish: it is held then, or the
+// dish is not offered where the cupboard is stocked. The planner's own judgement, no source.
+const carried = 0.25
+
+// ofBatter is from how many mg a portion on eggs and milk make a batter. The planner's own
+// judgement, no source.
+const ofBatter = 28_000
+
+// lacksWhatCarries says whether food that carries a dish, but for bread beside it or beside
+// eggs, is held by nobody: the noodles, the bread of a dip, the eggs and milk of a batter.
+func (k *kitchen) lacksWhatCarries(x *plate) bool {
+	sum, lacks, beside := 0.0, 0.0, 0.0
+	for _, s := range slices.Concat(x.staples, x.bought) {
+		f := k.foodOf(s)
+		if s.line >= 0 || f == nil || s.Names[0] == "water" || slices.ContainsFunc(s.Names, alwaysThere) {
+			continue
+		}
+		kcal := s.Amount.Units() * f.Kcal / 100
+		if (x.bread && s.role == 0 || x.frame.Family == "egg") && isOf(f, "bread", "flatbread") {
+			beside += kcal
+			continue
+		}
+		lacks += kcal
+	}
+	if lacks == 0 {
+		return false
+	}
+	sum = x.kcalAt(x.least, -1)/float64(x.portions) - beside
+	return lacks > carried*sum
 }
 
 // mostLacking is how many of a palette's foods may have to be got where the cupboard is
@@ -332,7 +375,7 @@ func (k *kitchen) isUnwanted(words string) bool {
 
 // cookedBy finds a way of cooking in the words of a step.
 var cookedBy = map[string]*regexp.Regexp{
-	"fried":  regexp.MustCompile(`\bfr(y|ie)`),
+	"fried":  regexp.MustCompile(`\bfr(y|ie)|\bbrown (the .* )?in (oil|fat|butter)`),
 	"baked":  regexp.MustCompile(`\bbake`),
 	"roast":  regexp.MustCompile(`\broast`),
 	"boiled": regexp.MustCompile(`\bboil`),

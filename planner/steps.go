@@ -71,7 +71,7 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 				}
 			}
 		}
-		if d.frame.Skips(i, grams) || page.cutting[i] && d.frame.StepGrams(i, grams) <= d.frame.StepGrams(i, uncut) || s.heats() && !k.hasKit(s.Kit) {
+		if d.frame.Skips(i, grams) || page.cutting[i] && d.frame.StepGrams(i, grams) <= d.frame.StepGrams(i, uncut) || s.heats() && !k.hasKit(s.Kit) || k.cheeseOnly(d, i) {
 			stands[i] = after
 			continue
 		}
@@ -129,24 +129,26 @@ func (k *kitchen) named(d *dish, steps []Step) []Step {
 // name puts the foods of a dish into the words of one of its steps, or behind them.
 func (k *kitchen) name(d *dish, s *Step, later []inDoneness) {
 	words := k.reworded(d, s.Do, s.at)
-	if cutFirst.MatchString(words) && k.areUncut(d, s.roles) {
+	if cutFirst.MatchString(words) && k.areUncut(d, s.at, s.roles) {
 		words = cutFirst.ReplaceAllString(words, "")
 	}
-	if s.Do = k.stepNamed(d, words); s.Do == words && cuts.MatchString(words) {
-		s.Do = k.withCuts(d, words, s.roles)
+	if s.Do = k.stepNamed(d, s.at, words); s.Do == words && cuts.MatchString(words) {
+		s.Do = k.withCuts(d, words, s.at, s.roles)
 	}
 	k.tellDone(d, s, later)
 }
 
 // stepNamed puts the foods of a dish into the words of a step: "fry the star" is "fry
 // the salmon". A role that nothing fills keeps its name.
-func (k *kitchen) stepNamed(d *dish, words string) string {
+func (k *kitchen) stepNamed(d *dish, step int, words string) string {
 	return roleWord.ReplaceAllStringFunc(words, func(w string) string {
 		role := d.frame.Role(strings.TrimPrefix(w, "the "))
 		if role < 0 {
 			return w
 		}
-		names := k.namesIn(d, role, false)
+		in := *d
+		in.parts = slices.DeleteFunc(slices.Clone(d.parts), func(p part) bool { return keepsOut(d, step, k.lines[p.line].Food) })
+		names := k.namesIn(&in, role, false)
 		switch len(names) {
 		case 0:
 			return w

@@ -152,6 +152,9 @@ func (k *kitchen) seasonedAt(d *dish, steps []Step) int {
 	if d.frame.Roles[d.frame.Lead].Name != "base" { // rice or a potato is not what is seasoned
 		roles = append(roles, d.frame.Lead)
 	}
+	if d.frame.Family == "egg" { // into the pan, not into the eggs
+		roles = []int{d.frame.Role("body")}
+	}
 	for _, role := range append(roles, d.frame.Role("body"), d.frame.Role("star")) {
 		at := slices.IndexFunc(steps, func(s Step) bool {
 			return slices.Contains(s.roles, role) && s.isHot() && !s.heats() && s.Kit != "microwave"

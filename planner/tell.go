@@ -80,6 +80,9 @@ func (k *kitchen) isWorded(d *dish, w *technique.Wording, step int) (about, rest
 		}
 		return slices.Contains(d.frame.Handles[step], role) || slices.Contains(d.frame.Cooks[step], role)
 	}) {
+		if keepsOut(d, step, f.food) {
+			continue
+		}
 		if w.About(f.subject) {
 			about = append(about, f)
 		} else {
@@ -109,17 +112,28 @@ func (k *kitchen) reworded(d *dish, do string, step int) string {
 			do = strings.Replace(do, w.Words, told, 1)
 		}
 	}
+	if k.isUnwanted("fried") { // then it goes in with the stock
+		do = browned.ReplaceAllString(do, "")
+	}
 	return strings.TrimPrefix(strings.TrimSuffix(do, ", "), ", ")
 }
 
-// rewordedSide is reworded for what stands beside a dish, where only what is in the dish at
-// all is asked.
+// browned finds where a step browns what would cook without.
+var browned = regexp.MustCompile(`, brown (the .* )?in oil`)
+
+// rewordedSide is reworded for what stands beside a dish: rows that name its technique are for
+// its food, others for what is in the dish at all.
 func (k *kitchen) rewordedSide(d *dish, do string, step int) string {
-	if l := &k.lines[d.parts[len(d.parts)-1].line]; l.uncut && onlyCuts(d.side.Steps[step]) {
+	l := &k.lines[d.parts[len(d.parts)-1].line]
+	if l.uncut && onlyCuts(d.side.Steps[step]) {
 		return "pick over"
 	}
 	for _, n := range d.side.page.wordings[step] {
-		if w := &technique.Wordings()[n]; strings.HasSuffix(w.When, "in the dish") && strings.Contains(do, w.Words) && k.holdsAny(d, w) == (w.When == "in the dish") {
+		w := &technique.Wordings()[n]
+		if w.When == "all" && w.Frames != nil && strings.Contains(do, w.Words) && w.About(l.subject) {
+			do = strings.Replace(do, w.Words, w.Told, 1)
+		}
+		if strings.HasSuffix(w.When, "in the dish") && strings.Contains(do, w.Words) && k.holdsAny(d, w) == (w.When == "in the dish") {
 			do = strings.Replace(do, w.Words, w.Told, 1)
 		}
 	}
@@ -188,15 +202,17 @@ func (k *kitchen) uncutBy(d *dish) []float64 {
 var cutFirst = regexp.MustCompile(`^(cut up what is large, |cut and )`)
 
 // areUncut says whether nothing in the roles, which are not empty, needs a knife.
-func (k *kitchen) areUncut(d *dish, roles []int) bool {
+func (k *kitchen) areUncut(d *dish, step int, roles []int) bool {
 	all := k.foodsBy(d, func(role int) bool { return slices.Contains(roles, role) })
+	all = slices.DeleteFunc(all, func(f inDish) bool { return keepsOut(d, step, f.food) })
 	return len(all) > 0 && !slices.ContainsFunc(all, func(f inDish) bool { return !f.uncut })
 }
 
 // withCuts puts the foods that a step cuts behind its words; where there is nothing to cut,
 // it says nothing of it.
-func (k *kitchen) withCuts(d *dish, do string, roles []int) string {
+func (k *kitchen) withCuts(d *dish, do string, step int, roles []int) string {
 	all := k.foodsBy(d, func(role int) bool { return slices.Contains(roles, role) })
+	all = slices.DeleteFunc(all, func(f inDish) bool { return keepsOut(d, step, f.food) })
 	list := slices.DeleteFunc(slices.Clone(all), func(f inDish) bool { return f.uncut })
 	if len(all) > 0 && len(list) == 0 {
 		return cutFirst.ReplaceAllString(do, "")
@@ -258,6 +274,15 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 			continue
 		}
 		l := &k.lines[p.line]
+		if at := meltsAt(d, steps[:n], p.role); melts(l.Food) && at >= 0 {
+			if !slices.ContainsFunc(steps[at:n], func(s Step) bool { return strings.Contains(s.Do, l.Item) }) {
+				steps[at].Do += "; " + grated(l.Food, l.Item)
+				for w := range ways[at] {
+					ways[at][w].Do += "; " + grated(l.Food, l.Item)
+				}
+			}
+			continue
+		}
 		first, any, told := -1, -1, false
 		for i := range steps[:n] {
 			if slices.Contains(steps[i].roles, p.role) {
