@@ -81,13 +81,11 @@ func (k *kitchen) setDone(d *dish, steps []Step) {
 		if len(in) == 0 || x.most == 0 || !k.isShort(d, list, in) {
 			continue
 		}
-		for sum := heatIn(steps, in); sum > x.most+slack; sum = heatIn(steps, in) {
-			s := &steps[longest(steps, in)]
-			less := min(sum-x.most, s.Minutes-s.HandsOn-1)
-			if less <= 0 {
-				break
+		for range in { // each step gives what it can
+			if over := heatIn(steps, in) - x.most; over > slack {
+				s := &steps[longest(steps, in)]
+				s.Minutes -= max(0, min(over, s.Minutes-s.HandsOn-1))
 			}
-			s.Minutes -= less
 		}
 	}
 	for _, x := range list {

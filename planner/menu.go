@@ -96,9 +96,14 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 	}
 	choices := []choice{}
 	if len(base.parts) > 0 && !k.hasPaste(&base) {
-		for _, n := range theBook().takes[number] {
-			if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) && (k.lacking(n) <= mostLacking || !k.isStocked()) {
-				choices = append(choices, choice{n, v})
+		for _, most := range []int{mostLacking, mostLackingOfAll} {
+			for _, n := range theBook().takes[number] {
+				if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) && (k.lacking(n) <= most || !k.isStocked()) {
+					choices = append(choices, choice{n, v})
+				}
+			}
+			if len(choices) > 0 {
+				break
 			}
 		}
 		slices.SortStableFunc(choices, func(x, y choice) int { return cmp.Compare(y.likes, x.likes) })
@@ -209,8 +214,12 @@ func (k *kitchen) lacksWhatCarries(x *plate) bool {
 }
 
 // mostLacking is how many of a palette's foods may have to be got where the cupboard is
-// stocked. The planner's own judgement, no source.
-const mostLacking = 1
+// stocked, and mostLackingOfAll where no palette is there with so few: chanterelles on pasta want parsley
+// and lemon, or they are bland. The planner's own judgement, no source.
+const (
+	mostLacking      = 1
+	mostLackingOfAll = 2
+)
 
 // lacking counts the foods of a palette that no line has, nor what does instead.
 func (k *kitchen) lacking(n int) (count int) {
