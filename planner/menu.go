@@ -199,6 +199,9 @@ func (k *kitchen) lacksWhatCarries(x *plate) bool {
 		if s.line >= 0 || f == nil || s.Names[0] == "water" || slices.ContainsFunc(s.Names, alwaysThere) {
 			continue
 		}
+		if s.role == 0 && s.Amount >= ofBatter && isOf(f, "egg", "milk") {
+			return true
+		}
 		kcal := s.Amount.Units() * f.Kcal / 100
 		if (x.bread && s.role == 0 || x.frame.Family == "egg") && isOf(f, "bread", "flatbread") {
 			beside += kcal
