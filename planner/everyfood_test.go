@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"scullion/pantry/food"
+	"scullion/planner/technique"
 )
 
 // unsaidOf are what no step need tell of: what is always there, and what a pinch of is meant.
@@ -51,12 +52,14 @@ func unnamed(k *kitchen, d *dish) (list []string) {
 		if s.line >= 0 {
 			item = k.lines[s.line].Item
 		}
-		if when, ok := k.whenIn(d, &s); !ok || s.role > 0 {
-			if s.role > 0 && !named(item, f, s.role-1, steps[:n]) {
-				list = append(list, item+" (got)")
-			}
-		} else if !named(item, f, -2, steps[:n]) {
-			list = append(list, item+" ("+when+")")
+		own := func(list []technique.Staple) bool { // what the frame or what is beside it always has
+			return slices.ContainsFunc(list, func(t technique.Staple) bool { return sameStaple(s.Names, t.Names) })
+		}
+		switch {
+		case s.role > 0 && !named(item, f, s.role-1, steps[:n]):
+			list = append(list, item+" (got)")
+		case s.role == 0 && !own(d.frame.Staples) && (d.side == nil || !own(d.side.Staples)) && !named(item, f, -2, steps[:n]):
+			list = append(list, item+" (seasoning)")
 		}
 	}
 	return list

@@ -33,6 +33,9 @@ func (k *kitchen) nameTaste(d *dish, steps []Step, ways [][]Step) {
 	for _, s := range slices.Concat(d.staples, d.bought) {
 		f := k.foodOf(s)
 		when, ok := k.whenIn(d, &s)
+		if !ok && f != nil && k.isInstead(d, &s) {
+			when, ok = "in", true
+		}
 		if f == nil || !ok || slices.Contains([]string{"salt", "oil"}, kin(f.Name)) || slices.ContainsFunc(s.Names, alwaysThere) {
 			continue
 		}
@@ -59,10 +62,27 @@ func (k *kitchen) nameTaste(d *dish, steps []Step, ways [][]Step) {
 			if s.role > 0 {
 				at = firstWith(steps, s.role-1)
 			}
+			if at == last && when == "start" && s.role == 0 && isOf(f, "spice", "aromatic", "chilli") {
+				name += " warmed in oil" // no pan of the dish has taken it
+			}
 			if when == "end" && s.role == 0 {
 				put(at, func(do string) string { return overIt(&steps[at], do, name) })
 			} else {
 				put(at, func(do string) string { return withName(do, name) })
+			}
+		}
+	}
+	if len(sauce) > 1 && strings.HasPrefix(d.palette.Made(), "whisk ") { // the dressing of the frame, where it has one
+		for i := range steps {
+			for _, own := range []string{"whisk the dressing", "stir the dressing", "dress the leaf, salt the rest"} {
+				if strings.Contains(steps[i].Do, own) {
+					told := "whisk " + listed(sauce) + " to a dressing"
+					if strings.HasPrefix(own, "dress ") {
+						told = "whisk " + listed(sauce) + " to a dressing, dress the leaf with it at the last moment"
+					}
+					put(i, func(do string) string { return strings.Replace(do, own, told, 1) })
+					sauce = nil
+				}
 			}
 		}
 	}
@@ -76,6 +96,16 @@ func (k *kitchen) nameTaste(d *dish, steps []Step, ways [][]Step) {
 	if d.bread {
 		put(last, func(do string) string { return do + "; slice the bread for beside it" })
 	}
+}
+
+// isInstead says whether a seasoning does instead of another of the frame, and is another
+// thing: tinned tomato for its purée, but no cube for its stock, nor lemon for its juice.
+func (k *kitchen) isInstead(d *dish, s *seasoning) bool {
+	return slices.ContainsFunc(d.frame.Staples, func(t technique.Staple) bool {
+		by := k.swapped(t)
+		f := k.foodOf(*s)
+		return by.Names[0] == s.Names[0] && !slices.Contains(t.Names, s.Names[0]) && f.Group != "stock" && kin(f.Name) == ""
+	})
 }
 
 // finishAt gives the step with which a dish is finished: the last that is of more than its
@@ -138,6 +168,9 @@ func (k *kitchen) whenIn(d *dish, s *seasoning) (when string, ok bool) {
 	f := k.foodOf(*s)
 	for _, c := range d.palette.Components {
 		by := k.swapped(technique.Staple{Names: []string{c.Food}, Amount: c.Amount, Unit: c.Unit}).Names[0]
+		if s.line >= 0 && k.lines[s.line].isNamed([]string{c.Food}) {
+			return c.When, true
+		}
 		if f != nil && (f.Name == c.Food || f.Name == by || kin(f.Name) != "" && kin(f.Name) == kin(c.Food)) || f == nil && slices.Contains(s.Names, c.Food) {
 			return c.When, true
 		}
@@ -157,7 +190,7 @@ func (k *kitchen) seasonedAt(d *dish, steps []Step) int {
 	}
 	for _, role := range append(roles, d.frame.Role("body"), d.frame.Role("star")) {
 		at := slices.IndexFunc(steps, func(s Step) bool {
-			return slices.Contains(s.roles, role) && s.isHot() && !s.heats() && s.Kit != "microwave"
+			return slices.Contains(s.roles, role) && s.isHot() && !s.heats() && s.Kit != "microwave" && !watery.MatchString(s.Do)
 		})
 		if at >= 0 && role >= 0 {
 			return at
@@ -165,6 +198,9 @@ func (k *kitchen) seasonedAt(d *dish, steps []Step) int {
 	}
 	return len(steps) - 1
 }
+
+// watery finds steps in which nothing that seasons has a place: eggs and pulses in their water.
+var watery = regexp.MustCompile(`^(boil|warm|crack|beat)\b`)
 
 // firstWith gives the step that handles a role first and does more than cut, the last of all
 // where none does.

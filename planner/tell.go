@@ -293,7 +293,7 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 				if first < 0 && !knife.MatchString(steps[i].Do) || first >= 0 && steps[first].heats() {
 					first = i
 				}
-			} else if steps[i].isHot() && (strings.Contains(steps[i].Do, l.Item) || strings.Contains(steps[i].Do, plural(l.Item))) && strings.Contains(steps[i].Do, " with it") {
+			} else if steps[i].isHot() && (strings.Contains(steps[i].Do, l.Item) || strings.Contains(steps[i].Do, plural(l.Item))) {
 				told = true
 			}
 		}
