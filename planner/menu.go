@@ -35,7 +35,22 @@ const sidesOfPlate = 3
 
 // plates gives the dishes that may be on a menu: every frame that kit and table allow,
 // filled in the ways that are worth a look, each in the palettes that suit it.
-func (k *kitchen) plates(a *PlanAsk) (list []plate) {
+func (k *kitchen) plates(a *PlanAsk) []plate {
+	list := k.platesWith(a, mostLacking)
+	var frames []int
+	for i := range list {
+		if f := &list[i]; f.frame.Family != "sweet" && !slices.Contains(frames, f.number) {
+			frames = append(frames, f.number)
+		}
+	}
+	if len(frames) < a.Dishes && k.isStocked() {
+		return k.platesWith(a, mostLackingOfAll)
+	}
+	return list
+}
+
+// platesWith is plates, with palettes of which so many foods at most have to be got.
+func (k *kitchen) platesWith(a *PlanAsk, most int) (list []plate) {
 	frames := technique.Frames()
 	byFrame := make([][]seat, len(frames))
 	for i := range k.lines {
@@ -54,7 +69,7 @@ func (k *kitchen) plates(a *PlanAsk) (list []plate) {
 			continue
 		}
 		for _, filled := range k.fillings(i, byFrame[i], a.Portions) {
-			list = append(list, k.seasoned(i, page, &filled, sides, a)...)
+			list = append(list, k.seasoned(i, page, &filled, sides, a, most)...)
 		}
 	}
 	return list
@@ -84,8 +99,8 @@ func canBe(f *technique.Frame, a *PlanAsk) bool {
 }
 
 // seasoned gives a filling in the palettes that suit it best; where the leading food
-// likes none, as it is.
-func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side, a *PlanAsk) (list []plate) {
+// likes none, as it is. Of a palette so many foods at most may have to be got.
+func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side, a *PlanAsk, mostLacking int) (list []plate) {
 	base := dish{frame: &technique.Frames()[number], number: number, blend: -1, parts: filled.parts, serves: a.Portions}
 	for _, b := range filled.gets {
 		base.bought = append(base.bought, b.seasoning)
@@ -96,14 +111,9 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 	}
 	choices := []choice{}
 	if len(base.parts) > 0 && !k.hasPaste(&base) {
-		for _, most := range []int{mostLacking, mostLackingOfAll} {
-			for _, n := range theBook().takes[number] {
-				if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) && (k.lacking(n) <= most || !k.isStocked()) {
-					choices = append(choices, choice{n, v})
-				}
-			}
-			if len(choices) > 0 {
-				break
+		for _, n := range theBook().takes[number] {
+			if v := k.seasons(&base, n); v > 0 && !a.isOff(theBook().blends[n].ID) && k.mayUse(&base, n) && (k.lacking(n) <= mostLacking || !k.isStocked()) {
+				choices = append(choices, choice{n, v})
 			}
 		}
 		slices.SortStableFunc(choices, func(x, y choice) int { return cmp.Compare(y.likes, x.likes) })
@@ -207,18 +217,20 @@ func (k *kitchen) lacksWhatCarries(x *plate) bool {
 			beside += kcal
 			continue
 		}
-		lacks += kcal
+		if isOf(f, larder...) {
+			lacks += kcal
+		}
 	}
 	if lacks == 0 {
 		return false
 	}
-	sum = x.kcalAt(x.least, -1)/float64(x.portions) - beside
+	sum = x.kcalAt(x.most, -1)/float64(x.portions) - beside
 	return lacks > carried*sum
 }
 
 // mostLacking is how many of a palette's foods may have to be got where the cupboard is
-// stocked, and mostLackingOfAll where no palette is there with so few: chanterelles on pasta want parsley
-// and lemon, or they are bland. The planner's own judgement, no source.
+// stocked, and mostLackingOfAll where fewer dishes than are asked for can be had with so few:
+// chanterelles on pasta want parsley and lemon, or they are bland. The planner's own judgement, no source.
 const (
 	mostLacking      = 1
 	mostLackingOfAll = 2

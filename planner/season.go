@@ -268,6 +268,9 @@ func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.H
 		if heat == technique.None && isRaw(wanted.Names[0]) && p.role != beside && d.frame.Roles[p.role].Heat > technique.None {
 			continue // an onion of the base is not the raw one over it
 		}
+		if p.role != beside && isOf(k.lines[p.line].Food, "egg") && wanted.Amount >= ofBatter && d.frame.Roles[p.role].Name == "star" {
+			continue // an egg of the filling is not that of the batter
+		}
 		if l := &k.lines[p.line]; l.isNamed(wanted.Names) || l.isNamed(s.Names) || kin(s.Names[0]) != "" && kin(s.Names[0]) == kin(l.Food.Name) {
 			return
 		}
