@@ -173,6 +173,9 @@ func (k *kitchen) tellDone(d *dish, s *Step, later []inDoneness) {
 	}
 	words, _, _ := strings.Cut(s.Do, " (")
 	tail := strings.TrimPrefix(s.Do, words)
+	if s.lots > 1 {
+		words += ", in " + strconv.Itoa(s.lots) + " lots"
+	}
 	if len(out) > 0 {
 		words += ", but not yet the " + listed(out)
 	}

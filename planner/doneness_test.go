@@ -109,6 +109,7 @@ func TestDoneInTime(t *testing.T) {
 		{"grain-salad", "base=basmati rice 260;star=garden pea 375;body=cucumber 300;crunch=walnut 50", "fry the garden peas", 0, 9},
 		{"pulse-pot", "base=tinned chickpea 500;body=broccoli 300;body=tomato 300;season=brown onion 120", "simmer, broccoli in for the last 8 min", 0, 60},
 		{"pulse-pot", "base=tinned chickpea 500;body=broccoli 300;body=tomato 300;season=brown onion 120", "soften all that .*but not yet the broccoli", 0, 60},
+		{"grill-plate", "base=white bread 300;star=salmon 900;green=cucumber 400", "turn once, through, in 2 lots", 22, 40},
 		{"stir-fry", "base=basmati rice 260;star=prawn 300;green=carrot 300;green=leek 300", "fry the carrots", 0, 9},
 	} {
 		k, d := filledDish(t, c.frame, c.filled)

@@ -25,6 +25,7 @@ type Step struct {
 	shelves      int    // of an oven, that its minutes are reckoned for
 	roles        []int  // of the frame, whose food it handles
 	at           int    // of the frame's steps
+	lots         int    // in which a grill takes it, where that is more than one
 }
 
 // stepsOf gives the steps of a technique for so many grams in each.
@@ -40,6 +41,9 @@ func stepOf(s technique.Step, grams float64) Step {
 	x := Step{Do: s.What, HandsOn: s.Hands(grams), Minutes: s.Minutes(grams), Temp: s.Temp, After: s.After}
 	if slices.Contains(technique.Scarce, s.Kit) {
 		x.Kit = s.Kit
+	}
+	if s.Kit == "grill" && s.Unattended > 0 {
+		x.lots = s.Lots(grams)
 	}
 	return x
 }

@@ -133,7 +133,7 @@ func isWordedSo(what, do string) bool {
 }
 
 var tellsDone = []*regexp.Regexp{
-	regexp.MustCompile(`^.* in for the last \d+ min$`), regexp.MustCompile(`^.*\d+ min at least$`), regexp.MustCompile(`^, but not yet the .*$`),
+	regexp.MustCompile(`^.* in for the last \d+ min$`), regexp.MustCompile(`^.*\d+ min at least$`), regexp.MustCompile(`^, but not yet the .*$`), regexp.MustCompile(`^.*, in \d lots$`),
 }
 
 // longestDone is the most minutes that doneness.csv makes a step take.
