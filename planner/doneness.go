@@ -159,7 +159,7 @@ func (k *kitchen) tellDone(d *dish, s *Step, later []inDoneness) {
 	for _, x := range later {
 		in := cooksIn(d.frame, x.role)
 		switch {
-		case strings.Contains(s.Do, x.name+" in for the last") || strings.Contains(s.Do, x.name+" on top for the last"):
+		case isLate(s.Do, x.name):
 		case s.at == in[len(in)-1] && s.Minutes > x.most+1:
 			last, minutes = append(last, x.inDish), max(minutes, x.most)
 		case s.at < in[len(in)-1] && slices.Contains(s.roles, x.role) && s.Kit == "ring":
@@ -186,6 +186,15 @@ func (k *kitchen) tellDone(d *dish, s *Step, later []inDoneness) {
 		words = technique.InLeast(words, "the "+listed(first)+" ", least)
 	}
 	s.Do = words + tail
+}
+
+// isLate says whether words tell already that a food goes in for the last minutes.
+func isLate(do, name string) bool {
+	head, _, ok := strings.Cut(do, " for the last")
+	at := strings.LastIndex(head, name)
+	return ok && at >= 0 && !slices.ContainsFunc([]string{"pan", "simmer", "apart", "lid", "what", "stock", "fry"}, func(w string) bool {
+		return strings.Contains(head[at+len(name):], w)
+	})
 }
 
 // safeAt is the step of a frame in which a role has the minutes that safety asks for; -1 none.

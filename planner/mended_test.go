@@ -33,6 +33,9 @@ func TestToldAsACookWould(t *testing.T) {
 		{"grill-plate", "star=sirloin steak 600;green=carrot 500;base=white bread 300", "shave or grate the carrots?", "cut and dress"},
 		{"fruit-plate", "sweet=grape 600;sauce=greek yoghurt 300", "pick them off the stalk", "peel"},
 		{"pilaf", "base=basmati rice 300;body=courgette 400;star=paneer 300;season=brown onion 120", "fry the paneer through.*paneer back in", ""},
+		{"pilaf", "base=basmati rice 300;body=broad bean 400;season=brown onion 120", "broad beans? on top for the last 10 min", "cut up what is large"},
+		{"leaf-salad", "green=rocket 200;body=beetroot 300", "shave or grate the beetroots?", "slice"},
+		{"sauced-pasta", "base=penne 360;body=leek 300;body=asparagus 300;body=garden pea 150;season=brown onion 80", "asparagus and garden peas in for the last 4 min|garden peas and asparagus in for the last 4 min", "last 7 min"},
 		{"thin-pancake", "base=plain flour 220;body=leek 600", "flour, egg and milk", ""},
 	} {
 		k, d := filledDish(t, c.frame, c.filled)

@@ -75,7 +75,7 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 				}
 			}
 		}
-		if d.frame.Skips(i, grams) || page.cutting[i] && d.frame.StepGrams(i, grams) <= d.frame.StepGrams(i, uncut) || s.heats() && !k.hasKit(s.Kit) || k.cheeseOnly(d, i) {
+		if d.frame.Skips(i, grams) || page.cutting[i] && d.frame.StepGrams(i, grams) <= d.frame.StepGrams(i, uncut) || s.heats() && !k.hasKit(s.Kit) || k.cheeseOnly(d, i) || k.isIdle(d, i) {
 			stands[i] = after
 			continue
 		}
@@ -103,6 +103,12 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 	}
 	inMinutes(steps)
 	return steps
+}
+
+// isIdle says whether a step that cuts and browns has nothing to cut, nor to brown.
+func (k *kitchen) isIdle(d *dish, step int) bool {
+	what := d.frame.Steps[step].What
+	return strings.HasPrefix(what, "cut up what is large, brown any meat") && k.areUncut(d, step, d.frame.Handles[step]) && k.reworded(d, what, step) == "cut up what is large"
 }
 
 // browning are foods that go brown once they are cut, and onceCut the minutes that they may
