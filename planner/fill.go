@@ -298,20 +298,35 @@ func (x *filler) keep() {
 	}
 }
 
-// isOnions says whether nothing but onions leads a dish, two or more of them: soups, stews,
-// omelettes and tarts may. Common practice, no source.
+// isOnions says whether onions are what a dish is made of: nothing else leads it, two or more of
+// them, or they fill a role of what is eaten by the fork. Soups, stews, omelettes and tarts may
+// be so. Common practice, no source.
 func (x *filler) isOnions() bool {
-	onions := 0
-	for _, p := range x.parts {
-		if p.role == x.frame.Lead {
-			if x.lines[p.line].Food.Group != "allium" {
-				return false
+	if slices.Contains([]string{"soup", "stew", "egg", "bake"}, x.frame.Family) {
+		return false
+	}
+	for r, role := range x.frame.Roles {
+		onions, others, keepers := 0, 0, 0
+		for _, p := range x.parts {
+			if p.role != r {
+				continue
 			}
-			onions++
+			if f := x.lines[p.line].Food; f.Group != "allium" {
+				others++
+			} else if onions++; f.Keeper {
+				keepers++
+			}
+		}
+		if onions > 0 && others == 0 && (r == x.frame.Lead && onions > 1 || keepers > 0 && keepers == onions && role.Min >= forked) {
+			return true
 		}
 	}
-	return onions > 1 && !slices.Contains([]string{"soup", "stew", "egg", "bake"}, x.frame.Family)
+	return false
 }
+
+// forked is from how many grams a portion on a role is eaten by the fork. Common practice, no
+// source.
+const forked = 100
 
 // best gives the fillings to keep, those that take most of what presses first.
 func (x *filler) best() (list []filling) {

@@ -59,11 +59,17 @@ type known struct {
 	places   []place        // roles of frames that it may fill
 	subject  technique.Subject
 	sides    technique.Sides
-	bears    float64 // the most grams of it that a portion of a dish can take
-	likes    []int8  // how it goes with each palette
-	ways     []bool  // for each row of other ways whether it may be in a step that is done so
-	uncut    bool    // it needs no knife
+	bears    float64  // the most grams of it that a portion of a dish can take
+	likes    []int8   // how it goes with each palette
+	ways     []bool   // for each row of other ways whether it may be in a step that is done so
+	uncut    bool     // it needs no knife
+	least    float64  // minutes that it cooks at least in one step: wild mushrooms
+	done     []doneIn // for each frame
+	timed    bool     // some of these say something
 }
+
+// doneIn is between which minutes a food is done in a frame; 0 none.
+type doneIn struct{ least, most float64 }
 
 type knownKey struct {
 	food   *food.Food
@@ -91,6 +97,13 @@ func study(f *food.Food, cooked bool) *known {
 	k.subject = s
 	k.sides, k.places, k.likes, k.bears = technique.SidesOf(s), placesOf(s), likesOf(s), technique.Most(s)
 	k.ways, k.uncut = takenBy(s), technique.Uncut(s)
+	k.least = technique.LeastCook(s)
+	k.timed = k.least > 0
+	for i := range technique.Frames() {
+		least, most := technique.Frames()[i].DoneIn(s)
+		k.done = append(k.done, doneIn{least, most})
+		k.timed = k.timed || least+most > 0
+	}
 	list := technique.Default()
 	for i := range list {
 		if m, ok := list[i].Fit(s); ok && (cooked || eatenSo(f, m.Technique)) {

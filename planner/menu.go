@@ -35,7 +35,22 @@ const sidesOfPlate = 3
 
 // plates gives the dishes that may be on a menu: every frame that kit and table allow,
 // filled in the ways that are worth a look, each in the palettes that suit it.
-func (k *kitchen) plates(a *PlanAsk) (list []plate) {
+func (k *kitchen) plates(a *PlanAsk) []plate {
+	list := k.platesWith(a, mostLacking)
+	var frames []int
+	for i := range list {
+		if f := &list[i]; f.frame.Family != "sweet" && !slices.Contains(frames, f.number) {
+			frames = append(frames, f.number)
+		}
+	}
+	if len(frames) < a.Dishes && k.isStocked() {
+		return k.platesWith(a, mostLackingOfAll)
+	}
+	return list
+}
+
+// platesWith is plates, with palettes of which so many foods at most have to be got.
+func (k *kitchen) platesWith(a *PlanAsk, most int) (list []plate) {
 	frames := technique.Frames()
 	byFrame := make([][]seat, len(frames))
 	for i := range k.lines {
@@ -54,7 +69,7 @@ func (k *kitchen) plates(a *PlanAsk) (list []plate) {
 			continue
 		}
 		for _, filled := range k.fillings(i, byFrame[i], a.Portions) {
-			list = append(list, k.seasoned(i, page, &filled, sides, a)...)
+			list = append(list, k.seasoned(i, page, &filled, sides, a, most)...)
 		}
 	}
 	return list
@@ -84,8 +99,8 @@ func canBe(f *technique.Frame, a *PlanAsk) bool {
 }
 
 // seasoned gives a filling in the palettes that suit it best; where the leading food
-// likes none, as it is.
-func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side, a *PlanAsk) (list []plate) {
+// likes none, as it is. Of a palette so many foods at most may have to be got.
+func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side, a *PlanAsk, mostLacking int) (list []plate) {
 	base := dish{frame: &technique.Frames()[number], number: number, blend: -1, parts: filled.parts, serves: a.Portions}
 	for _, b := range filled.gets {
 		base.bought = append(base.bought, b.seasoning)
@@ -129,6 +144,12 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 		if !ok {
 			x, ok = k.withBread(d, page, a)
 		}
+		if ok && k.isCookedUnwanted(&x.dish) {
+			continue
+		}
+		if ok && k.isStocked() && k.lacksWhatCarries(&x) {
+			continue
+		}
 		if x.least = max(x.least, leastOfCrate*float64(a.Portions)); !ok || x.least > x.most || k.substance(&x) < leastOfCrate*float64(a.Portions) || x.missing > mostMissing && k.isStocked() {
 			continue
 		}
@@ -165,9 +186,19 @@ func (k *kitchen) seasoned(number int, page *page, filled *filling, sides []side
 	return list
 }
 
+// isCookedUnwanted says whether a step of a dish, as it is told, is of a way of cooking that is
+// not wanted, whatever its frame calls it.
+func (k *kitchen) isCookedUnwanted(d *dish) bool {
+	return len(k.without) > 0 && slices.ContainsFunc(k.named(d, k.steps(d)), func(s Step) bool { return k.isUnwanted(s.Do) })
+}
+
 // mostLacking is how many of a palette's foods may have to be got where the cupboard is
-// stocked. The planner's own judgement, no source.
-const mostLacking = 1
+// stocked, and mostLackingOfAll where fewer dishes than are asked for can be had with so few:
+// chanterelles on pasta want parsley and lemon, or they are bland. The planner's own judgement, no source.
+const (
+	mostLacking      = 1
+	mostLackingOfAll = 2
+)
 
 // lacking counts the foods of a palette that no line has, nor what does instead.
 func (k *kitchen) lacking(n int) (count int) {
@@ -332,7 +363,7 @@ func (k *kitchen) isUnwanted(words string) bool {
 
 // cookedBy finds a way of cooking in the words of a step.
 var cookedBy = map[string]*regexp.Regexp{
-	"fried":  regexp.MustCompile(`\bfr(y|ie)`),
+	"fried":  regexp.MustCompile(`\bfr(y|ie)|\bbrown (the .* )?in (oil|fat|butter)`),
 	"baked":  regexp.MustCompile(`\bbake`),
 	"roast":  regexp.MustCompile(`\broast`),
 	"boiled": regexp.MustCompile(`\bboil`),

@@ -17,7 +17,7 @@ func TestNoRing(t *testing.T) {
 	full, dishes, frames := 0, 0, map[string]bool{}
 	const crates = 25
 	for range crates {
-		a := PlanAsk{Stock: delivery(r, 12, 12), Dishes: 3, Portions: 4, Minutes: 60, Cooks: 2, Kit: kit}
+		a := PlanAsk{Stock: kept(r, delivery(r, 12, 12)), Dishes: 3, Portions: 4, Minutes: 60, Cooks: 2, Kit: kit} // bread is held, or nothing stands on it
 		ctx, cancel := context.WithTimeout(context.Background(), 2*time.Second)
 		p, err := MakePlan(ctx, a, nil)
 		cancel()

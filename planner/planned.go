@@ -35,6 +35,9 @@ func (m *menu) planned(x *plate, number int, g *agenda, t timetable.Result) Plan
 	p.Grams, p.Kcal = int(math.Round(grams/float64(x.portions))), int(math.Round(kcal/float64(x.portions)))
 	p.Steps = m.timed(x, number, g, t)
 	p.How += g.otherWays(number, t)
+	if head, rest, ok := strings.Cut(p.Title, "grilled "); ok && head == "" && !slices.ContainsFunc(p.Steps, func(s PlanStep) bool { return slices.Contains(s.Kit, "grill") }) {
+		p.Title = "fried " + rest // in a pan, this time
+	}
 	for _, s := range p.Steps {
 		p.Ready = max(p.Ready, s.Start+s.Minutes)
 	}

@@ -265,6 +265,12 @@ func (k *kitchen) lineOf(names []string) int {
 func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.Heat) {
 	s := k.swapped(wanted)
 	for _, p := range d.parts { // it is in the dish already
+		if heat == technique.None && isRaw(wanted.Names[0]) && p.role != beside && d.frame.Roles[p.role].Heat > technique.None {
+			continue // an onion of the base is not the raw one over it
+		}
+		if p.role != beside && isOf(k.lines[p.line].Food, "egg") && wanted.Amount >= ofBatter && d.frame.Roles[p.role].Name == "star" {
+			continue // an egg of the filling is not that of the batter
+		}
 		if l := &k.lines[p.line]; l.isNamed(wanted.Names) || l.isNamed(s.Names) || kin(s.Names[0]) != "" && kin(s.Names[0]) == kin(l.Food.Name) {
 			return
 		}
@@ -286,6 +292,13 @@ func (k *kitchen) addStapleTo(d *dish, wanted technique.Staple, heat technique.H
 	if s.Amount*thinned < wanted.Amount {
 		d.staples = append(d.staples, seasoning{Staple: technique.Staple{Names: []string{"water"}, Amount: wanted.Amount, Unit: measure.Millilitre}, line: -1})
 	}
+}
+
+// isRaw says whether a food of a finish is eaten raw with it, and is another thing cooked:
+// onion.
+func isRaw(name string) bool {
+	f, _ := food.Default().Food(name)
+	return f != nil && isOf(f, "allium") && f.Keeper
 }
 
 // settles says whether a staple that another may stand for is dealt with: the larger amount

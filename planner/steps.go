@@ -25,6 +25,7 @@ type Step struct {
 	shelves      int    // of an oven, that its minutes are reckoned for
 	roles        []int  // of the frame, whose food it handles
 	at           int    // of the frame's steps
+	lots         int    // in which a grill takes it, where that is more than one
 }
 
 // stepsOf gives the steps of a technique for so many grams in each.
@@ -41,6 +42,9 @@ func stepOf(s technique.Step, grams float64) Step {
 	if slices.Contains(technique.Scarce, s.Kit) {
 		x.Kit = s.Kit
 	}
+	if s.Kit == "grill" && s.Unattended > 0 {
+		x.lots = s.Lots(grams)
+	}
 	return x
 }
 
@@ -55,9 +59,12 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 		sum := d.frame.StepGrams(i, grams)
 		if page.cutting[i] {
 			sum -= d.frame.StepGrams(i, uncut)
+		} else if cutFirst.MatchString(d.frame.Steps[i].What) { // half of the hands are the knife's
+			sum -= d.frame.StepGrams(i, uncut) / 2
 		}
 		all[i] = stepOf(k.inItsTime(d, i), sum)
 	}
+	k.setDone(d, all)
 	stands := make([][]int, len(all)) // for each step of the frame what stands for it among those that are left
 	for i, s := range all {
 		var after []int
@@ -68,13 +75,14 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 				}
 			}
 		}
-		if d.frame.Skips(i, grams) || page.cutting[i] && d.frame.StepGrams(i, grams) <= d.frame.StepGrams(i, uncut) || s.heats() && !k.hasKit(s.Kit) {
+		if d.frame.Skips(i, grams) || page.cutting[i] && d.frame.StepGrams(i, grams) <= d.frame.StepGrams(i, uncut) || s.heats() && !k.hasKit(s.Kit) || k.cheeseOnly(d, i) || k.isIdle(d, i) {
 			stands[i] = after
 			continue
 		}
 		s.After, s.roles, s.at = after, d.frame.Handles[i], i
 		stands[i] = []int{len(steps)}
 		s.ways = k.others(d.frame.Steps[i], page.ways[i], k.foodsIn(d, i), d.frame.StepGrams(i, grams))
+		k.safeWays(d, i, s.ways)
 		for w := range s.ways {
 			s.ways[w].roles, s.ways[w].at = s.roles, i
 		}
@@ -95,6 +103,12 @@ func (k *kitchen) steps(d *dish) (steps []Step) {
 	}
 	inMinutes(steps)
 	return steps
+}
+
+// isIdle says whether a step that cuts and browns has nothing to cut, nor to brown.
+func (k *kitchen) isIdle(d *dish, step int) bool {
+	what := d.frame.Steps[step].What
+	return strings.HasPrefix(what, "cut up what is large, brown any meat") && k.areUncut(d, step, d.frame.Handles[step]) && k.reworded(d, what, step) == "cut up what is large"
 }
 
 // browning are foods that go brown once they are cut, and onceCut the minutes that they may
@@ -123,22 +137,28 @@ func (k *kitchen) named(d *dish, steps []Step) []Step {
 }
 
 // name puts the foods of a dish into the words of one of its steps, or behind them.
-func (k *kitchen) name(d *dish, s *Step) {
+func (k *kitchen) name(d *dish, s *Step, later []inDoneness) {
 	words := k.reworded(d, s.Do, s.at)
-	if s.Do = k.stepNamed(d, words); s.Do == words && cuts.MatchString(words) {
-		s.Do = k.withCuts(d, words, s.roles)
+	if cutFirst.MatchString(words) && k.areUncut(d, s.at, s.roles) {
+		words = cutFirst.ReplaceAllString(words, "")
 	}
+	if s.Do = k.stepNamed(d, s.at, words); s.Do == words && cuts.MatchString(words) {
+		s.Do = k.withCuts(d, words, s.at, s.roles)
+	}
+	k.tellDone(d, s, later)
 }
 
 // stepNamed puts the foods of a dish into the words of a step: "fry the star" is "fry
 // the salmon". A role that nothing fills keeps its name.
-func (k *kitchen) stepNamed(d *dish, words string) string {
+func (k *kitchen) stepNamed(d *dish, step int, words string) string {
 	return roleWord.ReplaceAllStringFunc(words, func(w string) string {
 		role := d.frame.Role(strings.TrimPrefix(w, "the "))
 		if role < 0 {
 			return w
 		}
-		names := k.namesIn(d, role, false)
+		in := *d
+		in.parts = slices.DeleteFunc(slices.Clone(d.parts), func(p part) bool { return keepsOut(d, step, k.lines[p.line].Food) })
+		names := k.namesIn(&in, role, false)
 		switch len(names) {
 		case 0:
 			return w

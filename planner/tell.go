@@ -80,6 +80,9 @@ func (k *kitchen) isWorded(d *dish, w *technique.Wording, step int) (about, rest
 		}
 		return slices.Contains(d.frame.Handles[step], role) || slices.Contains(d.frame.Cooks[step], role)
 	}) {
+		if keepsOut(d, step, f.food) {
+			continue
+		}
 		if w.About(f.subject) {
 			about = append(about, f)
 		} else {
@@ -109,17 +112,28 @@ func (k *kitchen) reworded(d *dish, do string, step int) string {
 			do = strings.Replace(do, w.Words, told, 1)
 		}
 	}
+	if k.isUnwanted("fried") { // then it goes in with the stock
+		do = browned.ReplaceAllString(do, "")
+	}
 	return strings.TrimPrefix(strings.TrimSuffix(do, ", "), ", ")
 }
 
-// rewordedSide is reworded for what stands beside a dish, where only what is in the dish at
-// all is asked.
+// browned finds where a step browns what would cook without.
+var browned = regexp.MustCompile(`, brown (the .* )?in oil`)
+
+// rewordedSide is reworded for what stands beside a dish: rows that name its technique are for
+// its food, others for what is in the dish at all.
 func (k *kitchen) rewordedSide(d *dish, do string, step int) string {
-	if l := &k.lines[d.parts[len(d.parts)-1].line]; l.uncut && onlyCuts(d.side.Steps[step]) {
+	l := &k.lines[d.parts[len(d.parts)-1].line]
+	if l.uncut && onlyCuts(d.side.Steps[step]) {
 		return "pick over"
 	}
 	for _, n := range d.side.page.wordings[step] {
-		if w := &technique.Wordings()[n]; strings.HasSuffix(w.When, "in the dish") && strings.Contains(do, w.Words) && k.holdsAny(d, w) == (w.When == "in the dish") {
+		w := &technique.Wordings()[n]
+		if w.When == "all" && w.Frames != nil && strings.Contains(do, w.Words) && w.About(l.subject) {
+			do = strings.Replace(do, w.Words, w.Told, 1)
+		}
+		if strings.HasSuffix(w.When, "in the dish") && strings.Contains(do, w.Words) && k.holdsAny(d, w) == (w.When == "in the dish") {
 			do = strings.Replace(do, w.Words, w.Told, 1)
 		}
 	}
@@ -187,10 +201,18 @@ func (k *kitchen) uncutBy(d *dish) []float64 {
 // cutFirst is where a step cuts before it does something else.
 var cutFirst = regexp.MustCompile(`^(cut up what is large, |cut and )`)
 
+// areUncut says whether nothing in the roles, which are not empty, needs a knife.
+func (k *kitchen) areUncut(d *dish, step int, roles []int) bool {
+	all := k.foodsBy(d, func(role int) bool { return slices.Contains(roles, role) })
+	all = slices.DeleteFunc(all, func(f inDish) bool { return keepsOut(d, step, f.food) })
+	return len(all) > 0 && !slices.ContainsFunc(all, func(f inDish) bool { return !f.uncut })
+}
+
 // withCuts puts the foods that a step cuts behind its words; where there is nothing to cut,
 // it says nothing of it.
-func (k *kitchen) withCuts(d *dish, do string, roles []int) string {
+func (k *kitchen) withCuts(d *dish, do string, step int, roles []int) string {
 	all := k.foodsBy(d, func(role int) bool { return slices.Contains(roles, role) })
+	all = slices.DeleteFunc(all, func(f inDish) bool { return keepsOut(d, step, f.food) })
 	list := slices.DeleteFunc(slices.Clone(all), func(f inDish) bool { return f.uncut })
 	if len(all) > 0 && len(list) == 0 {
 		return cutFirst.ReplaceAllString(do, "")
@@ -240,10 +262,11 @@ func (k *kitchen) partOf(d *dish) (says string) {
 // each. Those that no step tells of are put behind the first that handles them.
 func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 	n := len(steps) - d.beside()
+	later := k.later(d, steps[:n])
 	for i := range steps[:n] {
-		k.name(d, &steps[i])
+		k.name(d, &steps[i], later)
 		for w := range ways[i] {
-			k.name(d, &ways[i][w])
+			k.name(d, &ways[i][w], later)
 		}
 	}
 	for _, p := range d.parts {
@@ -251,6 +274,15 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 			continue
 		}
 		l := &k.lines[p.line]
+		if at := meltsAt(d, steps[:n], p.role); melts(l.Food) && at >= 0 {
+			if !slices.ContainsFunc(steps[at:n], func(s Step) bool { return strings.Contains(s.Do, l.Item) }) {
+				steps[at].Do += "; " + grated(l.Food, l.Item)
+				for w := range ways[at] {
+					ways[at][w].Do += "; " + grated(l.Food, l.Item)
+				}
+			}
+			continue
+		}
 		first, any, told := -1, -1, false
 		for i := range steps[:n] {
 			if slices.Contains(steps[i].roles, p.role) {
@@ -261,13 +293,18 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 				if first < 0 && !knife.MatchString(steps[i].Do) || first >= 0 && steps[first].heats() {
 					first = i
 				}
+			} else if steps[i].isHot() && (strings.Contains(steps[i].Do, l.Item) || strings.Contains(steps[i].Do, plural(l.Item))) {
+				told = true
 			}
 		}
 		if first < 0 {
 			first = any
 		}
-		if told || first < 0 {
+		if told || n == 0 {
 			continue
+		}
+		if first < 0 { // its own step fell away, or only cuts
+			first = finishAt(steps[:n])
 		}
 		name := l.Item
 		if l.several(p.amount) {
@@ -286,18 +323,17 @@ func onlyKnife(do string) bool {
 	return knife.MatchString(do) && !strings.Contains(do, " and ") && !strings.Contains(do, ", ")
 }
 
-// tellsOf says whether words tell of a line: by its name, or by what it is.
+// tellsOf says whether words tell of a line: by its name or the last word of that, or as "the
+// rest" of those that they name.
 func tellsOf(do string, l *line) bool {
-	if strings.Contains(do, l.Item) || strings.Contains(do, plural(l.Item)) || strings.Contains(do, "the rest") {
-		return true
-	}
-	for _, kind := range append([]string{l.Food.Name}, l.Food.Kinds...) {
-		words := strings.Fields(kind)
-		if strings.Contains(do, words[len(words)-1]) {
+	last := l.Item[strings.LastIndexByte(l.Item, ' ')+1:]
+	for _, name := range []string{l.Item, plural(l.Item), last, plural(last)} {
+		if strings.Contains(do, name) {
 			return true
 		}
 	}
-	return l.Food.Group == "allium" && strings.Contains(do, "onion") || isOf(l.Food, "noodle", "rice") && strings.Contains(do, "grain")
+	return strings.Contains(do, "the rest") || isOf(l.Food, "noodle", "rice", "grain", "oats") && strings.Contains(do, "grain") ||
+		slices.ContainsFunc([]string{"rice", "noodle", "pasta", "bread"}, func(kind string) bool { return isOf(l.Food, kind) && strings.Contains(do, kind) })
 }
 
 // withName puts a name behind the words of a step. What goes in with what is cut is not told

@@ -108,6 +108,13 @@ func wordsAnew(words string) *regexp.Regexp {
 			}
 		}
 	}
+	for _, own := range []string{"whisk the dressing", "stir the dressing", "dress the leaf, salt the rest"} { // of a palette that is one
+		for _, x := range all {
+			if strings.Contains(x, own) {
+				all = append(all, strings.Replace(x, own, "whisk {foods} to a dressing", 1), strings.Replace(x, own, "whisk {foods} to a dressing, dress the leaf with it at the last moment", 1))
+			}
+		}
+	}
 	for i, x := range all {
 		x = strings.TrimPrefix(strings.TrimSuffix(cutFirst.ReplaceAllString(x, "({cut}|)"), ", "), ", ")
 		x = roleWord.ReplaceAllString(regexp.QuoteMeta(x), ".+")

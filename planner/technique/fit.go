@@ -38,6 +38,9 @@ func (t *Technique) Fit(s Subject) (Fit, bool) {
 	f := Fit{t, grade, slices.Clone(t.Steps), says}
 	f.setTime(s)
 	f.setBoil(boil)
+	if !f.setCook(LeastCook(s)) {
+		return Fit{}, false
+	}
 	for _, c := range t.Caution {
 		if c.Concerns(s) && !slices.Contains(f.Says, c.Says) {
 			f.Says = append(f.Says, c.Says)
@@ -96,6 +99,26 @@ func (f *Fit) setBoil(minutes float64) {
 	if at >= 0 {
 		f.Steps[at].Unattended = max(f.Steps[at].Unattended, minutes)
 	}
+}
+
+// setCook lengthens the longest step that cooks to the least that is safe, and says so. It
+// is false where no step can: then the technique is not for the food.
+func (f *Fit) setCook(minutes float64) bool {
+	if minutes == 0 {
+		return true
+	}
+	at := -1
+	for i, s := range f.Steps {
+		if s.Cooks() && (at < 0 || s.Unattended > f.Steps[at].Unattended) {
+			at = i
+		}
+	}
+	if at < 0 {
+		return false
+	}
+	f.Steps[at].Unattended = max(f.Steps[at].Unattended, minutes)
+	f.Steps[at].What = InLeast(f.Steps[at].What, "", minutes)
+	return true
 }
 
 // MainMinutes gives the minutes that the main step takes for so many grams,

@@ -3,6 +3,7 @@ package technique
 import (
 	_ "embed"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 )
@@ -14,6 +15,7 @@ type Rule struct {
 	But     []string // as What: foods that the rule leaves out
 	Need    Heat     // the least that it must be cooked
 	Boil    float64  // least minutes at the boil, 0 for none
+	Cook    float64  // least minutes in one pan or oven, whatever the heat; 0 for none
 	Caution string   // said with every idea for the food
 	Source  string
 }
@@ -21,7 +23,7 @@ type Rule struct {
 //go:embed safety.csv
 var safetyCSV string
 
-var ruleHeader = []string{"what", "but", "need", "boil", "caution", "source"}
+var ruleHeader = []string{"what", "but", "need", "boil", "cook", "caution", "source"}
 
 // Rules gives the safety rules. The slice belongs to the package: do not
 // change it.
@@ -45,6 +47,12 @@ func readRules(name, text string) ([]Rule, error) {
 		if r.text("boil") != "" {
 			rule.Boil = r.number("boil", r.text("boil"), 1, 120)
 		}
+		if r.text("cook") != "" {
+			rule.Cook = r.number("cook", r.text("cook"), 1, 120)
+		}
+		if rule.Cook > 0 && rule.Need < Through {
+			r.fail("cook", "minutes of cooking need through")
+		}
 		if rule.Boil > 0 && rule.Need != Boil {
 			r.fail("boil", "minutes at the boil need boil")
 		}
@@ -66,6 +74,29 @@ func Need(s Subject) (heat Heat, boil float64, cautions []string) {
 		}
 	}
 	return heat, boil, cautions
+}
+
+// LeastCook gives the least minutes, 0 for none, that a food is cooked for in one step on
+// the ring, in the oven or under the grill, unattended ones alone: wild mushrooms. No
+// microwave does for that.
+func LeastCook(s Subject) (minutes float64) {
+	for _, r := range rules() {
+		if r.Cook > 0 && s.meets(r.What) && !slices.ContainsFunc(r.But, s.meets) {
+			minutes = max(minutes, r.Cook)
+		}
+	}
+	return minutes
+}
+
+// Cooks says whether a step is one in which such minutes count.
+func (s Step) Cooks() bool {
+	return !s.Heats() && slices.Contains([]string{"ring", "oven", "grill"}, s.Kit)
+}
+
+// InLeast gives the words of a step that cooks foods, "the morels ", or all that is in it, for
+// so many minutes at least.
+func InLeast(words, foods string, minutes float64) string {
+	return words + ", " + foods + strconv.Itoa(int(minutes)) + " min at least"
 }
 
 // meets says whether a word of the safety table is meant for the food.

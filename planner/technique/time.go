@@ -52,7 +52,7 @@ func growth(s Step, grams float64) float64 {
 		loads := [...]float64{1, 1.2, 1.35, 1.5}
 		return loads[min(int(math.Max(0, math.Ceil(grams/800)-1)), len(loads)-1)]
 	case s.Kit == "grill":
-		return math.Max(1, math.Ceil(grams/700))
+		return float64(s.Lots(grams))
 	case s.Kit == "microwave":
 		if grams < 250 {
 			return math.Max(0.4, math.Pow(1.5, math.Log2(math.Max(grams, 1)/250)))
@@ -62,6 +62,9 @@ func growth(s Step, grams float64) float64 {
 	}
 	return 1
 }
+
+// Lots gives in how many lots a grill takes so many grams.
+func (s Step) Lots(grams float64) int { return max(1, int(math.Ceil(grams/700))) }
 
 // late gives the minutes that a full pot comes to the boil later.
 func late(s Step, grams float64) float64 {

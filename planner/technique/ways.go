@@ -105,9 +105,12 @@ func (w *Way) Is(id string, s Step) bool {
 }
 
 // Takes says whether a food may be in a step that is done this way. What safety wants at
-// the boil stays where it boils.
+// the boil stays where it boils, and what it wants minutes of is in a pan or in the oven.
 func (w *Way) Takes(s Subject) bool {
 	if heat, boil, _ := Need(s); w.To != "ring" && (boil > 0 || heat == Boil) {
+		return false
+	}
+	if w.To != "ring" && w.To != "oven" && LeastCook(s) > 0 {
 		return false
 	}
 	return w.Foods == nil || slices.ContainsFunc(w.Foods, s.Is)

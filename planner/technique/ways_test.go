@@ -37,7 +37,7 @@ func allSteps() (list []stepOf) {
 // The count is pinned so that no row is lost unseen. Raise it with the table. A row that
 // no step has the words of is of no use, nor is one that says nothing of its own.
 func TestWaysRows(t *testing.T) {
-	if n := len(Ways()); n != 112 {
+	if n := len(Ways()); n != 113 {
 		t.Errorf("%d ways", n)
 	}
 	steps := allSteps()
