@@ -33,6 +33,9 @@ func (t *turn) doubts() ([]pantry.Doubt, error) {
 			break
 		}
 	}
+	if list, err = t.withTrail(list); err != nil {
+		return nil, err
+	}
 	t.told = &list
 	return list, nil
 }
@@ -182,16 +185,17 @@ func (t *turn) keepDoubt() error {
 	if err != nil {
 		return err
 	}
-	told := t.usedDoubts
 	if tells {
-		told = append(told, t.said)
-	}
-	for _, m := range told {
-		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: m}); err != nil {
+		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: t.said}); err != nil {
 			return err
 		}
-		t.told, t.hot, t.hazards = nil, nil, nil
 	}
+	for _, d := range t.unsaved { // for when the ledger is searched so far back no more
+		if err := t.book.SaveDoubt(d); err != nil {
+			return err
+		}
+	}
+	t.told, t.hot, t.hazards, t.unsaved = nil, nil, nil, nil
 	return nil
 }
 
@@ -214,11 +218,4 @@ func (t *turn) tellsDoubt() (bool, error) {
 	}
 	list, err := t.doubts() // a good reading matters where there was a bad one
 	return len(list) > 0 && !list[0].Message.At.Before(t.m.At.Add(-serviceLong)), err
-}
-
-// usesDoubt notes that this message uses or makes something of food of which another told.
-func (t *turn) usesDoubt(told *pantry.Message) {
-	if !slices.ContainsFunc(t.usedDoubts, func(m *pantry.Message) bool { return m.N == told.N }) {
-		t.usedDoubts = append(t.usedDoubts, told)
-	}
 }

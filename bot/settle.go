@@ -55,12 +55,13 @@ type turn struct {
 	passed     bool            // it told amounts of food that were not written, and may have gone into a dish
 	told       *[]pantry.Doubt // see doubts; nil not yet looked for
 	hazards    map[hazardKey]hazardHeard
-	hot        *[]int64          // see toldHot
-	isFit      *pantry.Kitchen   // see fit
-	usedDoubts []*pantry.Message // that told of food which this message used or made something of
-	inDoubt    measure.Amount    // drawn by what is asked about because of a need
-	tooFar     []pantry.Entry    // that a correction does not reach back to
-	then       *pantry.Message   // set while an edited message is read: stock is as it was then
+	hot        *[]int64        // see toldHot
+	isFit      *pantry.Kitchen // see fit
+	into       trail           // see withTrail
+	unsaved    []pantry.Doubt  // found by it, and not kept yet
+	inDoubt    measure.Amount  // drawn by what is asked about because of a need
+	tooFar     []pantry.Entry  // that a correction does not reach back to
+	then       *pantry.Message // set while an edited message is read: stock is as it was then
 }
 
 // settle answers one message and writes what it brings about.
@@ -155,6 +156,9 @@ func (t *turn) fresh() (Reply, error) {
 		return Reply{}, err
 	}
 	if r, err = t.mindMended(r); err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.mindFollowed(r); err != nil {
 		return Reply{}, err
 	}
 	if err = t.keepDoubt(); err != nil {

@@ -276,7 +276,6 @@ func (t *turn) mindWarmPot(r Reply) (Reply, error) {
 		}
 		if len(list) > 0 {
 			r.Text += "\n" + t.sayWarm(list[0])
-			t.usesDoubt(list[0].said)
 		}
 	}
 	return r, nil

@@ -92,11 +92,9 @@ func (t *turn) warnOver(l *pantry.Line) error {
 	for _, w := range list {
 		says := t.sayWarm(w)
 		switch {
-		case t.isJust(w):
-			continue
 		case t.isOver(w):
 			says = "Do not serve it: " + says
-		case !w.ofFridge() && (w.why == nil || !slices.Contains([]language.About{aboutReading, language.AboutUndercooked, language.AboutDripped}, w.why.About)): // out, but not for too long
+		case !t.followsOn(w, t.m.At):
 			continue
 		default:
 			was, err := t.usedSince(l, w)
@@ -104,11 +102,10 @@ func (t *turn) warnOver(l *pantry.Line) error {
 				return err
 			}
 			if was { // who used it first was told
-				t.usesDoubt(w.said)
 				continue
 			}
 		}
-		if t.usesDoubt(w.said); strings.Contains(t.note, says) {
+		if strings.Contains(t.note, says) {
 			continue
 		}
 		if t.note != "" {
@@ -155,21 +152,60 @@ func (t *turn) warmOf(lines []*pantry.Line) ([]warm, error) {
 	return append(list, pots...), err
 }
 
-// warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did. Of several things told of a
-// line the worst holds, and of those the latest.
+// isLike says whether another is of the same kind, so that the later of them may stand for both: of a fridge, by a probe, or
+// of the food.
+func (w warm) isLike(o warm) bool {
+	probed := func(w warm) bool { return w.why != nil && w.why.About == aboutReading }
+	return w.ofFridge() == o.ofFridge() && probed(w) == probed(o)
+}
+
+// worstOf judges what was told of a line, the newest first: the worst of each kind. What is in doubt besides is not told of
+// what is binned.
+func (t *turn) worstOf(l *pantry.Line, told []heardOf) (list []warm) {
+	var read []reading
+	of := func(w warm) warm {
+		w.lines = []*pantry.Line{l}
+		return w
+	}
+	keep := func(w warm) {
+		if !slices.ContainsFunc(list, func(o warm) bool { return o.isLike(w) && t.howBad(o) >= t.howBad(w) }) {
+			list = append(list, w)
+		}
+	}
+	reads := -1 // where in list the latest reading belongs
+	for _, h := range told {
+		w := of(warm{said: h.told, by: h.by, why: h.why, came: h.came})
+		switch {
+		case h.came > 0 && l.OnHand() <= h.came: // the oldest goes first
+		case t.cookedOn(h.why, read):
+		case h.why != nil && h.why.About == aboutReading && h.by.N == h.told.N:
+			if read = append(read, reading{h.told, h.why}); reads < 0 {
+				reads = len(list)
+			}
+		default:
+			keep(w)
+		}
+	}
+	if w := t.ofReadings(read, isRaw(l)); w != nil {
+		older := list[reads:]
+		list = slices.Clone(list[:reads])
+		for _, o := range append([]warm{of(*w)}, older...) {
+			keep(o)
+		}
+	}
+	if i := slices.IndexFunc(list, t.isOver); i >= 0 {
+		return list[i : i+1]
+	}
+	return list
+}
+
+// warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did.
 func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Line, err error) {
 	told, err := t.doubts()
 	if err != nil || len(told) == 0 {
 		return nil, lines, err
 	}
-	of := map[*pantry.Line]warm{}
-	read := map[*pantry.Line][]reading{}
-	keep := func(l *pantry.Line, w warm) {
-		w.lines = []*pantry.Line{l}
-		if was, is := of[l]; !is || t.howBad(w) > t.howBad(was) {
-			of[l] = w
-		}
-	}
+	heard := map[*pantry.Line][]heardOf{}
 	for _, d := range told {
 		about, why, err := t.warmIn(d)
 		if err != nil {
@@ -179,36 +215,26 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 			if !slices.Contains(lines, l) {
 				continue
 			}
-			w := warm{said: d.Told, by: d.Message, why: why}
-			if w.came, err = t.cameSince(l, d.Message, why); err != nil {
+			h := heardOf{told: d.Told, by: d.Message, why: why}
+			if h.came, err = t.cameSince(l, d.Message, why); err != nil {
 				return nil, nil, err
 			}
-			switch {
-			case l.OnHand() <= w.came: // the oldest goes first
-			case t.cookedOn(why, read[l]):
-			case why != nil && why.About == aboutReading && d.Message.N == d.Told.N:
-				read[l] = append(read[l], reading{d.Told, why})
-			default:
-				keep(l, w)
+			if l.OnHand() > 0 {
+				heard[l] = append(heard[l], h)
 			}
-		}
-	}
-	for l, list := range read {
-		if w := t.ofReadings(list, isRaw(l)); w != nil {
-			keep(l, *w)
 		}
 	}
 	for _, l := range lines {
-		w, is := of[l]
-		if !is {
+		of := t.worstOf(l, heard[l])
+		if len(of) == 0 {
 			open = append(open, l)
-			continue
 		}
-		at := slices.IndexFunc(list, func(o warm) bool { return o.isSame(w) })
-		if at < 0 {
-			list = append(list, w)
-		} else {
-			list[at].lines = append(list[at].lines, l)
+		for _, w := range of {
+			if at := slices.IndexFunc(list, func(o warm) bool { return o.isSame(w) }); at < 0 {
+				list = append(list, w)
+			} else {
+				list[at].lines = append(list[at].lines, l)
+			}
 		}
 	}
 	slices.SortStableFunc(list, func(a, b warm) int { return t.howBad(b) - t.howBad(a) })
