@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -48,13 +49,23 @@ func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line
 	if h, known := t.hazards[key]; known {
 		return h.copied()
 	}
-	q, lines = t.hazardRead(text)
+	if q, lines = t.hazardRead(text); q == nil && !t.stoodFull && saysHarm.MatchString(text) && t.said != nil { // of what was all used since
+		if had, err := t.usedUp(t.m.At.Add(-longestBefore)); err == nil && len(had) > 0 {
+			_ = t.asBefore(had, func() error {
+				q, lines = t.hazardRead(text)
+				return nil
+			})
+		}
+	}
 	if t.hazards == nil {
 		t.hazards = map[hazardKey]hazardHeard{}
 	}
 	t.hazards[key] = hazardHeard{q, lines}
 	return t.hazards[key].copied()
 }
+
+// saysHarm is a quick look for words of what is told against food.
+var saysHarm = regexp.MustCompile(`(?i)\b(?:pink|raw|under ?(?:done|cooked)|not cooked|bloody|bleeding|rare|off|smells?|smelly|smelt|slimy|slime|sour|rank|rancid|mould|mouldy|mold|moldy|out|stood|sat|warm|soft|core|probed?|middle|delivery|door)\b`)
 
 // hazardKey is a text that was read in this turn, with how many lines there were: what it names may have come in since.
 type hazardKey struct {

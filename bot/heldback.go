@@ -2,6 +2,7 @@ package bot
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"scullion/pantry"
@@ -57,6 +58,27 @@ func (t *turn) sayHeldBack() (string, error) {
 			head = "Bin "
 		}
 		says = append(says, head+few(names)+". "+t.sayWarm(w))
+	}
+	dishes, err := t.dishesInDoubt()
+	if err != nil {
+		return "", err
+	}
+	for _, dish := range dishes { // that nobody put by
+		if slices.ContainsFunc(list, func(w warm) bool {
+			return slices.ContainsFunc(w.lines, func(l *pantry.Line) bool { return isPotOf(l.Name, dish) })
+		}) {
+			continue
+		}
+		w, err := t.warmDish(dish)
+		switch {
+		case err != nil:
+			return "", err
+		case w == nil:
+		case t.isOver(*w):
+			says = append(says, "Bin what there is of the "+dish+". "+t.sayWarm(*w))
+		default:
+			says = append(says, "Hold back the "+dish+". "+t.sayWarm(*w))
+		}
 	}
 	told, err := t.doubts()
 	if err != nil {

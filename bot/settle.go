@@ -59,6 +59,7 @@ type turn struct {
 	isFit      *pantry.Kitchen // see fit
 	into       trail           // see withTrail
 	unsaved    []pantry.Doubt  // found by it, and not kept yet
+	stoodFull  bool            // lines stand as they did before they were used up, see asBefore
 	inDoubt    measure.Amount  // drawn by what is asked about because of a need
 	tooFar     []pantry.Entry  // that a correction does not reach back to
 	then       *pantry.Message // set while an edited message is read: stock is as it was then
@@ -256,6 +257,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	if r, err = t.nothingLost(r); err != nil {
 		return r, err
+	}
+	if t.note != "" && len(r.Entries) > 0 && (r.Kind == Log || r.Kind == Asking) && !strings.Contains(r.Text, t.note) { // of what an answer or a correction wrote
+		r.Text += "\n" + t.note
 	}
 	return t.coatLost(r)
 }

@@ -20,11 +20,30 @@ type heardOf struct {
 	told *pantry.Message
 	by   *pantry.Message // by which it is on the line: told itself, or what made the line of such food
 	why  *language.Question
+	of   []*pantry.Line // that were told of, where the line was made of them
 	came measure.Amount // what came in or was made since
 }
 
-// trail is where such food went: entries by the message that wrote them and the one that told.
-type trail map[[2]int64][]pantry.Entry
+// trail is where such food went, by the message that wrote it and the one that told.
+type trail map[[2]int64]*wentTo
+
+// wentTo are the entries by which food went into a dish, or something was made of it, and what was told of it.
+type wentTo struct {
+	why     *language.Question
+	entries []pantry.Entry
+}
+
+// add keeps one more entry; false where it is there already.
+func (x trail) add(key [2]int64, why *language.Question, e pantry.Entry) bool {
+	if x[key] == nil {
+		x[key] = &wentTo{why: why}
+	}
+	if slices.Contains(x[key].entries, e) {
+		return false
+	}
+	x[key].entries = append(x[key].entries, e)
+	return true
+}
 
 // trailing is what is being found out of the trail.
 type trailing struct {
@@ -91,12 +110,11 @@ func (t *turn) withTrail(stored []pantry.Doubt) ([]pantry.Doubt, error) {
 
 // find looks for all uses of food of which something was told.
 func (x *trailing) find() error {
-	since := x.tells[len(x.tells)-1].Told.At.Add(-longestBefore)
-	gone, err := x.t.book.IntoDish("", since)
+	had, err := x.t.usedUp(x.tells[len(x.tells)-1].Told.At.Add(-longestBefore))
 	if err != nil {
 		return err
 	}
-	return x.t.asBefore(x.usedUp(gone), func() error {
+	return x.t.asBefore(had, func() error {
 		for _, d := range x.tells {
 			lines, why, err := x.t.warmIn(d)
 			if err != nil {
@@ -139,43 +157,58 @@ func (x *trailing) story(line int64) ([]pantry.Placed, error) {
 	return x.stories[line], err
 }
 
-// usedUp gives of lines that were used up since what they had before it.
-func (x *trailing) usedUp(uses []pantry.Entry) map[*pantry.Line][]pantry.Lot {
+// of gives the lines that were drawn on.
+func (w *wentTo) of(k *pantry.Kitchen) (list []*pantry.Line) {
+	if w == nil {
+		return nil
+	}
+	for _, e := range w.entries {
+		if e.Act == pantry.Use {
+			list = append(list, k.Line(e.Line))
+		}
+	}
+	return list
+}
+
+// usedUp gives, of lines that were used up for dishes since a time, what they had before it.
+func (t *turn) usedUp(since time.Time) (map[*pantry.Line][]pantry.Lot, error) {
+	uses, err := t.book.IntoDish("", since)
 	had := map[*pantry.Line][]pantry.Lot{}
 	for _, e := range uses {
-		l := x.t.k.Line(e.Line)
+		l := t.k.Line(e.Line)
+		if err != nil {
+			return nil, err
+		}
 		if l == nil || had[l] != nil || l.OnHand() > 0 || e.Act != pantry.Use {
 			continue
 		}
-		s, err := x.story(l.ID)
-		if err != nil {
-			continue
+		var at pantry.Line
+		if at, err = pantry.Fold(*l, nil); err != nil {
+			return nil, err
 		}
-		at, _ := pantry.Fold(*l, nil)
-		for _, p := range s {
-			if lots := slices.Clone(at.Lots); at.OnHand() > 0 {
-				had[l] = lots
+		err = t.book.Story(l.ID, func(p pantry.Placed) error {
+			if at.OnHand() > 0 {
+				had[l] = slices.Clone(at.Lots)
 			}
-			if _, err := at.Apply(p.Entry); err != nil {
-				break
-			}
-		}
+			_, err := at.Apply(p.Entry)
+			return err
+		})
 	}
-	return had
+	return had, err
 }
 
 // asBefore has the lines that were used up stand as they did before while do looks at them.
 func (t *turn) asBefore(had map[*pantry.Line][]pantry.Lot, do func() error) error {
-	now, hazards, hot := map[*pantry.Line][]pantry.Lot{}, t.hazards, t.hot
+	now, hazards, hot, before := map[*pantry.Line][]pantry.Lot{}, t.hazards, t.hot, t.stoodFull
 	for l, lots := range had {
 		now[l], l.Lots = l.Lots, lots
 	}
-	t.hazards, t.hot = nil, nil
+	t.hazards, t.hot, t.stoodFull = nil, nil, true
 	defer func() {
 		for l, lots := range now {
 			l.Lots = lots
 		}
-		t.hazards, t.hot = hazards, hot
+		t.hazards, t.hot, t.stoodFull = hazards, hot, before
 	}()
 	return do()
 }
@@ -320,7 +353,7 @@ func (x *trailing) went(use pantry.Placed, h heardOf) error {
 		return nil
 	}
 	key := [2]int64{use.N, h.told.N}
-	if slices.Contains(x.into[key], use.Entry) {
+	if !x.into.add(key, h.why, use.Entry) {
 		return nil
 	}
 	by, err := x.t.book.Numbered([]int64{use.N})
@@ -331,7 +364,6 @@ func (x *trailing) went(use pantry.Placed, h heardOf) error {
 	if err != nil {
 		return err
 	}
-	x.into[key] = append(x.into[key], use.Entry)
 	for _, e := range entries {
 		if e.Act == pantry.Make && (use.Dish == "" || e.Dish == "" || e.Dish == use.Dish) {
 			x.made(key, e, heardOf{told: h.told, by: by[0], why: h.why})
@@ -342,7 +374,7 @@ func (x *trailing) went(use pantry.Placed, h heardOf) error {
 
 // made notes that a line was made of such food.
 func (x *trailing) made(key [2]int64, e pantry.Entry, h heardOf) {
-	x.into[key] = append(x.into[key], e)
+	x.into.add(key, h.why, e)
 	x.hear(e.Line, h)
 }
 
@@ -367,13 +399,26 @@ func (x *trailing) putBy(use pantry.Placed, h heardOf) error {
 			if err != nil || len(by) == 0 {
 				return err
 			}
-			key := [2]int64{p.N, h.told.N}
-			if !slices.Contains(x.into[key], p.Entry) {
-				x.made(key, p.Entry, heardOf{told: h.told, by: by[0], why: h.why})
-			}
+			x.made([2]int64{p.N, h.told.N}, p.Entry, heardOf{told: h.told, by: by[0], why: h.why})
 		}
 	}
 	return nil
+}
+
+// dishesInDoubt gives the dishes that such food went into lately.
+func (t *turn) dishesInDoubt() (names []string, err error) {
+	if _, err := t.doubts(); err != nil {
+		return nil, err
+	}
+	for _, to := range t.into {
+		for _, e := range to.entries {
+			if e.Act == pantry.Use && e.Dish != "" && t.m.At.Sub(e.At) <= pantry.LeftOver {
+				names = appendOnce(names, e.Dish)
+			}
+		}
+	}
+	slices.Sort(names)
+	return names, nil
 }
 
 // mindFollowed tells of what is told now where such food is already: it went into a dish, or something was made of it.
@@ -397,11 +442,11 @@ func (t *turn) mindFollowed(r Reply) (Reply, error) {
 		return r, err
 	}
 	var names []string
-	for key, list := range now.into {
+	for key, to := range now.into {
 		if key[1] != said.N || key[0] == said.N {
 			continue
 		}
-		for _, e := range list {
+		for _, e := range to.entries {
 			if e.Act == pantry.Make {
 				names = appendOnce(names, t.k.Line(e.Line).Name)
 			} else if e.Dish != "" {

@@ -171,6 +171,14 @@ func (t *turn) toldOfDish(d pantry.Doubt, dish string) (w *warm, of bool, err er
 	}
 	t.outSince(q, at.Text, at.At)
 	w = &warm{said: m, by: d.Message, why: q}
+	if to := t.into[[2]int64{d.Message.N, m.N}]; to != nil {
+		w.why = cmp.Or(to.why, q)
+		for _, e := range to.entries {
+			of = of || isPotOf(t.k.Line(e.Line).Name, dish) && e.Act == pantry.Make || e.Dish == dish
+		}
+		w.of = to.of(t.k)
+		return w, of, nil
+	}
 	if d.Message.N != m.N || q == nil {
 		entries, err := t.book.InForce(d.Message)
 		return w, slices.ContainsFunc(entries, func(e pantry.Entry) bool {

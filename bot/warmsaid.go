@@ -21,6 +21,7 @@ type warm struct {
 	over  bool               // by several readings
 	cold  *pantry.Message    // that told it to be cold, late; nil none
 	lines []*pantry.Line
+	of    []*pantry.Line // that were told of, where these were made of them; nil they are the same
 	cools string         // what its cooling comes to; "" it was not told to cool
 	came  measure.Amount // what came in or was made since, of which it was not told
 }
@@ -72,6 +73,9 @@ func (t *turn) isOver(w warm) bool {
 	case language.AboutStood, language.AboutSmells:
 		return true
 	case language.AboutStoodHours:
+		if len(w.of) > 0 {
+			return w.why.N > t.mostOut(w.of)
+		}
 		return w.why.N > t.mostOut(w.lines)
 	case language.AboutCooled:
 		return w.why.N > mostHoursHot
@@ -174,7 +178,7 @@ func (t *turn) worstOf(l *pantry.Line, told []heardOf) (list []warm) {
 	}
 	reads := -1 // where in list the latest reading belongs
 	for _, h := range told {
-		w := of(warm{said: h.told, by: h.by, why: h.why, came: h.came})
+		w := of(warm{said: h.told, by: h.by, why: h.why, of: h.of, came: h.came})
 		switch {
 		case h.came > 0 && l.OnHand() <= h.came: // the oldest goes first
 		case t.cookedOn(h.why, read):
@@ -215,7 +219,7 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 			if !slices.Contains(lines, l) {
 				continue
 			}
-			h := heardOf{told: d.Told, by: d.Message, why: why}
+			h := heardOf{told: d.Told, by: d.Message, why: why, of: t.into[[2]int64{d.Message.N, d.Told.N}].of(t.k)}
 			if h.came, err = t.cameSince(l, d.Message, why); err != nil {
 				return nil, nil, err
 			}
@@ -286,6 +290,14 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	m := d.Told
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, nil, nil
+	}
+	if to := t.into[[2]int64{d.Message.N, m.N}]; to != nil {
+		for _, e := range to.entries {
+			if e.Act == pantry.Make {
+				list = append(list, t.k.Line(e.Line))
+			}
+		}
+		return list, to.why, nil
 	}
 	q, lines, at := t.toldBy(m)
 	t.outSince(q, at.Text, at.At)
