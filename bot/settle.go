@@ -159,6 +159,9 @@ func (t *turn) fresh() (Reply, error) {
 	if r, err = t.mindMended(r); err != nil {
 		return Reply{}, err
 	}
+	if r, err = t.mindNotCleared(r); err != nil {
+		return Reply{}, err
+	}
 	if r, err = t.mindFollowed(r); err != nil {
 		return Reply{}, err
 	}

@@ -90,7 +90,7 @@ func (t *turn) withTrail(stored []pantry.Doubt) ([]pantry.Doubt, error) {
 		messages[m.N] = m
 	}
 	for p := range x.into {
-		if m := messages[p[0]]; m != nil && m.N < t.said.N {
+		if m := messages[p[0]]; m != nil && m.N < t.said.N && m.N != p[1] {
 			d := pantry.Doubt{Message: m, Told: told[p[1]]}
 			if list = append(list, d); !slices.ContainsFunc(stored, func(o pantry.Doubt) bool { return o.Message.N == m.N && o.Told.N == p[1] }) {
 				t.unsaved = append(t.unsaved, d)
@@ -234,7 +234,7 @@ func (x *trailing) follow(l *pantry.Line) error {
 				}
 			}
 			for _, h := range x.heard[l.ID] {
-				if x.t.wasSoBefore(h, p, s[:i], x.heard[l.ID]) {
+				if x.t.wasSoBefore(l, h, p, s, x.heard[l.ID]) {
 					if err := x.went(p, h); err != nil {
 						return err
 					}
@@ -282,7 +282,7 @@ func (t *turn) followsOn(w warm, used time.Time) bool {
 	case t.isOver(w), w.ofFridge(), w.why == nil:
 		return true
 	case w.why.About == aboutReading: // food that is heated or cooled passes through
-		return used.Sub(w.said.At) > mostHoursHot*time.Hour || w.why.State == "probed" && w.why.N >= leastUnproven
+		return used.Sub(w.said.At) > mostHoursHot*time.Hour
 	case w.why.About == language.AboutStoodHours: // not for too long
 		return w.why.N > mostHoursHot
 	case w.why.About == language.AboutCameWarm: // what came soft is used within a day
@@ -304,7 +304,7 @@ const (
 var saysNight = regexp.MustCompile(`(?i)\b(?:over ?night|all night|last night|yesterday|since (?:this )?morning|since breakfast)\b`)
 
 // wasSoBefore says whether what was told of a line after some of it was used was so of that already.
-func (t *turn) wasSoBefore(h heardOf, use pantry.Placed, before []pantry.Placed, heard []heardOf) bool {
+func (t *turn) wasSoBefore(l *pantry.Line, h heardOf, use pantry.Placed, story []pantry.Placed, heard []heardOf) bool {
 	if h.by.N != h.told.N || h.told.N <= use.N || h.why == nil || use.At.After(h.told.At) {
 		return false
 	}
@@ -330,14 +330,14 @@ func (t *turn) wasSoBefore(h heardOf, use pantry.Placed, before []pantry.Placed,
 		if !t.cameBad(h.why) {
 			return false
 		}
-		for _, p := range slices.Backward(before) {
+		for _, p := range slices.Backward(story) {
 			if p.Act == pantry.Receive && p.N < h.told.N {
-				return h.told.At.Sub(p.At) <= longestBefore
+				return p.N < use.N && h.told.At.Sub(p.At) <= longestBefore
 			}
 		}
 		return false
 	case language.AboutUndercooked, aboutReading: // it is probed in what it went into
-		if h.why.About == aboutReading && (h.why.State != "probed" || h.why.N < leastUnproven || h.why.N >= t.limits().through || t.heldThrough(h.why.N, h.told.Text)) {
+		if h.why.About == aboutReading && (h.why.State != "probed" || h.why.N < leastUnproven || h.why.N >= t.limits().through || t.heldThrough(h.why.N, h.told.Text) || leftThen(l, h.told, story)) {
 			return false
 		}
 		return ago <= serviceLong && !slices.ContainsFunc(heard, func(o heardOf) bool {
@@ -347,22 +347,33 @@ func (t *turn) wasSoBefore(h heardOf, use pantry.Placed, before []pantry.Placed,
 	return false
 }
 
+// leftThen says whether some of a line was left when a message was said: a probe is of that.
+func leftThen(l *pantry.Line, m *pantry.Message, story []pantry.Placed) bool {
+	at, err := pantry.Fold(*l, nil)
+	for _, p := range story {
+		if p.N < m.N && err == nil {
+			_, err = at.Apply(p.Entry)
+		}
+	}
+	return err != nil || at.OnHand() > 0
+}
+
 // went notes that food went into a dish, and is in what was made of it.
 func (x *trailing) went(use pantry.Placed, h heardOf) error {
 	if _, away := pantry.Away(use.Dish); away {
 		return nil
 	}
 	key := [2]int64{use.N, h.told.N}
-	if !x.into.add(key, h.why, use.Entry) {
-		return nil
-	}
 	by, err := x.t.book.Numbered([]int64{use.N})
 	if err != nil || len(by) == 0 {
 		return err
 	}
 	entries, err := x.t.book.InForce(by[0])
-	if err != nil {
+	if err != nil || use.Dish == "" && !slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Act == pantry.Make }) {
 		return err
+	}
+	if !x.into.add(key, h.why, use.Entry) {
+		return nil
 	}
 	for _, e := range entries {
 		if e.Act == pantry.Make && (use.Dish == "" || e.Dish == "" || e.Dish == use.Dish) {
@@ -459,12 +470,18 @@ func (t *turn) mindFollowed(r Reply) (Reply, error) {
 	}
 	slices.Sort(names)
 	says := "Such food went into the " + both(names, "and") + " already: hold that back as well, it goes by the same."
+	if slices.Contains(ofCold, q.About) {
+		says = "Food that may have been in it went into the " + both(names, "and") + " already: that goes by the same."
+	}
 	switch r.Kind {
 	case Silent:
 		w := warm{said: &said, by: &said, why: q}
 		r.Kind, r.Text = Answer, t.sayWarm(w)+"\n"+says
 	default:
-		r.Text = strings.TrimSpace(strings.TrimSuffix(r.Text, ownRules)) + "\n" + says + ownRules
+		text, rules := strings.CutSuffix(r.Text, ownRules)
+		if r.Text = strings.TrimSpace(text + "\n" + says); rules {
+			r.Text += ownRules
+		}
 	}
 	return r, nil
 }

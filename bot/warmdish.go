@@ -154,9 +154,17 @@ func (t *turn) warmDish(dish string) (worst *warm, err error) {
 		}
 	}
 	if w := t.ofReadings(read, false); w != nil {
+		if w.hot != nil && !isPutBy(t.k, dish) { // it may have been cooking all that time
+			w.over = false
+		}
 		keep(w)
 	}
 	return worst, nil
+}
+
+// isPutBy says whether some of a dish was made or put by.
+func isPutBy(k *pantry.Kitchen, dish string) bool {
+	return slices.ContainsFunc(k.Lines, func(l *pantry.Line) bool { return l.Made > 0 && isPotOf(l.Name, dish) })
 }
 
 // toldOfDish is what a doubt tells of a dish; of says whether it tells of that.
@@ -263,7 +271,7 @@ func (t *turn) warmPots(lines []*pantry.Line) (list []warm, err error) {
 		if err != nil {
 			return nil, err
 		}
-		if !slices.ContainsFunc(in, func(e pantry.Entry) bool { return e.At.After(w.said.At) }) {
+		if w.by != w.said && w.by.N != w.said.N || !slices.ContainsFunc(in, func(e pantry.Entry) bool { return e.At.After(w.said.At) }) {
 			w.lines = []*pantry.Line{l}
 			list = append(list, *w)
 		}

@@ -20,6 +20,7 @@ type warm struct {
 	why   *language.Question // nil where it was told by the way
 	over  bool               // by several readings
 	cold  *pantry.Message    // that told it to be cold, late; nil none
+	hot   *pantry.Message    // that told it to be hot, late; nil none
 	lines []*pantry.Line
 	of    []*pantry.Line // that were told of, where these were made of them; nil they are the same
 	cools string         // what its cooling comes to; "" it was not told to cool
@@ -127,7 +128,7 @@ func (t *turn) usedSince(l *pantry.Line, w warm) (bool, error) {
 		return false, err
 	}
 	for _, d := range told {
-		if d.Told.N != w.said.N || d.Message.N == d.Told.N {
+		if d.Told.N != w.said.N || d.Message.N <= d.Told.N {
 			continue
 		}
 		if lines, err := t.linesOf(d.Message, pantry.Use); err != nil || slices.Contains(lines, l) {
@@ -148,12 +149,28 @@ func (w warm) ofFridge() bool {
 // warmOf gives the messages that told so of food on some lines, the latest of each; of a fridge only where nobody told
 // it of the food.
 func (t *turn) warmOf(lines []*pantry.Line) ([]warm, error) {
-	list, rest, err := t.warmLately(lines)
+	list, err := t.warmLately(lines)
 	if err != nil {
 		return nil, err
 	}
-	pots, err := t.warmPots(rest)
-	return append(list, pots...), err
+	pots, err := t.warmPots(lines)
+	for _, p := range pots {
+		l := p.lines[0]
+		hides := func(w warm) bool {
+			return slices.Contains(w.lines, l) && (w.said.N == p.said.N || t.isOver(w) || w.isLike(p) && t.howBad(w) >= t.howBad(p))
+		}
+		if slices.ContainsFunc(list, hides) {
+			continue
+		}
+		if t.isOver(p) { // what is in doubt besides is not told
+			for i := range list {
+				list[i].lines = slices.DeleteFunc(slices.Clone(list[i].lines), func(o *pantry.Line) bool { return o == l })
+			}
+			list = slices.DeleteFunc(list, func(w warm) bool { return len(w.lines) == 0 })
+		}
+		list = append(list, p)
+	}
+	return list, err
 }
 
 // isLike says whether another is of the same kind, so that the later of them may stand for both: of a fridge, by a probe, or
@@ -203,17 +220,17 @@ func (t *turn) worstOf(l *pantry.Line, told []heardOf) (list []warm) {
 	return list
 }
 
-// warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did.
-func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Line, err error) {
+// warmLately is warmOf of what was on hand when it was told, without what was told of the dish that it is left of.
+func (t *turn) warmLately(lines []*pantry.Line) (list []warm, err error) {
 	told, err := t.doubts()
 	if err != nil || len(told) == 0 {
-		return nil, lines, err
+		return nil, err
 	}
 	heard := map[*pantry.Line][]heardOf{}
 	for _, d := range told {
 		about, why, err := t.warmIn(d)
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 		for _, l := range about {
 			if !slices.Contains(lines, l) {
@@ -221,7 +238,7 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 			}
 			h := heardOf{told: d.Told, by: d.Message, why: why, of: t.into[[2]int64{d.Message.N, d.Told.N}].of(t.k)}
 			if h.came, err = t.cameSince(l, d.Message, why); err != nil {
-				return nil, nil, err
+				return nil, err
 			}
 			if l.OnHand() > 0 {
 				heard[l] = append(heard[l], h)
@@ -229,11 +246,7 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 		}
 	}
 	for _, l := range lines {
-		of := t.worstOf(l, heard[l])
-		if len(of) == 0 {
-			open = append(open, l)
-		}
-		for _, w := range of {
+		for _, w := range t.worstOf(l, heard[l]) {
 			if at := slices.IndexFunc(list, func(o warm) bool { return o.isSame(w) }); at < 0 {
 				list = append(list, w)
 			} else {
@@ -242,7 +255,7 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Lin
 		}
 	}
 	slices.SortStableFunc(list, func(a, b warm) int { return t.howBad(b) - t.howBad(a) })
-	return list, open, nil
+	return list, nil
 }
 
 // howBad orders what was told: it is binned, it is in doubt, or a fridge is which it may have been in.
@@ -291,7 +304,7 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, nil, nil
 	}
-	if to := t.into[[2]int64{d.Message.N, m.N}]; to != nil {
+	if to := t.into[[2]int64{d.Message.N, m.N}]; to != nil && d.Message.N != m.N {
 		for _, e := range to.entries {
 			if e.Act == pantry.Make {
 				list = append(list, t.k.Line(e.Line))
@@ -322,7 +335,7 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		}
 		return list, why, nil
 	case q == nil && language.SaysStoodOut(m.Text):
-		list, err = t.linesOf(m, pantry.Make, pantry.Count, pantry.Receive)
+		list, err = t.linesOf(m, pantry.Make, pantry.Count, pantry.Receive, pantry.Use)
 		return list, nil, err
 	case q == nil || q.About != aboutReading && !t.isHazard(q):
 		return nil, nil, nil
