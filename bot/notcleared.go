@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"strings"
 
 	"scullion/bot/language"
@@ -21,12 +22,57 @@ func (t *turn) mindNotCleared(r Reply) (Reply, error) {
 		lines, _ = t.heldLines(q.Food)
 	}
 	says, err := t.notCleared(q.Food, lines)
+	if says == "" && r.Kind == Silent && err == nil { // said aloud, so that it is kept: silence keeps no words
+		return t.clears(q, lines)
+	}
 	if says == "" || err != nil || strings.Contains(r.Text, says) {
 		return r, err
 	}
 	text, rules := strings.CutSuffix(r.Text, ownRules)
 	if r.Kind, r.Text = Answer, strings.TrimSpace(text+"\n"+says); rules {
 		r.Text += ownRules
+	}
+	return r, nil
+}
+
+// clears answers a good reading of food of which a worse was told; silence where none was.
+func (t *turn) clears(q *language.Question, lines []*pantry.Line) (r Reply, err error) {
+	r.Kind = Silent
+	told, err := t.doubts()
+	if err != nil || len(told) == 0 || t.m.Edit {
+		return r, err
+	}
+	was, err := t.warmOf(lines)
+	if err != nil {
+		return r, err
+	}
+	name := q.Food
+	if isPronoun(name) {
+		if err := t.pointed(q, t.said); err != nil || isPronoun(q.Food) {
+			return r, err
+		}
+		name = q.Food
+	}
+	if dish, _, err := t.cooked(name); err != nil {
+		return r, err
+	} else if w, err := t.warmDish(dish); err != nil {
+		return r, err
+	} else if dish != "" && w != nil {
+		was = append(was, *w)
+	}
+	if w, err := t.warmCalled(name); err != nil {
+		return r, err
+	} else if w != nil {
+		was = append(was, *w)
+	}
+	for _, w := range was {
+		if w.why == nil || w.why.About != aboutReading && w.why.About != language.AboutUndercooked {
+			continue
+		}
+		if r.Kind, r.Text = Answer, fmt.Sprintf("%s at %d C: cold enough.", title(name), q.N); q.N >= t.limits().hot {
+			r.Text, err = t.sayDegrees(&degreesTold{n: q.N, food: name, lines: lines})
+		}
+		return r, err
 	}
 	return r, nil
 }
@@ -61,7 +107,7 @@ func (t *turn) notCleared(name string, lines []*pantry.Line) (string, error) {
 	}
 	var says []string
 	for _, w := range of {
-		if w.ofFridge() || w.said.N == said.N || w.why != nil && w.why.About == language.AboutCameWarm && !t.isOver(w) {
+		if w.ofFridge() || w.cold != nil || w.said.N == said.N || w.why != nil && w.why.About == language.AboutCameWarm && !t.isOver(w) {
 			continue
 		}
 		s := now.sayWarm(w)

@@ -199,11 +199,11 @@ func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
 		return Reply{Kind: Answer, Text: text}, err
 	}
 	says := fmt.Sprintf("%s at %s. ", title(d.food), d.at())
-	if still, err := t.notCleared(d.food, d.lines); still != "" || err != nil {
-		return Reply{Kind: Answer, Text: says + still}, err
-	}
 	if ago := t.m.At.Sub(was.At); d.n < t.limits().hot && ago > mostHoursHot*time.Hour {
 		return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s, %s ago: if it took over %d hours to get cold, or nobody knows, bin it. ", was.Text, was.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(ago/time.Minute)), mostHoursHot) + t.sayBin(strings.ToLower(d.food), d.lines)}, nil
+	}
+	if still, err := t.notCleared(d.food, d.lines); still != "" || err != nil {
+		return Reply{Kind: Answer, Text: says + still}, err
 	}
 	return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s: in time, as far as anybody told.", was.Text, was.At.In(t.m.At.Location()).Format("15:04"))}, nil
 }

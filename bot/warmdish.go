@@ -221,6 +221,9 @@ func (t *turn) warmCalled(said string) (*warm, error) {
 			continue
 		}
 		q, _, at := t.toldBy(m)
+		if err := t.pointed(q, m); err != nil {
+			return nil, err
+		}
 		if q == nil || key(singular(q.Food)) != key(singular(strings.ToLower(said))) {
 			continue
 		}
@@ -323,6 +326,7 @@ func (t *turn) abuse(text string) *language.Question {
 		t.apart(q)
 	}
 	if q != nil {
+		t.inDishTold(q)
 		if q.Place == "" && slices.Contains(ofCold, q.About) {
 			q.Place = coldNamed(text)
 		}
@@ -333,6 +337,27 @@ func (t *turn) abuse(text string) *language.Question {
 	}
 	return q
 }
+
+// inDishSaid is food told of in what it went into: "the prawns in the stew".
+var inDishSaid = regexp.MustCompile(`^(.+?) (?:in|into|from|for|that went in(?:to)?|we put in|you put in) (?:the |our |that )?(.+)$`)
+
+// inDishTold puts the food and the dish in place of "the prawns in the stew", where both are known and nothing is called so.
+func (t *turn) inDishTold(q *language.Question) {
+	m := inDishSaid.FindStringSubmatch(strings.ToLower(q.Food))
+	if m == nil || len(q.Also) > 0 || t.ear.find(q.Food).exact {
+		return
+	}
+	if h := t.ear.find(m[1]); !h.exact || h.sound {
+		return
+	}
+	if dish, _, err := t.cooked(m[2]); err == nil && dish != "" {
+		q.Food, q.Also = m[1], []string{dish}
+	}
+}
+
+// outInside is a clause that tells of standing out, between food and what it went into: "1kg prawns that were left out
+// overnight in the curry".
+var outInside = regexp.MustCompile(`(?i)^(.*\d.*?)(?:,? (?:that|which)(?:'?d| had| have| has)?(?: was| were| been| got)*|,? been) (?:left |stood |sat |sitting |lying )*out(?: over ?night| all (?:night|day|morning)| for (?:about |over )?\d+ ?(?:hours?|hrs?|h)| since [a-z]+| on the side)?,? ((?:in|into|for) (?:the |a )?[a-z].*)$`)
 
 // spokenJust gives the food of which this cook told or asked last whether it is still good, a short while ago and
 // nothing logged since; "" none.
@@ -365,6 +390,9 @@ var stoodBehind = regexp.MustCompile(`(?i)^(\s*\d[^,;.]*? left(?: over)?)[,;.] ?
 func withoutStood(text string) string {
 	if m := stoodBehind.FindStringSubmatch(text); m != nil && language.SaysStoodOut(text) {
 		return m[1]
+	}
+	if m := outInside.FindStringSubmatch(text); m != nil && language.SaysStoodOut(text) {
+		return m[1] + " " + m[2]
 	}
 	return text
 }
