@@ -19,6 +19,9 @@ var asksHowMuch = regexp.MustCompile(`(?i)\b(?:how (?:much|many)|whats|what's|wh
 // asksHow asks how a thing is done, or by which figure.
 var asksHow = regexp.MustCompile(`(?i)^\s*(?:and |so |ok )?(?:how (?:do|to|hot|cold|should)|what temp|whats the temp|what's the temp|what is the temp)\b`)
 
+// asksHowLong asks no leave, but how a thing is done or for how long.
+var asksHowLong = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |right )*(?:how|when|why|what)\b`)
+
 // mindAsked puts before the answer to a question about food what was told against that food, and answers it where
 // nothing else does: silence, or its weight, would be taken for leave.
 func (t *turn) mindAsked(r Reply) (Reply, error) {
@@ -33,7 +36,7 @@ func (t *turn) mindAsked(r Reply) (Reply, error) {
 
 // mindPast puts before the answer to such a question that the food is past its use-by.
 func (t *turn) mindPast(r Reply) (Reply, error) {
-	if t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 || !asksOf.MatchString(t.m.Text) || asksHowMuch.MatchString(t.m.Text) || asksHow.MatchString(t.m.Text) || strings.Contains(r.Text, "Past its use-by") {
+	if t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 || !asksOf.MatchString(t.m.Text) || asksHowMuch.MatchString(t.m.Text) || asksHowLong.MatchString(t.m.Text) || strings.Contains(strings.ToLower(r.Text), "past its use-by") {
 		return r, nil
 	}
 	name, lines := t.foodIn(strings.ToLower(t.m.Text), true)

@@ -369,7 +369,7 @@ func (t *turn) acted(reading language.Reading, why string) (Reply, error) {
 // celeriac in the mash".
 func (t *turn) instead(reading language.Reading, why string) (r Reply, err error) {
 	if reading.Undo == 1 && reading.UndoFood == "" {
-		if told, done, e := t.notUndone(len(reading.Statements) > 0); e != nil || done && len(reading.Statements) == 0 {
+		if told, done, e := t.notUndone(len(reading.Statements) > 0, reading.UndoNear); e != nil || done && len(reading.Statements) == 0 {
 			return told, e
 		} else if done {
 			return t.andInstead(told, reading, why)

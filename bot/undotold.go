@@ -15,12 +15,12 @@ import (
 
 // notUndone answers an undo that names no food, where taking back the last entry may not be what was meant; done is false
 // where it is. Instead says whether the message also says what was done instead.
-func (t *turn) notUndone(instead bool) (r Reply, done bool, err error) {
+func (t *turn) notUndone(instead, near bool) (r Reply, done bool, err error) {
 	last, err := t.book.LastLogged(t.cook, 1)
 	if err != nil {
 		return r, false, err
 	}
-	if r, done, err = t.askedOnly(); done || err != nil {
+	if r, done, err = t.askedOnly(near); done || err != nil {
 		return r, done, err
 	}
 	var lines []string
@@ -62,8 +62,9 @@ func (t *turn) notUndone(instead bool) (r Reply, done bool, err error) {
 }
 
 // askedOnly answers an undo right behind a question that wrote nothing, or behind the "no" to it: nothing is taken back but that
-// question. Done is false where the cook's last words were none of these, or some of them wrote something.
-func (t *turn) askedOnly() (r Reply, done bool, err error) {
+// question; to words that may be talk, near, it is silent. Done is false where the cook's last words were none of these, or some of
+// them wrote something.
+func (t *turn) askedOnly(near bool) (r Reply, done bool, err error) {
 	of := "" // what the last was asked
 	for m, err := range t.back(t.cook, t.said, 2, t.said.At.Add(-patience)) {
 		if err != nil {
@@ -89,6 +90,9 @@ func (t *turn) askedOnly() (r Reply, done bool, err error) {
 	}
 	if asked, err := t.askedLast(); asked || err != nil { // it is dropped as one that waits
 		return r, false, err
+	}
+	if near {
+		return Reply{Kind: Silent}, true, nil
 	}
 	if q, ok := t.recent(); ok && q.Kind == askInstead { // of what is not here nobody waits for the answer
 		if err := t.setQuestion(t.cook, nil); err != nil {
