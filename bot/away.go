@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"scullion/pantry"
 	"scullion/pantry/account"
@@ -65,5 +66,30 @@ func (w *Wrap) sayGiven(x *Records) string {
 	if more := len(list) - len(names); more > 0 {
 		names = append(names, fmt.Sprintf("%d more", more))
 	}
-	return "Given away: " + both(names, "and") + "."
+	head := title(w.givenHow())
+	if head == "Sent back" {
+		for i := range names {
+			names[i] = strings.Replace(names[i], " back to "+supplier, "", 1)
+		}
+	}
+	return head + ": " + both(names, "and") + "."
+}
+
+// givenHow says how what left the house unused did: "given away", or "sent back" to who sold it.
+func (w *Wrap) givenHow() string {
+	back, away := false, false
+	for i := range w.period.Lines {
+		for _, d := range w.period.Lines[i].GivenTo {
+			if d.Amount > 0 {
+				back, away = back || d.Name == supplier, away || d.Name != supplier
+			}
+		}
+	}
+	switch {
+	case back && away:
+		return "given away or sent back"
+	case back:
+		return "sent back"
+	}
+	return "given away"
 }

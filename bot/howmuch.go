@@ -130,9 +130,11 @@ func (t *turn) measured(d *draft, l *pantry.Line, f *food.Food, unit measure.Kin
 		}
 	}
 	if e.Act == pantry.Use && !e.Trim {
-		t.warnPast(l, f)
-		if err := t.warnOver(l); err != nil {
-			return result{}, err
+		if e.Dish != pantry.AwayTo(supplier) {
+			t.warnPast(l, f)
+			if err := t.warnOver(l); err != nil {
+				return result{}, err
+			}
 		}
 		_, err = t.drew.drawing(e, l, f, t.day())
 	} else {

@@ -107,6 +107,32 @@ func (t *turn) heldThrough(n int, text string) bool {
 	return false
 }
 
+// heldFish says whether degrees were held for so long that a whole fish, or a cut of one, is cooked through by that, where the
+// rules of the country know of it: US FDA Food Code 2022 3-401.11, 63 C for 15 s (from memory). Minced, stuffed and made food is not.
+func (t *turn) heldFish(name string, n int, text string) bool {
+	if t.country() != "US" || n < fishThrough || notWholeFish.MatchString(name) {
+		return false
+	}
+	h := t.ear.find(strings.ToLower(name))
+	if !h.exact || h.food == nil || h.food.Group != "fish" || slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.Made > 0 && l.OnHand() > 0 }) {
+		return false
+	}
+	m := heldTold.FindStringSubmatch(text)
+	if m == nil {
+		return false
+	}
+	seconds, err := strconv.Atoi(m[1])
+	return strings.HasPrefix(strings.ToLower(m[2]), "m") || err == nil && seconds >= fishSeconds
+}
+
+const (
+	fishThrough = 63
+	fishSeconds = 15
+)
+
+// notWholeFish is fish that is minced, stuffed or made into something.
+var notWholeFish = regexp.MustCompile(`(?i)\b(?:minced?|ground|stuffed|cakes?|burgers?|patty|patties|pies?|balls?|loaf|sticks?|fingers?|smoked)\b`)
+
 // probeAsked reads degrees where the cook is being asked how much there was of some food: "72c" is no amount, and of
 // "gammon 72" it is asked. Done is false where neither is said.
 func (t *turn) probeAsked() (d *degreesTold, r Reply, done bool, err error) {

@@ -59,7 +59,7 @@ func (t *turn) ofReadings(list []reading, raw bool) *warm {
 // isUnproven says whether a reading is of food that is hot, and by that not cooked or reheated through: of what came raw,
 // or was probed.
 func (t *turn) isUnproven(r reading, raw bool) bool {
-	return r.why.N >= t.limits().hot && r.why.N < t.limits().through && (raw || r.why.State == "probed") && !t.heldThrough(r.why.N, r.said.Text)
+	return r.why.N >= t.limits().hot && r.why.N < t.limits().through && (raw || r.why.State == "probed") && !t.heldThrough(r.why.N, r.said.Text) && !t.heldFish(r.why.Food, r.why.N, r.said.Text)
 }
 
 // isRaw says whether all of a line is as it came, and no food that is eaten so.

@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"scullion/bot/language"
@@ -22,7 +23,8 @@ var (
 	sentBack   = regexp.MustCompile(`(?i)^\s*(?:i |we |had to |have |we've |weve |ive )*(?:sent back|sending back|sent|rejected|turned away) ` + backAmount + backFood + backWhy)
 	wentBack   = regexp.MustCompile(`(?i)^\s*` + backAmount + backFood + ` (?:was |were |got |have |has |had )*(?:sent back|went back|gone back|go back|rejected|turned away)` + backWhy)
 	turnedAway = regexp.MustCompile(`(?i)\b(?:rejected|turned away)\b`) // which is done at the door
-	backUntold = regexp.MustCompile(`(?i)^\s*(?:i |we |had to |have |we've |weve |ive |just )*(?:(?:sent|sending|send|took|handed) (?:all )?(?:the |our |that |all the |that lot of )?(?P<a>[a-z][a-z' -]*?) back|(?:rejected|rejecting|refused|refusing|turned away|sent back|sending back) (?:all )?(?:of )?(?:the |our |that |all the )?(?P<b>[a-z][a-z' -]*?)|(?:the |our |that |all the )?(?P<c>[a-z][a-z' -]*?) (?:was |were |got |is |are |has been |have been |all )*(?:rejected|refused(?: at the door)?|turned away))(?: (?:to|with) (?:the )?(?:supplier|driver|van|butcher|fishmonger|lorry|truck))?(?:(?:,| as| because| cos| it was| they were| too| for being| on the van| on the truck| on the lorry| at the door).*)?[.!\s]*$`)
+	backUntold = regexp.MustCompile(`(?i)^\s*(?:(?:i |we |had to |have |we've |weve |ive |just |chef |boss )*|(?:the |our )?(?:driver|supplier|delivery (?:guy|man|driver|lad)|van (?:man|driver)|butcher|fishmonger|wholesaler) (?:has |have |had |just |is |was )*)(?:(?:sent|sending|send|took|handed) (?:all )?(?:the |our |that |all the |that lot of )?(?P<a>[a-z][a-z' -]*?) back|(?:rejected|rejecting|refused|refusing|turned away|sent back|sending back) (?:all )?(?:of )?(?:the |our |that |all the )?(?P<b>[a-z][a-z' -]*?)|(?:the |our |that |all the )?(?P<d>[a-z][a-z' -]*?) (?:went|has gone|have gone|had gone|gone|is going|are going|to go) (?:straight )?back(?: (?:to|with|on) (?:the |our )?(?:supplier|driver|van|butcher|fishmonger|lorry|truck|wholesaler))?|(?:the |our |that |all the )?(?P<c>[a-z][a-z' -]*?) (?:was |were |got |is |are |has been |have been |all )*(?:rejected|refused(?: at the door)?|turned away))(?: (?:to|with) (?:the )?(?:supplier|driver|van|butcher|fishmonger|lorry|truck))?(?:(?:,| as| because| cos| it was| they were| too| for being| on the van| on the truck| on the lorry| at the door).*)?[.!\s]*$`)
+	bareBack   = regexp.MustCompile(`(?i)\b(?:went|gone|is going|are going|to go) (?:straight )?back[.!\s]*$`)
 	noneSaid   = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?) (?:was |were |got |have |has |had )*(?:sent back|went back|gone back)(?: on the (?:van|lorry|truck)| with the van)[.!\s]*$`)
 )
 
@@ -43,6 +45,13 @@ func (t *turn) sentBackTalk() (r Reply, done bool, err error) {
 	if said == "" && name == "" {
 		name, untold = backName(t.m.Text), true
 	}
+	if untold && (isPronoun(name) || slices.Contains(wholeLot, strings.ToLower(name))) { // what came last, or was spoken of
+		q := &language.Question{Food: "it"}
+		if err = t.pointed(q, t.said); err != nil || isPronoun(q.Food) {
+			return r, false, err
+		}
+		name = q.Food
+	}
 	h := t.ear.find(name)
 	if !h.exact || len(h.lines) != 1 || h.lines[0].OnHand() == 0 || h.lines[0].Made > 0 {
 		return r, false, nil
@@ -58,7 +67,13 @@ func (t *turn) sentBackTalk() (r Reply, done bool, err error) {
 		if err != nil || by == nil || t.m.At.Sub(by.At) > pricedFor {
 			return r, false, err
 		}
-		return Reply{Kind: Error, Text: fmt.Sprintf(`All %s of the %s? "sent back %[1]s %s to the supplier" writes it; of less, say how much. Nothing was written.`, measure.Say(l.OnHand(), l.Unit), name, l.Name)}, true, nil
+		if bareBack.MatchString(t.m.Text) && (t.m.At.Sub(by.At) > 2*atTheDoor || l.Used > 0) { // it may be plates
+			return r, false, nil
+		}
+		d := draft{Act: pantry.Use, Food: l.Name, Line: l.ID, Amount: language.Amount{How: language.Share, N: measure.Whole(1), Said: "all"}, Dish: pantry.AwayTo(supplier), Day: t.day()}
+		r, err = t.ask([]pending{{Kind: askDone, About: l.Name, Draft: d, Options: []option{{Label: "yes", Yes: true}}}}, t.said)
+		r.Text = fmt.Sprintf(`All %s of the %s back to the supplier? Say "yes" and it is written; of less, "sent back %[1]s %s to the supplier". Nothing was written.`, measure.Say(l.OnHand(), l.Unit), strings.ToLower(name), l.Name)
+		return r, true, err
 	case said == "":
 		return Reply{Kind: Error, Text: fmt.Sprintf(`How much of the %s went back? "sent back 1kg %s to the supplier" writes it. Nothing was written.`, name, name)}, true, nil
 	case doubt, !endsInUnit.MatchString(said + " "):
@@ -73,11 +88,14 @@ func (t *turn) sentBackTalk() (r Reply, done bool, err error) {
 	return r, r.Kind != Silent, err
 }
 
+// wholeLot is what came, whatever it is.
+var wholeLot = []string{"lot", "whole lot", "delivery", "order"}
+
 // backName is the food that went back by a text that tells no amount; "" none.
 func backName(text string) string {
 	m := backUntold.FindStringSubmatch(text)
 	if m == nil {
 		return ""
 	}
-	return m[backUntold.SubexpIndex("a")] + m[backUntold.SubexpIndex("b")] + m[backUntold.SubexpIndex("c")]
+	return m[backUntold.SubexpIndex("a")] + m[backUntold.SubexpIndex("b")] + m[backUntold.SubexpIndex("c")] + m[backUntold.SubexpIndex("d")]
 }

@@ -227,6 +227,8 @@ func (t *turn) sayDegrees(d *degreesTold) (string, error) {
 	name, at := title(d.food), d.at()
 	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), ownRules)
 	switch {
+	case d.n < t.limits().through && t.heldFish(d.food, d.n, t.m.Text):
+		return fmt.Sprintf("%s at %s: hot enough for whole fish where the middle held that: 63 C for 15 s (US FDA Food Code 2022 3-401.11). Minced or stuffed fish, and what is reheated, is at %d C.%s", name, at, t.limits().through, ownRules), nil
 	case d.n >= t.limits().through || t.heldThrough(d.n, t.m.Text):
 		return fmt.Sprintf("%s at %s: hot enough where the middle held that: %s. Hot food is kept at %d C or more.%s", name, at, t.limits().proof, t.limits().hot, ownRules), nil
 	case d.n >= t.limits().hot:

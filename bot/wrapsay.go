@@ -52,7 +52,7 @@ func (w *Wrap) Say(x *Records, now time.Time) string {
 	for _, s := range []struct {
 		what string
 		mg   int64
-	}{{"trim", c.Trim.AP}, {"given away", c.Given.AP}, {"binned", c.Binned.AP}} {
+	}{{"trim", c.Trim.AP}, {w.givenHow(), c.Given.AP}, {"binned", c.Binned.AP}} {
 		if s.mg > 0 {
 			text += ", " + s.what + " " + sayMg(s.mg)
 		}

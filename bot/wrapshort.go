@@ -36,7 +36,7 @@ func (w *Wrap) Short(x *Records, now time.Time) string {
 		rest = append(rest, "served of what was put by "+sayMg(c.Served.AP))
 	}
 	if c.Given.AP > 0 {
-		rest = append(rest, "given away "+sayMg(c.Given.AP))
+		rest = append(rest, w.givenHow()+" "+sayMg(c.Given.AP))
 	}
 	if c.Carried.AP > 0 {
 		s := "carried over " + sayMg(c.Carried.AP)
