@@ -30,13 +30,17 @@ type trail map[[2]int64]*wentTo
 // wentTo are the entries by which food went into a dish, or something was made of it, and what was told of it.
 type wentTo struct {
 	why     *language.Question
+	of      []*pantry.Line // that were told of
 	entries []pantry.Entry
 }
 
 // add keeps one more entry; false where it is there already.
-func (x trail) add(key [2]int64, why *language.Question, e pantry.Entry) bool {
+func (x trail) add(key [2]int64, h heardOf, e pantry.Entry) bool {
 	if x[key] == nil {
-		x[key] = &wentTo{why: why}
+		x[key] = &wentTo{why: h.why}
+	}
+	for _, l := range h.of {
+		x[key].of = appendLine(x[key].of, l)
 	}
 	if slices.Contains(x[key].entries, e) {
 		return false
@@ -157,17 +161,19 @@ func (x *trailing) story(line int64) ([]pantry.Placed, error) {
 	return x.stories[line], err
 }
 
-// of gives the lines that were drawn on.
-func (w *wentTo) of(k *pantry.Kitchen) (list []*pantry.Line) {
+// told gives the lines that were told of.
+func (w *wentTo) told() []*pantry.Line {
 	if w == nil {
 		return nil
 	}
-	for _, e := range w.entries {
-		if e.Act == pantry.Use {
-			list = append(list, k.Line(e.Line))
-		}
+	return w.of
+}
+
+func appendLine(list []*pantry.Line, l *pantry.Line) []*pantry.Line {
+	if slices.Contains(list, l) {
+		return list
 	}
-	return list
+	return append(list, l)
 }
 
 // usedUp gives, of lines that were used up for dishes since a time, what they had before it.
@@ -308,6 +314,9 @@ func (t *turn) wasSoBefore(l *pantry.Line, h heardOf, use pantry.Placed, story [
 	if h.by.N != h.told.N || h.told.N <= use.N || h.why == nil || use.At.After(h.told.At) {
 		return false
 	}
+	if cameAnew(l, use, h.told, story) {
+		return false
+	}
 	ago := h.told.At.Sub(use.At)
 	switch h.why.About {
 	case language.AboutStoodHours:
@@ -347,6 +356,21 @@ func (t *turn) wasSoBefore(l *pantry.Line, h heardOf, use pantry.Placed, story [
 	return false
 }
 
+// cameAnew says whether all of a line was used up after a use of it, and more came in before a message was said, which tells of that.
+func cameAnew(l *pantry.Line, use pantry.Placed, m *pantry.Message, story []pantry.Placed) bool {
+	at, err := pantry.Fold(*l, nil)
+	for _, p := range story {
+		if p.N >= m.N || err != nil {
+			break
+		}
+		if p.N > use.N && at.OnHand() == 0 && (p.Act == pantry.Receive || p.Act == pantry.Make) {
+			return true
+		}
+		_, err = at.Apply(p.Entry)
+	}
+	return false
+}
+
 // leftThen says whether some of a line was left when a message was said: a probe is of that.
 func leftThen(l *pantry.Line, m *pantry.Message, story []pantry.Placed) bool {
 	at, err := pantry.Fold(*l, nil)
@@ -372,12 +396,15 @@ func (x *trailing) went(use pantry.Placed, h heardOf) error {
 	if err != nil || use.Dish == "" && !slices.ContainsFunc(entries, func(e pantry.Entry) bool { return e.Act == pantry.Make }) {
 		return err
 	}
-	if !x.into.add(key, h.why, use.Entry) {
+	if len(h.of) == 0 {
+		h.of = []*pantry.Line{x.t.k.Line(use.Line)}
+	}
+	if !x.into.add(key, h, use.Entry) {
 		return nil
 	}
 	for _, e := range entries {
 		if e.Act == pantry.Make && (use.Dish == "" || e.Dish == "" || e.Dish == use.Dish) {
-			x.made(key, e, heardOf{told: h.told, by: by[0], why: h.why})
+			x.made(key, e, heardOf{told: h.told, by: by[0], why: h.why, of: h.of})
 		}
 	}
 	return x.putBy(use, h)
@@ -385,7 +412,7 @@ func (x *trailing) went(use pantry.Placed, h heardOf) error {
 
 // made notes that a line was made of such food.
 func (x *trailing) made(key [2]int64, e pantry.Entry, h heardOf) {
-	x.into.add(key, h.why, e)
+	x.into.add(key, h, e)
 	x.hear(e.Line, h)
 }
 
@@ -410,7 +437,7 @@ func (x *trailing) putBy(use pantry.Placed, h heardOf) error {
 			if err != nil || len(by) == 0 {
 				return err
 			}
-			x.made([2]int64{p.N, h.told.N}, p.Entry, heardOf{told: h.told, by: by[0], why: h.why})
+			x.made([2]int64{p.N, h.told.N}, p.Entry, heardOf{told: h.told, by: by[0], why: h.why, of: h.of})
 		}
 	}
 	return nil

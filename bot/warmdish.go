@@ -184,7 +184,7 @@ func (t *turn) toldOfDish(d pantry.Doubt, dish string) (w *warm, of bool, err er
 		for _, e := range to.entries {
 			of = of || isPotOf(t.k.Line(e.Line).Name, dish) && e.Act == pantry.Make || e.Dish == dish
 		}
-		w.of = to.of(t.k)
+		w.of = to.told()
 		return w, of, nil
 	}
 	if d.Message.N != m.N || q == nil {

@@ -236,7 +236,7 @@ func (t *turn) warmLately(lines []*pantry.Line) (list []warm, err error) {
 			if !slices.Contains(lines, l) {
 				continue
 			}
-			h := heardOf{told: d.Told, by: d.Message, why: why, of: t.into[[2]int64{d.Message.N, d.Told.N}].of(t.k)}
+			h := heardOf{told: d.Told, by: d.Message, why: why, of: t.into[[2]int64{d.Message.N, d.Told.N}].told()}
 			if h.came, err = t.cameSince(l, d.Message, why); err != nil {
 				return nil, err
 			}
