@@ -205,6 +205,12 @@ func (t *turn) usedUp(since time.Time) (map[*pantry.Line][]pantry.Lot, error) {
 
 // asBefore has the lines that were used up stand as they did before while do looks at them.
 func (t *turn) asBefore(had map[*pantry.Line][]pantry.Lot, do func() error) error {
+	if len(had) == 0 {
+		before := t.stoodFull
+		t.stoodFull = true
+		defer func() { t.stoodFull = before }()
+		return do()
+	}
 	now, hazards, hot, before := map[*pantry.Line][]pantry.Lot{}, t.hazards, t.hot, t.stoodFull
 	for l, lots := range had {
 		now[l], l.Lots = l.Lots, lots
@@ -232,8 +238,9 @@ func (x *trailing) follow(l *pantry.Line) error {
 	if err != nil {
 		return err
 	}
+	first := slices.MinFunc(x.heard[l.ID], func(a, b heardOf) int { return a.told.At.Compare(b.told.At) }).told.At.Add(-longestBefore)
 	for i, p := range s {
-		if p.Act == pantry.Use && !p.Trim {
+		if p.Act == pantry.Use && !p.Trim && !p.At.Before(first) {
 			for _, told := range x.toldBefore(&at, s[:i], p, x.heard[l.ID]) {
 				if err := x.went(p, told); err != nil {
 					return err
@@ -265,8 +272,9 @@ func (x *trailing) toldBefore(l *pantry.Line, before []pantry.Placed, use pantry
 		if h.why != nil && h.why.About == language.AboutCameWarm {
 			since = since.Add(atTheDoor)
 		}
-		for _, p := range before {
-			if p.N > h.by.N && p.At.After(since) && (p.Act == pantry.Make || p.Act == pantry.Receive) {
+		after, _ := slices.BinarySearchFunc(before, h.by.N+1, func(p pantry.Placed, n int64) int { return cmp.Compare(p.N, n) })
+		for _, p := range before[after:] {
+			if p.At.After(since) && (p.Act == pantry.Make || p.Act == pantry.Receive) {
 				h.came += p.Amount
 			}
 		}
@@ -314,10 +322,10 @@ func (t *turn) wasSoBefore(l *pantry.Line, h heardOf, use pantry.Placed, story [
 	if h.by.N != h.told.N || h.told.N <= use.N || h.why == nil || use.At.After(h.told.At) {
 		return false
 	}
-	if cameAnew(l, use, h.told, story) {
+	ago := h.told.At.Sub(use.At)
+	if ago > longestBefore || cameAnew(l, use, h.told, story) {
 		return false
 	}
-	ago := h.told.At.Sub(use.At)
 	switch h.why.About {
 	case language.AboutStoodHours:
 		return h.why.N > mostHoursHot && ago <= time.Duration(h.why.N)*time.Hour
