@@ -130,7 +130,7 @@ func (t *turn) mindWarm(r Reply) (Reply, error) {
 		return t.mindWarmPot(r)
 	}
 	if r.Kind != Log || len(r.Entries) == 0 || t.m.Delete || !language.SaysStoodOut(t.m.Text) || !slices.ContainsFunc(r.Entries, func(e Entry) bool {
-		return e.Kind == string(pantry.Make) || e.Kind == string(pantry.Count) || e.Kind == string(pantry.Receive)
+		return e.Kind == string(pantry.Make) || e.Kind == string(pantry.Count) || e.Kind == string(pantry.Receive) || e.Kind == string(pantry.Use) && e.Dish != ""
 	}) {
 		return r, nil
 	}

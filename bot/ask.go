@@ -147,7 +147,9 @@ func (q *pending) words(t *turn) string {
 	case askDone:
 		into := ""
 		if q.Draft.Dish != "" {
-			into = " into the " + q.Draft.Dish
+			if into = " into the " + q.Draft.Dish; q.Draft.Dish == pantry.AwayTo(supplier) {
+				into = " back to " + supplier
+			}
 		}
 		return fmt.Sprintf("Done already: %s%s? Say \"yes\" and it is written.", q.said(), into)
 	case askLeap:

@@ -19,9 +19,57 @@ var asksHowMuch = regexp.MustCompile(`(?i)\b(?:how (?:much|many)|whats|what's|wh
 // asksHow asks how a thing is done, or by which figure.
 var asksHow = regexp.MustCompile(`(?i)^\s*(?:and |so |ok )?(?:how (?:do|to|hot|cold|should)|what temp|whats the temp|what's the temp|what is the temp)\b`)
 
+// asksHowLong asks no leave, but how a thing is done or for how long.
+var asksHowLong = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |right )*(?:how|when|why|what)\b`)
+
 // mindAsked puts before the answer to a question about food what was told against that food, and answers it where
 // nothing else does: silence, or its weight, would be taken for leave.
 func (t *turn) mindAsked(r Reply) (Reply, error) {
+	if r, err := t.mindToldOf(r); err != nil {
+		return r, err
+	} else if r.Kind != Silent && r.Kind != Answer {
+		return r, nil
+	} else {
+		return t.mindPast(r)
+	}
+}
+
+// mindPast puts before the answer to such a question that the food is past its use-by.
+func (t *turn) mindPast(r Reply) (Reply, error) {
+	if t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 || !asksOf.MatchString(t.m.Text) || asksHowMuch.MatchString(t.m.Text) || asksHowLong.MatchString(t.m.Text) || strings.Contains(strings.ToLower(r.Text), "past its use-by") {
+		return r, nil
+	}
+	name, lines := t.foodIn(strings.ToLower(t.m.Text), true)
+	if name == "" {
+		return r, nil
+	}
+	if len(lines) == 0 { // "the pie" is the chicken pie
+		lines, _ = t.heldLines(name)
+	}
+	list, _, err := t.heldOf(lines)
+	if err != nil {
+		return r, err
+	}
+	if len(list) == 0 {
+		if list, err = t.leftOf(name); err != nil {
+			return r, err
+		}
+	}
+	var says []string
+	for _, h := range list {
+		if h.days < 0 && h.UseBy && len(says) < mostTold {
+			says = append(says, h.sayTill(t.day(), t.day(), false))
+		}
+	}
+	if len(says) == 0 {
+		return r, nil
+	}
+	r.Kind, r.Text = Answer, strings.TrimSpace(strings.Join(says, "\n")+"\n"+r.Text)
+	return r, nil
+}
+
+// mindToldOf is mindAsked of what was told.
+func (t *turn) mindToldOf(r Reply) (Reply, error) {
 	if r.Kind != Silent && r.Kind != Answer || t.m.Delete || t.m.Press != nil || len(t.m.Text) > longest/10 || !asksOf.MatchString(t.m.Text) {
 		return r, nil
 	}

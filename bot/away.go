@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"scullion/pantry"
 	"scullion/pantry/account"
@@ -66,6 +67,11 @@ func (w *Wrap) sayGiven(x *Records) string {
 		names = append(names, fmt.Sprintf("%d more", more))
 	}
 	head := title(w.GivenSays())
+	if head == "Sent back" {
+		for i := range names {
+			names[i] = strings.Replace(names[i], " back to "+supplier, "", 1)
+		}
+	}
 	return head + ": " + both(names, "and") + "."
 }
 

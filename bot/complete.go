@@ -63,12 +63,15 @@ func (t *turn) answered(q pending, asked *pantry.Message, entries []pantry.Entry
 	return t.askNext(t.logged(entries[at:], effects[at:]), q.Rest, asked)
 }
 
+// leftOutSaid begins the answer to a "no".
+const leftOutSaid = "Left out: "
+
 // leaveOut drops a question and goes on with the next.
 func (t *turn) leaveOut(q pending, about string) (Reply, error) {
 	if err := t.setQuestion(t.cook, nil); err != nil {
 		return Reply{}, err
 	}
-	r := Reply{Kind: Answer, Text: "Left out: " + both(q.withNames(), "and") + "."}
+	r := Reply{Kind: Answer, Text: leftOutSaid + both(q.withNames(), "and") + "."}
 	q.Rest = q.withoutGroup()
 	if q.Amend != nil && q.Kind == askNeed {
 		r.Text = "Left as it was."

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -33,6 +34,9 @@ func (t *turn) doubts() ([]pantry.Doubt, error) {
 			break
 		}
 	}
+	if list, err = t.withTrail(list); err != nil {
+		return nil, err
+	}
 	t.told = &list
 	return list, nil
 }
@@ -45,13 +49,23 @@ func (t *turn) hazardIn(text string) (q *language.Question, lines []*pantry.Line
 	if h, known := t.hazards[key]; known {
 		return h.copied()
 	}
-	q, lines = t.hazardRead(text)
+	if q, lines = t.hazardRead(text); q == nil && !t.stoodFull && saysHarm.MatchString(text) && t.said != nil { // of what was all used since
+		if had, err := t.usedUp(t.m.At.Add(-longestBefore)); err == nil && len(had) > 0 {
+			_ = t.asBefore(had, func() error {
+				q, lines = t.hazardRead(text)
+				return nil
+			})
+		}
+	}
 	if t.hazards == nil {
 		t.hazards = map[hazardKey]hazardHeard{}
 	}
 	t.hazards[key] = hazardHeard{q, lines}
 	return t.hazards[key].copied()
 }
+
+// saysHarm is a quick look for words of what is told against food.
+var saysHarm = regexp.MustCompile(`(?i)\b(?:pink|raw|under ?(?:done|cooked)|not cooked|bloody|bleeding|rare|off|smells?|smelly|smelt|slimy|slime|sour|rank|rancid|mould|mouldy|mold|moldy|out|stood|sat|warm|soft|core|probed?|middle|delivery|door)\b`)
 
 // hazardKey is a text that was read in this turn, with how many lines there were: what it names may have come in since.
 type hazardKey struct {
@@ -182,16 +196,17 @@ func (t *turn) keepDoubt() error {
 	if err != nil {
 		return err
 	}
-	told := t.usedDoubts
 	if tells {
-		told = append(told, t.said)
-	}
-	for _, m := range told {
-		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: m}); err != nil {
+		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: t.said}); err != nil {
 			return err
 		}
-		t.told, t.hot, t.hazards = nil, nil, nil
 	}
+	for _, d := range t.unsaved { // for when the ledger is searched so far back no more
+		if err := t.book.SaveDoubt(d); err != nil {
+			return err
+		}
+	}
+	t.told, t.hot, t.hazards, t.unsaved = nil, nil, nil, nil
 	return nil
 }
 
@@ -214,11 +229,4 @@ func (t *turn) tellsDoubt() (bool, error) {
 	}
 	list, err := t.doubts() // a good reading matters where there was a bad one
 	return len(list) > 0 && !list[0].Message.At.Before(t.m.At.Add(-serviceLong)), err
-}
-
-// usesDoubt notes that this message uses or makes something of food of which another told.
-func (t *turn) usesDoubt(told *pantry.Message) {
-	if !slices.ContainsFunc(t.usedDoubts, func(m *pantry.Message) bool { return m.N == told.N }) {
-		t.usedDoubts = append(t.usedDoubts, told)
-	}
 }

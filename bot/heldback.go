@@ -2,6 +2,7 @@ package bot
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"scullion/pantry"
@@ -33,6 +34,33 @@ func (t *turn) mindHeld(r Reply) (Reply, error) {
 	return Reply{Kind: Answer, Text: text}, nil
 }
 
+// sayDishesHeld tells of dishes that nobody put by, and into which food went of which something was told; list is what is told
+// of lines.
+func (t *turn) sayDishesHeld(list []warm) (says []string, err error) {
+	dishes, err := t.dishesInDoubt()
+	if err != nil {
+		return nil, err
+	}
+	for _, dish := range dishes {
+		if slices.ContainsFunc(list, func(w warm) bool {
+			return slices.ContainsFunc(w.lines, func(l *pantry.Line) bool { return isPotOf(l.Name, dish) })
+		}) {
+			continue
+		}
+		w, err := t.warmDish(dish)
+		switch {
+		case err != nil:
+			return nil, err
+		case w == nil:
+		case t.isOver(*w):
+			says = append(says, "Bin what there is of the "+dish+". "+t.sayWarm(*w))
+		default:
+			says = append(says, "Hold back the "+dish+". "+t.sayWarm(*w))
+		}
+	}
+	return says, nil
+}
+
 // sayHeldBack lists what is held back, what is to be binned first; "" nothing.
 func (t *turn) sayHeldBack() (string, error) {
 	var lines []*pantry.Line
@@ -57,6 +85,20 @@ func (t *turn) sayHeldBack() (string, error) {
 			head = "Bin "
 		}
 		says = append(says, head+few(names)+". "+t.sayWarm(w))
+	}
+	dishes, err := t.sayDishesHeld(list)
+	if err != nil {
+		return "", err
+	}
+	says = append(says, dishes...)
+	dated, _, err := t.heldOf(lines)
+	if err != nil {
+		return "", err
+	}
+	for _, h := range dated {
+		if h.days < 0 && h.UseBy {
+			says = append(says, h.sayTill(t.day(), t.day(), false))
+		}
 	}
 	told, err := t.doubts()
 	if err != nil {

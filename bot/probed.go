@@ -14,7 +14,7 @@ import (
 // A probe's reading told as a bare number behind food: "gammon 72 for 2 mins", "burger 62". It is no amount.
 
 var (
-	bareProbe  = regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?)(?: (?:is|at|now|only|still|its|it's|temp|probe|probed|hit|hits|reads|reading|says|showing|got to|up to))*[:,]? (\d{2,3})(?:\.\d)?( (?:now|only|again|just now|so far))?\s*[.!]*$`)
+	bareProbe  = regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?)(?: (?:is|at|now|only|still|its|it's|temp|probe|probed|hit|hits|reads|reading|says|showing|got to|up to))*[:,]? (\d{2,3})(?:\.\d)?( (?:now|only|again|just now|so far|later|(?:an?|one|two|half an|\d+) (?:hours?|hrs?|mins?|minutes) later))?\s*[.!]*$`)
 	timedProbe = regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?)(?: (?:is|at|now|only|still|its|it's|temp|probe|probed|hit|hits|reads|reading|says|held|holding|held at|kept at|got to|up to))*[:,]? (\d{2,3})(?:\.\d)? ?(?:c|°c|degrees c|degrees|f|°f)?,? (?:held )?(?:for |after )?(?:over |at least |about |a good )?(?:\d{1,2}|a|one|two|half a) ?(?:s|secs?|seconds?|m|mins?|minutes?)\s*[.!]*$`)
 	heldTold   = regexp.MustCompile(`(?i)(?:\bfor|\bheld|\d ?(?:c|°c|f|°f)?),? (?:over |at least |about |a good )?(\d{1,2}|a|one|two|half a) ?(s|secs?|seconds?|m|mins?|minutes?)\b`)
 	onlyProbed = regexp.MustCompile(`(?i)^\s*(?:its |it's |at |about )?(\d{2,3})(?:\.\d)? ?(c|f|°c|°f|°|degrees?(?: c| f)?|deg(?: ?c| ?f)?)\s*[.!]*$`)
@@ -107,6 +107,32 @@ func (t *turn) heldThrough(n int, text string) bool {
 	return false
 }
 
+// heldFish says whether degrees were held for so long that a whole fish, or a cut of one, is cooked through by that, where the
+// rules of the country know of it: US FDA Food Code 2022 3-401.11, 63 C for 15 s (from memory). Minced, stuffed and made food is not.
+func (t *turn) heldFish(name string, n int, text string) bool {
+	if t.country() != "US" || n < fishThrough || notWholeFish.MatchString(name) {
+		return false
+	}
+	h := t.ear.find(strings.ToLower(name))
+	if !h.exact || h.food == nil || h.food.Group != "fish" || slices.ContainsFunc(h.lines, func(l *pantry.Line) bool { return l.Made > 0 && l.OnHand() > 0 }) {
+		return false
+	}
+	m := heldTold.FindStringSubmatch(text)
+	if m == nil {
+		return false
+	}
+	seconds, err := strconv.Atoi(m[1])
+	return strings.HasPrefix(strings.ToLower(m[2]), "m") || err == nil && seconds >= fishSeconds
+}
+
+const (
+	fishThrough = 63
+	fishSeconds = 15
+)
+
+// notWholeFish is fish that is minced, stuffed or made into something.
+var notWholeFish = regexp.MustCompile(`(?i)\b(?:minced?|ground|stuffed|cakes?|burgers?|patty|patties|pies?|balls?|loaf|sticks?|fingers?|smoked)\b`)
+
 // probeAsked reads degrees where the cook is being asked how much there was of some food: "72c" is no amount, and of
 // "gammon 72" it is asked. Done is false where neither is said.
 func (t *turn) probeAsked() (d *degreesTold, r Reply, done bool, err error) {
@@ -156,12 +182,18 @@ var cookedTo = []*regexp.Regexp{
 	regexp.MustCompile(`(?i)^\s*(?:the |that |this )?([a-z][a-z' -]*?) (?:was |were |is |got |only )*(?:cooked|reheated|re-heated|heated|warmed|nuked|microwaved|zapped|pinged|brought)(?: up)?(?: only)? to (?:only |about |just )?(\d{2,3}(?:\.\d)? ?(?:c|f|°c|°f|degrees(?: c| f)?)?)\s*[.!?]*$`),
 }
 
+// backUp is food that is not named, heated again to some degrees.
+var backUp = regexp.MustCompile(`(?i)^\s*(?:i |we |ive |weve |just )?(?:(?:put|got|brought|took|gone|went|heated|reheated|is|its|it's|now) )*(?:(?:it|that|them|its|it's) )?(?:(?:is|now|all) )*(?:back (?:up )?to|up to) (?:only |about )?(\d{2,3}(?:\.\d)? ?(?:c|f|°c|°f|degrees(?: c| f)?)?)(?: now| again)?\s*[.!]*$`)
+
 // probedTo: "reheated the chili to 140" as "chili probed at 140"; other text as it is.
 func probedTo(text string) string {
 	for _, re := range cookedTo {
 		if m := re.FindStringSubmatch(text); m != nil && !kitTold.MatchString(m[1]) {
 			return m[1] + " probed at " + m[2]
 		}
+	}
+	if m := backUp.FindStringSubmatch(text); m != nil {
+		return "it probed at " + m[1]
 	}
 	return text
 }

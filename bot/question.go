@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -35,11 +34,18 @@ func (t *turn) question(q *language.Question) (Reply, error) {
 		return t.why(q)
 	case language.AboutGoes:
 		text, err := t.goesToday(true)
-		warm, e := t.warmSaid(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
-		if warm != "" {
-			text += "\n" + warm
+		if err != nil {
+			return Reply{}, err
 		}
-		return Reply{Kind: Answer, Text: text}, cmp.Or(err, e)
+		warm, err := t.warmOf(slices.DeleteFunc(slices.Clone(t.k.Lines), func(l *pantry.Line) bool { return l.OnHand() == 0 }))
+		if err != nil {
+			return Reply{}, err
+		}
+		for _, w := range warm {
+			text += "\n" + t.sayWarm(w)
+		}
+		dishes, err := t.sayDishesHeld(warm)
+		return Reply{Kind: Answer, Text: strings.Join(append([]string{text}, dishes...), "\n")}, err
 	case language.AboutMorning:
 		return t.setMorning(q)
 	case language.AboutNoMore:

@@ -32,13 +32,15 @@ func (t *turn) ofReadings(list []reading, raw bool) *warm {
 	var last *warm
 	for _, r := range slices.Backward(list) {
 		long := !from.IsZero() && r.said.At.Sub(from) > mostHoursHot*time.Hour
-		if t.isUnproven(r, raw) { // hot, and not through
+		if t.isUnproven(r, raw) && !(long && !raw) { // hot, and not through
 			from, last = time.Time{}, &warm{said: r.said, by: r.said, why: r.why}
 			continue
 		}
 		if !t.isWarm(r.why.N) {
-			if long && r.why.N < t.limits().hot { // it was cold at last, and nobody knows since when
-				last.cold = r.said
+			if long && !(raw && r.why.N >= t.limits().hot) { // it was cold or hot at last, and nobody knows since when; what is raw is cooked
+				if last.cold = r.said; r.why.N >= t.limits().hot {
+					last.cold, last.hot, last.over = nil, r.said, true
+				}
 				return last
 			}
 			from, last = time.Time{}, nil
@@ -57,7 +59,7 @@ func (t *turn) ofReadings(list []reading, raw bool) *warm {
 // isUnproven says whether a reading is of food that is hot, and by that not cooked or reheated through: of what came raw,
 // or was probed.
 func (t *turn) isUnproven(r reading, raw bool) bool {
-	return r.why.N >= t.limits().hot && r.why.N < t.limits().through && (raw || r.why.State == "probed") && !t.heldThrough(r.why.N, r.said.Text)
+	return r.why.N >= t.limits().hot && r.why.N < t.limits().through && (raw || r.why.State == "probed") && !t.heldThrough(r.why.N, r.said.Text) && !t.heldFish(r.why.Food, r.why.N, r.said.Text)
 }
 
 // isRaw says whether all of a line is as it came, and no food that is eaten so.

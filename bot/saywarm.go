@@ -68,6 +68,12 @@ func (t *turn) sayReading(w warm) string {
 		return w.cools
 	case w.why.N >= hot:
 		return fmt.Sprintf("That is no proof that it is cooked or reheated through: %s. Nobody told better since.", t.limits().proof)
+	case w.hot != nil:
+		late := fmt.Sprintf("It was told to be hot at %s, %s later: between %d and %d C for over %d hours it is binned, whatever it reads now", w.hot.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(w.hot.At.Sub(w.said.At)/time.Minute)), cold, hot, mostHoursHot)
+		if !w.over {
+			late += "; only what was being cooked all that time may be kept"
+		}
+		return late + "."
 	case w.cold != nil:
 		return fmt.Sprintf("It was told to be cold at %s, %s later: if that took over %d hours, or nobody knows, it is binned.", w.cold.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(w.cold.At.Sub(w.said.At)/time.Minute)), mostHoursHot)
 	case w.over:

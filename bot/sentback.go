@@ -24,6 +24,7 @@ var (
 	wentBack   = regexp.MustCompile(`(?i)^\s*` + backAmount + backFood + ` (?:was |were |got |have |has |had )*(?:sent back|went back|gone back|go back|rejected|turned away)` + backWhy)
 	turnedAway = regexp.MustCompile(`(?i)\b(?:rejected|turned away)\b`) // which is done at the door
 	backUntold = regexp.MustCompile(`(?i)^\s*(?:i |we |had to |have |we've |weve |ive |just |(?:the )?(?:driver|van|delivery man|butcher|fishmonger|supplier)(?:'s| has)? )*(?:(?:sent|sending|send|took|taken|handed|gave) (?:all )?(?:the |our |that |all the |that lot of )?(?P<a>[a-z][a-z' -]*?) back|(?:rejected|rejecting|refused|refusing|turned away|sent back|sending back) (?:all )?(?:of )?(?:the |our |that |all the )?(?P<b>[a-z][a-z' -]*?)|(?:the |our |that |all the )?(?P<c>[a-z][a-z' -]*?) (?:was |were |got |is |are |has been |have been |all )*(?:rejected|refused(?: at the door)?|turned away|(?:went|gone|going) (?:straight )?back))(?: (?:to|with) (?:the )?(?:supplier|driver|van|butcher|fishmonger|lorry|truck))?(?:(?:,| as| because| cos| it was| they were| too| for being| on the van| on the truck| on the lorry| at the door).*)?[.!\s]*$`)
+	bareBack   = regexp.MustCompile(`(?i)\b(?:went|gone|going) (?:straight )?back[.!\s]*$`)
 	itBack     = regexp.MustCompile(`(?i)^\s*(?:i |we |had to |have |we've |weve |ive |just |so |(?:the )?(?:driver|van|delivery man|supplier)(?:'s| has)? )*(?:(?:sent|took|taken|handed|gave|sending) (?:it|them|those|that|this|that lot|the lot|the whole lot|them all|it all|all of it|all of them) (?:straight )?back|sent back|(?:refused|rejected|turned away)(?: it| them| the lot| it all| them all)?|(?:it|they|that|all)(?:'s|'ve| has| have| all)*(?: went| gone| going)(?: straight)? back)(?: (?:to|with|on) (?:the )?(?:supplier|driver|van|butcher|fishmonger|lorry|truck)| at the door)?[.!\s]*$`)
 	noneSaid   = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?) (?:was |were |got |have |has |had )*(?:sent back|went back|gone back)(?: on the (?:van|lorry|truck)| with the van)[.!\s]*$`)
 )
@@ -66,10 +67,17 @@ func (t *turn) sentBackTalk() (r Reply, done bool, err error) {
 		if err != nil {
 			return r, true, err
 		}
-		if list := t.untouched(entries, l); len(list) > 0 {
+		late := t.m.At.Sub(by.At) > 2*atTheDoor
+		if list := t.untouched(entries, l); len(list) > 0 && !(late && bareBack.MatchString(t.m.Text)) {
 			return t.backWhole(list)
 		}
-		return Reply{Kind: Error, Text: fmt.Sprintf(`All %s of the %s? "sent back %[1]s %s to the supplier" writes it; of less, say how much. Nothing was written.`, measure.Say(l.OnHand(), l.Unit), name, l.Name)}, true, nil
+		if late && bareBack.MatchString(t.m.Text) { // it may be plates
+			return r, false, nil
+		}
+		d := draft{Act: pantry.Use, Food: l.Name, Line: l.ID, Amount: language.Amount{How: language.Share, N: measure.Whole(1), Said: "all"}, Dish: pantry.AwayTo(supplier), Day: t.day()}
+		r, err = t.ask([]pending{{Kind: askDone, About: l.Name, Draft: d, Options: yes()}}, t.said)
+		r.Text = fmt.Sprintf(`All %s of the %s back to the supplier? Say "yes" and it is written; of less, "sent back %[1]s %s to the supplier". Nothing was written.`, measure.Say(l.OnHand(), l.Unit), name, l.Name)
+		return r, true, err
 	case said == "":
 		return Reply{Kind: Error, Text: fmt.Sprintf(`How much of the %s went back? "sent back 1kg %s to the supplier" writes it. Nothing was written.`, name, name)}, true, nil
 	case doubt, !endsInUnit.MatchString(said + " "):

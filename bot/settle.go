@@ -55,12 +55,14 @@ type turn struct {
 	passed     bool            // it told amounts of food that were not written, and may have gone into a dish
 	told       *[]pantry.Doubt // see doubts; nil not yet looked for
 	hazards    map[hazardKey]hazardHeard
-	hot        *[]int64          // see toldHot
-	isFit      *pantry.Kitchen   // see fit
-	usedDoubts []*pantry.Message // that told of food which this message used or made something of
-	inDoubt    measure.Amount    // drawn by what is asked about because of a need
-	tooFar     []pantry.Entry    // that a correction does not reach back to
-	then       *pantry.Message   // set while an edited message is read: stock is as it was then
+	hot        *[]int64        // see toldHot
+	isFit      *pantry.Kitchen // see fit
+	into       trail           // see withTrail
+	unsaved    []pantry.Doubt  // found by it, and not kept yet
+	stoodFull  bool            // lines stand as they did before they were used up, see asBefore
+	inDoubt    measure.Amount  // drawn by what is asked about because of a need
+	tooFar     []pantry.Entry  // that a correction does not reach back to
+	then       *pantry.Message // set while an edited message is read: stock is as it was then
 }
 
 // settle answers one message and writes what it brings about.
@@ -155,6 +157,12 @@ func (t *turn) fresh() (Reply, error) {
 		return Reply{}, err
 	}
 	if r, err = t.mindMended(r); err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.mindNotCleared(r); err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.mindFollowed(r); err != nil {
 		return Reply{}, err
 	}
 	if err = t.keepDoubt(); err != nil {
@@ -252,6 +260,9 @@ func (t *turn) answer(why string) (Reply, error) {
 	}
 	if r, err = t.nothingLost(r); err != nil {
 		return r, err
+	}
+	if t.note != "" && len(r.Entries) > 0 && (r.Kind == Log || r.Kind == Asking) && !strings.Contains(r.Text, t.note) { // of what an answer or a correction wrote
+		r.Text += "\n" + t.note
 	}
 	return t.coatLost(r)
 }
@@ -358,7 +369,7 @@ func (t *turn) acted(reading language.Reading, why string) (Reply, error) {
 // celeriac in the mash".
 func (t *turn) instead(reading language.Reading, why string) (r Reply, err error) {
 	if reading.Undo == 1 && reading.UndoFood == "" {
-		if told, done, e := t.notUndone(len(reading.Statements) > 0); e != nil || done && len(reading.Statements) == 0 {
+		if told, done, e := t.notUndone(len(reading.Statements) > 0, reading.UndoNear); e != nil || done && len(reading.Statements) == 0 {
 			return told, e
 		} else if done {
 			return t.andInstead(told, reading, why)

@@ -202,6 +202,9 @@ func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
 	if ago := t.m.At.Sub(was.At); d.n < t.limits().hot && ago > mostHoursHot*time.Hour {
 		return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s, %s ago: if it took over %d hours to get cold, or nobody knows, bin it. ", was.Text, was.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(ago/time.Minute)), mostHoursHot) + t.sayBin(strings.ToLower(d.food), d.lines)}, nil
 	}
+	if still, err := t.notCleared(d.food, d.lines); still != "" || err != nil {
+		return Reply{Kind: Answer, Text: says + still}, err
+	}
 	return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s: in time, as far as anybody told.", was.Text, was.At.In(t.m.At.Location()).Format("15:04"))}, nil
 }
 
@@ -224,6 +227,8 @@ func (t *turn) sayDegrees(d *degreesTold) (string, error) {
 	name, at := title(d.food), d.at()
 	cooling := strings.TrimSuffix(t.sayRules("cooling", d.food, nil), ownRules)
 	switch {
+	case d.n < t.limits().through && t.heldFish(d.food, d.n, t.m.Text):
+		return fmt.Sprintf("%s at %s: hot enough for whole fish where the middle held that: 63 C for 15 s (US FDA Food Code 2022 3-401.11). Minced or stuffed fish, and what is reheated, is at %d C.%s", name, at, t.limits().through, ownRules), nil
 	case d.n >= t.limits().through || t.heldThrough(d.n, t.m.Text):
 		return fmt.Sprintf("%s at %s: hot enough where the middle held that: %s. Hot food is kept at %d C or more.%s", name, at, t.limits().proof, t.limits().hot, ownRules), nil
 	case d.n >= t.limits().hot:

@@ -29,7 +29,7 @@ func (t *turn) undoQuestion() (Reply, error) {
 		return t.takeBack([]*pantry.Message{asked})
 	}
 	rest, err := t.closeOf([]*pantry.Message{asked})
-	return Reply{Kind: Answer, Text: "Left out: " + q.About + "." + rest}, err
+	return Reply{Kind: Answer, Text: leftOutSaid + q.About + "." + rest}, err
 }
 
 // closeOf drops what a cook was asked about messages that are taken back. What was asked about others

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"encoding/json"
 	"fmt"
 	"regexp"
 	"slices"
@@ -14,10 +15,13 @@ import (
 
 // notUndone answers an undo that names no food, where taking back the last entry may not be what was meant; done is false
 // where it is. Instead says whether the message also says what was done instead.
-func (t *turn) notUndone(instead bool) (r Reply, done bool, err error) {
+func (t *turn) notUndone(instead, near bool) (r Reply, done bool, err error) {
 	last, err := t.book.LastLogged(t.cook, 1)
 	if err != nil {
 		return r, false, err
+	}
+	if r, done, err = t.askedOnly(near); done || err != nil {
+		return r, done, err
 	}
 	var lines []string
 	was := ""
@@ -55,6 +59,47 @@ func (t *turn) notUndone(instead bool) (r Reply, done bool, err error) {
 		r.Text += fmt.Sprintf(` To take back %s: "undo the %s".`, was, lines[0])
 	}
 	return Reply{Kind: Answer, Text: r.Text}, true, nil
+}
+
+// askedOnly answers an undo right behind a question that wrote nothing, or behind the "no" to it: nothing is taken back but that
+// question; to words that may be talk, near, it is silent. Done is false where the cook's last words were none of these, or some of
+// them wrote something.
+func (t *turn) askedOnly(near bool) (r Reply, done bool, err error) {
+	of := "" // what the last was asked
+	for m, err := range t.back(t.cook, t.said, 2, t.said.At.Add(-patience)) {
+		if err != nil {
+			return r, false, err
+		}
+		var was kept
+		if m.Gone || json.Unmarshal(m.Reply, &was) != nil || m.Rev > 0 || len(was.Entries) > 0 {
+			return r, false, nil
+		}
+		if changed, err := t.book.Revised(m); err != nil || len(changed) > 0 {
+			return r, false, err
+		}
+		if was.Kind == Asking {
+			of = strings.TrimSpace(m.Text)
+			break
+		}
+		if was.Kind != Answer || !strings.HasPrefix(was.Text, leftOutSaid) || t.reader().Read(m.Text).Undo > 0 {
+			return r, false, nil
+		}
+	}
+	if of == "" {
+		return r, false, nil
+	}
+	if asked, err := t.askedLast(); asked || err != nil { // it is dropped as one that waits
+		return r, false, err
+	}
+	if near {
+		return Reply{Kind: Silent}, true, nil
+	}
+	if q, ok := t.recent(); ok && q.Kind == askInstead { // of what is not here nobody waits for the answer
+		if err := t.setQuestion(t.cook, nil); err != nil {
+			return r, false, err
+		}
+	}
+	return Reply{Kind: Answer, Text: fmt.Sprintf("%q wrote nothing, and is not asked any more. Nothing else was taken back; say \"undo\" and its food for what was before.", of)}, true, nil
 }
 
 // mostUndone is how many of a cook's messages back what was told is looked for.

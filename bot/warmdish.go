@@ -154,9 +154,17 @@ func (t *turn) warmDish(dish string) (worst *warm, err error) {
 		}
 	}
 	if w := t.ofReadings(read, false); w != nil {
+		if w.hot != nil && !isPutBy(t.k, dish) { // it may have been cooking all that time
+			w.over = false
+		}
 		keep(w)
 	}
 	return worst, nil
+}
+
+// isPutBy says whether some of a dish was made or put by.
+func isPutBy(k *pantry.Kitchen, dish string) bool {
+	return slices.ContainsFunc(k.Lines, func(l *pantry.Line) bool { return l.Made > 0 && isPotOf(l.Name, dish) })
 }
 
 // toldOfDish is what a doubt tells of a dish; of says whether it tells of that.
@@ -171,6 +179,14 @@ func (t *turn) toldOfDish(d pantry.Doubt, dish string) (w *warm, of bool, err er
 	}
 	t.outSince(q, at.Text, at.At)
 	w = &warm{said: m, by: d.Message, why: q}
+	if to := t.into[[2]int64{d.Message.N, m.N}]; to != nil {
+		w.why = cmp.Or(to.why, q)
+		for _, e := range to.entries {
+			of = of || isPotOf(t.k.Line(e.Line).Name, dish) && e.Act == pantry.Make || e.Dish == dish
+		}
+		w.of = to.told()
+		return w, of, nil
+	}
 	if d.Message.N != m.N || q == nil {
 		entries, err := t.book.InForce(d.Message)
 		return w, slices.ContainsFunc(entries, func(e pantry.Entry) bool {
@@ -205,6 +221,9 @@ func (t *turn) warmCalled(said string) (*warm, error) {
 			continue
 		}
 		q, _, at := t.toldBy(m)
+		if err := t.pointed(q, m); err != nil {
+			return nil, err
+		}
 		if q == nil || key(singular(q.Food)) != key(singular(strings.ToLower(said))) {
 			continue
 		}
@@ -255,7 +274,7 @@ func (t *turn) warmPots(lines []*pantry.Line) (list []warm, err error) {
 		if err != nil {
 			return nil, err
 		}
-		if !slices.ContainsFunc(in, func(e pantry.Entry) bool { return e.At.After(w.said.At) }) {
+		if w.by != w.said && w.by.N != w.said.N || !slices.ContainsFunc(in, func(e pantry.Entry) bool { return e.At.After(w.said.At) }) {
 			w.lines = []*pantry.Line{l}
 			list = append(list, *w)
 		}
@@ -276,7 +295,6 @@ func (t *turn) mindWarmPot(r Reply) (Reply, error) {
 		}
 		if len(list) > 0 {
 			r.Text += "\n" + t.sayWarm(list[0])
-			t.usesDoubt(list[0].said)
 		}
 	}
 	return r, nil
@@ -308,6 +326,7 @@ func (t *turn) abuse(text string) *language.Question {
 		t.apart(q)
 	}
 	if q != nil {
+		t.inDishTold(q)
 		if q.Place == "" && slices.Contains(ofCold, q.About) {
 			q.Place = coldNamed(text)
 		}
@@ -318,6 +337,27 @@ func (t *turn) abuse(text string) *language.Question {
 	}
 	return q
 }
+
+// inDishSaid is food told of in what it went into: "the prawns in the stew".
+var inDishSaid = regexp.MustCompile(`^(.+?) (?:in|into|from|for|that went in(?:to)?|we put in|you put in) (?:the |our |that )?(.+)$`)
+
+// inDishTold puts the food and the dish in place of "the prawns in the stew", where both are known and nothing is called so.
+func (t *turn) inDishTold(q *language.Question) {
+	m := inDishSaid.FindStringSubmatch(strings.ToLower(q.Food))
+	if m == nil || len(q.Also) > 0 || t.ear.find(q.Food).exact {
+		return
+	}
+	if h := t.ear.find(m[1]); !h.exact || h.sound {
+		return
+	}
+	if dish, _, err := t.cooked(m[2]); err == nil && dish != "" {
+		q.Food, q.Also = m[1], []string{dish}
+	}
+}
+
+// outInside is a clause that tells of standing out, between food and what it went into: "1kg prawns that were left out
+// overnight in the curry".
+var outInside = regexp.MustCompile(`(?i)^(.*\d.*?)(?:,? (?:that|which)(?:'?d| had| have| has)?(?: was| were| been| got)*|,? been) (?:left |stood |sat |sitting |lying )*out(?: over ?night| all (?:night|day|morning)| for (?:about |over )?\d+ ?(?:hours?|hrs?|h)| since [a-z]+| on the side)?,? ((?:in|into|for) (?:the |a )?[a-z].*)$`)
 
 // spokenJust gives the food of which this cook told or asked last whether it is still good, a short while ago and
 // nothing logged since; "" none.
@@ -350,6 +390,9 @@ var stoodBehind = regexp.MustCompile(`(?i)^(\s*\d[^,;.]*? left(?: over)?)[,;.] ?
 func withoutStood(text string) string {
 	if m := stoodBehind.FindStringSubmatch(text); m != nil && language.SaysStoodOut(text) {
 		return m[1]
+	}
+	if m := outInside.FindStringSubmatch(text); m != nil && language.SaysStoodOut(text) {
+		return m[1] + " " + m[2]
 	}
 	return text
 }

@@ -20,7 +20,9 @@ type warm struct {
 	why   *language.Question // nil where it was told by the way
 	over  bool               // by several readings
 	cold  *pantry.Message    // that told it to be cold, late; nil none
+	hot   *pantry.Message    // that told it to be hot, late; nil none
 	lines []*pantry.Line
+	of    []*pantry.Line // that were told of, where these were made of them; nil they are the same
 	cools string         // what its cooling comes to; "" it was not told to cool
 	came  measure.Amount // what came in or was made since, of which it was not told
 }
@@ -72,6 +74,9 @@ func (t *turn) isOver(w warm) bool {
 	case language.AboutStood, language.AboutSmells:
 		return true
 	case language.AboutStoodHours:
+		if len(w.of) > 0 {
+			return w.why.N > t.mostOut(w.of)
+		}
 		return w.why.N > t.mostOut(w.lines)
 	case language.AboutCooled:
 		return w.why.N > mostHoursHot
@@ -92,11 +97,9 @@ func (t *turn) warnOver(l *pantry.Line) error {
 	for _, w := range list {
 		says := t.sayWarm(w)
 		switch {
-		case t.isJust(w):
-			continue
 		case t.isOver(w):
 			says = "Do not serve it: " + says
-		case !w.ofFridge() && (w.why == nil || !slices.Contains([]language.About{aboutReading, language.AboutUndercooked, language.AboutDripped}, w.why.About)): // out, but not for too long
+		case !t.followsOn(w, t.m.At):
 			continue
 		default:
 			was, err := t.usedSince(l, w)
@@ -104,11 +107,10 @@ func (t *turn) warnOver(l *pantry.Line) error {
 				return err
 			}
 			if was { // who used it first was told
-				t.usesDoubt(w.said)
 				continue
 			}
 		}
-		if t.usesDoubt(w.said); strings.Contains(t.note, says) {
+		if strings.Contains(t.note, says) {
 			continue
 		}
 		if t.note != "" {
@@ -126,7 +128,7 @@ func (t *turn) usedSince(l *pantry.Line, w warm) (bool, error) {
 		return false, err
 	}
 	for _, d := range told {
-		if d.Told.N != w.said.N || d.Message.N == d.Told.N {
+		if d.Told.N != w.said.N || d.Message.N <= d.Told.N {
 			continue
 		}
 		if lines, err := t.linesOf(d.Message, pantry.Use); err != nil || slices.Contains(lines, l) {
@@ -147,72 +149,113 @@ func (w warm) ofFridge() bool {
 // warmOf gives the messages that told so of food on some lines, the latest of each; of a fridge only where nobody told
 // it of the food.
 func (t *turn) warmOf(lines []*pantry.Line) ([]warm, error) {
-	list, rest, err := t.warmLately(lines)
+	list, err := t.warmLately(lines)
 	if err != nil {
 		return nil, err
 	}
-	pots, err := t.warmPots(rest)
-	return append(list, pots...), err
+	pots, err := t.warmPots(lines)
+	for _, p := range pots {
+		l := p.lines[0]
+		hides := func(w warm) bool {
+			return slices.Contains(w.lines, l) && (w.said.N == p.said.N || t.isOver(w) || w.isLike(p) && t.howBad(w) >= t.howBad(p))
+		}
+		if slices.ContainsFunc(list, hides) {
+			continue
+		}
+		if t.isOver(p) { // what is in doubt besides is not told
+			for i := range list {
+				list[i].lines = slices.DeleteFunc(slices.Clone(list[i].lines), func(o *pantry.Line) bool { return o == l })
+			}
+			list = slices.DeleteFunc(list, func(w warm) bool { return len(w.lines) == 0 })
+		}
+		list = append(list, p)
+	}
+	return list, err
 }
 
-// warmLately is warmOf of what was on hand when it was told, and the lines of which nobody did. Of several things told of a
-// line the worst holds, and of those the latest.
-func (t *turn) warmLately(lines []*pantry.Line) (list []warm, open []*pantry.Line, err error) {
-	told, err := t.doubts()
-	if err != nil || len(told) == 0 {
-		return nil, lines, err
-	}
-	of := map[*pantry.Line]warm{}
-	read := map[*pantry.Line][]reading{}
-	keep := func(l *pantry.Line, w warm) {
+// isLike says whether another is of the same kind, so that the later of them may stand for both: of a fridge, by a probe, or
+// of the food.
+func (w warm) isLike(o warm) bool {
+	probed := func(w warm) bool { return w.why != nil && w.why.About == aboutReading }
+	return w.ofFridge() == o.ofFridge() && probed(w) == probed(o)
+}
+
+// worstOf judges what was told of a line, the newest first: the worst of each kind. What is in doubt besides is not told of
+// what is binned.
+func (t *turn) worstOf(l *pantry.Line, told []heardOf) (list []warm) {
+	var read []reading
+	of := func(w warm) warm {
 		w.lines = []*pantry.Line{l}
-		if was, is := of[l]; !is || t.howBad(w) > t.howBad(was) {
-			of[l] = w
+		return w
+	}
+	keep := func(w warm) {
+		if !slices.ContainsFunc(list, func(o warm) bool { return o.isLike(w) && t.howBad(o) >= t.howBad(w) }) {
+			list = append(list, w)
 		}
 	}
+	reads := -1 // where in list the latest reading belongs
+	for _, h := range told {
+		w := of(warm{said: h.told, by: h.by, why: h.why, of: h.of, came: h.came})
+		switch {
+		case h.came > 0 && l.OnHand() <= h.came: // the oldest goes first
+		case t.cookedOn(h.why, read):
+		case h.why != nil && h.why.About == aboutReading && h.by.N == h.told.N:
+			if read = append(read, reading{h.told, h.why}); reads < 0 {
+				reads = len(list)
+			}
+		default:
+			keep(w)
+		}
+	}
+	if w := t.ofReadings(read, isRaw(l)); w != nil {
+		older := list[reads:]
+		list = slices.Clone(list[:reads])
+		for _, o := range append([]warm{of(*w)}, older...) {
+			keep(o)
+		}
+	}
+	if i := slices.IndexFunc(list, t.isOver); i >= 0 {
+		return list[i : i+1]
+	}
+	return list
+}
+
+// warmLately is warmOf of what was on hand when it was told, without what was told of the dish that it is left of.
+func (t *turn) warmLately(lines []*pantry.Line) (list []warm, err error) {
+	told, err := t.doubts()
+	if err != nil || len(told) == 0 {
+		return nil, err
+	}
+	heard := map[*pantry.Line][]heardOf{}
 	for _, d := range told {
 		about, why, err := t.warmIn(d)
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 		for _, l := range about {
 			if !slices.Contains(lines, l) {
 				continue
 			}
-			w := warm{said: d.Told, by: d.Message, why: why}
-			if w.came, err = t.cameSince(l, d.Message, why); err != nil {
-				return nil, nil, err
+			h := heardOf{told: d.Told, by: d.Message, why: why, of: t.into[[2]int64{d.Message.N, d.Told.N}].told()}
+			if h.came, err = t.cameSince(l, d.Message, why); err != nil {
+				return nil, err
 			}
-			switch {
-			case l.OnHand() <= w.came: // the oldest goes first
-			case t.cookedOn(why, read[l]):
-			case why != nil && why.About == aboutReading && d.Message.N == d.Told.N:
-				read[l] = append(read[l], reading{d.Told, why})
-			default:
-				keep(l, w)
+			if l.OnHand() > 0 {
+				heard[l] = append(heard[l], h)
 			}
-		}
-	}
-	for l, list := range read {
-		if w := t.ofReadings(list, isRaw(l)); w != nil {
-			keep(l, *w)
 		}
 	}
 	for _, l := range lines {
-		w, is := of[l]
-		if !is {
-			open = append(open, l)
-			continue
-		}
-		at := slices.IndexFunc(list, func(o warm) bool { return o.isSame(w) })
-		if at < 0 {
-			list = append(list, w)
-		} else {
-			list[at].lines = append(list[at].lines, l)
+		for _, w := range t.worstOf(l, heard[l]) {
+			if at := slices.IndexFunc(list, func(o warm) bool { return o.isSame(w) }); at < 0 {
+				list = append(list, w)
+			} else {
+				list[at].lines = append(list[at].lines, l)
+			}
 		}
 	}
 	slices.SortStableFunc(list, func(a, b warm) int { return t.howBad(b) - t.howBad(a) })
-	return list, open, nil
+	return list, nil
 }
 
 // howBad orders what was told: it is binned, it is in doubt, or a fridge is which it may have been in.
@@ -261,6 +304,14 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 	if m.Gone || d.Message.Gone || m.Text == "" {
 		return nil, nil, nil
 	}
+	if to := t.into[[2]int64{d.Message.N, m.N}]; to != nil && d.Message.N != m.N {
+		for _, e := range to.entries {
+			if e.Act == pantry.Make {
+				list = append(list, t.k.Line(e.Line))
+			}
+		}
+		return list, to.why, nil
+	}
 	q, lines, at := t.toldBy(m)
 	t.outSince(q, at.Text, at.At)
 	if err = t.pointed(q, m); err != nil {
@@ -284,7 +335,7 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		}
 		return list, why, nil
 	case q == nil && language.SaysStoodOut(m.Text):
-		list, err = t.linesOf(m, pantry.Make, pantry.Count, pantry.Receive)
+		list, err = t.linesOf(m, pantry.Make, pantry.Count, pantry.Receive, pantry.Use)
 		return list, nil, err
 	case q == nil || q.About != aboutReading && !t.isHazard(q):
 		return nil, nil, nil

@@ -217,6 +217,9 @@ type Book interface {
 	Between(from, to int64, do func(Placed) error) error
 	// Uses lists who used the line, newest first, at most n.
 	Uses(line int64, n int) ([]Logged, error)
+	// Story hands do every entry in force of a line, in order. Numbered gives messages by their numbers, those that there are.
+	Story(line int64, do func(Placed) error) error
+	Numbered(list []int64) ([]*Message, error)
 	// Post finds what a room is to be shown for a message; nil nothing.
 	Post(message string) (*Post, error)
 	// SavePost keeps a post as it is given.

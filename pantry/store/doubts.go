@@ -45,11 +45,7 @@ func (b *book) Doubts(before *pantry.Message) (list []pantry.Doubt, err error) {
 	if err != nil || len(pairs) == 0 {
 		return nil, err
 	}
-	raw, err := json.Marshal(numbers)
-	if err != nil {
-		return nil, err
-	}
-	messages, err := b.messages("SELECT "+messageColumns+" FROM message WHERE n IN (SELECT value FROM json_each(?))", string(raw))
+	messages, err := b.Numbered(numbers)
 	if err != nil {
 		return nil, err
 	}
@@ -61,4 +57,12 @@ func (b *book) Doubts(before *pantry.Message) (list []pantry.Doubt, err error) {
 		list = append(list, pantry.Doubt{Message: byN[p[0]], Told: byN[p[1]]})
 	}
 	return list, nil
+}
+
+func (b *book) Numbered(list []int64) ([]*pantry.Message, error) {
+	raw, err := json.Marshal(list)
+	if err != nil {
+		return nil, err
+	}
+	return b.messages("SELECT "+messageColumns+" FROM message WHERE n IN (SELECT value FROM json_each(?))", string(raw))
 }

@@ -55,6 +55,17 @@ func (b *book) Between(from, to int64, do func(pantry.Placed) error) error {
 	return eachRow(rows, func(rows *sql.Rows) error { return scanSaid(rows, do) })
 }
 
+func (b *book) Story(line int64, do func(pantry.Placed) error) error {
+	if err := b.flush(); err != nil {
+		return err
+	}
+	rows, err := b.w.query(storyOfLine, line)
+	if err != nil {
+		return err
+	}
+	return eachRow(rows, func(rows *sql.Rows) error { return scanSaid(rows, do) })
+}
+
 // Record is what a kitchen's wrap-ups are reckoned from, on one snapshot of the file.
 type Record struct {
 	Kitchen  *pantry.Kitchen
@@ -149,6 +160,9 @@ const (
 	lastCame = `SELECT line.id, (SELECT entry.at FROM entry CROSS JOIN message ON message.n = entry.message AND message.rev = entry.rev
 			WHERE entry.line = line.id AND entry.act IN ('receive', 'make') ORDER BY entry.message DESC LIMIT 1)
 		FROM line WHERE line.kitchen = ?`
+
+	storyOfLine = "SELECT " + entryColumns + `, entry.message FROM entry JOIN message ON message.n = entry.message AND message.rev = entry.rev
+		WHERE entry.line = ? ORDER BY entry.message, entry.part`
 
 	inForceBetween = "SELECT " + entryColumns + `, entry.message FROM message CROSS JOIN entry ON entry.message = message.n AND entry.rev = message.rev
 		WHERE +message.kitchen = ? AND message.n BETWEEN ? AND ? ORDER BY message.n, entry.rev, entry.part`
