@@ -22,6 +22,7 @@ type atDoor struct {
 	from, to int    // where that stands in the text
 	bare     bool   // a number behind a mere "at": it may be a price, or a time
 	soft     bool   // frozen food that got soft
+	behind   bool   // it stands by itself, behind the food
 	said     string // the number
 }
 
@@ -29,14 +30,22 @@ const (
 	doorMarks = `came (?:in )?at|come in at|arrived at|turned up at|delivered at|at|@|temp(?:s|ed|erature)?:?(?: at| is| was)?|core(?: temp)?:?(?: at| is| was)?|prob(?:ed|e|es|ing):?(?: at| says| reads)?|reading|reads|was|were|is`
 	doorUnits = `°? ?c(?:elsius)?|°? ?f(?:ahrenheit)?|°|deg(?:ree)?s?(?: ?[cf])?`
 	doorSoft  = `soft|half thawed|part thawed|thawed|half defrosted|defrosted|melted|melting|mushy`
-	doorEnds  = `(?:[ ,]+(?:(` + doorSoft + `)|on arrival|at the door|on delivery|when (?:it|they) came|off the (?:van|truck|lorry)|(?:and )?(?:a bit|all|still)))*[\s!.]*$`
+	doorEnds  = `(?:[ ,]+(?:(` + doorSoft + `)|on arrival|at the door|on delivery|when (?:it|they) came|off the (?:van|truck|lorry)|(?:and )?(?:a bit|all|still)))*[\s!.)\]]*(?:$|\s` + doorDate + `)`
+	// doorDate is a label's date, which may stand behind degrees.
+	doorDate = `(?:u/?b\b|b/?b\b|use[- ]?by\b|used by\b|bbe?\b|best\b|exp\w*\b|dated?\b|good (?:till|until)\b)`
 )
 
 var (
-	doorPart   = regexp.MustCompile(`[,;\n:]+\s*|\.\s+|\s+(?:and|&|plus|then|but)\s+`)
+	doorPart   = regexp.MustCompile(`[,;\n:(\[]+\s*|\.\s+|\s+(?:and|&|plus|then|but|[-–])\s+`)
 	doorTemp   = regexp.MustCompile(`(?i)(?:^|\s)(` + doorMarks + `)\s*([-−]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)?` + doorEnds)
+	doorUnit   = regexp.MustCompile(`(?i)(?:^|\s)()([-−]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)` + doorEnds) // with no word before it
+	doorLabel  = regexp.MustCompile(`(?i)(?:^|\s)` + doorDate + `.*$`)
+	doorClass  = regexp.MustCompile(`(?i)\b(?:for|class|year|yr|table|room|bed)\s*$`) // "for 2c" is a class
+	doorAll    = regexp.MustCompile(`^\s*(?:all|everything|both|the lot)\b`)
+	doorDay    = regexp.MustCompile(`\d{1,2}/\d{1,2}(?:/\d{2,4})?|\b[ub]/b\b`)
 	doorBare   = regexp.MustCompile(`(?i)^\s*(?:the |some )?([a-z][a-z' -]*?) ([-−]?\d{1,3}(?:\.\d)?)` + doorEnds)
 	doorWord   = regexp.MustCompile(`(?i)\b(?:just|we|i|ive|weve|got|had|have|the|a|an|delivery|deliveries|delivered|arrived|landed|came|come|in|received|took|taken|from|off|van|of|x|dropped|here|temps?|some|all|its|theyre|todays)\b`)
+	doorHad    = regexp.MustCompile(`(?i)[ ,]+\d[\d.,/]* ?(?:x ?)?(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|liters?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|doz(?:en)?|cases?|boxe?s?|packs?|trays?|bags?|tubs?|pc)?[\s.]*$`)
 	doorHas    = regexp.MustCompile(`(?i)^\s*(?:and )?\d[\d.,/]* ?(?:x ?)?(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|liters?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|doz(?:en)?|cases?|boxe?s?|packs?|trays?|bags?|tubs?|pc)?\b(?: of)?`)
 	saysPriced = regexp.MustCompile(`(?i)[£$€]|\b(?:quid|each|per|euros?|dollars?|bucks|a kilo|a lb|a pound|cost)\b|/`)
 	onlyDoor   = regexp.MustCompile(`(?i)\b(?:delivery|deliveries|delivered|landed|arrived|came in|on arrival|at the door)\b`)
@@ -54,14 +63,26 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 	if !comesIn.MatchString(low) || kitTold.MatchString(low) || coldTold.MatchString(low) || len(text) > longest/2 || !strings.ContainsAny(low, digits) {
 		return nil
 	}
-	price, begin, before := saysPriced.MatchString(low), 0, ""
+	price, begin, before, foods := saysPriced.MatchString(doorDay.ReplaceAllString(low, "")), 0, "", 0
 	cuts := append(doorPart.FindAllStringIndex(low, -1), []int{len(low), len(low)})
 	var pending []atDoor // a bare number behind a mere name is one of degrees where another is
 	for _, c := range cuts {
 		part := low[begin:c[0]]
 		m := doorTemp.FindStringSubmatchIndex(part)
+		if m == nil {
+			if m = doorUnit.FindStringSubmatchIndex(part); m != nil && doorClass.MatchString(low[:begin+m[4]]) {
+				m = nil
+			}
+		}
 		at := begin
 		begin = c[1]
+		label := doorLabel.FindStringIndex(part)
+		if label == nil {
+			label = []int{len(part), len(part)}
+		}
+		if name := doorName(part[:label[0]]); name != "" && m == nil {
+			foods++
+		}
 		if m == nil {
 			if b := doorBare.FindStringSubmatchIndex(part); b != nil && !comesIn.MatchString(part[b[2]:b[3]]) {
 				if d, ok := t.doorAt(part, b[4], b[5], "", b[6] > 0); ok && t.coldFood(part[b[2]:b[3]], d.n) {
@@ -69,7 +90,9 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 					pending = append(pending, d)
 				}
 			}
-			before = part
+			if doorName(part[:label[0]]) != "" { // a label's date is no food
+				before = part[:label[0]]
+			}
 			continue
 		}
 		unit := ""
@@ -79,12 +102,24 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 		d, ok := t.doorAt(part, m[4], m[5], unit, m[8] > 0)
 		mark := part[m[2]:m[3]]
 		d.bare = unit == "" && (mark == "at" || mark == "@") && d.n >= 0
-		d.food, d.from, d.to = doorName(part[:m[0]]), at+m[0], at+len(part)
-		if d.food == "" && !strings.ContainsAny(part[:m[0]], digits) {
-			d.food = doorName(before)
+		to := len(part)
+		if label[0] >= m[5] {
+			to = label[0]
+		}
+		own := part[:min(m[0], label[0])]
+		d.food, d.from, d.to = doorName(own), at+m[0], at+to
+		if d.food == "" && !strings.ContainsAny(own, digits) {
+			if d.food, d.behind = doorName(before), true; doorAll.MatchString(own) {
+				d.food = ""
+			}
+		} else {
+			foods++
 		}
 		noSign := d.n <= freezingDoor && !strings.HasPrefix(d.said, "-") && (mark == "at" || mark == "@") && unit == "" // a US price or time: "beef at 4"
-		if before = part; !ok || noSign && !t.keptFrozen(d.food) || d.bare && price || (mark == "is" || mark == "was" || mark == "were") && unit == "" && d.n >= 0 && !onlyDoor.MatchString(low) || unit == "" && d.food != "" && !t.coldFood(d.food, d.n) {
+		if d.food != "" {
+			before = d.food
+		}
+		if !ok || noSign && !t.keptFrozen(d.food) || d.bare && price || (mark == "is" || mark == "was" || mark == "were") && unit == "" && d.n >= 0 && !onlyDoor.MatchString(low) || unit == "" && d.food != "" && !t.coldFood(d.food, d.n) {
 			continue
 		}
 		list = append(list, d)
@@ -92,6 +127,9 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 	if slices.ContainsFunc(list, func(d atDoor) bool { return d.food != "" }) && !price {
 		list = append(list, pending...)
 		slices.SortFunc(list, func(a, b atDoor) int { return a.from - b.from })
+	}
+	if len(list) == 1 && list[0].behind && foods > 1 { // one reading behind several foods is of all
+		list[0].food = ""
 	}
 	return list
 }
@@ -169,7 +207,14 @@ func (t *turn) withoutDegrees(text string) string {
 			frozen = " frozen"
 		}
 		if d.from < d.to && d.to <= len(text) {
-			text = strings.TrimRight(text[:d.from], ",; ") + frozen + text[d.to:]
+			before, behind := strings.TrimRight(text[:d.from], ",;- "), text[d.to:]
+			if open := strings.TrimRight(before, "([ "); open != before {
+				before, behind = open, strings.Replace(behind, ")", "", 1)
+			}
+			if behind != "" && !strings.ContainsAny(behind[:1], " ,;.\n") {
+				behind = " " + behind
+			}
+			text = before + frozen + behind
 		}
 	}
 	if !takesIn.MatchString(text) {
@@ -192,13 +237,14 @@ func (t *turn) isBadAt(d atDoor, name string, frozen, chilled bool) bool {
 // doorOf gives what a line was at when it came in, by the message that took it in; not ok where nobody said.
 func (t *turn) doorOf(list []atDoor, l *pantry.Line) (d atDoor, ok bool) {
 	name := singular(lastWord(strings.ToLower(l.Name)))
-	for _, d = range list {
-		if d.food != "" && (strings.Contains(d.food, name) || slices.Contains(t.ear.find(d.food).lines, l)) {
-			return d, true
+	for _, is := range []func(atDoor) bool{
+		func(d atDoor) bool { return d.food != "" && slices.Contains(t.ear.find(d.food).lines, l) },
+		func(d atDoor) bool { return d.food != "" && strings.Contains(d.food, name) },
+		func(d atDoor) bool { return d.food == "" },
+	} {
+		if i := slices.IndexFunc(list, is); i >= 0 {
+			return list[i], true
 		}
-	}
-	if len(list) == 1 && list[0].food == "" {
-		return list[0], true
 	}
 	return d, false
 }
