@@ -27,7 +27,7 @@ type atDoor struct {
 }
 
 const (
-	doorMarks = `came (?:in )?at|come in at|arrived at|turned up at|delivered at|at|@|temp(?:s|ed|erature)?:?(?: at| is| was)?|core(?: temp)?:?(?: at| is| was)?|prob(?:ed|e|es|ing):?(?: at| says| reads)?|reading|reads|was|were|is`
+	doorMarks = `came (?:in )?at|come in at|arrived at|turned up at|delivered at|at|@|(?:temp(?:s|ed|eratures?)?|tmp):?(?: at| is| was| says| reads)?|core(?: temp)?:?(?: at| is| was)?|prob(?:ed|e|es|ing):?(?: at| says| reads)?|reading|reads|was|were|is`
 	doorUnits = `°? ?c(?:elsius)?|°? ?f(?:ahrenheit)?|°|deg(?:ree)?s?(?: ?[cf])?`
 	doorSoft  = `soft|half thawed|part thawed|thawed|half defrosted|defrosted|melted|melting|mushy`
 	doorEnds  = `(?:[ ,]+(?:(` + doorSoft + `)|on arrival|at the door|on delivery|when (?:it|they) came|off the (?:van|truck|lorry)|(?:and )?(?:a bit|all|still)))*[\s!.)\]]*(?:$|\s` + doorDate + `)`
@@ -110,7 +110,7 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 		d.food, d.from, d.to = doorName(own), at+m[0], at+to
 		if d.food == "" && !strings.ContainsAny(own, digits) {
 			if d.food, d.behind = doorName(before), true; doorAll.MatchString(own) {
-				d.food = ""
+				d.food, d.from = "", at
 			}
 		} else {
 			foods++
@@ -159,7 +159,7 @@ func doorName(part string) string {
 			part = strings.TrimSpace(part[m[1]:])
 		}
 	}
-	part = strings.TrimSpace(part)
+	part = strings.TrimSpace(doorHad.ReplaceAllString(strings.TrimSpace(part), "")) // "prawns 3kg"
 	for {
 		i := strings.LastIndexByte(part, ' ')
 		if i < 0 || !doorWord.MatchString(part[i+1:]) || doorWord.FindString(part[i+1:]) != part[i+1:] {

@@ -55,6 +55,7 @@ type turn struct {
 	passed     bool            // it told amounts of food that were not written, and may have gone into a dish
 	told       *[]pantry.Doubt // see doubts; nil not yet looked for
 	hazards    map[hazardKey]hazardHeard
+	wholeSaid  string            // the message as it was said
 	hot        *[]int64          // see toldHot
 	isFit      *pantry.Kitchen   // see fit
 	usedDoubts []*pantry.Message // that told of food which this message used or made something of
@@ -265,7 +266,8 @@ func (t *turn) reply(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(t.withoutCore(t.withoutDegrees(whole))))))
+	t.wholeSaid = whole
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(t.withoutCore(withLabels(t.withoutDegrees(whole)))))))
 	if r, done, err := t.first(talks(), why); done || err != nil {
 		return r, err
 	}
