@@ -107,6 +107,9 @@ func (t *turn) hazardRead(text string) (q *language.Question, lines []*pantry.Li
 		}
 		return q, nil
 	}
+	if list := t.heardEach(text, 1); len(list) == 1 {
+		return list[0].asQuestion(false), nil
+	}
 	d := t.degreesOf(text)
 	if d == nil {
 		d, _ = t.probedBare(text)
@@ -190,7 +193,7 @@ func (t *turn) keepDoubt() error {
 		if err := t.book.SaveDoubt(pantry.Doubt{Message: t.said, Told: m}); err != nil {
 			return err
 		}
-		t.told, t.hot, t.hazards = nil, nil, nil
+		t.told, t.hot, t.hazards, t.heats = nil, nil, nil, nil
 	}
 	return nil
 }

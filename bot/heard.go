@@ -1,0 +1,467 @@
+package bot
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"scullion/pantry"
+	"scullion/pantry/food"
+)
+
+// Degrees told of hot or cooling food are heard by their evidence, in any order of words: a food or several, a figure, what says
+// that it is of degrees (a unit, a hot place, that it cools, a probe), and when that was. Every word must be one of those; what has
+// the evidence and more words is answered as not read.
+
+//go:embed heatwords.csv
+var heatWordsCSV string
+
+// heatWords gives the class of a phrase of heatwords.csv; those of the class count stand behind "#".
+var heatWords = sync.OnceValue(func() map[string]string {
+	c := csv.NewReader(strings.NewReader(heatWordsCSV))
+	c.Comment, c.FieldsPerRecord = '#', 2
+	rows, err := c.ReadAll()
+	if err != nil {
+		panic(fmt.Sprintf("heatwords.csv: %v", err))
+	}
+	all := map[string]string{}
+	for _, row := range rows[1:] {
+		for _, said := range strings.Split(row[1], ";") {
+			if row[0] == "count" { // what stands behind a figure that is none of degrees may be another thing elsewhere
+				said = "#" + said
+			}
+			if _, is := all[said]; !is {
+				all[said] = row[0]
+			}
+		}
+	}
+	return all
+})
+
+// heatTold is what was heard of one food.
+type heatTold struct {
+	food    string // as it is called here; of none that is known, its words
+	unknown bool
+	said, n int // degrees as told, and C
+	f       bool
+	unit    bool   // with a unit
+	core    bool   // by a probe in the middle
+	cools   bool   // it was told to cool
+	since   int    // for how many minutes it has cooled, as told
+	began   string // when it began to, a clock time; "" not told
+	at      string // when it was read, a clock time
+	place   string // the hot place where it stands
+	counted bool   // an amount is told beside it
+}
+
+// heatTok is a part of a text.
+type heatTok struct {
+	class string // of heatwords.csv, or "food", "words", "deg", "time", "clock", "amount", "mark"
+	said  string
+	n     float64
+	unit  string
+}
+
+var (
+	heatCut  = regexp.MustCompile(`[-−]?\d+(?:[.:]\d+)?|[a-z][a-z'’]*(?:-[a-z]+)*|[^\s\w]`)
+	heatOven = regexp.MustCompile(`(?i),? ?\b(?:out of|out|off|from) (?:of )?(?:the |our )?(?:oven|grill|bbq|smoker|combi)s?\b(?: (?:at|@) \d{1,2}(?:[:.]\d\d)? ?(?:am|pm)?)?`)
+	heatAsks = regexp.MustCompile(`(?i)[, ]+(?:is (?:it|that|this) |are they |still |that )?(?:ok|okay|safe|fine|alright|all right)\s*\?*\s*$`)
+	heatNone = regexp.MustCompile(`(?i)\b(?:used|binned|made|froze|frozen|sold|served|ordered|order|need|needs|buy|oven|ovens|fryer|oil|preheat\w*|water ?bath|sous ?vide|set to|set at|turn|turned|dish ?washer|rinse|kitchen|outside|weather|gas mark|table|room|rm|bed|seat|class|year|plan|timer|alarm|remind|wine|beer|cellar|my|mine|he|she|they|you|your|i|i'm|we|if)\b|^\s*(?:roast|bake|braise|cook|confit|poach|simmer|smoke|heat|reheat|cool|chill|hold|keep)\b (?:the |it|them|at|for|to|till|until|in|on)|[£$€%]`)
+	heatGot  = regexp.MustCompile(`(?i)^\s*(?:we |just |i |ive |weve )*(?:got|received|had|took in|taken in|delivery|deliveries|delivered)\b|\b(?:delivery|deliveries|delivered|arrived|landed|on arrival|at the door)\b`)
+	heatSkip = []string{"the", "a", "an", "our", "that", "this", "those", "these"}
+	heatUnit = map[string]string{"c": "c", "celsius": "c", "degc": "c", "f": "f", "fahrenheit": "f", "degf": "f", "°": "deg", "º": "deg", "deg": "deg", "degs": "deg", "degree": "deg", "degrees": "deg"}
+	heatTime = map[string]int{"h": 60, "hr": 60, "hrs": 60, "hour": 60, "hours": 60, "m": 1, "min": 1, "mins": 1, "minute": 1, "minutes": 1}
+	heatMass = regexp.MustCompile(`^(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|liters?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|pints?|pts?)$`)
+)
+
+// The degrees that a number without a unit may be of hot food, C and F. The program's own choice.
+const (
+	leastHeard, mostHeard   = 13, 100
+	leastHeardF, mostHeardF = 56, 212
+)
+
+// mostHeatFood is of how many words a food's name is.
+const mostHeatFood = 4
+
+// heard reads the degrees that a text tells of hot or cooling food; nil where it tells none, or there is more to it. Doubt names a
+// food with a figure that has the evidence, in a text of which not all is read.
+func (t *turn) heard(text string) (list []heatTold, doubt string) {
+	key := hazardKey{text, len(t.k.Lines)}
+	if h, known := t.heats[key]; known {
+		return h.list, h.doubt
+	}
+	list, doubt = t.heardRead(text)
+	if t.heats == nil {
+		t.heats = map[hazardKey]heatHeard{}
+	}
+	t.heats[key] = heatHeard{list, doubt}
+	return list, doubt
+}
+
+type heatHeard struct {
+	list  []heatTold
+	doubt string
+}
+
+func (t *turn) heardRead(text string) (list []heatTold, doubt string) {
+	if len(text) > longest/20 || !strings.ContainsAny(text, digits) {
+		return nil, ""
+	}
+	low := strings.ToLower(opensWarm.ReplaceAllString(text, ""))
+	low = heatOven.ReplaceAllString(heatAsks.ReplaceAllString(strings.TrimRight(low, " .!?"), ""), "")
+	if heatNone.MatchString(low) || heatGot.MatchString(low) || coldTold.MatchString(low) || asksThis.MatchString(low) || strings.Contains(low, "?") {
+		return nil, ""
+	}
+	toks := t.heatToks(low)
+	if toks == nil {
+		return nil, ""
+	}
+	return t.heatsOf(toks)
+}
+
+// heatToks cuts a text up; nil where a number of it is none of degrees and of no time.
+func (t *turn) heatToks(low string) (list []heatTok) {
+	var words []string
+	for _, w := range heatCut.FindAllString(low, 60) {
+		w = strings.ReplaceAll(w, "’", "'")
+		if s, ok := strings.CutSuffix(w, "'s"); ok {
+			words = append(words, s, "is")
+			continue
+		}
+		if !slices.Contains(heatSkip, w) {
+			words = append(words, strings.ReplaceAll(w, "'", ""))
+		}
+	}
+	word := func(i int) string {
+		if i < 0 || i >= len(words) {
+			return ""
+		}
+		return words[i]
+	}
+	classes, degrees := heatWords(), 0
+	for i := 0; i < len(words); {
+		w := words[i]
+		if strings.ContainsAny(w[len(w)-1:], digits) {
+			tok, n := heatNumber(word(i-1), w, word(i+1), word(i+2), len(list) > 0)
+			if tok.class == "" || classes["#"+word(i+n)] == "count" && tok.class == "deg" && tok.unit == "" && t.heatFoodAt(words, i+n) == 0 {
+				return nil
+			}
+			if tok.class == "deg" {
+				degrees++
+			}
+			list = append(list, tok)
+			i += n
+			continue
+		}
+		if (w == "half" || w == "an" || w == "hour") && (word(i+1) == "hour" || w == "hour") {
+			list = append(list, heatTok{class: "time", n: map[bool]float64{true: 30, false: 60}[w == "half"]})
+			if i++; w != "hour" {
+				i++
+			}
+			continue
+		}
+		if w[0] < 'a' || w[0] > 'z' {
+			list = append(list, heatTok{class: "mark", said: w})
+			i++
+			continue
+		}
+		class, n := "", 0
+		for k := min(mostHeatFood, len(words)-i); k > 0 && n == 0; k-- {
+			if c := classes[strings.Join(words[i:i+k], " ")]; c != "" {
+				class, n = c, k
+			}
+		}
+		if k := t.heatFoodAt(words, i); k > n || k > 0 && k == n && class == "link" {
+			class, n = "food", k
+		}
+		if n == 0 {
+			class, n = "words", 1
+		}
+		list = append(list, heatTok{class: class, said: strings.Join(words[i:i+n], " ")})
+		i += n
+	}
+	if degrees == 0 && !slices.ContainsFunc(list, func(k heatTok) bool { return k.class == "clock" }) {
+		return nil
+	}
+	return list
+}
+
+// heatFoodAt gives how many words from i are a food's name, or a dish's that is known here; 0 none.
+func (t *turn) heatFoodAt(words []string, i int) int {
+	for k := min(mostHeatFood, len(words)-i); k > 0; k-- {
+		said := strings.Join(words[i:i+k], " ")
+		if strings.ContainsAny(said, digits+",;:/&()") || k == 1 && slices.Contains(wordsOfKit, said) {
+			continue
+		}
+		if t.heatFood(said) != "" {
+			return k
+		}
+	}
+	return 0
+}
+
+// heatFood gives what a food or a dish that is told of is called here, with a slip of the keys as well; "" none.
+func (t *turn) heatFood(said string) string {
+	first, _, _ := strings.Cut(said, " ")
+	if h := t.ear.find(said); heatWords()[first] != "" && !(h.exact && !h.sound && (h.food != nil || len(h.lines) > 0)) && !slices.Contains(t.k.Dishes, said) { // "cooling curry" is the curry
+		return ""
+	}
+	if name := t.eachFood(said); name != "" {
+		return name
+	}
+	if len(said) < 5 || food.IsPlain(said) {
+		return ""
+	}
+	for _, l := range t.k.Lines {
+		if l.OnHand() > 0 && food.IsTypo(said, l.Name) {
+			return l.Name
+		}
+	}
+	for _, d := range t.k.Dishes {
+		if food.IsTypo(said, d) {
+			if dish, _, err := t.cooked(d); err == nil && dish != "" {
+				return dish
+			}
+		}
+	}
+	return ""
+}
+
+// notDegrees are words before a number that is of no degrees.
+var notDegrees = []string{"table", "for", "class", "year", "room", "x", "serves", "bed", "seat", "gate", "page", "no", "number", "of", "by", "party", "table's", "t", "wing", "ward", "bay"}
+
+// heatNumber reads a number between the words around it; its class is "" where it is none of those that are told of heat. N is how
+// many words it takes.
+func heatNumber(before, w, next, after string, behind bool) (tok heatTok, n int) {
+	if strings.Contains(w, ":") {
+		return heatTok{class: "clock", said: w + heatHalf(next)}, 1 + len(heatHalf(next))/2
+	}
+	v, err := strconv.ParseFloat(strings.ReplaceAll(w, "−", "-"), 64)
+	if err != nil {
+		return tok, 0
+	}
+	_, cents, _ := strings.Cut(w, ".")
+	switch {
+	case heatTime[next] > 0:
+		return heatTok{class: "time", n: v * float64(heatTime[next])}, 2
+	case heatHalf(next) != "":
+		return heatTok{class: "clock", said: w + next}, 2
+	case (before == "since" || before == "from") && v < 24, len(cents) == 2 && v < 24,
+		(before == "at" || before == "@") && v >= 1 && v <= 12 && cents == "" && heatUnit[next] == "" && behind:
+		return heatTok{class: "clock", said: w}, 1
+	case heatMass.MatchString(next):
+		return heatTok{class: "amount"}, 2
+	case heatUnit[next] != "":
+		if n = 2; heatUnit[next] == "deg" && heatUnit[after] != "" && heatUnit[after] != "deg" {
+			return heatTok{class: "deg", said: w, n: v, unit: heatUnit[after]}, 3
+		}
+		if next == "c" && v <= mostClass && !slices.Contains([]string{"at", "is", "its", "only", "still", "now", "to"}, before) {
+			return tok, 0
+		}
+		return heatTok{class: "deg", said: w, n: v, unit: heatUnit[next]}, 2
+	case slices.Contains(notDegrees, before):
+		return tok, 0
+	}
+	return heatTok{class: "deg", said: w, n: v}, 1
+}
+
+func heatHalf(s string) string {
+	if s == "am" || s == "pm" {
+		return s
+	}
+	return ""
+}
+
+// heatsOf puts the parts together.
+func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
+	var all heatTold // what is told of all of it
+	var has = map[string]bool{}
+	us, loose, since, last := t.country() == "US", 0, 0, -1
+	var name *heatTok    // whose the next figure is
+	var front []heatTold // figures before any food
+	for i := range toks {
+		k := &toks[i]
+		has[k.class] = true
+		switch k.class {
+		case "food":
+			if name = k; len(front) > 0 {
+				for _, h := range front {
+					h.food = t.heatFood(k.said)
+					list = append(list, h)
+				}
+				front = nil
+			}
+		case "words":
+			if i+1 < len(toks) && (toks[i+1].class == "deg" || toks[i+1].class == "link" && i+2 < len(toks) && toks[i+2].class == "deg") && (i == 0 || toks[i-1].class != "food" && toks[i-1].class != "words") {
+				name = k // of no food that is known
+				continue
+			}
+			loose++
+		case "hot":
+			all.place = k.said
+		case "cool":
+			all.cools = true
+		case "core":
+			all.core = true
+		case "time":
+			since = int(k.n)
+		case "clock":
+			at := clockSaid(k.said)
+			switch {
+			case at == "":
+				return nil, ""
+			case last >= 0 && len(list) > last && i > 0 && (toks[i-1].said == "at" || toks[i-1].said == "@"):
+				list[last].at = at
+			default:
+				all.began = at
+			}
+		case "deg":
+			h := heatTold{said: int(k.n), unit: k.unit != "", f: k.unit == "f" || us && k.unit != "c"}
+			if v := k.n; h.f {
+				h.n = int(math.Floor((v-32)/1.8 + 0.5))
+			} else if h.n = int(math.Floor(v)); v < leastEach {
+				h.n = int(math.Ceil(v))
+			}
+			if !h.unit && (h.f && (k.n < leastHeardF || k.n > mostHeardF) || !h.f && (k.n < leastHeard || k.n > mostHeard)) || h.n > mostProbed || h.n < leastDoor {
+				return nil, ""
+			}
+			if name == nil {
+				front = append(front, h)
+				continue
+			}
+			if h.food = t.heatFood(name.said); h.food == "" || name.class == "words" {
+				h.food, h.unknown = name.said, true
+			}
+			last, list = len(list), append(list, h)
+		}
+	}
+	if len(front) > 0 {
+		return nil, ""
+	}
+	if has["time"] && !all.cools && len(list) == 1 { // for how long has forms of its own
+		return nil, ""
+	}
+	known := slices.ContainsFunc(list, func(h heatTold) bool { return !h.unknown })
+	if !known && !(all.cools && all.began != "" && name != nil && name.class == "food") {
+		return nil, ""
+	}
+	if len(list) == 0 { // "curry cooling since 1.15"
+		all.food, all.n = t.heatFood(name.said), noDegrees
+		if loose > 0 {
+			return nil, ""
+		}
+		return []heatTold{all}, ""
+	}
+	list = t.heatLast(list, has["was"], has["now"] || has["time"] || all.cools, &all)
+	several := len(list) > 1
+	unit := slices.ContainsFunc(list, func(h heatTold) bool { return h.unit })
+	sure := unit || has["hot"] || all.cools || has["head"] || has["core"] || has["out"] && has["at"]
+	if !sure && !t.heatPlain(list, several, has["link"] || has["now"] || has["was"]) {
+		return nil, ""
+	}
+	if loose > 0 || !has["head"] && slices.ContainsFunc(list, func(h heatTold) bool { return h.unknown }) && !several {
+		if i := slices.IndexFunc(list, func(h heatTold) bool { return !h.unknown }); sure && i >= 0 && (unit || has["hot"] || all.cools) && len(toks) < mostHeatToks {
+			return nil, fmt.Sprintf("%s at %d", list[i].food, list[i].said)
+		}
+		return nil, ""
+	}
+	for i := range list {
+		h := &list[i]
+		h.core, h.place, h.counted = h.core || all.core, all.place, has["amount"]
+		if h.cools = h.cools || all.cools; h.cools {
+			h.since = since
+			if h.began == "" {
+				h.began = all.began
+			}
+		}
+	}
+	return list, ""
+}
+
+// noDegrees stands for what nobody told.
+const noDegrees = -1000
+
+// mostHeatToks is how long a message is that tells of heat alone.
+const mostHeatToks = 16
+
+// heatLast leaves of several figures of one food the latest where they were told one after the other, else the worst. One that was
+// hot and is not any more cools.
+func (t *turn) heatLast(list []heatTold, was, now bool, all *heatTold) (out []heatTold) {
+	for _, h := range list {
+		i := slices.IndexFunc(out, func(o heatTold) bool { return o.food == h.food })
+		if i < 0 {
+			out = append(out, h)
+			continue
+		}
+		o := out[i]
+		switch {
+		case was || now:
+			if h.n < o.n && o.n >= t.limits().hot {
+				h.cools, h.began = true, o.at
+			}
+			if h.unit = h.unit || o.unit; !h.cools || all.cools && h.began == "" {
+				h.began = o.at
+			}
+			out[i] = h
+		case h.n < o.n:
+			out[i] = h
+		}
+	}
+	return out
+}
+
+// heatPlain says whether figures of food without any sign may be of degrees alone: of hot food that is kept by weight, or that is
+// told to be "at" so much.
+func (t *turn) heatPlain(list []heatTold, several, marked bool) bool {
+	warmest := 0
+	for _, h := range list {
+		lines, _ := t.heldLines(strings.ToLower(h.food))
+		byPiece := slices.ContainsFunc(lines, func(l *pantry.Line) bool { return l.PieceMg() > 0 })
+		pot := len(lines) > 0 && !byPiece && !slices.ContainsFunc(lines, func(l *pantry.Line) bool { return l.Made == 0 })
+		switch {
+		case h.n < leastEach, byPiece, lastWord(h.food) != singular(lastWord(h.food)) && !pot:
+			return false
+		case !several && !pot:
+			return false
+		}
+		warmest = max(warmest, h.n)
+	}
+	return !several || marked || warmest >= leastBare
+}
+
+// mindHeard adds to what was counted, or to silence, what is told of the degrees of food of which an amount stands beside them.
+func (t *turn) mindHeard(r Reply) (Reply, error) {
+	if r.Kind != Log && r.Kind != Silent || t.m.Delete || t.m.Press != nil || r.Kind == Log && !slices.ContainsFunc(r.Entries, func(e Entry) bool { return e.Kind == string(pantry.Count) || e.Kind == string(pantry.Make) }) {
+		return r, nil
+	}
+	heats, doubt := t.heard(t.m.Text)
+	switch {
+	case doubt != "" && r.Kind == Silent && !t.waiting():
+		return Reply{Kind: Answer, Text: fmt.Sprintf("Not read: %[1]s. If that is a temperature, say it by itself, like \"%[1]s%[5]s\"; if it is so many, with its word. Food between %[2]d and %[3]d C for over %[4]d hours is binned.%[6]s", doubt, t.limits().cold, t.limits().hot, mostHoursHot, map[bool]string{true: "f", false: "c"}[t.country() == "US"], ownRules)}, nil
+	case len(heats) == 0 || !heats[0].counted:
+		return r, nil
+	}
+	var says Reply
+	var done bool
+	var err error
+	if list := t.heardEach(t.m.Text, 1); len(list) > 0 {
+		says, done, err = t.sayEach(list, false)
+	} else {
+		t.minding = true
+		says, done, err = t.coolTalk()
+	}
+	if err != nil || !done || says.Kind == Silent {
+		return r, err
+	}
+	if r.Kind == Silent {
+		return says, nil
+	}
+	r.Text += "\n" + says.Text
+	return r, nil
+}
