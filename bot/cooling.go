@@ -244,7 +244,12 @@ func (t *turn) ofCooling(list []reading) (w *warm, ok bool) {
 	}
 	says := "Nobody told that it got cold in time: "
 	if !slices.ContainsFunc(stages, func(s coolStage) bool { return t.m.At.Sub(start) > s.within }) {
-		says = "It cools since then: "
+		switch says = "It cools since then: "; {
+		case first.why.Began != "" || first.why.Since > 0:
+			says = "It cools since " + start.In(t.m.At.Location()).Format("15:04") + ": "
+		case first.why.N < t.limits().hot:
+			says = "It cools since then at the latest: "
+		}
 	}
 	return &warm{said: last.said, by: last.said, why: last.why, cools: says + t.sayStages(start) + "; else it is binned."}, true
 }

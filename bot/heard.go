@@ -115,7 +115,7 @@ func (t *turn) heardRead(text string) (list []heatTold, doubt string) {
 	}
 	low := strings.ToLower(opensWarm.ReplaceAllString(text, ""))
 	low = heatOven.ReplaceAllString(heatAsks.ReplaceAllString(strings.TrimRight(low, " .!?"), ""), "")
-	if heatNone.MatchString(low) || heatGot.MatchString(low) || coldTold.MatchString(low) || asksThis.MatchString(low) || strings.Contains(low, "?") {
+	if heatNone.MatchString(low) || heatGot.MatchString(low) || coldTold.MatchString(strings.ReplaceAll(low, "blast chiller", "blast")) || asksThis.MatchString(low) || strings.Contains(low, "?") {
 		return nil, ""
 	}
 	toks := t.heatToks(low)
@@ -149,6 +149,10 @@ func (t *turn) heatToks(low string) (list []heatTok) {
 		w := words[i]
 		if strings.ContainsAny(w[len(w)-1:], digits) {
 			tok, n := heatNumber(word(i-1), w, word(i+1), word(i+2), len(list) > 0)
+			if len(list) > 0 && list[len(list)-1].class == "hot" && tok.class == "deg" && tok.unit == "" && tok.n < 10 { // "cambro 2"
+				i += n
+				continue
+			}
 			if tok.class == "" || classes["#"+word(i+n)] == "count" && tok.class == "deg" && tok.unit == "" && t.heatFoodAt(words, i+n) == 0 {
 				return nil
 			}
@@ -209,22 +213,42 @@ func (t *turn) heatFoodAt(words []string, i int) int {
 // heatFood gives what a food or a dish that is told of is called here, with a slip of the keys as well; "" none.
 func (t *turn) heatFood(said string) string {
 	first, _, _ := strings.Cut(said, " ")
-	if h := t.ear.find(said); heatWords()[first] != "" && !(h.exact && !h.sound && (h.food != nil || len(h.lines) > 0)) && !slices.Contains(t.k.Dishes, said) { // "cooling curry" is the curry
+	if slices.Contains(noName, first) {
 		return ""
 	}
-	if name := t.eachFood(said); name != "" {
-		return name
-	}
-	if len(said) < 5 || food.IsPlain(said) {
-		return ""
-	}
-	for _, l := range t.k.Lines {
-		if l.OnHand() > 0 && food.IsTypo(said, l.Name) {
-			return l.Name
+	h := t.ear.find(said)
+	exact := h.exact && !h.sound && (h.food != nil || len(h.lines) > 0)
+	dish, _, err := t.cooked(said)
+	if exact = exact || err == nil && dish != ""; !exact && len(said) > 4 && !food.IsPlain(said) {
+		if name := t.heatSlip(said); name != "" {
+			return name
 		}
 	}
+	if heatWords()[first] != "" && !exact { // "cooling curry" is the curry
+		return ""
+	}
+	return t.eachFood(said)
+}
+
+// heatSlip gives the food on hand, or the dish, of which words are a slip; "" none, or several.
+func (t *turn) heatSlip(said string) (name string) {
+	last := lastWord(said)
+	near := func(n string) bool {
+		return food.IsTypo(said, n) || lastWord(n) == last && len(n) > len(last)+leastSlip && food.IsNear(said, n, true)
+	}
+	for _, l := range t.k.Lines {
+		if l.OnHand() > 0 && near(strings.ToLower(l.Name)) {
+			if name != "" {
+				return ""
+			}
+			name = l.Name
+		}
+	}
+	if name != "" {
+		return name
+	}
 	for _, d := range t.k.Dishes {
-		if food.IsTypo(said, d) {
+		if near(strings.ToLower(d)) {
 			if dish, _, err := t.cooked(d); err == nil && dish != "" {
 				return dish
 			}
@@ -232,6 +256,9 @@ func (t *turn) heatFood(said string) string {
 	}
 	return ""
 }
+
+// leastSlip is how many letters a word before "pie" has that may be a slip of another.
+const leastSlip = 5
 
 // notDegrees are words before a number that is of no degrees.
 var notDegrees = []string{"table", "for", "class", "year", "room", "x", "serves", "bed", "seat", "gate", "page", "no", "number", "of", "by", "party", "table's", "t", "wing", "ward", "bay"}
@@ -250,6 +277,8 @@ func heatNumber(before, w, next, after string, behind bool) (tok heatTok, n int)
 	switch {
 	case heatTime[next] > 0:
 		return heatTok{class: "time", n: v * float64(heatTime[next])}, 2
+	case next == "past" || next == "oclock":
+		return tok, 0
 	case heatHalf(next) != "":
 		return heatTok{class: "clock", said: w + next}, 2
 	case (before == "since" || before == "from") && v < 24, len(cents) == 2 && v < 24,
@@ -283,6 +312,7 @@ func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
 	var all heatTold // what is told of all of it
 	var has = map[string]bool{}
 	us, loose, since, last := t.country() == "US", 0, 0, -1
+	cooled := slices.ContainsFunc(toks, func(k heatTok) bool { return k.class == "cool" })
 	var name *heatTok    // whose the next figure is
 	var front []heatTold // figures before any food
 	for i := range toks {
@@ -328,7 +358,7 @@ func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
 			} else if h.n = int(math.Floor(v)); v < leastEach {
 				h.n = int(math.Ceil(v))
 			}
-			if !h.unit && (h.f && (k.n < leastHeardF || k.n > mostHeardF) || !h.f && (k.n < leastHeard || k.n > mostHeard)) || h.n > mostProbed || h.n < leastDoor {
+			if !h.unit && !(cooled && h.n >= 0 && h.n <= mostHeard) && (h.f && (k.n < leastHeardF || k.n > mostHeardF) || !h.f && (k.n < leastHeard || k.n > mostHeard)) || h.n > mostProbed || h.n < leastDoor {
 				return nil, ""
 			}
 			if name == nil {
