@@ -38,41 +38,15 @@ func (t *turn) coolStages() (list []coolStage, by string) {
 const (
 	coolDegrees = `(\d{1,3})(?:\.\d)? ?(c|f|°c|°f|°|degrees(?: c| f)?)?`
 	coolClock   = `(?:,? (?:at|@) (\d{1,2}(?:[:.]\d\d)? ?(?:am|pm)?))?`
-	coolVerbs   = `(?:cooling(?: down)?|to cool(?: down)?|chilling|cooled|(?:in|into) (?:an |the )?(?:ice bath|blast chiller|blast|ice)|off the heat|off the stove)`
 	coolLinks   = `(?: (?:is|was|at|now|its|it's|still|only|hit|reads|from|to|down|and|started|starting|temp|probed|core|off))*[:,]?`
 )
-
-var coolForms = []*regexp.Regexp{ // food, degrees, unit, clock
-	regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?)` + coolLinks + ` ` + coolDegrees + coolClock + `,?(?: and| now| its| is| started| start| starting| put)* ` + coolVerbs + coolClock + `[\s.!]*$`),
-	regexp.MustCompile(`(?i)^\s*(?:started |start |im |we're |were )*(?:cooling|chilling)(?: down)? (?:the |our )?([a-z][a-z' -]*?)` + coolLinks + ` ` + coolDegrees + `(?: now)?` + coolClock + `[\s.!]*$`),
-	regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?)(?: is| was| started| now| still)* ` + coolVerbs + coolLinks + ` ` + coolDegrees + coolClock + `[\s.!]*$`),
-}
 
 // coolBare is a reading of food that was told to cool before: "chili 85", "chili down to 60 at 10".
 var coolBare = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?)` + coolLinks + ` ` + coolDegrees + `(?: now| again)?` + coolClock + `[\s.!]*$`)
 
 // coolingSaid reads that food cools and is at so many degrees.
 func (t *turn) coolingSaid(text string) *language.Question {
-	low := strings.ToLower(text)
-	if !strings.ContainsAny(text, digits) || len(text) > longest/20 {
-		return nil
-	}
-	if q := t.coolHeard(text); q != nil {
-		return q
-	}
-	if !slices.ContainsFunc([]string{"cool", "chill", "ice", "blast", "off the"}, func(w string) bool { return strings.Contains(low, w) }) {
-		return nil
-	}
-	for _, x := range coolForms {
-		if m := x.FindStringSubmatch(text); m != nil {
-			clock := m[4]
-			if len(m) > 5 && clock == "" {
-				clock = m[5]
-			}
-			return t.coolRead(m[1], m[2], m[3], clock, text)
-		}
-	}
-	return nil
+	return t.coolHeard(text)
 }
 
 // coolRead is a reading as a question; nil where it is of no food, or of no degrees that food has which cools.

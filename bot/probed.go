@@ -192,7 +192,9 @@ func (t *turn) manyOrHotAsked() (r Reply, done bool, err error) {
 		unit, c = "f", inCelsius(n)
 	}
 	lines := t.probedLines(name)
-	if c < leastNear || c > mostNear || lastWord(name) == singular(lastWord(name)) || !slices.ContainsFunc(lines, func(l *pantry.Line) bool { return isFlesh(t.ear.foodOf(l), l.Name) || l.Made == 0 && mincedName.MatchString(l.Name) }) {
+	if c < leastNear || c > mostNear || lastWord(name) == singular(lastWord(name)) || !slices.ContainsFunc(lines, func(l *pantry.Line) bool {
+		return isFlesh(t.ear.foodOf(l), l.Name) || l.Made == 0 && mincedName.MatchString(l.Name)
+	}) {
 		return r, false, nil
 	}
 	return Reply{Kind: Error, Text: fmt.Sprintf(`%s %d: degrees, or so many? Nothing was written. Say "%s probed at %[2]d%[4]s", or what became of them, like "got %[2]d %[3]s". By a probe that was not read they are not cleared.`, title(name), n, name, unit)}, true, nil
