@@ -18,9 +18,14 @@ var (
 	labelBehind = regexp.MustCompile(`(?i)([a-z] \d[\d.]* ?(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|ml|lbs?|oz|pints?|pts?)) (` + doorDate + `)`)
 	// labelOfAll says that a date is of all that came.
 	labelOfAll = regexp.MustCompile(`(?i)[,;.]?\s+(?:and |with |they |they're |theyre )*(?:all|both|everything|the lot)(?: (?:of (?:it|them|those)|are|is|has|have|with|got|say|says|dated))*,? (` + doorDate + `)`)
+	// labelApart is a date behind a full stop, a dash, or "and": it is still of what stands before.
+	labelApart = regexp.MustCompile(`(?i)(?:\s*[./;]\s*|\s+[-–]\s+|\s+(?:and|with)\s+(?:the |a )?)(` + doorDate + `)`)
+	labelIs    = regexp.MustCompile(`(?i)\b(` + doorDate + `)(?: date)? (?:is|was|says|are) `)
+	labelCame  = regexp.MustCompile(`(?i)^\s*(\d[^,;\n]*?) (?:has |have |just )*(?:came|come|arrived|landed|turned up)(?: in)?,? (` + doorDate + `.*)$`)
 	labelSaid  = regexp.MustCompile(`(?i)\b` + doorDate)
 	// twoJoined are two foods that came, joined by "and", and a date behind both.
-	twoJoined = regexp.MustCompile(`(?i)^[^,;\n]*?\d[^,;\n]*? (?:and|&|n) [^,;\n]*?` + doorDate + `[^,;\n]*$`)
+	twoJoined = regexp.MustCompile(`(?i)^[^,;\n]*?\d[^,;\n]*? (?:and|&|n) [^,;\n]*?,? ?` + doorDate + `[^,;\n]*$`)
+	labelLast = regexp.MustCompile(`(?i)` + doorDate + `[^,;\n]* (?:all|both|everything|all of (?:it|them))[\s.!]*$`)
 	allDated  = regexp.MustCompile(`(?i)^\s*(?:and |they'?re |they |they are )*(?:all|both|everything|the lot)(?: (?:of (?:it|them|those)|are|is|has|have|say|says|dated))*,? (` + doorDate + `.*)$`)
 	eachDated = regexp.MustCompile(`(?i)^\s*(?:the |all the )?([a-z][a-z' ,&-]*?(?:,| and | & | n )[a-z' ,&-]*?)(?: (?:are|is|all|both))* (` + doorDate + `.*)$`)
 	datedAnd  = regexp.MustCompile(`\s*(?:,|&|\band\b|\bn\b)\s*(?:the )?`)
@@ -31,6 +36,8 @@ func withLabels(text string) string {
 	if !comesIn.MatchString(text) || !labelSaid.MatchString(text) {
 		return text
 	}
+	text = labelCame.ReplaceAllString(labelIs.ReplaceAllString(text, "$1 "), "got $1, $2")
+	text = labelApart.ReplaceAllString(text, ", $1")
 	return labelBehind.ReplaceAllString(labelOfAll.ReplaceAllString(text, " $1"), "$1, $2")
 }
 
@@ -39,7 +46,7 @@ func (t *turn) shareDate(list []draft) {
 	comes := func(d draft) bool { return d.Act == pantry.Receive }
 	i := slices.IndexFunc(list, func(d draft) bool { return comes(d) && d.Label })
 	whole := t.wholeText()
-	if i < 0 || len(list) < 2 || len(labelSaid.FindAllString(whole, 3)) != 1 || !labelOfAll.MatchString(whole) && !(len(list) == 2 && twoJoined.MatchString(whole)) {
+	if i < 0 || len(list) < 2 || len(labelSaid.FindAllString(whole, 3)) != 1 || !labelOfAll.MatchString(whole) && !labelLast.MatchString(whole) && !(len(list) == 2 && twoJoined.MatchString(whole)) {
 		return
 	}
 	for k := range list {

@@ -30,21 +30,24 @@ const (
 	doorMarks = `came (?:in )?at|come in at|arrived at|turned up at|delivered at|at|@|(?:temp(?:s|ed|eratures?)?|tmp):?(?: at| is| was| says| reads)?|core(?: temp)?:?(?: at| is| was)?|prob(?:ed|e|es|ing):?(?: at| says| reads)?|reading|reads|was|were|is`
 	doorUnits = `°? ?c(?:elsius)?|°? ?f(?:ahrenheit)?|°|deg(?:ree)?s?(?: ?[cf])?`
 	doorSoft  = `soft|half thawed|part thawed|thawed|half defrosted|defrosted|melted|melting|mushy`
-	doorEnds  = `(?:[ ,]+(?:(` + doorSoft + `)|on arrival|at the door|on delivery|when (?:it|they) came|off the (?:van|truck|lorry)|(?:and )?(?:a bit|all|still)))*[\s!.)\]]*(?:$|\s` + doorDate + `)`
+	doorEnds  = `(?:[ ,]+(?:(` + doorSoft + `)|on arrival|at the door|on delivery|when (?:it|they) came|off the (?:van|truck|lorry)|(?:and )?(?:a bit|all|still)|from (?:the )?[a-z]+|in (?:the )?(?:middle|centre|center)|on top|inside|core|surface|between packs?))*[\s!.)\]]*(?:$|[\s/]` + doorDate + `|\s(?:for )?[£$€])`
 	// doorDate is a label's date, which may stand behind degrees.
 	doorDate = `(?:u/?b\b|b/?b\b|use[- ]?by\b|used by\b|bbe?\b|best\b|exp\w*\b|dated?\b|good (?:till|until)\b)`
 )
 
 var (
 	doorPart   = regexp.MustCompile(`[,;\n:(\[]+\s*|\.\s+|\s+(?:and|&|plus|then|but|[-–])\s+`)
-	doorTemp   = regexp.MustCompile(`(?i)(?:^|\s)(` + doorMarks + `)\s*([-−]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)?` + doorEnds)
-	doorUnit   = regexp.MustCompile(`(?i)(?:^|\s)()([-−]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)` + doorEnds) // with no word before it
-	doorLabel  = regexp.MustCompile(`(?i)(?:^|\s)` + doorDate + `.*$`)
+	doorTemp   = regexp.MustCompile(`(?i)(?:^|\s)(` + doorMarks + `)\s*([-−+]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)?` + doorEnds)
+	doorUnit   = regexp.MustCompile(`(?i)(?:^|\s)()(?:[-−]?\d{1,2}(?:\.\d)? ?(?:[cf]|°[cf]?)?(?: (?:in (?:the )?middle|core))?(?: ?[-–/&] ?| (?:to|and) | ))*([-−+]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)` + doorEnds) // with no word before it
+	doorSigned = regexp.MustCompile(`(?i)(?:^|\s)()([-−]\d{1,2}(?:\.\d)?)()` + doorEnds)
+	doorDated  = regexp.MustCompile(`(?i)[a-z]()\s+(\d{1,2}(?:\.\d)?)()\s+` + doorDate) // a bare number before a label's date
+	doorColon  = regexp.MustCompile(`(?i)\b(?:temps?|temperature|core|probe|` + doorDate + `)\s*:`)
+	doorLabel  = regexp.MustCompile(`(?i)(?:^|[\s/])(?:` + doorDate + `|(?:for )?[£$€]).*$`)
 	doorClass  = regexp.MustCompile(`(?i)\b(?:for|class|year|yr|table|room|bed)\s*$`) // "for 2c" is a class
 	doorAll    = regexp.MustCompile(`^\s*(?:all|everything|both|the lot)\b`)
 	doorDay    = regexp.MustCompile(`\d{1,2}/\d{1,2}(?:/\d{2,4})?|\b[ub]/b\b`)
-	doorBare   = regexp.MustCompile(`(?i)^\s*(?:the |some )?([a-z][a-z' -]*?) ([-−]?\d{1,3}(?:\.\d)?)` + doorEnds)
-	doorWord   = regexp.MustCompile(`(?i)\b(?:just|we|i|ive|weve|got|had|have|the|a|an|delivery|deliveries|delivered|arrived|landed|came|come|in|received|took|taken|from|off|van|of|x|dropped|here|temps?|some|all|its|theyre|todays)\b`)
+	doorBare   = regexp.MustCompile(`(?i)^\s*(?:the |some )?([a-z][a-z' -]*?) ([-−+]?\d{1,3}(?:\.\d)?)` + doorEnds)
+	doorWord   = regexp.MustCompile(`(?i)\b(?:just|we|i|ive|weve|got|had|have|the|a|an|delivery|deliveries|delivered|arrived|landed|came|come|in|it|they|them|that|those|which|received|took|taken|from|off|van|of|x|dropped|here|temps?|some|all|its|theyre|todays)\b`)
 	doorHad    = regexp.MustCompile(`(?i)[ ,]+\d[\d.,/]* ?(?:x ?)?(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|liters?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|doz(?:en)?|cases?|boxe?s?|packs?|trays?|bags?|tubs?|pc)?[\s.]*$`)
 	doorHas    = regexp.MustCompile(`(?i)^\s*(?:and )?\d[\d.,/]* ?(?:x ?)?(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|liters?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|doz(?:en)?|cases?|boxe?s?|packs?|trays?|bags?|tubs?|pc)?\b(?: of)?`)
 	saysPriced = regexp.MustCompile(`(?i)[£$€]|\b(?:quid|each|per|euros?|dollars?|bucks|a kilo|a lb|a pound|cost)\b|/`)
@@ -63,14 +66,23 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 	if !comesIn.MatchString(low) || kitTold.MatchString(low) || coldTold.MatchString(low) || len(text) > longest/2 || !strings.ContainsAny(low, digits) {
 		return nil
 	}
+	low = doorColon.ReplaceAllStringFunc(low, func(s string) string { return s[:len(s)-1] + " " })
 	price, begin, before, foods := saysPriced.MatchString(doorDay.ReplaceAllString(low, "")), 0, "", 0
 	cuts := append(doorPart.FindAllStringIndex(low, -1), []int{len(low), len(low)})
 	var pending []atDoor // a bare number behind a mere name is one of degrees where another is
 	for _, c := range cuts {
 		part := low[begin:c[0]]
-		m := doorTemp.FindStringSubmatchIndex(part)
+		m, dated := doorTemp.FindStringSubmatchIndex(part), false
 		if m == nil {
-			if m = doorUnit.FindStringSubmatchIndex(part); m != nil && doorClass.MatchString(low[:begin+m[4]]) {
+			if m = doorUnit.FindStringSubmatchIndex(part); m == nil {
+				m = doorSigned.FindStringSubmatchIndex(part)
+			}
+			if m == nil {
+				if m = doorDated.FindStringSubmatchIndex(part); m != nil {
+					m, dated = append(m, -1, -1), true
+				}
+			}
+			if m != nil && (doorClass.MatchString(low[:begin+m[4]]) || dated && t.doorImplausible(part[m[4]:m[5]])) {
 				m = nil
 			}
 		}
@@ -99,19 +111,29 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 		if m[6] >= 0 {
 			unit = part[m[6]:m[7]]
 		}
+		if dated { // the letter before it is of the food
+			m[0] = m[2]
+		}
+		if all := doorNumber.FindAllStringIndex(part[m[0]:m[5]], 6); len(all) > 1 { // of several readings the worst
+			for _, at := range all {
+				if worstOf(part[m[0]+at[0]:m[0]+at[1]], part[m[4]:m[5]]) {
+					m[4], m[5] = m[0]+at[0], m[0]+at[1]
+				}
+			}
+		}
 		d, ok := t.doorAt(part, m[4], m[5], unit, m[8] > 0)
 		mark := part[m[2]:m[3]]
-		d.bare = unit == "" && (mark == "at" || mark == "@") && d.n >= 0
+		d.bare = unit == "" && (mark == "at" || mark == "@" || dated) && d.n >= 0
 		to := len(part)
 		if label[0] >= m[5] {
 			to = label[0]
 		}
 		own := part[:min(m[0], label[0])]
 		d.food, d.from, d.to = doorName(own), at+m[0], at+to
-		if d.food == "" && !strings.ContainsAny(own, digits) {
-			if d.food, d.behind = doorName(before), true; doorAll.MatchString(own) {
-				d.food, d.from = "", at
-			}
+		if doorAll.MatchString(own) {
+			d.food, d.from = "", at
+		} else if d.food == "" && !strings.ContainsAny(own, digits) {
+			d.food, d.behind = doorName(before), true
 		} else {
 			foods++
 		}
@@ -132,6 +154,30 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 		list[0].food = ""
 	}
 	return list
+}
+
+// The degrees that a bare number before a label's date may be of, C and F. The program's own choice.
+const (
+	mostBareDoor                  = 20
+	leastBareDoorF, mostBareDoorF = 28, 60
+)
+
+var doorNumber = regexp.MustCompile(`\d{1,3}(?:\.\d)?`)
+
+// worstOf says whether a number is higher than another.
+func worstOf(a, b string) bool {
+	v, err := strconv.ParseFloat(a, 64)
+	o, bad := strconv.ParseFloat(b, 64)
+	return err == nil && bad == nil && v > o
+}
+
+// doorImplausible says whether a bare number is of no degrees that chilled food comes in at.
+func (t *turn) doorImplausible(said string) bool {
+	v, err := strconv.ParseFloat(said, 64)
+	if t.country() == "US" {
+		return err != nil || v < leastBareDoorF || v > mostBareDoorF
+	}
+	return err != nil || v > mostBareDoor
 }
 
 // doorAt reads a number as degrees C, tenths rounded up.
@@ -207,7 +253,7 @@ func (t *turn) withoutDegrees(text string) string {
 			frozen = " frozen"
 		}
 		if d.from < d.to && d.to <= len(text) {
-			before, behind := strings.TrimRight(text[:d.from], ",;- "), text[d.to:]
+			before, behind := strings.TrimRight(text[:d.from], ",;-. "), text[d.to:]
 			if open := strings.TrimRight(before, "([ "); open != before {
 				before, behind = open, strings.Replace(behind, ")", "", 1)
 			}

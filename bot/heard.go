@@ -134,8 +134,8 @@ func (t *turn) heatToks(low string) (list []heatTok) {
 			words = append(words, s, "is")
 			continue
 		}
-		if !slices.Contains(heatSkip, w) {
-			words = append(words, strings.ReplaceAll(w, "'", ""))
+		if w = strings.ReplaceAll(w, "'", ""); w != "" && !slices.Contains(heatSkip, w) {
+			words = append(words, w)
 		}
 	}
 	word := func(i int) string {
@@ -396,7 +396,7 @@ func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
 		return nil, ""
 	}
 	if loose > 0 || !has["head"] && slices.ContainsFunc(list, func(h heatTold) bool { return h.unknown }) && !several {
-		if i := slices.IndexFunc(list, func(h heatTold) bool { return !h.unknown }); sure && i >= 0 && (unit || has["hot"] || all.cools) && len(toks) < mostHeatToks {
+		if i := slices.IndexFunc(list, func(h heatTold) bool { return !h.unknown && t.isWarm(h.n) }); sure && i >= 0 && (unit || has["hot"] || all.cools) && len(toks) < mostHeatToks {
 			return nil, fmt.Sprintf("%s at %d", list[i].food, list[i].said)
 		}
 		return nil, ""
