@@ -72,7 +72,7 @@ var (
 	heatCut  = regexp.MustCompile(`[-−]?\d+(?:[.:]\d+)?|[a-z][a-z'’]*(?:-[a-z]+)*|[^\s\w]`)
 	heatOven = regexp.MustCompile(`(?i),? ?\b(?:out of|out|off|from) (?:of )?(?:the |our )?(?:oven|grill|bbq|smoker|combi)s?\b(?: (?:at|@) \d{1,2}(?:[:.]\d\d)? ?(?:am|pm)?)?`)
 	heatAsks = regexp.MustCompile(`(?i)[, ]+(?:is (?:it|that|this) |are they |still |that )?(?:ok|okay|safe|fine|alright|all right)\s*\?*\s*$`)
-	heatNone = regexp.MustCompile(`(?i)\b(?:used|binned|made|froze|frozen|sold|served|ordered|order|need|needs|buy|oven|ovens|fryer|oil|preheat\w*|water ?bath|sous ?vide|set to|set at|turn|turned|dish ?washer|rinse|kitchen|outside|weather|gas mark|table|room|rm|bed|seat|class|year|plan|timer|alarm|remind|wine|beer|cellar|my|mine|he|she|they|you|your|i|i'm|we|if)\b|^\s*(?:roast|bake|braise|cook|confit|poach|simmer|smoke|heat|reheat|cool|chill|hold|keep)\b (?:the |it|them|at|for|to|till|until|in|on)|[£$€%]`)
+	heatNone = regexp.MustCompile(`(?i)\b(?:used|binned|made|froze|frozen|sold|served|ordered|order|need|needs|buy|oven|ovens|fryer|oil|preheat\w*|water ?bath|sous ?vide|set to|set at|turn|turned|dish ?washer|rinse|kitchen|outside|weather|gas mark|tables? \d+|room|rm|bed|seat|class|year|plan|timer|alarm|remind|wine|beer|cellar|my|mine|he|she|they|you|your|i|i'm|we|if)\b|^\s*(?:roast|bake|braise|cook|confit|poach|simmer|smoke|heat|reheat|cool|chill|hold|keep)\b (?:the |it|them|at|for|to|till|until|in|on)|[£$€%]`)
 	heatGot  = regexp.MustCompile(`(?i)^\s*(?:we |just |i |ive |weve )*(?:got|received|had|took in|taken in|delivery|deliveries|delivered)\b|\b(?:delivery|deliveries|delivered|arrived|landed|on arrival|at the door)\b`)
 	heatSkip = []string{"the", "a", "an", "our", "that", "this", "those", "these"}
 	heatUnit = map[string]string{"c": "c", "celsius": "c", "degc": "c", "f": "f", "fahrenheit": "f", "degf": "f", "°": "deg", "º": "deg", "deg": "deg", "degs": "deg", "degree": "deg", "degrees": "deg"}
@@ -115,6 +115,7 @@ func (t *turn) heardRead(text string) (list []heatTold, doubt string) {
 	}
 	low := strings.ToLower(opensWarm.ReplaceAllString(text, ""))
 	low = heatOven.ReplaceAllString(heatAsks.ReplaceAllString(strings.TrimRight(low, " .!?"), ""), "")
+	low = strings.ReplaceAll(low, "&", " and ")
 	if heatNone.MatchString(low) || heatGot.MatchString(low) || coldTold.MatchString(strings.ReplaceAll(low, "blast chiller", "blast")) || asksThis.MatchString(low) || strings.Contains(low, "?") {
 		return nil, ""
 	}
@@ -153,8 +154,11 @@ func (t *turn) heatToks(low string) (list []heatTok) {
 				i += n
 				continue
 			}
-			if tok.class == "" || classes["#"+word(i+n)] == "count" && tok.class == "deg" && tok.unit == "" && t.heatFoodAt(words, i+n) == 0 {
+			if tok.class == "" {
 				return nil
+			}
+			if classes["#"+word(i+n)] == "count" && tok.class == "deg" && tok.unit == "" && !t.isKnownFood(word(i+n)+" "+word(i+n+1)) { // "4 portions"
+				tok.class, n = "amount", n+1
 			}
 			if tok.class == "deg" {
 				degrees++
@@ -200,7 +204,7 @@ func (t *turn) heatToks(low string) (list []heatTok) {
 func (t *turn) heatFoodAt(words []string, i int) int {
 	for k := min(mostHeatFood, len(words)-i); k > 0; k-- {
 		said := strings.Join(words[i:i+k], " ")
-		if strings.ContainsAny(said, digits+",;:/&()") || k == 1 && slices.Contains(wordsOfKit, said) {
+		if strings.ContainsAny(said, digits+",;:/&()+=") || k == 1 && slices.Contains(wordsOfKit, said) {
 			continue
 		}
 		if t.heatFood(said) != "" {
@@ -213,7 +217,7 @@ func (t *turn) heatFoodAt(words []string, i int) int {
 // heatFood gives what a food or a dish that is told of is called here, with a slip of the keys as well; "" none.
 func (t *turn) heatFood(said string) string {
 	first, _, _ := strings.Cut(said, " ")
-	if slices.Contains(noName, first) {
+	if slices.Contains(noName, first) || first == "half" || first == "both" {
 		return ""
 	}
 	h := t.ear.find(said)
@@ -314,14 +318,22 @@ func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
 	us, loose, since, last := t.country() == "US", 0, 0, -1
 	cooled := slices.ContainsFunc(toks, func(k heatTok) bool { return k.class == "cool" })
 	var name *heatTok    // whose the next figure is
+	var names []*heatTok // foods joined before it
 	var front []heatTold // figures before any food
 	for i := range toks {
 		k := &toks[i]
 		has[k.class] = true
 		switch k.class {
 		case "food":
+			if name == nil || !joinsFoods(toks, i) {
+				names = nil
+			}
+			names = append(names, k)
 			if name = k; len(front) > 0 {
 				for _, h := range front {
+					if !h.unit && (i == 0 || toks[i-1].class != "at") { // "20 mash" are so many
+						return nil, ""
+					}
 					h.food = t.heatFood(k.said)
 					list = append(list, h)
 				}
@@ -329,7 +341,7 @@ func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
 			}
 		case "words":
 			if i+1 < len(toks) && (toks[i+1].class == "deg" || toks[i+1].class == "link" && i+2 < len(toks) && toks[i+2].class == "deg") && (i == 0 || toks[i-1].class != "food" && toks[i-1].class != "words") {
-				name = k // of no food that is known
+				name, names = k, nil // of no food that is known
 				continue
 			}
 			loose++
@@ -368,13 +380,16 @@ func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
 			if h.food = t.heatFood(name.said); h.food == "" || name.class == "words" {
 				h.food, h.unknown = name.said, true
 			}
+			for _, also := range names[:max(0, len(names)-1)] { // "stew and mash both 55"
+				one := h
+				one.food = t.heatFood(also.said)
+				list = append(list, one)
+			}
 			last, list = len(list), append(list, h)
+			names = nil
 		}
 	}
 	if len(front) > 0 {
-		return nil, ""
-	}
-	if has["time"] && !all.cools && len(list) == 1 { // for how long has forms of its own
 		return nil, ""
 	}
 	known := slices.ContainsFunc(list, func(h heatTold) bool { return !h.unknown })
@@ -391,7 +406,7 @@ func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
 	list = t.heatLast(list, has["was"], has["now"] || has["time"] || all.cools, &all)
 	several := len(list) > 1
 	unit := slices.ContainsFunc(list, func(h heatTold) bool { return h.unit })
-	sure := unit || has["hot"] || all.cools || has["head"] || has["core"] || has["out"] && has["at"]
+	sure := unit || slices.ContainsFunc(list, func(h heatTold) bool { return h.cools }) || has["time"] && has["at"] && (has["out"] || has["hot"]) || has["hot"] || all.cools || has["head"] || has["core"] || has["out"] && has["at"]
 	if !sure && !t.heatPlain(list, several, has["link"] || has["now"] || has["was"]) {
 		return nil, ""
 	}
@@ -404,14 +419,26 @@ func (t *turn) heatsOf(toks []heatTok) (list []heatTold, doubt string) {
 	for i := range list {
 		h := &list[i]
 		h.core, h.place, h.counted = h.core || all.core, all.place, has["amount"]
+		h.since = since
 		if h.cools = h.cools || all.cools; h.cools {
-			h.since = since
 			if h.began == "" {
 				h.began = all.began
 			}
 		}
 	}
 	return list, ""
+}
+
+// joinsFoods says whether nothing but "and" stands between the food at i and the one before it.
+func joinsFoods(toks []heatTok, i int) bool {
+	joined := false
+	for i--; i >= 0 && toks[i].class != "food"; i-- {
+		if !slices.Contains([]string{"and", "n", "plus", "+", "/"}, toks[i].said) {
+			return false
+		}
+		joined = true
+	}
+	return joined && i >= 0
 }
 
 // noDegrees stands for what nobody told.

@@ -43,6 +43,8 @@ type toldEach struct {
 	counted bool   // an amount is told beside it, which is written
 	unknown bool   // of no food that is known here
 	place   string // the hot place where it stands
+	warm    bool   // it must not stay at that
+	minutes int    // for which it was so; 0 not told
 }
 
 // eachTold reads the degrees of several foods; nil where a part of the text is of something else, or may be an amount, a time
@@ -134,6 +136,8 @@ func (x toldEach) asQuestion(door bool) *language.Question {
 		}
 	case x.core:
 		q.State = "probed"
+	case x.minutes >= mostHoursHot*60 && x.warm:
+		q.About, q.N = language.AboutStoodHours, (x.minutes+59)/60
 	}
 	return q
 }
@@ -178,7 +182,7 @@ func (t *turn) heardEach(text string, least int) (list []toldEach) {
 		if h.cools {
 			return nil
 		}
-		list = append(list, toldEach{food: h.food, n: h.n, f: h.f, said: h.said, core: h.core, counted: h.counted, unknown: h.unknown, place: h.place})
+		list = append(list, toldEach{food: h.food, n: h.n, f: h.f, said: h.said, core: h.core, counted: h.counted, unknown: h.unknown, place: h.place, minutes: h.since, warm: t.isWarm(h.n)})
 	}
 	return list
 }
@@ -206,6 +210,9 @@ func (t *turn) sayEach(list []toldEach, door bool) (r Reply, done bool, err erro
 		case door && t.cameBad(q):
 			text = t.sayAbused(q, lines, "")
 		case door:
+		case x.minutes > 0 && t.isWarm(x.n):
+			d.hours, d.minutes = (x.minutes+59)/60, x.minutes < 60
+			text, err = t.sayDegrees(d)
 		case x.place != "" && t.isWarm(q.N):
 			held := *q
 			held.About = language.AboutHeldAt
