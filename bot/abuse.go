@@ -34,7 +34,16 @@ func (t *turn) abuseTalk() (r Reply, done bool, err error) {
 	}
 	q := t.abuse(t.m.Text)
 	if q == nil {
-		return t.tempTalk()
+		list := t.heardEach(t.m.Text, 1)
+		if len(list) == 0 || t.waiting() || list[0].place == "" || heatAsks.MatchString(t.m.Text) {
+			if r, done, err = t.tempTalk(); done || err != nil {
+				return r, done, err
+			}
+		}
+		if len(list) == 0 || t.waiting() || list[0].counted {
+			return r, false, nil
+		}
+		return t.sayEach(list, false)
 	}
 	t.outSince(q, t.m.Text, t.said.At)
 	if q.About == aboutNothing {

@@ -38,35 +38,15 @@ func (t *turn) coolStages() (list []coolStage, by string) {
 const (
 	coolDegrees = `(\d{1,3})(?:\.\d)? ?(c|f|°c|°f|°|degrees(?: c| f)?)?`
 	coolClock   = `(?:,? (?:at|@) (\d{1,2}(?:[:.]\d\d)? ?(?:am|pm)?))?`
-	coolVerbs   = `(?:cooling(?: down)?|to cool(?: down)?|chilling|cooled|(?:in|into) (?:an |the )?(?:ice bath|blast chiller|blast|ice)|off the heat|off the stove)`
 	coolLinks   = `(?: (?:is|was|at|now|its|it's|still|only|hit|reads|from|to|down|and|started|starting|temp|probed|core|off))*[:,]?`
 )
-
-var coolForms = []*regexp.Regexp{ // food, degrees, unit, clock
-	regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?)` + coolLinks + ` ` + coolDegrees + coolClock + `,?(?: and| now| its| is| started| start| starting| put)* ` + coolVerbs + coolClock + `[\s.!]*$`),
-	regexp.MustCompile(`(?i)^\s*(?:started |start |im |we're |were )*(?:cooling|chilling)(?: down)? (?:the |our )?([a-z][a-z' -]*?)` + coolLinks + ` ` + coolDegrees + `(?: now)?` + coolClock + `[\s.!]*$`),
-	regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?)(?: is| was| started| now| still)* ` + coolVerbs + coolLinks + ` ` + coolDegrees + coolClock + `[\s.!]*$`),
-}
 
 // coolBare is a reading of food that was told to cool before: "chili 85", "chili down to 60 at 10".
 var coolBare = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z' -]*?)` + coolLinks + ` ` + coolDegrees + `(?: now| again)?` + coolClock + `[\s.!]*$`)
 
 // coolingSaid reads that food cools and is at so many degrees.
 func (t *turn) coolingSaid(text string) *language.Question {
-	low := strings.ToLower(text)
-	if !strings.ContainsAny(text, digits) || len(text) > longest/20 || !slices.ContainsFunc([]string{"cool", "chill", "ice", "blast", "off the"}, func(w string) bool { return strings.Contains(low, w) }) {
-		return nil
-	}
-	for _, x := range coolForms {
-		if m := x.FindStringSubmatch(text); m != nil {
-			clock := m[4]
-			if len(m) > 5 && clock == "" {
-				clock = m[5]
-			}
-			return t.coolRead(m[1], m[2], m[3], clock, text)
-		}
-	}
-	return nil
+	return t.coolHeard(text)
 }
 
 // coolRead is a reading as a question; nil where it is of no food, or of no degrees that food has which cools.
@@ -87,6 +67,47 @@ func (t *turn) coolRead(said, n, unit, clock, text string) *language.Question {
 		return nil
 	}
 	return q
+}
+
+// coolHeard is a reading of food that cools as a question: Began and Since say since when, as far as that was told. Nil where none
+// is told. Of several foods it is of the warmest, with the others.
+func (t *turn) coolHeard(text string) (q *language.Question) {
+	heats, _ := t.heard(text)
+	for _, h := range heats {
+		switch {
+		case !h.cools || h.unknown:
+			continue
+		case h.n == noDegrees:
+			return &language.Question{About: language.AboutStood, Food: h.food, At: h.began}
+		case q == nil:
+			q = &language.Question{About: aboutReading, Food: h.food, N: h.n, State: isCooling, At: h.at, Plain: h.at != "", Began: h.began, Since: h.since}
+		case h.n > q.N:
+			q.N, q.Food, q.Also = h.n, h.food, append(q.Also, q.Food)
+		default:
+			q.Also = append(q.Also, h.food)
+		}
+	}
+	if q != nil && q.At != "" {
+		q.Plain = q.At < "12" && !saysHalf.MatchString(text)
+	}
+	return q
+}
+
+// saysHalf is a time of day that says which half of it is meant.
+var saysHalf = regexp.MustCompile(`(?i)\d ?[ap]\.?m\b|\b(?:0\d|1[3-9]|2[0-3])[:.]\d\d`)
+
+// startOf is when the food of a reading began to cool, by what it tells itself.
+func (t *turn) startOf(r reading) time.Time {
+	at := t.readAt(r)
+	switch {
+	case r.why.Began != "":
+		began := *r.why
+		began.At, began.Plain = r.why.Began, r.why.Began < "12" && !saysHalf.MatchString(r.said.Text)
+		return t.readAt(reading{r.said, &began})
+	case r.why.Since > 0:
+		return at.Add(-time.Duration(r.why.Since) * time.Minute)
+	}
+	return at
 }
 
 // clockSaid: "8am", "8.30pm" and "8" as "08:00", "20:30" and "08:00"; "" it is no time.
@@ -169,20 +190,23 @@ func (t *turn) ofCooling(list []reading) (w *warm, ok bool) {
 			start = time.Time{}
 			continue
 		case start.IsZero():
-			start, first, met = at, r, make([]bool, len(stages))
+			start, first, met = t.startOf(r), r, make([]bool, len(stages))
 		}
 		if end := len(stages) - 1; met[end] && r.why.N > stages[end].degrees { // it was cold, and got warm again
 			return nil, false
 		}
 		last = r
 		for i, s := range stages {
-			late := at.Sub(start) > s.within
+			took := at.Sub(start)
 			switch {
-			case r.why.N <= s.degrees && !late:
+			case r.why.N <= s.degrees && took <= s.within:
 				met[i] = true
-			case r.why.N > s.degrees && late && !met[i]:
-				return &warm{said: r.said, by: r.said, why: r.why, over: true, cools: fmt.Sprintf("It was %q at %s, %s before: it is to be at %d C within %s (%s). It is binned.",
-					first.said.Text, start.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(at.Sub(start)/time.Minute)), s.degrees, sayWithin(s.within), by)}, true
+			case r.why.N > s.degrees && took >= s.within && !met[i]:
+				since := fmt.Sprintf("It was %q at %s, %s before", first.said.Text, start.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(at.Sub(start)/time.Minute)))
+				if first.said == r.said {
+					since = fmt.Sprintf("It cools since %s, %s", start.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(at.Sub(start)/time.Minute)))
+				}
+				return &warm{said: r.said, by: r.said, why: r.why, over: true, cools: fmt.Sprintf("%s: it is to be at %d C within %s (%s). It is binned.", since, s.degrees, sayWithin(s.within), by)}, true
 			}
 		}
 	}
@@ -194,7 +218,12 @@ func (t *turn) ofCooling(list []reading) (w *warm, ok bool) {
 	}
 	says := "Nobody told that it got cold in time: "
 	if !slices.ContainsFunc(stages, func(s coolStage) bool { return t.m.At.Sub(start) > s.within }) {
-		says = "It cools since then: "
+		switch says = "It cools since then: "; {
+		case first.why.Began != "" || first.why.Since > 0:
+			says = "It cools since " + start.In(t.m.At.Location()).Format("15:04") + ": "
+		case first.why.N < t.limits().hot:
+			says = "It cools since then at the latest: "
+		}
 	}
 	return &warm{said: last.said, by: last.said, why: last.why, cools: says + t.sayStages(start) + "; else it is binned."}, true
 }
@@ -221,6 +250,13 @@ func (t *turn) coolTalk() (r Reply, done bool, err error) {
 	q := t.coolingOf(t.m.Text)
 	if q == nil {
 		return r, false, nil
+	}
+	if heats, _ := t.heard(t.m.Text); len(heats) > 0 && heats[0].counted && !t.minding { // what is counted is written first
+		return r, false, nil
+	}
+	if q.About == language.AboutStood { // nobody said what it was at
+		t.outSince(q, t.m.Text, t.said.At)
+		return t.sayTold(q, t.m.Text)
 	}
 	told, err := t.doubts()
 	if err != nil {

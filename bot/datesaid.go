@@ -23,6 +23,9 @@ func (t *turn) dateTalk() (r Reply, done bool, err error) {
 	if !slices.ContainsFunc([]string{"by", "best", "date", "label", "ub", "u/b", "bb", "b/b", "exp", "use ", "good ", "goes off", "expired"}, func(w string) bool { return strings.Contains(text, w) }) {
 		return r, false, nil
 	}
+	if r, done, err := t.datesTogether(); done || err != nil {
+		return r, done, err
+	}
 	q := cmp.Or(t.pastDate(t.m.Text), t.reader().DateTalk(t.m.Text))
 	if q == nil {
 		return r, false, nil

@@ -201,3 +201,36 @@ func TestToldMore(t *testing.T) {
 		{"steak rare 2, medium 3", ""},
 	})
 }
+
+// Dates and degrees of one delivery are both kept, and a bare number before a label's date is of degrees.
+func TestDoorLinesInFahrenheit(t *testing.T) {
+	playAll(t, "us", []talked{
+		{"got 40 lb chicken breast at 38F use by 3/5, 10 lb shrimp at 45", "Shrimp at 45 F (7 C) at the door"},
+		{"is the chicken breast ok", "use by Thu 5 Mar"},
+		{"got 10 lb cod 38F use by 3/5", "use by 2026-03-05"},
+		{"got 40 lb pork 38 use by 3/5, 10 lb clams 45 use by 3/4", "Clam at 45 F (7 C) at the door"},
+		{"is the pork ok", "use by Thu 5 Mar"},
+		{"got ground beef 20 lb temp 44 use by 3/6", "Ground beef at 44 F (7 C) at the door"},
+	})
+}
+
+// Degrees of hot food are heard in any order of words, each of its food.
+func TestHeardInFahrenheit(t *testing.T) {
+	playAll(t, "us", []talked{
+		{"made 20 lb mac and cheese", "made"},
+		{"made 10 lb beans", "made"},
+		{"made 10 lb fried chicken", "made"},
+		{"temps on the line: mac and cheese 150, beans 128, chicken 131", "Beans at 128 F (53 C): hot food is kept at 135 F"},
+		{"mac and cheese 128 in the cambro", "Mac and cheese at 128 F (53 C)"},
+		{"mac & cheese in cambro 121", "Mac and cheese at 121 F (49 C)"},
+		{"cambro 1 beans 121, cambro 2 mac and cheese 150", "Beans at 121 F (49 C)"},
+		{"table 40 wants beans on the line", ""},
+		{"beans 100 tickets on the line", ""},
+		{"made 4 qt chili", "made"},
+		{"chili 100 after 2 hrs in the ice bath", "too slow. It cools since"},
+		{"truck at 47", "Truck fridge at 47 F (8 C)"},
+		{"van's reefer reads 47", "reefer at 47 F (8 C)"},
+		{"truck at 12", ""},
+		{"walk-in was 38 at open, 52 now", "at 52 F (11 C)"},
+	})
+}

@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"scullion/bot/language"
 	"scullion/pantry"
 	"scullion/pantry/food"
 )
@@ -22,21 +21,33 @@ type atDoor struct {
 	from, to int    // where that stands in the text
 	bare     bool   // a number behind a mere "at": it may be a price, or a time
 	soft     bool   // frozen food that got soft
+	behind   bool   // it stands by itself, behind the food
 	said     string // the number
 }
 
 const (
-	doorMarks = `came (?:in )?at|come in at|arrived at|turned up at|delivered at|at|@|temp(?:s|ed|erature)?:?(?: at| is| was)?|core(?: temp)?:?(?: at| is| was)?|prob(?:ed|e|es|ing):?(?: at| says| reads)?|reading|reads|was|were|is`
+	doorMarks = `came (?:in )?at|come in at|arrived at|turned up at|delivered at|at|@|(?:temp(?:s|ed|eratures?)?|tmp):?(?: at| is| was| says| reads)?|core(?: temp)?:?(?: at| is| was)?|prob(?:ed|e|es|ing):?(?: at| says| reads)?|reading|reads|was|were|is`
 	doorUnits = `°? ?c(?:elsius)?|°? ?f(?:ahrenheit)?|°|deg(?:ree)?s?(?: ?[cf])?`
 	doorSoft  = `soft|half thawed|part thawed|thawed|half defrosted|defrosted|melted|melting|mushy`
-	doorEnds  = `(?:[ ,]+(?:(` + doorSoft + `)|on arrival|at the door|on delivery|when (?:it|they) came|off the (?:van|truck|lorry)|(?:and )?(?:a bit|all|still)))*[\s!.]*$`
+	doorEnds  = `(?:[ ,]+(?:(` + doorSoft + `)|on arrival|at the door|on delivery|when (?:it|they) came|off the (?:van|truck|lorry)|(?:and )?(?:a bit|all|still)|from (?:the )?[a-z]+|in (?:the )?(?:middle|centre|center)|on top|inside|core|surface|between packs?))*[\s!.)\]]*(?:$|[\s/]` + doorDate + `|\s(?:for )?[£$€])`
+	// doorDate is a label's date, which may stand behind degrees.
+	doorDate = `(?:u/?b\b|b/?b\b|use[- ]?by\b|used by\b|bbe?\b|best\b|exp\w*\b|dated?\b|good (?:till|until)\b)`
 )
 
 var (
-	doorPart   = regexp.MustCompile(`[,;\n:]+\s*|\.\s+|\s+(?:and|&|plus|then|but)\s+`)
-	doorTemp   = regexp.MustCompile(`(?i)(?:^|\s)(` + doorMarks + `)\s*([-−]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)?` + doorEnds)
-	doorBare   = regexp.MustCompile(`(?i)^\s*(?:the |some )?([a-z][a-z' -]*?) ([-−]?\d{1,3}(?:\.\d)?)` + doorEnds)
-	doorWord   = regexp.MustCompile(`(?i)\b(?:just|we|i|ive|weve|got|had|have|the|a|an|delivery|deliveries|delivered|arrived|landed|came|come|in|received|took|taken|from|off|van|of|x|dropped|here|temps?|some|all|its|theyre|todays)\b`)
+	doorPart   = regexp.MustCompile(`[,;\n:(\[]+\s*|\.\s+|\s+(?:and|&|plus|then|but|[-–])\s+`)
+	doorTemp   = regexp.MustCompile(`(?i)(?:^|\s)(` + doorMarks + `)\s*([-−+]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)?` + doorEnds)
+	doorUnit   = regexp.MustCompile(`(?i)(?:^|\s)()(?:[-−]?\d{1,2}(?:\.\d)? ?(?:[cf]|°[cf]?)?(?: (?:in (?:the )?middle|core))?(?: ?[-–/&] ?| (?:to|and) | ))*([-−+]?\d{1,3}(?:\.\d)?) ?(` + doorUnits + `)` + doorEnds) // with no word before it
+	doorSigned = regexp.MustCompile(`(?i)(?:^|\s)()([-−]\d{1,2}(?:\.\d)?)()` + doorEnds)
+	doorDated  = regexp.MustCompile(`(?i)[a-z]()\s+(\d{1,2}(?:\.\d)?)()\s+` + doorDate) // a bare number before a label's date
+	doorColon  = regexp.MustCompile(`(?i)\b(?:temps?|temperature|core|probe|` + doorDate + `)\s*:`)
+	doorLabel  = regexp.MustCompile(`(?i)(?:^|[\s/])(?:` + doorDate + `|(?:for )?[£$€]).*$`)
+	doorClass  = regexp.MustCompile(`(?i)\b(?:for|class|year|yr|table|room|bed)\s*$`) // "for 2c" is a class
+	doorAll    = regexp.MustCompile(`^\s*(?:all|everything|both|the lot)\b`)
+	doorDay    = regexp.MustCompile(`\d{1,2}/\d{1,2}(?:/\d{2,4})?|\b[ub]/b\b`)
+	doorBare   = regexp.MustCompile(`(?i)^\s*(?:the |some )?([a-z][a-z' -]*?) ([-−+]?\d{1,3}(?:\.\d)?)` + doorEnds)
+	doorWord   = regexp.MustCompile(`(?i)\b(?:just|we|i|ive|weve|got|had|have|the|a|an|delivery|deliveries|delivered|arrived|landed|came|come|in|it|they|them|that|those|which|received|took|taken|from|off|van|of|x|dropped|here|temps?|some|all|its|theyre|todays)\b`)
+	doorHad    = regexp.MustCompile(`(?i)[ ,]+\d[\d.,/]* ?(?:x ?)?(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|liters?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|doz(?:en)?|cases?|boxe?s?|packs?|trays?|bags?|tubs?|pc)?[\s.]*$`)
 	doorHas    = regexp.MustCompile(`(?i)^\s*(?:and )?\d[\d.,/]* ?(?:x ?)?(?:kgs?|kilos?|g|grams?|l|ltrs?|litres?|liters?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|doz(?:en)?|cases?|boxe?s?|packs?|trays?|bags?|tubs?|pc)?\b(?: of)?`)
 	saysPriced = regexp.MustCompile(`(?i)[£$€]|\b(?:quid|each|per|euros?|dollars?|bucks|a kilo|a lb|a pound|cost)\b|/`)
 	onlyDoor   = regexp.MustCompile(`(?i)\b(?:delivery|deliveries|delivered|landed|arrived|came in|on arrival|at the door)\b`)
@@ -54,14 +65,35 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 	if !comesIn.MatchString(low) || kitTold.MatchString(low) || coldTold.MatchString(low) || len(text) > longest/2 || !strings.ContainsAny(low, digits) {
 		return nil
 	}
-	price, begin, before := saysPriced.MatchString(low), 0, ""
+	low = doorColon.ReplaceAllStringFunc(low, func(s string) string { return s[:len(s)-1] + " " })
+	price, begin, before, foods := saysPriced.MatchString(doorDay.ReplaceAllString(low, "")), 0, "", 0
 	cuts := append(doorPart.FindAllStringIndex(low, -1), []int{len(low), len(low)})
 	var pending []atDoor // a bare number behind a mere name is one of degrees where another is
 	for _, c := range cuts {
 		part := low[begin:c[0]]
-		m := doorTemp.FindStringSubmatchIndex(part)
+		m, dated := doorTemp.FindStringSubmatchIndex(part), false
+		if m == nil {
+			if m = doorUnit.FindStringSubmatchIndex(part); m == nil {
+				m = doorSigned.FindStringSubmatchIndex(part)
+			}
+			if m == nil {
+				if m = doorDated.FindStringSubmatchIndex(part); m != nil {
+					m, dated = append(m, -1, -1), true
+				}
+			}
+			if m != nil && (doorClass.MatchString(low[:begin+m[4]]) || dated && t.doorImplausible(part[m[4]:m[5]])) {
+				m = nil
+			}
+		}
 		at := begin
 		begin = c[1]
+		label := doorLabel.FindStringIndex(part)
+		if label == nil {
+			label = []int{len(part), len(part)}
+		}
+		if name := doorName(part[:label[0]]); name != "" && m == nil {
+			foods++
+		}
 		if m == nil {
 			if b := doorBare.FindStringSubmatchIndex(part); b != nil && !comesIn.MatchString(part[b[2]:b[3]]) {
 				if d, ok := t.doorAt(part, b[4], b[5], "", b[6] > 0); ok && t.coldFood(part[b[2]:b[3]], d.n) {
@@ -69,22 +101,46 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 					pending = append(pending, d)
 				}
 			}
-			before = part
+			if doorName(part[:label[0]]) != "" { // a label's date is no food
+				before = part[:label[0]]
+			}
 			continue
 		}
 		unit := ""
 		if m[6] >= 0 {
 			unit = part[m[6]:m[7]]
 		}
+		if dated { // the letter before it is of the food
+			m[0] = m[2]
+		}
+		if all := doorNumber.FindAllStringIndex(part[m[0]:m[5]], 6); len(all) > 1 { // of several readings the worst
+			for _, at := range all {
+				if worstOf(part[m[0]+at[0]:m[0]+at[1]], part[m[4]:m[5]]) {
+					m[4], m[5] = m[0]+at[0], m[0]+at[1]
+				}
+			}
+		}
 		d, ok := t.doorAt(part, m[4], m[5], unit, m[8] > 0)
 		mark := part[m[2]:m[3]]
-		d.bare = unit == "" && (mark == "at" || mark == "@") && d.n >= 0
-		d.food, d.from, d.to = doorName(part[:m[0]]), at+m[0], at+len(part)
-		if d.food == "" && !strings.ContainsAny(part[:m[0]], digits) {
-			d.food = doorName(before)
+		d.bare = unit == "" && (mark == "at" || mark == "@" || dated) && d.n >= 0
+		to := len(part)
+		if label[0] >= m[5] {
+			to = label[0]
+		}
+		own := part[:min(m[0], label[0])]
+		d.food, d.from, d.to = doorName(own), at+m[0], at+to
+		if doorAll.MatchString(own) {
+			d.food, d.from = "", at
+		} else if d.food == "" && !strings.ContainsAny(own, digits) {
+			d.food, d.behind = doorName(before), true
+		} else {
+			foods++
 		}
 		noSign := d.n <= freezingDoor && !strings.HasPrefix(d.said, "-") && (mark == "at" || mark == "@") && unit == "" // a US price or time: "beef at 4"
-		if before = part; !ok || noSign && !t.keptFrozen(d.food) || d.bare && price || (mark == "is" || mark == "was" || mark == "were") && unit == "" && d.n >= 0 && !onlyDoor.MatchString(low) || unit == "" && d.food != "" && !t.coldFood(d.food, d.n) {
+		if d.food != "" {
+			before = d.food
+		}
+		if !ok || noSign && !t.keptFrozen(d.food) || d.bare && price || (mark == "is" || mark == "was" || mark == "were") && unit == "" && d.n >= 0 && !onlyDoor.MatchString(low) || unit == "" && d.food != "" && !t.coldFood(d.food, d.n) {
 			continue
 		}
 		list = append(list, d)
@@ -93,7 +149,34 @@ func (t *turn) doorTemps(text string) (list []atDoor) {
 		list = append(list, pending...)
 		slices.SortFunc(list, func(a, b atDoor) int { return a.from - b.from })
 	}
+	if len(list) == 1 && list[0].behind && foods > 1 { // one reading behind several foods is of all
+		list[0].food = ""
+	}
 	return list
+}
+
+// The degrees that a bare number before a label's date may be of, C and F. The program's own choice.
+const (
+	mostBareDoor                  = 20
+	leastBareDoorF, mostBareDoorF = 28, 60
+)
+
+var doorNumber = regexp.MustCompile(`\d{1,3}(?:\.\d)?`)
+
+// worstOf says whether a number is higher than another.
+func worstOf(a, b string) bool {
+	v, err := strconv.ParseFloat(a, 64)
+	o, bad := strconv.ParseFloat(b, 64)
+	return err == nil && bad == nil && v > o
+}
+
+// doorImplausible says whether a bare number is of no degrees that chilled food comes in at.
+func (t *turn) doorImplausible(said string) bool {
+	v, err := strconv.ParseFloat(said, 64)
+	if t.country() == "US" {
+		return err != nil || v < leastBareDoorF || v > mostBareDoorF
+	}
+	return err != nil || v > mostBareDoor
 }
 
 // doorAt reads a number as degrees C, tenths rounded up.
@@ -121,7 +204,7 @@ func doorName(part string) string {
 			part = strings.TrimSpace(part[m[1]:])
 		}
 	}
-	part = strings.TrimSpace(part)
+	part = strings.TrimSpace(doorHad.ReplaceAllString(strings.TrimSpace(part), "")) // "prawns 3kg"
 	for {
 		i := strings.LastIndexByte(part, ' ')
 		if i < 0 || !doorWord.MatchString(part[i+1:]) || doorWord.FindString(part[i+1:]) != part[i+1:] {
@@ -169,7 +252,14 @@ func (t *turn) withoutDegrees(text string) string {
 			frozen = " frozen"
 		}
 		if d.from < d.to && d.to <= len(text) {
-			text = strings.TrimRight(text[:d.from], ",; ") + frozen + text[d.to:]
+			before, behind := strings.TrimRight(text[:d.from], ",;-. "), text[d.to:]
+			if open := strings.TrimRight(before, "([ "); open != before {
+				before, behind = open, strings.Replace(behind, ")", "", 1)
+			}
+			if behind != "" && !strings.ContainsAny(behind[:1], " ,;.\n") {
+				behind = " " + behind
+			}
+			text = before + frozen + behind
 		}
 	}
 	if !takesIn.MatchString(text) {
@@ -192,13 +282,14 @@ func (t *turn) isBadAt(d atDoor, name string, frozen, chilled bool) bool {
 // doorOf gives what a line was at when it came in, by the message that took it in; not ok where nobody said.
 func (t *turn) doorOf(list []atDoor, l *pantry.Line) (d atDoor, ok bool) {
 	name := singular(lastWord(strings.ToLower(l.Name)))
-	for _, d = range list {
-		if d.food != "" && (strings.Contains(d.food, name) || slices.Contains(t.ear.find(d.food).lines, l)) {
-			return d, true
+	for _, is := range []func(atDoor) bool{
+		func(d atDoor) bool { return d.food != "" && slices.Contains(t.ear.find(d.food).lines, l) },
+		func(d atDoor) bool { return d.food != "" && strings.Contains(d.food, name) },
+		func(d atDoor) bool { return d.food == "" },
+	} {
+		if i := slices.IndexFunc(list, is); i >= 0 {
+			return list[i], true
 		}
-	}
-	if len(list) == 1 && list[0].food == "" {
-		return list[0], true
 	}
 	return d, false
 }
@@ -274,64 +365,3 @@ func (t *turn) notTaken(lines []*pantry.Line) (left []string) {
 // frozenRule is what frozen food is at. Quick-frozen Foodstuffs (England) Regulations 2007, which let it be a little warmer
 // for a short while on its way (from memory).
 var frozenRule = fmt.Sprintf("frozen food is at %d C, at most %d C for a short while at the door (UK Quick-frozen Foodstuffs rules, and labels).", freezerMark, mostFreezing)
-
-// doorQuestions are what a text tells of foods that came in, of which it takes none in: "ice cream at -11, peas at -9 soft". Nil
-// where it tells of no food that is known.
-func (t *turn) doorQuestions(text string) (list []*language.Question) {
-	low := strings.ToLower(text)
-	if !onlyDoor.MatchString(low) || weightTold.MatchString(low) || asksThis.MatchString(text) {
-		return nil
-	}
-	doors := t.doorTemps(text)
-	if len(doors) == 0 || len(doors) == 1 && doors[0].n > freezingDoor {
-		return nil
-	}
-	for _, d := range doors {
-		name := t.toldFood(strings.TrimPrefix(d.food, "frozen "))
-		if d.food == "" || name == "" || isPronoun(name) || isDelivery(name) {
-			return nil
-		}
-		q := &language.Question{About: language.AboutCameWarm, Food: name, N: d.n}
-		if d.n <= freezingDoor || t.keptFrozen(d.food) {
-			q.State = "frozen"
-		}
-		if d.soft {
-			q.State = "soft"
-		}
-		list = append(list, q)
-	}
-	return list
-}
-
-// doorWorst is all of it in one question: the worst, with the others that came too warm. Nil where there is none.
-func (t *turn) doorWorst(text string) *language.Question {
-	var worst *language.Question
-	for _, q := range t.doorQuestions(text) {
-		bad, was := t.cameBad(q), worst != nil && t.cameBad(worst)
-		switch {
-		case worst == nil, bad && !was:
-			worst = q
-		case bad && worst.State == "" && q.State != "": // chilled food is binned, frozen food held back
-			worst.Also = append(worst.Also, q.Food)
-		case bad:
-			q.Also = append(append(q.Also, worst.Food), worst.Also...)
-			worst = q
-		}
-	}
-	return worst
-}
-
-// eachAtDoor answers of each food that came in what it was at.
-func (t *turn) eachAtDoor(list []*language.Question) (r Reply, done bool, err error) {
-	var says []string
-	for _, q := range list {
-		lines, isFood := t.warmLines(q)
-		if !isFood {
-			continue
-		}
-		if text := strings.TrimSuffix(t.sayAbused(q, lines, ""), ownRules); text != "" {
-			says = append(says, text)
-		}
-	}
-	return Reply{Kind: Answer, Text: strings.Join(says, "\n") + ownRules}, len(says) > 0, nil
-}

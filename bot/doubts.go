@@ -121,6 +121,9 @@ func (t *turn) hazardRead(text string) (q *language.Question, lines []*pantry.Li
 		}
 		return q, nil
 	}
+	if list := t.heardEach(text, 1); len(list) == 1 {
+		return list[0].asQuestion(false), nil
+	}
 	d := t.degreesOf(text)
 	if d == nil {
 		d, _ = t.probedBare(text)
@@ -206,7 +209,7 @@ func (t *turn) keepDoubt() error {
 			return err
 		}
 	}
-	t.told, t.hot, t.hazards, t.unsaved = nil, nil, nil, nil
+	t.told, t.hot, t.hazards, t.heats, t.unsaved = nil, nil, nil, nil, nil
 	return nil
 }
 

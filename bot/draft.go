@@ -109,6 +109,10 @@ func (t *turn) drafts(reading language.Reading) ([]draft, error) {
 				t.note = cmp.Or(t.note, `Not read: what became of it. Say it by itself, like "used 500g lard in the dumplings".`)
 				continue
 			}
+			if d.Act == pantry.Receive && slices.Contains(tempWords, food.Fold(it.Food)) {
+				t.note = cmp.Or(t.note, fmt.Sprintf("Not read: %q, which is no food. Say each food with its degrees, like \"got 2kg prawns at 4c\".", strings.TrimSpace(it.Amount.Said+" "+it.Food)))
+				continue
+			}
 			if t.note == "" {
 				t.note = sayEachOf(it)
 			}

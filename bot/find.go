@@ -109,8 +109,14 @@ func (x *ear) areCooked(lines []*pantry.Line) bool {
 // same few hundred over and over.
 const mostAsked = 4096
 
+// tempWords are no food, whatever they come near to: "temp" is no tempeh.
+var tempWords = []string{"temp", "temps", "tmp", "temperature", "temperatures"}
+
 func (x *ear) listen(phrase string) found {
 	var f found
+	if slices.Contains(tempWords, food.Fold(phrase)) {
+		return f
+	}
 	mine := x.lines.Find(phrase)
 	if len(mine) > 0 && mine[0].Score == 1 {
 		f.lines, f.exact = x.close(mine, 1), true

@@ -248,8 +248,25 @@ func (t *turn) inCold(fridge, freezer bool, place string) (string, error) {
 			of = appendOnce(of, measure.Say(h.Amount, h.Unit)+" "+h.Item)
 		}
 	}
+	var unsure []string
+	for _, l := range t.k.Lines { // what no table has a date of
+		if l.OnHand() == 0 || slices.ContainsFunc(list, func(h held) bool { return h.Item == l.Name }) {
+			continue
+		}
+		switch said := measure.Say(l.OnHand(), l.Unit) + " " + l.Name; {
+		case isFrozen(l) || t.keptFrozen(l.Name):
+			if freezer {
+				of = append(of, said)
+			}
+		case fridge && t.ear.foodOf(l) == nil && !t.keepsOut([]*pantry.Line{l}):
+			unsure = append(unsure, said)
+		}
+	}
+	if len(unsure) > 0 && len(of) == 0 {
+		return "Whether it held these is not known here: " + few(unsure) + ". Say \"binned\" and what goes, like \"binned " + unsure[0] + "\".", nil
+	}
 	if len(of) == 0 {
-		return "Nothing here is known to have been in it.", nil
+		return "Nothing that was logged is known to have been in it; what nobody logged is not known here.", nil
 	}
 	return "It may be in it: " + few(of) + ". Say \"binned\" and what goes, like \"binned " + strings.TrimSpace(of[0]) + "\".", nil
 }

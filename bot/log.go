@@ -17,6 +17,7 @@ func (t *turn) state(reading language.Reading, why string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	t.shareDate(drafts)
 	if err := t.intoLast(drafts); err != nil {
 		return Reply{}, err
 	}
@@ -117,6 +118,7 @@ func (t *turn) write(drafts []draft, why string) (Reply, error) {
 			return r, err
 		}
 		r = t.logged(t.ready, effects)
+		r.Text += t.sayLabels(t.ready)
 		if len(asks) == 0 {
 			if r, err = t.counts(r, t.ready); err != nil {
 				return r, err

@@ -201,6 +201,9 @@ func probedTo(text string) string {
 // manyOrHot is a number behind several of what a probe goes into: "chicken thighs 71".
 var manyOrHot = regexp.MustCompile(`(?i)^\s*(?:the |that |this |those )?([a-z][a-z' -]*?)(?: (?:at|now|only|still|are|temp|probe|hit|reads?|reading|says))*[:,]? (\d{2,3})(?:\.\d)?( (?:now|only|again|just now|so far))?\s*[.!]*$`)
 
+// mincedName are names of what is cooked by the piece, known to the tables or not.
+var mincedName = regexp.MustCompile(`(?i)\b(?:burgers?|patt(?:y|ies)|sausages?|meatballs?|koftas?|kebabs?|nuggets?)$`)
+
 // The degrees C near those that food is cooked to. The program's own choice.
 const (
 	leastNear = 58
@@ -221,7 +224,9 @@ func (t *turn) manyOrHotAsked() (r Reply, done bool, err error) {
 		unit, c = "f", inCelsius(n)
 	}
 	lines := t.probedLines(name)
-	if c < leastNear || c > mostNear || lastWord(name) == singular(lastWord(name)) || !slices.ContainsFunc(lines, func(l *pantry.Line) bool { return isFlesh(t.ear.foodOf(l), l.Name) }) {
+	if c < leastNear || c > mostNear || lastWord(name) == singular(lastWord(name)) || !slices.ContainsFunc(lines, func(l *pantry.Line) bool {
+		return isFlesh(t.ear.foodOf(l), l.Name) || l.Made == 0 && mincedName.MatchString(l.Name)
+	}) {
 		return r, false, nil
 	}
 	return Reply{Kind: Error, Text: fmt.Sprintf(`%s %d: degrees, or so many? Nothing was written. Say "%s probed at %[2]d%[4]s", or what became of them, like "got %[2]d %[3]s". By a probe that was not read they are not cleared.`, title(name), n, name, unit)}, true, nil

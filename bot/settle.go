@@ -55,6 +55,9 @@ type turn struct {
 	passed     bool            // it told amounts of food that were not written, and may have gone into a dish
 	told       *[]pantry.Doubt // see doubts; nil not yet looked for
 	hazards    map[hazardKey]hazardHeard
+	heats      map[hazardKey]heatHeard
+	minding    bool            // what a message tells of heat is told behind what it wrote
+	wholeSaid  string          // the message as it was said
 	hot        *[]int64        // see toldHot
 	isFit      *pantry.Kitchen // see fit
 	into       trail           // see withTrail
@@ -144,6 +147,9 @@ func (t *turn) fresh() (Reply, error) {
 		return Reply{}, err
 	}
 	if r, err = t.mindWarm(r); err != nil {
+		return Reply{}, err
+	}
+	if r, err = t.mindHeard(r); err != nil {
 		return Reply{}, err
 	}
 	if r, err = t.mindReheated(t.mindCooked(r)); err != nil {
@@ -276,7 +282,8 @@ func (t *turn) reply(why string) (Reply, error) {
 	}
 	whole := t.m.Text
 	defer func() { t.m.Text = whole }()
-	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(t.withoutCore(t.withoutDegrees(whole))))))
+	t.wholeSaid = whole
+	t.m.Text = t.sheetFor(t.hadInDish(t.pickShown(t.asRead(t.withoutCore(withLabels(t.withoutDegrees(whole)))))))
 	if r, done, err := t.first(talks(), why); done || err != nil {
 		return r, err
 	}

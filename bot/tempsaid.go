@@ -20,7 +20,7 @@ var (
 	saysCore    = regexp.MustCompile(`(?i)\b(?:temp(?:s|ed)?|probe[ds]?|core|in the middle|in the centre|in the center|in the thickest)\b.*?(?:^|[^\d.])(\d{2,3})(?:[^\d.a-z]|$)|(?:^|[^\d.])(\d{2,3})(?:\.\d)? (?:in the (?:middle|centre|center|thickest)|core)\b`)
 	saysReached = regexp.MustCompile(`(?i)\b(?:got (?:up )?to|reached|only|came up to|up to|down to|still at|still|is at|are at|was at|at) (\d{2,3})(?:\.\d)?([^\d.].*)?$`)
 	// countTold are words behind a number that is none of degrees.
-	countTold = regexp.MustCompile(`(?i)^ ?(?:kgs?|kilos?|g|grams?|l|litres?|ml|lbs?|oz|portions?|servings?|covers?|people|pax|guests?|heads?|mins?|minutes?|hours?|hrs?|h|of|x|for|each|%|p|quid|pounds?|pm|am|left|more|in|out|on|days?|[a-z]+s)\b|^[:/x%-]`)
+	countTold = regexp.MustCompile(`(?i)^ ?(?:kgs?|kilos?|g|grams?|l|litres?|ml|lbs?|oz|portions?|servings?|covers?|people|pax|guests?|heads?|mins?|minutes?|hours?|hrs?|h|of|x|for|each|%|p|quid|pounds?|pm|am|left|more|in|out|on|days?|past|[a-z]+s)\b|^[:/x%-]`)
 	// clockTold is a time of day: "beef joints out at 12".
 	clockTold = regexp.MustCompile(`(?i)\b(?:out|up|on|done|ready|due|off|open|closed?|starts?|serving|from|tomorrow|today|tonight) at (?:[1-9]|1[0-2])(?:[^\d.]|$)`)
 	// kitTold are words for what is hot by itself: an oven at 90 C is no food.

@@ -51,7 +51,7 @@ var toldForms = sync.OnceValue(func() (list []toldForm) {
 })
 
 // toldHint is a word that every such text has: it is looked for first.
-var toldHint = regexp.MustCompile(`(?i)\b(?:re-?heat\w*|warmed|heated|hold\w*|cooked|made|done|boiled|roasted|thaw\w*|defrost\w*|left|after|back|rest\w*|warm|sitting|hot|still|smel\w*|pongs?|niffs?|delivery|truck|van|lorry|at|took|from|between|stood|standing|sat|out|sits|nuked|microwaved|zapped|pinged|in|into|pink|bloody|raw|sour|rancid|rank|off)\b`)
+var toldHint = regexp.MustCompile(`(?i)\b(?:re-?heat\w*|warmed|heated|hold\w*|cooked|made|done|boiled|roasted|thaw\w*|defrost\w*|left|after|back|rest\w*|warm|sitting|hot|still|smel\w*|pongs?|niffs?|delivery|truck|van|lorry|at|took|from|between|stood|standing|sat|out|sits|nuked|microwaved|zapped|pinged|in|into|cold|lukewarm|luke|tepid|been|pink|raw|bloody|reads|was|sour|rancid|rank|off)\b`)
 
 // proving is dough that stands on purpose.
 var proving = regexp.MustCompile(`(?i)\b(?:dough|starter|sourdough|poolish|biga|brioche)s?(?:'s)? (?:[a-z]+ ){0,2}?(?:stood|sat|sitting|standing|out|still)\b`)

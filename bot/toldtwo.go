@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -38,6 +39,12 @@ type toldEach struct {
 	f    bool
 	said int
 	core bool
+
+	counted bool   // an amount is told beside it, which is written
+	unknown bool   // of no food that is known here
+	place   string // the hot place where it stands
+	warm    bool   // it must not stay at that
+	minutes int    // for which it was so; 0 not told
 }
 
 // eachTold reads the degrees of several foods; nil where a part of the text is of something else, or may be an amount, a time
@@ -47,6 +54,9 @@ func (t *turn) eachTold(text string) (list []toldEach, door bool) {
 	if len(low) > longest/20 || !strings.ContainsAny(low, digits) || !eachPart.MatchString(low) && !eachHeads.MatchString(low) ||
 		kitTold.MatchString(low) || coldTold.MatchString(low) || weightTold.MatchString(low) || saysPriced.MatchString(strings.ReplaceAll(low, "/", "")) || asksThis.MatchString(text) || strings.Contains(low, "?") {
 		return nil, false
+	}
+	if list = t.heardEach(text, 2); len(list) > 0 {
+		return list, false
 	}
 	foods, unit, marked, hot, chilled, warmest := 0, false, true, true, true, 0
 	if m := eachHeads.FindString(low); m != "" { // "temps on delivery beef 39 chicken 47"
@@ -126,6 +136,8 @@ func (x toldEach) asQuestion(door bool) *language.Question {
 		}
 	case x.core:
 		q.State = "probed"
+	case x.minutes >= mostHoursHot*60 && x.warm:
+		q.About, q.N = language.AboutStoodHours, (x.minutes+59)/60
 	}
 	return q
 }
@@ -136,32 +148,75 @@ func (t *turn) eachWorst(text string) (worst *language.Question) {
 	list, door := t.eachTold(text)
 	for _, x := range list {
 		q := x.asQuestion(door)
+		if x.unknown {
+			continue
+		}
 		switch {
-		case worst == nil, t.isHazard(q) && !t.isHazard(worst):
+		case worst == nil, t.howHazardous(q) > t.howHazardous(worst):
 			worst = q
-		case t.isHazard(q) == t.isHazard(worst):
+		case t.howHazardous(q) == t.howHazardous(worst):
 			worst.Also = append(worst.Also, q.Food)
 		}
 	}
 	return worst
 }
 
+// howHazardous orders readings: warm food, hot food that may not be through, and what is well.
+func (t *turn) howHazardous(q *language.Question) int {
+	switch {
+	case !t.isHazard(q):
+		return 0
+	case q.About == aboutReading && !t.isWarm(q.N):
+		return 1
+	}
+	return 2
+}
+
+// heardEach are the degrees heard of several foods that are hot, so many at least; nil where one of them cools.
+func (t *turn) heardEach(text string, least int) (list []toldEach) {
+	heats, _ := t.heard(text)
+	if len(heats) < least {
+		return nil
+	}
+	for _, h := range heats {
+		if h.cools {
+			return nil
+		}
+		list = append(list, toldEach{food: h.food, n: h.n, f: h.f, said: h.said, core: h.core, counted: h.counted, unknown: h.unknown, place: h.place, minutes: h.since, warm: t.isWarm(h.n)})
+	}
+	return list
+}
+
 // eachTalk answers of each food what was told of it. Done is false where no such is told.
 func (t *turn) eachTalk() (r Reply, done bool, err error) {
 	list, door := t.eachTold(t.m.Text)
-	if len(list) == 0 {
+	if len(list) == 0 || list[0].counted {
 		return r, false, nil
 	}
+	return t.sayEach(list, door)
+}
+
+// sayEach is what eachTalk says.
+func (t *turn) sayEach(list []toldEach, door bool) (r Reply, done bool, err error) {
 	var says []string
 	for _, x := range list {
 		q, text := x.asQuestion(door), ""
 		lines, isFood := t.warmLines(q)
 		d := &degreesTold{n: x.n, food: x.food, lines: lines, f: x.f, saidF: x.said}
 		switch {
-		case !isFood:
+		case x.unknown && t.isWarm(x.n):
+			text = fmt.Sprintf("%s at %s: not logged by that name. Between %d and %d C it must not stay: over %d hours, or if nobody knows, bin it.", title(x.food), d.at(), t.limits().cold, t.limits().hot, mostHoursHot)
+		case x.unknown, !isFood:
 		case door && t.cameBad(q):
 			text = t.sayAbused(q, lines, "")
 		case door:
+		case x.minutes > 0 && t.isWarm(x.n):
+			d.hours, d.minutes = (x.minutes+59)/60, x.minutes < 60
+			text, err = t.sayDegrees(d)
+		case x.place != "" && t.isWarm(q.N):
+			held := *q
+			held.About = language.AboutHeldAt
+			text = t.sayAbused(&held, lines, "")
 		case t.isHazard(q) && (t.isWarm(q.N) || x.core || t.anyRaw(lines)):
 			text, err = t.sayDegrees(d)
 		default:

@@ -211,16 +211,16 @@ func (t *turn) asBefore(had map[*pantry.Line][]pantry.Lot, do func() error) erro
 		defer func() { t.stoodFull = before }()
 		return do()
 	}
-	now, hazards, hot, before := map[*pantry.Line][]pantry.Lot{}, t.hazards, t.hot, t.stoodFull
+	now, hazards, heats, hot, before := map[*pantry.Line][]pantry.Lot{}, t.hazards, t.heats, t.hot, t.stoodFull
 	for l, lots := range had {
 		now[l], l.Lots = l.Lots, lots
 	}
-	t.hazards, t.hot, t.stoodFull = nil, nil, true
+	t.hazards, t.heats, t.hot, t.stoodFull = nil, nil, nil, true
 	defer func() {
 		for l, lots := range now {
 			l.Lots = lots
 		}
-		t.hazards, t.hot, t.stoodFull = hazards, hot, before
+		t.hazards, t.heats, t.hot, t.stoodFull = hazards, heats, hot, before
 	}()
 	return do()
 }
@@ -483,7 +483,7 @@ func (t *turn) mindFollowed(r Reply) (Reply, error) {
 	said := *t.said
 	said.Text = t.m.Text
 	now := *t
-	now.told, now.hazards, now.hot, now.said = nil, nil, nil, &said
+	now.told, now.hazards, now.heats, now.hot, now.said = nil, nil, nil, nil, &said
 	if _, err := now.withTrail(append([]pantry.Doubt{{Message: &said, Told: &said}}, told...)); err != nil {
 		return r, err
 	}

@@ -279,4 +279,6 @@ type Question struct {
 	Who   []string // names of guests
 	Place string   // where guests are: "table 5", "bed 3"; who got what was given away: "the hostel"; a fridge: "fridge 2"
 	Hours int      // for how many hours food was at N degrees; 0 not said
+	Began string   // when food began to cool, a clock time; "" not said
+	Since int      // for how many minutes it has cooled; 0 not said
 }
