@@ -10,7 +10,7 @@ import (
 )
 
 // okFor asks whether something is all right for what stands behind it: a need, a place by a part of its name, or guests.
-var okFor = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |but |right |chef )*(is |are |will )?(?:the |this |our |that )?([a-z][a-z' -]*?) (?:be )?(?:still )?(?:ok|okay|safe|alright|all right|fine|good|suitable) (?:for|with) (the |a |our |that |those |them )?([a-z0-9][a-z0-9' /&-]*?)\s*(\??)\s*$`)
+var okFor = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |but |right |chef )*(is |are |will |would |could |should |can )?(?:the |this |our |that )?([a-z][a-z' -]*?) (?:be )?(?:still )?(?:ok|okay|safe|alright|all right|fine|good|suitable) (?:for|with) (the |a |our |that |those |them )?([a-z0-9][a-z0-9' /&-]*?)\s*(\??)\s*$`)
 
 // okForTalk answers such a question by what the dish holds, and not by its date. Done is false where what stands behind it
 // is none of those.
