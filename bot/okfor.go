@@ -44,17 +44,6 @@ func (t *turn) okForTalk(why string) (r Reply, done bool, err error) {
 	return r, false, nil
 }
 
-// anyNeeds asks for needs though it has no mark: "any nut allergies".
-var anyNeeds = regexp.MustCompile(`(?i)^\s*(?:so |and |ok |right )*(?:(?:table|t|room|bed|booth|year|class) ?\w+,? )?(?:are there |is there |do we have |have we got |have they got |got )?any (?:[a-z]+ ){0,3}(?:allerg(?:y|ies)|intolerances?|coeliacs?|celiacs?|vegans?|veggies|vegetarians?)(?: (?:in|on|at|for) [a-z0-9 ]+| tonight| today)?\s*$`)
-
-// anyAsked puts the mark of a question behind such a text.
-func anyAsked(text string) string {
-	if anyNeeds.MatchString(text) {
-		return strings.TrimSpace(text) + "?"
-	}
-	return text
-}
-
 // needsAt are the needs that are kept at a place.
 func (t *turn) needsAt(place string) (list []pantry.Need) {
 	place = t.placeCalled(place)

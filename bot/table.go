@@ -44,6 +44,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	if of := t.movesSaid(); len(of) > 0 {
 		list, rest, behind = of, "", nil
 	}
+	if place, ok := t.reader().AsksNeeds(text); ok && !slices.ContainsFunc(list, func(x language.TableTalk) bool { return x.About == language.AboutWho }) { // what asks never writes a need
+		list, rest, behind = []language.TableTalk{{About: language.AboutWho, Place: place}}, "", nil
+	}
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
 	} else if ok {

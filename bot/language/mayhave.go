@@ -5,14 +5,11 @@ import (
 	"strings"
 )
 
-// What a question whether somebody may have a dish is heard by. mayAsk begins one, mayOK ends one that has no mark, mayFill adds
-// nothing to it. Common kitchen talk, no source.
+// What a question whether somebody may have a dish is heard by. mayAsk begins one, mayOK ends one that has no mark.
+// Common kitchen talk, no source.
 var (
-	mayAsk  = regexp.MustCompile(`(?i)^\s*(?:(?:and|so|but|right|chef|hi|hey|sorry|quick one|ok) *,? )*(?:can|could|may|might|would|will|should|shall|is|are|do|does|did|what about|how about|whats? the|any chance|am i ok)\b`)
-	mayOK   = regexp.MustCompile(`(?i)\b(?:ok|okay|safe|fine|alright|all right|good|suitable|allowed)\b[ ,]*(?:for|with|to)?\b[^?]*\??\s*$`)
-	mayFill = wordsOf("can;could;may;might;would;will;should;shall;is;are;be;do;does;did;what about;how about;and;so;but;right;chef;hi;hey;sorry;ok;okay;safe;fine;alright;all right;good;suitable;allowed;allowed to;able to;i;we;you;they;them;it;just;please;pls;plz;mate;today;tonight;now;later;tomorrow;at lunch;at dinner;for lunch;for dinner;for tea;for pudding;for dessert;for starters;for afters;this time;right now;serve;give;do;send;offer;plate;put;get;have;having;eat;eating;be given;take;try;go;go to;go out to;work;suit;any;some;the;a;an;our;that;this;of;for;on;to;with;in;at;out;up;still;also;as well;too;then;and also;bit of;slice of;portion of;plate of;bowl of;piece of;then;all of;all;everyone on;everyone at;everybody on;the whole of;the rest of;rest of;avoid;want;wants;wanted;asking about;asking for;asks for;asked for;would like;id like;check;checking;checked;if;whether;or not;am;people;guest;guests;lot;table")
-	mayJoin = wordsOf("and;of;with;in;on;a;n")
-	mayFolk = wordsOf("people;person;guest;guests;customer;customers;diner;diners;lady;ladies;man;men;gent;guy;guys;kid;kids;child;children;boy;girl;woman;women;lot;one;ones;folk;folks;crowd;allergy;allergies;intolerants;sufferers;sufferer;patient;resident;residents;pupil;pupils;covers")
+	mayAsk = regexp.MustCompile(`(?i)^\s*(?:(?:and|so|but|right|chef|hi|hey|sorry|quick one|ok) *,? )*(?:can|could|may|might|would|will|should|shall|is|are|do|does|did|what about|how about|whats? the|any chance|am i ok)\b`)
+	mayOK  = regexp.MustCompile(`(?i)\b(?:ok|okay|safe|fine|alright|all right|good|suitable|allowed)\b[ ,]*(?:for|with|to)?\b[^?]*\??\s*$`)
 )
 
 // MayHaveHeard reads by evidence, in any order of words, a question whether a dish may go to a place or to somebody with a need:
@@ -33,7 +30,7 @@ func (r *Reader) MayHaveHeard(text string, dish func(string) bool) (q *Question,
 			n = p.dishAsked(i, q, dish)
 		}
 		if n == 0 {
-			n = p.spelt(mayFill, i)
+			n = p.among("{mayfill}", i)
 		}
 		if n == 0 && p.t[i].sort == mark {
 			n = 1
@@ -69,7 +66,7 @@ func (p *parser) whomAsked(i int, q *Question, fine bool) int {
 		return n
 	}
 	if v, m := p.number(i); m > 0 && i > 0 && v.Den == 1 && v.Num > 0 && v.Num < 1000 && q.N == 0 && (p.among("{asks}", i-1) > 0 || p.word(i-1, "for") && fine || p.word(i-1, "on") || p.word(i-1, "at")) && !p.mark(i+m, ":%x") {
-		if after := p.spelt(mayFill, i+m); i+m >= p.end || after > 0 || p.t[i+m].sort == mark {
+		if after := p.among("{mayfill}", i+m); i+m >= p.end || after > 0 || p.t[i+m].sort == mark {
 			q.N = int(v.Num)
 			return m
 		}
@@ -83,16 +80,16 @@ func (p *parser) whomAsked(i int, q *Question, fine bool) int {
 	}
 	if n == 0 {
 		x := TableNeed{}
-		if m := p.notEaten(i, &x); m > 0 && x.Allergy != "" && p.spelt(mayFolk, i+m) > 0 {
+		if m := p.notEaten(i, &x); m > 0 && x.Allergy != "" && p.among("{mayfolk}", i+m) > 0 {
 			x.Said += " allergy"
 			of.Needs, n = []TableNeed{x}, m
 		}
 	}
-	if n == 0 || p.is(i+n, word) && p.spelt(mayFolk, i+n) == 0 && p.spelt(mayFill, i+n) == 0 { // "vegan pie"
+	if n == 0 || p.is(i+n, word) && p.among("{mayfolk}", i+n) == 0 && p.among("{mayfill}", i+n) == 0 { // "vegan pie"
 		return 0
 	}
 	q.Needs = append(q.Needs, of.Needs...)
-	return n + p.spelt(mayFolk, i+n)
+	return n + p.among("{mayfolk}", i+n)
 }
 
 // mostDishWords is how many words the name of a dish may have here.
@@ -101,10 +98,10 @@ const mostDishWords = 5
 // dishAsked reads a dish at i, by the most words that call one.
 func (p *parser) dishAsked(i int, q *Question, dish func(string) bool) int {
 	n := 0
-	if p.spelt(mayFill, i) > 0 {
+	if p.among("{mayfill}", i) > 0 {
 		return 0
 	}
-	for n < mostDishWords && p.is(i+n, word) && (p.spelt(mayFill, i+n) == 0 || p.spelt(mayJoin, i+n) > 0) {
+	for n < mostDishWords && p.is(i+n, word) && (p.among("{mayfill}", i+n) == 0 || p.among("{mayjoin}", i+n) > 0) {
 		n++
 	}
 	for ; n > 0; n-- {
