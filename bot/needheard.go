@@ -46,15 +46,15 @@ func (t *turn) oneOfThem(list []language.TableTalk) []language.TableTalk {
 func (t *turn) asKnown(x *language.TableTalk, list []pantry.Need) (keep []pantry.Need, none string) {
 	known := t.needsOn(t.needsFor)
 	for i, n := range list {
-		at := -1
+		at, places := -1, 0
 		for k, o := range known {
 			if !o.Lasting && o.Kind == n.Kind && o.What == n.What && (x.Again || o.Who == n.Who) {
-				at = k
+				at, places = k, places+1
 			}
 		}
 		switch {
-		case at < 0 && x.Again:
-			return nil, fmt.Sprintf("Not kept: nobody told of %s yet. Say it like \"table 2: %d %s\".", n.Said, max(n.Count, 1), n.Said)
+		case places > 1 && x.Again: // fewer of which table, nobody can tell
+			return nil, fmt.Sprintf("Not changed: several places have %s. Say it of one, like \"table 2: %d %[1]s\".", n.Said, max(n.Count, 1))
 		case at >= 0 && x.Again:
 			n.Who, n.Said = known[at].Who, known[at].Said
 		case at >= 0 && x.More:

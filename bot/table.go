@@ -162,7 +162,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			return r, true, err
 		}
 		t.partSilent = t.partSilent || r.Text == before
-		if r.Text == before && (saysAllergy.MatchString(rest) || saysNone.MatchString(rest)) && !strings.Contains(rest, "?") {
+		if r.Text == before && (saysAllergy.MatchString(rest) || saysNone.MatchString(rest) || saysDiet.MatchString(rest) && len(keep) > 0) && !strings.Contains(rest, "?") {
 			r.Text += fmt.Sprintf("\nNot kept: %q. Say each by itself, like \"table 12: no milk\".", rest)
 		}
 		if r.Text == before && strings.HasSuffix(rest, "?") && needs != text {

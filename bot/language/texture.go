@@ -46,6 +46,11 @@ func IsTexture(diet string) bool {
 	return slices.ContainsFunc(textures(), func(x texture) bool { return x.say() == diet })
 }
 
+// IsDrinkTexture says whether a texture is one of drinks alone.
+func IsDrinkTexture(diet string) bool {
+	return strings.HasPrefix(diet, "thickened") || strings.HasSuffix(diet, "level 1)") || strings.HasSuffix(diet, "level 2)")
+}
+
 // hasTexture reads "pureed", "on level 4", "3 soft diets".
 func (p *parser) hasTexture(i int, x *TableNeed, how int) int {
 	if how == barredFood || how == ofIllness {
