@@ -53,7 +53,7 @@ func (t *turn) asKnown(x *language.TableTalk, list []pantry.Need) (keep []pantry
 			}
 		}
 		switch {
-		case places > 1 && x.Again: // fewer of which table, nobody can tell
+		case places > 1 && x.Again && slices.ContainsFunc(known, func(o pantry.Need) bool { return o.N > known[at].N }): // fewer of which table, nobody can tell
 			return nil, fmt.Sprintf("Not changed: several places have %s. Say it of one, like \"table 2: %d %[1]s\".", n.Said, max(n.Count, 1))
 		case at >= 0 && x.Again:
 			n.Who, n.Said = known[at].Who, known[at].Said

@@ -28,7 +28,9 @@ func talks() []talk {
 	return []talk{
 		anyway((*turn).mendToldTalk),
 		anyway((*turn).partSwapTalk),
+		(*turn).crossedTalk,
 		(*turn).touchTalk,
+		anyway((*turn).marinadeTalk),
 		anyway((*turn).meatOffTalk),
 		anyway((*turn).needForTalk),
 		anyway((*turn).inPlain),

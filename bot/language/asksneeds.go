@@ -49,7 +49,7 @@ func (r *Reader) AsksNeeds(text string) (place string, ok bool) {
 		q := Question{}
 		if _, counted := p.soMany(i, &TableNeed{}); !counted || p.word(i, "a") {
 			n = p.needList(i, &q, ofPersons)
-			if m := p.needList(i, &q, ofTexture); m > n {
+			if m := p.needList(i, &q, ofTexture); m > n && !p.word(i-1, "the") && !p.word(i-1, "in") { // "what's in the puree"
 				n, general = m, true
 			}
 			if _, short := needShorts()[p.t[i].w]; n == 0 && short {

@@ -391,7 +391,9 @@ func (h *needEar) someone(i int) int {
 	}
 	if n := h.named(i); n > 0 && h.cur.guest == "" && h.cur.place == "" && len(h.cur.needs) == 0 {
 		h.where, h.cur.named = true, true
-		h.cur.guest = strings.TrimSpace(p.t[i].raw)
+		if h.cur.guest = strings.TrimSpace(p.t[i].raw); p.owner(i) != "" {
+			h.cur.guest = h.cur.guest[:len(p.owner(i))]
+		}
 		h.cur.whose = h.cur.guest
 		return n
 	}
