@@ -28,8 +28,8 @@ func talks() []talk {
 	return []talk{
 		anyway((*turn).mendToldTalk),
 		anyway((*turn).partSwapTalk),
-		(*turn).crossedTalk,
 		(*turn).touchTalk,
+		(*turn).crossedTalk,
 		anyway((*turn).marinadeTalk),
 		anyway((*turn).meatOffTalk),
 		anyway((*turn).needForTalk),

@@ -49,8 +49,11 @@ func (r *Reader) AsksNeeds(text string) (place string, ok bool) {
 		q := Question{}
 		if _, counted := p.soMany(i, &TableNeed{}); !counted || p.word(i, "a") {
 			n = p.needList(i, &q, ofPersons)
-			if m := p.needList(i, &q, ofTexture); m > n && !p.word(i-1, "the") && !p.word(i-1, "in") { // "what's in the puree"
+			if m := p.needList(i, &q, ofTexture); m > n {
 				n, general = m, true
+			}
+			if n > 0 && (p.word(i-1, "the") || p.word(i-1, "in")) && len(q.Needs) > 0 && IsTexture(q.Needs[0].Diet) { // "what's in the puree"
+				return "", false
 			}
 			if _, short := needShorts()[p.t[i].w]; n == 0 && short {
 				n = 1

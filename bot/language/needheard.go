@@ -390,7 +390,7 @@ func (h *needEar) someone(i int) int {
 		return n
 	}
 	if n := h.named(i); n > 0 && h.cur.guest == "" && h.cur.place == "" && len(h.cur.needs) == 0 {
-		h.where, h.cur.named = true, true
+		h.cur.named = true
 		if h.cur.guest = strings.TrimSpace(p.t[i].raw); p.owner(i) != "" {
 			h.cur.guest = h.cur.guest[:len(p.owner(i))]
 		}
@@ -524,7 +524,7 @@ func (h *needEar) flush() {
 		x.About, x.Who, x.Name, x.Whose = AboutGuest, []string{c.guest}, !c.named, ""
 	case counted && c.heads > 0:
 		x.About, x.N = AboutOf, c.heads
-	case counted && (c.person || c.more), c.role && !slices.ContainsFunc(c.needs, func(n TableNeed) bool { return n.Food != "" }):
+	case counted && (c.person || c.more || c.again), c.role && !slices.ContainsFunc(c.needs, func(n TableNeed) bool { return n.Food != "" }):
 		x.About = AboutNeeds
 		for i := range x.Needs {
 			if c.role && x.Needs[i].Count == 0 {

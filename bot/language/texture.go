@@ -66,7 +66,7 @@ func (p *parser) hasTexture(i int, x *TableNeed, how int) int {
 		}
 		j := i + n
 		diet := false
-		for p.word(j, "diet") || p.word(j, "diets") || p.word(j, "texture") || p.word(j, "meal") || p.word(j, "meals") || p.word(j, "modified") {
+		for p.word(j, "diet") || p.word(j, "diets") || p.word(j, "texture") || p.word(j, "meal") || p.word(j, "meals") || p.word(j, "modified") || p.word(j, "drinks") || p.word(j, "fluids") || p.word(j, "liquids") || p.word(j, "food") || p.word(j, "foods") {
 			j, diet = j+1, true
 		}
 		for again := true; again; { // "level 6 soft and bite sized"
