@@ -203,7 +203,7 @@ func (h *needEar) clause() bool {
 			n = h.hour(i)
 		}
 		if n == 0 && len(h.cur.needs) > 0 { // "no shellfish, allergic"
-			n = p.among("{ill}", i)
+			n = cmp.Or(p.among("{ill}", i), p.among("{mayfolk}", i))
 		}
 		if n == 0 && p.mark(i, ":/&+'\"") {
 			n = 1
@@ -249,6 +249,9 @@ func (h *needEar) somewhere(i int) int {
 	if n == 0 && i == h.p.start && h.p.lettered(i) == 2 && h.p.t[i].val.Num < 14 && strings.Contains("abcdef", h.p.t[i+1].w) { // "5B halal x4"
 		place, n = strings.ToLower(h.p.t[i].raw+h.p.t[i+1].raw), 2
 	}
+	if v, m := h.p.number(i); n == 0 && i == h.p.start && h.p.is(i, digit) && v.Den == 1 && v.Num > 0 && v.Num < 300 && (h.p.word(i+m, "has") || h.p.word(i+m, "is") || h.p.word(i+m, "s")) && h.needAhead(i+m+1) { // "15 has a coeliac"
+		place, n = fmt.Sprint("table ", v.Num), m
+	}
 	if n == 0 {
 		return 0
 	}
@@ -282,13 +285,13 @@ func (h *needEar) heads(i int) int {
 		return 0
 	}
 	of := i > 0 && (p.word(i-1, "of") || p.word(i-1, "is") || p.word(i-1, "for"))
-	if h.cur.place != "" && !of && p.among("{covers}", i+n) == 0 {
+	if h.cur.place != "" && !of && p.among("{covers}", i+n) == 0 && !p.mark(i+n, ":") {
 		return 0
 	}
 	more := p.among("{headed}", i+n)
 	if more == 0 && of {
 		more = p.among("{covers}", i+n)
-		if i+n+more < p.end && h.hour(i+n+more) == 0 {
+		if _, next := p.number(i + n + more); i+n+more < p.end && h.hour(i+n+more) == 0 && next == 0 {
 			return 0
 		}
 		h.cur.heads = int(v.Num)
@@ -299,6 +302,16 @@ func (h *needEar) heads(i int) int {
 	}
 	h.cur.heads = int(v.Num)
 	return n + more
+}
+
+// needAhead says whether a need of persons is said behind i, in the same clause.
+func (h *needEar) needAhead(i int) bool {
+	for k := i; k < h.p.end; k++ {
+		if h.p.needList(k, &Question{}, ofPersons) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // hour passes the time of day that something is booked for at i: "at 1pm", "at half two".

@@ -94,6 +94,14 @@ func (p *parser) need(i int, q *Question, how int) int {
 	}
 	if counted {
 		for n := p.among("{of}", j); n > 0; n = p.among("{of}", j) {
+			if _, m := p.number(j); m > 0 && x.Count > 1 { // "party of 8 one egg allergy": it is of one
+				return 0
+			}
+			if has := p.word(j, "has") || p.word(j, "have") || p.word(j, "with"); has && x.Count > 1 {
+				if _, again := p.soMany(j+1, &TableNeed{}); again { // "15 has a coeliac"
+					return 0
+				}
+			}
 			j += n
 		}
 	}
@@ -139,6 +147,9 @@ func (p *parser) soMany(i int, x *TableNeed) (j int, counted bool) {
 		return i + n, true
 	}
 	if v, m := p.number(i); m > 0 && v.Den == 1 && v.Num > 0 && v.Num <= 500 {
+		if p.is(i, digit) && i > 0 && p.among("{seat}", i-1) > 0 && p.among("{of}", i+m) > 0 && p.among("{heads}", i+m) == 0 { // "table 4 kid allergic to egg"
+			return i, false
+		}
 		x.Count = int(v.Num)
 		j = i + m
 		if p.word(j, "x") || p.mark(j, "x") {
