@@ -106,12 +106,12 @@ func (t *turn) whoMustNot(allergen string) string {
 }
 
 // marinadeHas is what a marinade, a rub or such was said to be of, and the food that is in it.
-var marinadeHas = regexp.MustCompile(`(?i)^\s*(?:the |our |that )?(?:([a-z][a-z ]*?) )?(marinade|marinate|rub|brine|glaze|baste|coating|crumb|crust)(?:'s|s)?(?: was| is| has| had| got| contains?| made with| with| of| all| mostly| just)* ([a-z][a-z ,&+/]*?)(?: in it| in)?\s*[.!]*$`)
+var marinadeHas = regexp.MustCompile(`(?i)^\s*(?:the |our |that )?(?:((?:[a-z]+ ){0,2}[a-z]+) )?(marinade|marinate|rub|brine|glaze|baste|coating|crumb|crust)(?:'s|’s|s)?(?: was| is| has| had| got| contains?| made with| made of)+ (?:all |mostly |just |got )?([a-z][a-z ,&+/]*?)(?: in it| in)?\s*[.!]*$`)
 
 // marinadeTalk keeps as unsettled what a marinade is said to have in it, of the food that is named with it.
 func (t *turn) marinadeTalk() (r Reply, done bool, err error) {
 	m := marinadeHas.FindStringSubmatch(t.m.Text)
-	if m == nil || t.m.Press != nil || asksThis.MatchString(t.m.Text) || saysNever.MatchString(t.m.Text) || t.isLogged(m[2]) {
+	if m == nil || len(t.m.Text) > longest/20 || t.m.Press != nil || asksThis.MatchString(t.m.Text) || saysNever.MatchString(t.m.Text) || t.isLogged(m[2]) {
 		return r, false, nil
 	}
 	var names []string

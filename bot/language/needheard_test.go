@@ -65,6 +65,7 @@ func TestNeedsHeard(t *testing.T) {
 		{"t7 for 4 one nut", "numbered table 7 4: 1 nut allergy", ""},
 		{"table 8 has 3 veggies n a nut allergy", "numbered table 8: 3 vegetarian, 1 nut allergy", ""},
 		{"coach party 40: 2 coeliac", "numbered coach party 40: 2 coeliac", ""},
+		{"table 12, 2 pies, 1 no cheese", "", "table 12, 2 pies, 1 no cheese"},
 		{"got 4 gf buns", "", "got 4 gf buns"},
 		{"40 eggs for the cake", "", "40 eggs for the cake"},
 		{"20 for lunch", "", "20 for lunch"},

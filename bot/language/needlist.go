@@ -85,7 +85,7 @@ func (p *parser) need(i int, q *Question, how int) int {
 	if p.among("{fine}", j) > 0 && x.Count != 0 { // "5 eat everything": of them there is nothing to say
 		return j + p.among("{fine}", j) - i
 	}
-	if counted && x.Count > 0 && p.among("{no}", j) > 0 && p.word(j, "no") && p.among("{other}", j) == 0 && (i == 0 || p.among("{seat}", i-1) > 0) { // "table 7 no cream"
+	if counted && x.Count > 0 && p.among("{no}", j) > 0 && p.word(j, "no") && p.among("{other}", j) == 0 && (i == 0 || p.among("{seat}", i-1) > 0 || p.among("{risky}", j+1)+p.among("{rarely}", j+1) == 0) { // "table 7 no cream", "2 pies, 1 no cheese"
 		return 0
 	}
 	if n := p.among("{covers}", j); n > 0 && x.Count > 0 && (how == anyNeed || how == atNumber) && (j+n >= p.end || p.mark(j+n, ",-;")) { // "8 guests"
