@@ -25,11 +25,11 @@ func (r *Reader) AsksNeeds(text string) (place string, ok bool) {
 		place, i = where, p.skipMark(i+m, ",:-")
 	}
 	n := p.among("{askneeds}", i)
-	if n == 0 && !strings.Contains(text, "?") && !p.word(p.end-1, "list") && place == "" {
+	if n == 0 && !strings.Contains(text, "?") && !p.word(p.end-1, "list") {
 		return "", false
 	}
 	begun, who := n > 0, p.among("{askwhose}", i) > 0
-	said, general, bare, specific := false, false, false, false
+	said, general, bare := false, false, false
 	for i += n; i < p.end; i += n {
 		where := ""
 		if where, n = p.placeAt(i); n == 0 {
@@ -58,7 +58,7 @@ func (r *Reader) AsksNeeds(text string) (place string, ok bool) {
 			if _, short := needShorts()[p.t[i].w]; n == 0 && short {
 				n = 1
 			}
-			said, specific = said || n > 0, specific || n > 0
+			said = said || n > 0
 			if x := (TableNeed{}); n == 0 {
 				if n = p.notEaten(i, &x); x.Allergy == "" || p.knownLength(i) > n { // a food may be asked for
 					n = 0
@@ -80,5 +80,5 @@ func (r *Reader) AsksNeeds(text string) (place string, ok bool) {
 			return "", false
 		}
 	}
-	return place, bare || place != "" && general && !specific || said && (begun || general || p.word(p.end-1, "list"))
+	return place, bare || said && (begun || general || p.word(p.end-1, "list"))
 }
