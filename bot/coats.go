@@ -61,7 +61,7 @@ func (t *turn) notIntoCoat(drafts []draft) []draft {
 	for i := range drafts {
 		d := &drafts[i]
 		if d.intoDish() && slices.ContainsFunc(coats, func(m language.Mention) bool {
-			return singular(m.Name) == singular(strings.ToLower(d.Dish)) && !m.Implied && (t.isKnownFood(m.Name) || t.bringsSome(m.Name))
+			return singular(m.Name) == singular(strings.ToLower(d.Dish)) && (!m.Implied || language.SpeaksOf(lastWord(m.Name), language.SaysMedium)) && (t.isKnownFood(m.Name) || t.bringsSome(m.Name))
 		}) {
 			d.Dish = into
 		}

@@ -26,6 +26,9 @@ func (t *turn) holdTalk(why string) (r Reply, done bool, err error) {
 	if q == nil {
 		q = t.askedOfSeveral()
 	}
+	if q == nil {
+		q = t.askedForWhom()
+	}
 	if q == nil || q.Food != "" && language.IsPlace(strings.ToLower(q.Food)) {
 		return r, false, nil
 	}
@@ -343,16 +346,30 @@ func (t *turn) sayMayEat(q *language.Question, h *holding) string {
 			place = ""
 		}
 	}
+	var others []pantry.Need // of no place that was told, and where nothing is known of the place, of others
 	if len(q.Needs) == 0 && len(q.Who) == 0 {
 		for _, o := range now {
-			if !o.Lasting && o.Kind != pantry.NeedHeads && (place == "" || o.Who == "" || isAt(o, place)) || o.Lasting && q.About == language.AboutWhoEats {
+			switch {
+			case o.Lasting:
+				if q.About == language.AboutWhoEats {
+					needs = append(needs, o)
+				}
+			case o.Kind == pantry.NeedHeads:
+			case place == "", isAt(o, place):
 				needs = append(needs, o)
+			default:
+				others = append(others, o)
 			}
 		}
-		if len(needs) == 0 && t.isPlainFood(h) { // "can table 4 have more butter"
+		if len(needs)+len(looseOf(others)) == 0 && t.isPlainFood(h) { // "can table 4 have more butter"
 			return ""
 		}
-		if len(needs) == 0 {
+		if len(needs) > 0 {
+			others = looseOf(others)
+		} else {
+			others = slices.DeleteFunc(others, func(o pantry.Need) bool {
+				return o.Who != "" && strings.ContainsAny(o.Who, digits) && strings.ContainsAny(place, digits)
+			})
 			lines = append(lines, title(cmp.Or(place, "table"))+": no needs are known. That is no clearance: ask the guests.")
 		}
 	}
@@ -361,5 +378,28 @@ func (t *turn) sayMayEat(q *language.Question, h *holding) string {
 	} else {
 		lines = append(lines, h.sayAll())
 	}
+	if of := t.whoseAgainst(h, others); of != "" {
+		told := "Against what was told besides: " + of + ". Ask whether they sit there."
+		if lines = append(lines, told); howBad(strings.Join(lines[:len(lines)-1], "\n")) > 1 { // what says no stands first
+			lines = append([]string{told}, lines[:len(lines)-1]...)
+		}
+	}
 	return strings.Join(lines, "\n")
+}
+
+// looseOf are those of some needs of which no place was told.
+func looseOf(needs []pantry.Need) []pantry.Need {
+	return slices.DeleteFunc(slices.Clone(needs), func(o pantry.Need) bool { return o.Who != "" })
+}
+
+// whoseAgainst tells those of some needs that what is asked about breaks, or may break; "" none.
+func (t *turn) whoseAgainst(h *holding, needs []pantry.Need) string {
+	var of []string
+	for _, o := range needs {
+		hard, label := h.broken([]pantry.Need{o})
+		if len(hard)+len(label) > 0 || o.Kind == pantry.NeedDiet && t.tablesKnow(o.What) && t.sayDietOf(h, o) != "" {
+			of = appendOnce(of, sayNeed(o))
+		}
+	}
+	return both(of, "and")
 }

@@ -14,10 +14,18 @@ var numberOrMany = regexp.MustCompile(`(?i)^\s*(\d{1,3})\s*[-–—]\s*([a-z][a-
 // orderedWithout is a place and a food it is to have nothing of, which may be what it orders: "table 7 no cream".
 var orderedWithout = regexp.MustCompile(`(?i)^\s*(?:the )?((?:table|tbl|seat|cover|booth|order|ticket|check|t) ?\d{1,3}[a-z]?)\s*[:,-]?\s*(?:says? |want(?:s|ed)? |said |asked for |ask(?:s)? for |with )?(?:no|without|minus|hold the)\s+([a-z][a-z ]+?)\s*[.!]*$`)
 
+// moreAt is a place where there is one more, of what is not said: "12: one more".
+var moreAt = regexp.MustCompile(`(?i)^\s*((?:(?:table|tbl|t|bed|room|rm|booth) ?)?\d{1,3}[a-f]?)\s*[:,-]?\s*(?:has |have |got |is )?(?:(?:one|another|\d{1,2}) more|another(?: one)?|plus one|\+ ?1)\s*[.!]*$`)
+
 // maybeNeed asks what is meant where that may be a need, or something else; "" where it is talk.
 func (t *turn) maybeNeed(text string) string {
 	if m := numberOrMany.FindStringSubmatch(text); m != nil && t.isNeed("table "+m[1]+": "+m[2]) && t.isNeed("table: "+m[1]+" "+m[2]) {
 		return fmt.Sprintf("Not kept: at table %s, or %s of them? Say %q or %q.", m[1], m[1], "table "+m[1]+": "+m[2], "table: "+m[1]+" "+m[2])
+	}
+	if m := moreAt.FindStringSubmatch(text); m != nil {
+		if place := t.placeCalled(strings.ToLower(m[1])); len(t.needsAt(place)) > 0 {
+			return fmt.Sprintf("Not kept: one more of what at %s? Say it like %q; guests without needs need no word.", place, place+": one more coeliac")
+		}
 	}
 	if m := orderedWithout.FindStringSubmatch(text); m != nil {
 		if told := strings.ToLower(m[1] + " can't have " + m[2]); t.isNeed(told) {

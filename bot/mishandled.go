@@ -39,7 +39,7 @@ var mishandlings = sync.OnceValue(func() (list []mishandling) {
 	return list
 })
 
-var mishandledHint = regexp.MustCompile(`(?i)thaw|defrost|re-?fr[eo]|frozen again|nuked|re-?heat|warm(?:ed|ing) up|\braw\b|board|knife|tongs|gloves|glass|bulb|plaster|\bjar\b|\bcut\b|\bble+d`)
+var mishandledHint = regexp.MustCompile(`(?i)thaw|defrost|re-?fr[eo]|frozen again|nuked|re-?heat|warm(?:ed|ing) up|\braw\b|board|knife|tongs|gloves|glass|bulb|plaster|\bjar\b|\bcut\b|\bble+d|mouse|mice|\brats?\b|rodent|fly|flies|maggot|weevil|roach|insect|beetle|moth|\bants?\b|slug|pest|pigeon`)
 
 // mishandled reads that food which is known here was handled so; nil where it was not.
 func (t *turn) mishandled(text string) *language.Question {

@@ -25,7 +25,9 @@ var (
 	// whoMoves is somebody by a name, or by who they are, who moves to a place.
 	whoMoves = regexp.MustCompile(`(?i)^\s*(?:the |our )?([a-z][a-z.]*(?: [a-z]+){0,2}?)(?:'s| is| has| have|s)?(?: just| now| been)* (?:moved|moving|switched|swapped|transferred|transferring|gone|sitting|sat)(?: over| across| now)* (?:to|on|at|onto|into) (?:the )?(` + onePlace + `)(?: now| instead)*\s*[.!]*\s*$`)
 	// isOnNot is a need that was told of the wrong place: "nut allergy is on t9 not t4".
-	isOnNot = regexp.MustCompile(`(?i)^\s*(?:sorry |no |actually )*(?:the )?([a-z][a-z ]*?) (?:is |are |was |were )?(?:on|at|in|for) (` + onePlace + `),? not (?:on |at |in |for )?(` + onePlace + `)\s*[.!]*\s*$`)
+	isOnNot = regexp.MustCompile(`(?i)^\s*(?:sorry |no |actually )*(?:the )?([a-z][a-z ]*?) (?:is |are |was |were )?(?:on|at|in|for) (` + onePlace + `),? not (?:on |at |in |for )?(` + onePlace + `|\d{1,3})\s*[.!]*\s*$`)
+	// needMoves is a need that is of another place than the one it is kept of: "move the nut allergy to table 5".
+	needMoves = regexp.MustCompile(`(?i)^\s*(?:please |pls |can you |sorry |actually |no )*(?:move|moved|put|switch|shift|change) (?:the |that |their )?([a-z][a-z ]*?) (?:over )?(?:to|onto|on) (` + onePlace + `)(?: now| please| pls| instead| not (?:on |at )?(` + onePlace + `|\d{1,3}))*\s*[.!]*\s*$`)
 )
 
 // numberedTo is a place that moves to a mere number, which may be another of its kind, or a time: "table 4 has moved to 9".
@@ -217,10 +219,30 @@ func (t *turn) needOnNot() (keep []pantry.Need, said string, ok bool) {
 	}
 	m := isOnNot.FindStringSubmatch(t.m.Text)
 	if m == nil {
-		return nil, "", false
+		if m = needMoves.FindStringSubmatch(t.m.Text); m == nil {
+			return nil, "", false
+		}
 	}
-	list := t.moveOf(m[3], m[2])
 	told, rest := t.reader().Table(m[2] + ": " + m[1])
+	from := m[3]
+	switch {
+	case from == "": // of the one place that has it
+		var others []string
+		for _, n := range t.needs() {
+			if len(told) == 1 && len(told[0].Needs) == 1 && !n.Lasting && n.Who != "" && n.Who != told[0].Place && n.What == t.needSaid(pantry.Need{}, told[0].Needs[0]).What {
+				others = appendOnce(others, n.Who)
+			}
+		}
+		if len(others) > 1 {
+			return nil, fmt.Sprintf("Not moved: %s have that. Say from which, like %q.", both(others, "and"), m[1]+" is on "+m[2]+" not "+others[0]), true
+		}
+		if len(others) == 1 {
+			from = others[0]
+		}
+	case strings.Trim(from, "0123456789") == "": // "on table 5 not 3"
+		from = kindOf(m[2]) + " " + from
+	}
+	list := t.moveOf(from, m[2])
 	if len(list) != 1 || len(told) != 1 || rest != "" || len(told[0].Needs) == 0 {
 		return nil, "", false
 	}

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 
 	"scullion/bot/language"
@@ -41,19 +42,24 @@ func (t *turn) oneOfThem(list []language.TableTalk) []language.TableTalk {
 	return list
 }
 
+// onlyNow tells how many there are, whether they were told of before or not: "only 1 nut allergy now".
+var onlyNow = regexp.MustCompile(`(?i)\b(?:only|just) `)
+
 // asKnown holds needs against those that are known where they are said to go on from them: so many more of them, so many
 // after all, or of one whose other need is known. None says why nothing is kept.
 func (t *turn) asKnown(x *language.TableTalk, list []pantry.Need) (keep []pantry.Need, none string) {
 	known := t.needsOn(t.needsFor)
 	for i, n := range list {
-		at := -1
+		at, places := -1, 0
 		for k, o := range known {
 			if !o.Lasting && o.Kind == n.Kind && o.What == n.What && (x.Again || o.Who == n.Who) {
-				at = k
+				at, places = k, places+1
 			}
 		}
 		switch {
-		case at < 0 && x.Again:
+		case places > 1 && x.Again && slices.ContainsFunc(known, func(o pantry.Need) bool { return o.N > known[at].N }): // fewer of which table, nobody can tell
+			return nil, fmt.Sprintf("Not changed: several places have %s. Say it of one, like \"table 2: %d %[1]s\".", n.Said, max(n.Count, 1))
+		case at < 0 && x.Again && !onlyNow.MatchString(t.m.Text):
 			return nil, fmt.Sprintf("Not kept: nobody told of %s yet. Say it like \"table 2: %d %s\".", n.Said, max(n.Count, 1), n.Said)
 		case at >= 0 && x.Again:
 			n.Who, n.Said = known[at].Who, known[at].Said

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -13,7 +14,20 @@ import (
 // NeedsAt gives what is known at a time of who cannot eat what: of the table of the service,
 // of beds, rooms and classes until it is over, of a day ahead on that day, and of persons for good. A later word on the same thing takes the place of an earlier one.
 func NeedsAt(k *pantry.Kitchen, at time.Time) (list []pantry.Need) {
-	return standing(k.Needs, func(n pantry.Need) bool { return inForce(n, at) })
+	return standing(ofSchool(k.Needs), func(n pantry.Need) bool { return inForce(n, at) })
+}
+
+// ofSchool has what is told of reception stay where classes are told of as well: there it is the youngest class, and no desk.
+func ofSchool(all []pantry.Need) []pantry.Need {
+	reception := func(n pantry.Need) bool { return n.Who == "reception" && !n.Lasting && !n.Stays }
+	if !slices.ContainsFunc(all, reception) || !slices.ContainsFunc(all, func(n pantry.Need) bool { return n.Stays && saysClass.MatchString(n.Who) }) {
+		return all
+	}
+	all = slices.Clone(all)
+	for i := range all {
+		all[i].Stays = all[i].Stays || reception(all[i])
+	}
+	return all
 }
 
 // standing gives those of some needs, in the order in which they were said, that no later one takes the place of.
@@ -58,8 +72,22 @@ func overtakes(n, o pantry.Need) bool {
 	if n.Kind == pantry.NeedAllergy && n.Said != o.Said { // "2 lactose intolerant", "1 dairy free": they are not the same guests
 		return false
 	}
-	return n.Who == o.Who && n.Kind == o.Kind && (n.What == o.What || n.Kind == pantry.NeedHeads)
+	return n.Who == o.Who && n.Kind == o.Kind && (n.What == o.What || n.Kind == pantry.NeedHeads) || newTexture(n, o)
 }
+
+// newTexture says whether a texture takes the place of another that was told before of the same one bed, room or guest: food
+// that of food, drinks that of drinks. Of several, each has their own.
+func newTexture(n, o pantry.Need) bool {
+	if n.N == o.N || n.Who != o.Who || n.Who == "" || n.Kind != pantry.NeedDiet || o.Kind != pantry.NeedDiet || max(n.Count, o.Count) > 1 || n.Count < 0 || o.Count < 0 {
+		return false
+	}
+	one := n.Lasting || oneBed.MatchString(n.Who)
+	same := strings.TrimPrefix(n.Said, n.What) == strings.TrimPrefix(o.Said, o.What) // whose it is said to be
+	return one && same && language.IsTexture(n.What) && language.IsTexture(o.What) && language.IsDrinkTexture(n.What) == language.IsDrinkTexture(o.What)
+}
+
+// oneBed is a place where one guest is.
+var oneBed = regexp.MustCompile(`\b(?:bed|room|cubicle|seat|chair|cover) \d{1,3}[a-z]?$`)
 
 // isPart says whether all of one list of allergens is in another.
 func isPart(of, all string) bool {

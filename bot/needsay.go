@@ -47,6 +47,11 @@ func (t *turn) sayNeedsKept(keep, was []pantry.Need) (lines []string, err error)
 		}
 		lines = append(lines, t.sayNow(now, who, n.Lasting))
 	}
+	for _, o := range was {
+		if n := slices.IndexFunc(now, func(n pantry.Need) bool { return n.N == t.said.N && newTexture(n, o) }); n >= 0 {
+			lines = append(lines, fmt.Sprintf("No longer: %s. If both are meant, say them in one message, like \"%s: %s and %s\".", sayNeed(o), o.Who, o.What, now[n].What))
+		}
+	}
 	if len(keep) > 1 {
 		lines = append(lines, sayEnded(now, was, keep)...)
 	}

@@ -20,7 +20,7 @@ var (
 	saysOwn     = regexp.MustCompile(`(?i)\b(?:my|mine|i'?m|i am|mum|dad|sister|brother|wife|husband|boyfriend|girlfriend|dog|cat|cats|work|mondays?|homework|idiots?|joke)\b`)
 	saysHolds   = regexp.MustCompile(`(?i)\b(?:has|have|got|contains?|holds?|eat|in it|in the|ok for|okay for|safe for|free|vegan|veggie|vegetarian|halal|kosher)\b`)
 	coldFailed  = regexp.MustCompile(`(?i)\b(?:fridge|freezer|chiller|walk ?-?in|cold room)[a-z0-9 ]{0,12} (?:broke|packed|died|failed|was off|is off|went off|went down|is down|was down|is broken)\b|\bpower ?cut\b`)
-	whoMayHave  = regexp.MustCompile(`(?i)^\s*(?:and |so |but |ok )?(?:is|are) \b.*\b(?:ok|okay|safe|fine|alright|suitable) (?:for|with)\b|\b(?:can|could|may|should) (?:[a-z']+ (?:or|and) )?(?:the|our|a|an|that|this|those|they|she|he|them|one|table|tbl|class|bed|year|room|order|ticket|check|seat|cover|ward|bay|booth|t\d+|y\d+)\b[\w' -]{0,60}\b(?:have|eat|try|be given)\b`)
+	whoMayHave  = regexp.MustCompile(`(?i)^\s*(?:and |so |but |ok )?(?:is|are) \b.*\b(?:ok|okay|safe|fine|alright|suitable) (?:for|with)\b|\b(?:can|could|may|should) (?:[a-z']+ (?:or|and) )?(?:the|our|a|an|that|this|those|they|she|he|them|one|table|tbl|class|bed|year|room|order|ticket|check|seat|cover|ward|bay|booth|t\d+|y\d+)\b[\w' -]{0,60}\b(?:have|eat|try|be given)\b|^\s*what.*\ballowed\b`)
 	saysMine    = regexp.MustCompile(`(?i)\b(?:my|mine|i'?m|i am|dogs?|cats?|work|mondays?|homework|idiots?|joke)\b`)
 	asksThis    = regexp.MustCompile(`(?i)\?|^\s*(?:and |so |but |ok |right )*(?:can|could|is|are|does|do|did|any|what|whats|what's|which|who|whos|how many|list|sheet|print|show)\b`)
 )

@@ -10,7 +10,7 @@ import (
 )
 
 // okFor asks whether something is all right for what stands behind it: a need, a place by a part of its name, or guests.
-var okFor = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |but |right |chef )*(is |are |will )?(?:the |this |our |that )?([a-z][a-z' -]*?) (?:be )?(?:still )?(?:ok|okay|safe|alright|all right|fine|good|suitable) (?:for|with) (the |a |our |that |those |them )?([a-z0-9][a-z0-9' /&-]*?)\s*(\??)\s*$`)
+var okFor = regexp.MustCompile(`(?i)^\s*(?:and |so |ok |but |right |chef )*(is |are |will |would |could |should |can )?(?:the |this |our |that )?([a-z][a-z' -]*?) (?:be )?(?:still )?(?:ok|okay|safe|alright|all right|fine|good|suitable) (?:for|with) (the |a |our |that |those |them )?([a-z0-9][a-z0-9' /&-]*?)\s*(\??)\s*$`)
 
 // okForTalk answers such a question by what the dish holds, and not by its date. Done is false where what stands behind it
 // is none of those.
@@ -42,17 +42,6 @@ func (t *turn) okForTalk(why string) (r Reply, done bool, err error) {
 		return t.holdOne(&language.Question{About: language.AboutEats, Food: food, Place: place}, why, true)
 	}
 	return r, false, nil
-}
-
-// anyNeeds asks for needs though it has no mark: "any nut allergies".
-var anyNeeds = regexp.MustCompile(`(?i)^\s*(?:so |and |ok |right )*(?:(?:table|t|room|bed|booth|year|class) ?\w+,? )?(?:are there |is there |do we have |have we got |have they got |got )?any (?:[a-z]+ ){0,3}(?:allerg(?:y|ies)|intolerances?|coeliacs?|celiacs?|vegans?|veggies|vegetarians?)(?: (?:in|on|at|for) [a-z0-9 ]+| tonight| today)?\s*$`)
-
-// anyAsked puts the mark of a question behind such a text.
-func anyAsked(text string) string {
-	if anyNeeds.MatchString(text) {
-		return strings.TrimSpace(text) + "?"
-	}
-	return text
 }
 
 // needsAt are the needs that are kept at a place.

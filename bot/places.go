@@ -47,6 +47,9 @@ func (t *turn) placeCalled(said string) string {
 	}
 	found := ""
 	for _, n := range t.needs() {
+		if topTable.MatchString(said) && topTable.MatchString(n.Who) { // "the head table" of the top table
+			return n.Who
+		}
 		if short := language.IsSpot(said) && strings.HasPrefix(n.Who, said+" "); n.Lasting || !endsSo(n.Who, said) && !short { // "the coach" of the coach party
 			continue
 		}
@@ -57,6 +60,9 @@ func (t *turn) placeCalled(said string) string {
 	}
 	return cmp.Or(found, said)
 }
+
+// topTable is the one table that a wedding party sits at, by its names.
+var topTable = regexp.MustCompile(`^(?:the )?(?:top|head|high) table$`)
 
 // isAt says whether a need is of a place as it was said: of each, where several are called "3b".
 // What is of a bed is of its ward as well; what was said of a table may be of any seat at it.

@@ -320,7 +320,7 @@ func (t *turn) reply(why string) (Reply, error) {
 
 // asRead puts what is said in other words into those that the tables have.
 func (t *turn) asRead(text string) string {
-	text = t.asMade(language.LongWords(anyAsked(text), t.isKnownFood))
+	text = t.asMade(language.LongWords(text, t.isKnownFood))
 	text = language.AskedAlike(language.MendShort(withoutStood(language.MendNeeds(text))))
 	return t.asMended(t.asWhole(t.asPortions(t.asClaim(t.asFrozen(text)))))
 }

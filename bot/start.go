@@ -116,10 +116,13 @@ func (t *turn) forHowMany(r Reply, list []language.Statement) (Reply, error) {
 // madeForMany notes for how many what was made is, where that was said with it: "made soup for 40 with 4kg leeks".
 func (t *turn) madeForMany(r Reply) (Reply, error) {
 	served := map[string]int{}
-	if m := madeFor.FindStringSubmatch(t.m.Text); m != nil && r.Kind == Log {
-		n, _ := strconv.Atoi(m[3])
+	if r.Kind != Log {
+		return r, nil
+	}
+	if m, ok := t.madeFrom(t.m.Text); ok && m.heads != "" {
+		n, _ := strconv.Atoi(m.heads)
 		for _, e := range r.Entries {
-			if dish := t.dishNow(strings.ToLower(m[2])); n > 0 && e.Kind == string(pantry.Use) && e.Dish == dish {
+			if dish := t.dishNow(strings.ToLower(m.name)); n > 0 && e.Kind == string(pantry.Use) && e.Dish == dish {
 				served[dish] = n
 			}
 		}

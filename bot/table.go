@@ -44,6 +44,9 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 	if of := t.movesSaid(); len(of) > 0 {
 		list, rest, behind = of, "", nil
 	}
+	if place, ok := t.reader().AsksNeeds(text); ok && !slices.ContainsFunc(list, func(x language.TableTalk) bool { return x.About == language.AboutWho }) { // what asks never writes a need
+		list, rest, behind = []language.TableTalk{{About: language.AboutWho, Place: place}}, "", nil
+	}
 	if x, ok, err := t.placeMended(); err != nil {
 		return r, true, err
 	} else if ok {
@@ -159,7 +162,7 @@ func (t *turn) tableTalk(why string) (r Reply, done bool, err error) {
 			return r, true, err
 		}
 		t.partSilent = t.partSilent || r.Text == before
-		if r.Text == before && (saysAllergy.MatchString(rest) || saysNone.MatchString(rest)) && !strings.Contains(rest, "?") {
+		if r.Text == before && (saysAllergy.MatchString(rest) || saysNone.MatchString(rest) || saysDiet.MatchString(rest) && len(keep) > 0) && !strings.Contains(rest, "?") {
 			r.Text += fmt.Sprintf("\nNot kept: %q. Say each by itself, like \"table 12: no milk\".", rest)
 		}
 		if r.Text == before && strings.HasSuffix(rest, "?") && needs != text {

@@ -29,6 +29,8 @@ func talks() []talk {
 		anyway((*turn).mendToldTalk),
 		anyway((*turn).partSwapTalk),
 		(*turn).touchTalk,
+		(*turn).crossedTalk,
+		anyway((*turn).marinadeTalk),
 		anyway((*turn).meatOffTalk),
 		anyway((*turn).needForTalk),
 		anyway((*turn).inPlain),

@@ -46,6 +46,9 @@ func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 	if m := asksFor.FindStringIndex(text); m != nil {
 		text, asked = text[m[1]:], true
 	}
+	if less := whenAsked.ReplaceAllString(text, "$1"); asked || asksEat.MatchString(text) {
+		text = less
+	}
 	var bare []string
 	if strings.ContainsAny(text, ",:-–—") {
 		bare = bareAsk.FindStringSubmatch(text)
@@ -80,6 +83,12 @@ func (r *Reader) HoldTalk(text string) (q *Question, asked bool) {
 	}
 	return nil, asked
 }
+
+// whenAsked is the time behind a question of who may have what, which adds nothing; asksEat begins such a question.
+var (
+	whenAsked = regexp.MustCompile(`(?i)[ ,]+(?:(?:today|tonight|now|right now|later|this (?:lunch|evening|morning|afternoon)|at (?:lunch|dinner|tea)|for (?:their |her |his )?(?:lunch|dinner|tea|pudding|dessert|main|starter)|please|pls|plz|then|chef|though)[ ,]*)+(\??)\s*$`)
+	asksEat   = regexp.MustCompile(`(?i)^\s*(?:and |so |ok )?(?:can|could|may|is|are|does|do|will|would)\b`)
+)
 
 // bareAsk is what something is called and what is asked about behind a dash, or behind a comma in words: "granola - nuts?",
 // "pesto, is there nuts in it".

@@ -31,7 +31,8 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 		s.From = from.Items
 		j = p.itemsOnly(s, j+1)
 	} else {
-		p.end = min(p.find(j, "from"), p.find(j, "with"), p.find(j, "using"))
+		list := p.listAt(j)
+		p.end = min(p.find(j, "from"), p.find(j, "with"), p.find(j, "using"), list)
 		j = p.itemsOnly(s, j)
 		Loaves(s.Items)
 		if n := len(s.Items); n > 1 && IsPieces(s.Items[0]) && s.Items[n-1].Food == "" { // "30 scones, 12 with cheese": of these
@@ -45,13 +46,22 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 		if m == 0 && p.word(j, "with") {
 			m = 1
 		}
-		if m > 0 {
+		listed := m == 0 && j == list && list < end && len(s.Items) == 1
+		if listed {
+			m = p.skipMark(j, ":-") - j // brackets leave no mark
+		}
+		if m > 0 || listed {
 			from := Statement{Act: "use"}
 			j = p.itemsOnly(&from, j+m)
+			if listed && !slices.ContainsFunc(from.Items, func(it Item) bool { return it.Food != "" }) { // "6l soup (2 trays)"
+				from.Items = nil
+			}
 			for x := range from.Items { // "from the carrot and leek trimmings"
 				from.Items[x].Trim = from.Items[x].Trim || unsaid(from.Items[x:x+1]) && from.Items[len(from.Items)-1].Trim
 			}
 			s.From = from.Items
+		} else if k := p.wentIn(s.Items); k > 0 {
+			s.From, s.Items = s.Items[k:], s.Items[:k]
 		} else if len(s.Items) == 0 || s.Items[0].Amount.How != Measured && !IsPieces(s.Items[0]) {
 			return p.nextClause(j - 1)
 		}
@@ -71,6 +81,35 @@ func (p *parser) made(s *Statement, v *phrase, j int) int {
 	p.open = nil
 	return p.afterAct(j)
 }
+
+// listAt is where behind i the list of what went into something begins, which a colon, a dash or a bracket parts from what
+// was made: "6l gratin: 5kg potatoes", "6l gratin (5kg potatoes)". The layout leaves no brackets. It is p.end where none does.
+func (p *parser) listAt(i int) int {
+	for k := i + 1; k < p.end; k++ {
+		switch apart := strings.TrimSpace(p.text[p.t[k-1].to:p.t[k].from]); {
+		case p.mark(k, ":"), p.mark(k, "-") && p.t[k].from > p.t[k-1].to && k+1 < p.end && p.t[k+1].from > p.t[k].to:
+			if p.startsAmount(k+1) || p.foodAt(k+1) {
+				return k
+			}
+		case apart == "(" || apart == "[":
+			return k
+		}
+	}
+	return p.end
+}
+
+// wentIn is from which of some items on they went into the first, as nobody makes them: "made 6l potato soup, 5kg potatoes
+// 2l cream"; 0 where they were made as well.
+func (p *parser) wentIn(items []Item) int {
+	raw := func(it Item) bool { return p.knownWords(it.Words) && !isMadeUp(it.Food) }
+	if len(items) < 2 || items[0].Food == "" || raw(items[0]) || !slices.ContainsFunc(items[1:], raw) {
+		return 0
+	}
+	return 1
+}
+
+// isMadeUp says whether food is of those that kitchens make.
+func isMadeUp(name string) bool { return food.IsMade(name) || food.IsDishOf(name) || NamesDish(name) }
 
 // IsPieces says whether something is made by the piece: "20 scones",
 // and no "3 mistakes".

@@ -129,6 +129,10 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 			i++
 			continue
 		}
+		if n := p.amountBefore(i); n > 0 { // "cod 3kg battered": the amount is of the food before it
+			i += n
+			continue
+		}
 		row := p.mentionRow(i, 2)
 		if row == nil {
 			if n := p.dishNamed(i, isDish); n > 0 {
@@ -195,6 +199,21 @@ func (r *Reader) Mentions(text string, isDish func(string) bool) (m Mentions) {
 	}
 	closeClause()
 	return m
+}
+
+// amountBefore is how many tokens an amount takes at i that stands before what was done to the food it is of; 0 none.
+func (p *parser) amountBefore(i int) int {
+	if !p.startsAmount(i) {
+		return 0
+	}
+	_, n := p.amount(i)
+	if n == 0 {
+		return 0
+	}
+	if row := p.mentionRow(i+n, 1); row == nil || len(row.foods) == 0 && row.class != SaysCoat {
+		return 0
+	}
+	return n
 }
 
 // mentionRow is the longest row of mentions.csv at i, of so many words at least; nil none.

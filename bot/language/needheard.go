@@ -29,6 +29,9 @@ type heardNeeds struct {
 	needs        []TableNeed
 	were         []TableNeed // what is said to be so no longer: "table 3 vegan is now vegetarian"
 	more, again  bool
+	less         bool // there are fewer of them
+	named        bool // by a name without a title
+	role         bool // by what they do at the party: "the dj"
 	person       bool // a need is said in words that are of persons alone: "coeliac", "nut allergy"
 	doubt        bool
 }
@@ -39,6 +42,9 @@ type heardNeeds struct {
 func (r *Reader) NeedsHeard(text string) (list []TableTalk, left string, seems bool) {
 	if len(text) > mostHeld || strings.Contains(text, "?") || strings.Contains(text, "://") {
 		return nil, "", false
+	}
+	if tableNumber.MatchString(text) { // as the forms have it
+		text = "table " + strings.TrimSpace(text)
 	}
 	if text = MendNeeds(text); !looseWord.MatchString(text) && !cannot.MatchString(text) && !countedShort().MatchString(text) { // a quick look
 		return nil, text, false
@@ -162,6 +168,12 @@ func (h *needEar) clause() bool {
 			n, h.cur.doubt = p.among("{doubt}", i), true
 		case p.among("{makeit}", i) > 0:
 			n, h.cur.again = p.among("{makeit}", i), true
+		case p.among("{oneless}", i) > 0:
+			n, h.cur.less = p.among("{oneless}", i), true
+		case p.among("{calledoff}", i) > 0 && h.cur.place == "":
+			n, h.cur.less = p.among("{calledoff}", i), true
+		case p.onlySoMany(i) && len(h.cur.needs) == 0 && h.cur.place == "": // "only 1 nut allergy now"
+			n, h.cur.again = 1, true
 		case p.among("{fine}", i) > 0 && i+p.among("{fine}", i) == p.end && i > p.start: // "he's fine"
 			n = p.among("{fine}", i)
 			h.cur.fine = len(h.cur.needs) == 0
@@ -186,6 +198,12 @@ func (h *needEar) clause() bool {
 		}
 		if n == 0 {
 			n = h.heads(i)
+		}
+		if n == 0 {
+			n = h.hour(i)
+		}
+		if n == 0 && len(h.cur.needs) > 0 { // "no shellfish, allergic"
+			n = cmp.Or(p.among("{ill}", i), p.among("{mayfolk}", i))
 		}
 		if n == 0 && p.mark(i, ":/&+'\"") {
 			n = 1
@@ -219,15 +237,29 @@ func (h *needEar) oneMore(i int) int {
 func (h *needEar) somewhere(i int) int {
 	place, n := h.p.placeAt(i)
 	if n == 0 {
-		place, n = h.p.spotAt(i)
+		if place, n = h.p.spotAt(i); n > 0 && h.p.word(i+n, "of") {
+			if _, m := h.p.number(i + n + 1); m > 0 { // "the birthday party of 10"
+				return n
+			}
+		}
 	}
 	if n == 0 {
 		place, n = h.tableAt(i)
+	}
+	if n == 0 && i == h.p.start && h.p.lettered(i) == 2 && h.p.t[i].val.Num < 14 && strings.Contains("abcdef", h.p.t[i+1].w) { // "5B halal x4"
+		place, n = strings.ToLower(h.p.t[i].raw+h.p.t[i+1].raw), 2
+	}
+	if v, m := h.p.number(i); n == 0 && i == h.p.start && h.p.is(i, digit) && v.Den == 1 && v.Num > 0 && v.Num < 300 && (h.p.word(i+m, "has") || h.p.word(i+m, "is") || h.p.word(i+m, "s")) && h.needAhead(i+m+1) { // "15 has a coeliac"
+		place, n = fmt.Sprint("table ", v.Num), m
 	}
 	if n == 0 {
 		return 0
 	}
 	h.where = true
+	if isSeat(place) && IsSpot(h.cur.place) && len(h.cur.needs) == 0 { // "head table seat 4"
+		h.cur.place += " " + place
+		return n
+	}
 	if isSeat(h.cur.place) && len(h.cur.needs) == 0 && strings.HasPrefix(place, "table ") { // "seat 2 on 5"
 		h.cur.place = place + " " + h.cur.place
 		return n
@@ -249,10 +281,22 @@ func (h *needEar) somewhere(i int) int {
 func (h *needEar) heads(i int) int {
 	p := h.p
 	v, n := p.number(i)
-	if n == 0 || v.Den != 1 || v.Num < 2 || v.Num > 5000 || h.cur.heads > 0 || h.cur.place != "" || len(h.cur.needs) > 0 {
+	if n == 0 || v.Den != 1 || v.Num < 2 || v.Num > 5000 || h.cur.heads > 0 || len(h.cur.needs) > 0 {
+		return 0
+	}
+	of := i > 0 && (p.word(i-1, "of") || p.word(i-1, "is") || p.word(i-1, "for"))
+	if h.cur.place != "" && !of && p.among("{covers}", i+n) == 0 && !p.mark(i+n, ":") {
 		return 0
 	}
 	more := p.among("{headed}", i+n)
+	if more == 0 && of {
+		more = p.among("{covers}", i+n)
+		if _, next := p.number(i + n + more); i+n+more < p.end && h.hour(i+n+more) == 0 && next == 0 {
+			return 0
+		}
+		h.cur.heads = int(v.Num)
+		return n + more
+	}
 	if i+n < p.end && more == 0 && !p.mark(i+n, ":") && p.among("{covers}", i+n) == 0 {
 		return 0
 	}
@@ -260,10 +304,40 @@ func (h *needEar) heads(i int) int {
 	return n + more
 }
 
+// needAhead says whether a need of persons is said behind i, in the same clause.
+func (h *needEar) needAhead(i int) bool {
+	for k := i; k < h.p.end; k++ {
+		if h.p.needList(k, &Question{}, ofPersons) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// hour passes the time of day that something is booked for at i: "at 1pm", "at half two".
+func (h *needEar) hour(i int) int {
+	if h.p.word(i, "at") {
+		if _, n := h.p.clock(i+1, true); n > 0 {
+			return n + 1
+		}
+	}
+	_, n := h.p.clock(i, false)
+	return n
+}
+
+// onlySoMany says whether so few are told at i: "only 1", "just 2".
+func (p *parser) onlySoMany(i int) bool {
+	if !p.word(i, "only") && !p.word(i, "just") {
+		return false
+	}
+	v, n := p.number(i + 1)
+	return n > 0 && v.Den == 1 && v.Num > 0
+}
+
 // tableAt gives the table of a mere number behind "on", where somebody or a need was spoken of: "the lady on 4".
 func (h *needEar) tableAt(i int) (place string, n int) {
 	p := h.p
-	if n = p.among("{on}", i); n == 0 || p.word(i, "for") || h.cur.whose == "" && len(h.cur.needs) == 0 && !isSeat(h.cur.place) {
+	if n = p.among("{on}", i); n == 0 || p.word(i, "for") || h.cur.whose == "" && len(h.cur.needs) == 0 && !isSeat(h.cur.place) && !h.somebodyAhead(i+n) {
 		return "", 0
 	}
 	v, m := p.number(i + n)
@@ -271,6 +345,39 @@ func (h *needEar) tableAt(i int) (place string, n int) {
 		return "", 0
 	}
 	return fmt.Sprint("table ", v.Num), n + m
+}
+
+// somebodyAhead says whether a number at i has somebody behind it: "on 15 one of them is allergic to mustard".
+func (h *needEar) somebodyAhead(i int) bool {
+	_, m := h.p.number(i)
+	k := h.p.skipMark(i+m, ",:")
+	return m > 0 && (h.p.among("{somebody}", k) > 0 || h.p.among("{kin}", k) > 0)
+}
+
+// named gives how many tokens the name of a cook, or of a stranger, takes at i, of whom it is said right behind it what they
+// cannot eat: "bo cant touch shellfish", "zoe no nuts".
+func (h *needEar) named(i int) int {
+	p := h.p
+	if !p.is(i, word) || i > p.start && !p.word(i-1, "the") && !p.word(i-1, "new") && !p.word(i-1, "plus") && !p.word(i-1, "and") && p.t[i-1].sort != mark && !h.staffBefore(i) {
+		return 0
+	}
+	if !slices.Contains(p.cooks, p.t[i].w) && !p.strangerAt(i, p.t[i].w) {
+		return 0
+	}
+	if p.among("{cant}", i+1) > 0 || p.among("{no}", i+1) > 0 || p.among("{to}", i+1) > 0 || h.staffBefore(i) && p.among("{is}", i+1) > 0 {
+		return 1
+	}
+	return 0
+}
+
+// staffBefore says whether one of the staff is named at i by what they do: "new kp zoe".
+func (h *needEar) staffBefore(i int) bool {
+	for n := 1; n <= 3 && i-n >= h.p.start; n++ {
+		if h.p.among("{staff}", i-n) == n {
+			return true
+		}
+	}
+	return false
 }
 
 // someone hears a person at i: one with a title, or who it is by what they are to others.
@@ -295,7 +402,19 @@ func (h *needEar) someone(i int) int {
 		h.where = true
 		return n
 	}
-	n := p.among("{kin}", i)
+	if n := h.named(i); n > 0 && h.cur.guest == "" && h.cur.place == "" && len(h.cur.needs) == 0 {
+		h.cur.named = true
+		if h.cur.guest = strings.TrimSpace(p.t[i].raw); p.owner(i) != "" {
+			h.cur.guest = h.cur.guest[:len(p.owner(i))]
+		}
+		h.cur.whose = h.cur.guest
+		return n
+	}
+	n := p.among("{guestrole}", i)
+	h.cur.role = h.cur.role || n > 0
+	if n == 0 {
+		n = p.among("{kin}", i)
+	}
 	if n == 0 {
 		return 0
 	}
@@ -355,17 +474,37 @@ func (h *needEar) need(i int, link string) int {
 func (h *needEar) bare(i int, q *Question) int {
 	p, x := h.p, TableNeed{}
 	j, counted := p.soMany(i, &x)
+	if counted {
+		j = p.skipWord(p.skipWord(j, "of"), "the")
+	}
 	m := p.among("{risky}", j)
+	folk := p.among("{mayfolk}", j+m) > 0
 	alone := m > 0 && i == p.start && j+m == p.end // "nuts! table 9"
 	a, n := p.class(j, "allergen")
-	if m == 0 || n == 0 || p.knownLength(j) > m || h.cur.place == "" && !(counted && (h.cur.person || len(h.cur.needs) > 0 || h.cur.heads > 0)) && !alone || p.is(j+m, word) && (p.knownLength(j+m) > 0 || p.namesDish(j+m, j+m+1)) || isOrder(h.cur.place) && p.among("{uncounted}", j) != m {
+	if m == 0 || n == 0 || p.knownLength(j) > m || h.cur.place == "" && !(counted && (h.cur.person || len(h.cur.needs) > 0 || h.cur.heads > 0 || h.placeAhead(j+m))) && !alone && !folk || p.is(j+m, word) && (p.knownLength(j+m) > 0 || p.namesDish(j+m, j+m+1)) || isOrder(h.cur.place) && p.among("{uncounted}", j) != m {
 		return 0
 	}
 	l := Limits{}
 	l.avoid(a.value)
 	x.Allergy, x.Said = strings.Join(l.Avoid, "+"), saidOf([]string{strings.ToLower(p.asSaid(j, m))})+" allergy"
 	q.Needs = append(q.Needs, x)
+	if folk {
+		m += p.among("{mayfolk}", j+m)
+	}
 	return j + m - i
+}
+
+// placeAhead says whether a place is said behind i, in the same clause: "1 sesame at the wedding".
+func (h *needEar) placeAhead(i int) bool {
+	for k := i; k < h.p.end; k++ {
+		if _, n := h.p.placeAt(k); n > 0 {
+			return true
+		}
+		if _, n := h.p.spotAt(k); n > 0 && h.p.among("{on}", i) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // flush keeps what was heard of one guest or place.
@@ -380,17 +519,31 @@ func (h *needEar) flush() {
 	case len(c.needs) == 0:
 		h.bad = h.bad || c.place != "" || c.again
 		return
+	case c.less && (len(c.needs) != 1 || c.more || c.again):
+		h.bad = true
+		return
+	case c.less: // of which place is not for the program to guess
+		h.list = append(h.list, TableTalk{About: AboutNoneSaid, Needs: c.needs})
+		return
 	case c.again && (len(c.needs) != 1 || !counted || c.place != ""), c.more && !counted, len(c.were) > 0 && c.place == "":
 		h.bad = true
 		return
 	case c.place != "":
-		x.About, x.Place = AboutNumbered, c.place
+		x.About, x.Place, x.N = AboutNumbered, c.place, c.heads
+	case c.named && slices.ContainsFunc(c.needs, func(n TableNeed) bool { return n.Allergy == "" }) && !slices.Contains(h.p.cooks, strings.ToLower(c.guest)):
+		h.bad = true
+		return
 	case c.guest != "":
-		x.About, x.Who, x.Name, x.Whose = AboutGuest, []string{c.guest}, true, ""
+		x.About, x.Who, x.Name, x.Whose = AboutGuest, []string{c.guest}, !c.named, ""
 	case counted && c.heads > 0:
 		x.About, x.N = AboutOf, c.heads
-	case counted && c.person:
+	case counted && (c.person || c.more || c.again), c.role && !slices.ContainsFunc(c.needs, func(n TableNeed) bool { return n.Food != "" }):
 		x.About = AboutNeeds
+		for i := range x.Needs {
+			if c.role && x.Needs[i].Count == 0 {
+				x.Needs[i].Count = 1
+			}
+		}
 	default: // it is not said of whom
 		h.bad = true
 		return

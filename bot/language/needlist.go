@@ -85,7 +85,7 @@ func (p *parser) need(i int, q *Question, how int) int {
 	if p.among("{fine}", j) > 0 && x.Count != 0 { // "5 eat everything": of them there is nothing to say
 		return j + p.among("{fine}", j) - i
 	}
-	if counted && x.Count > 0 && p.among("{no}", j) > 0 && p.word(j, "no") && p.among("{other}", j) == 0 { // "table 7 no cream"
+	if counted && x.Count > 0 && p.among("{no}", j) > 0 && p.word(j, "no") && p.among("{other}", j) == 0 && (i == 0 || p.among("{seat}", i-1) > 0 || p.among("{risky}", j+1)+p.among("{rarely}", j+1) == 0) { // "table 7 no cream", "2 pies, 1 no cheese"
 		return 0
 	}
 	if n := p.among("{covers}", j); n > 0 && x.Count > 0 && (how == anyNeed || how == atNumber) && (j+n >= p.end || p.mark(j+n, ",-;")) { // "8 guests"
@@ -94,6 +94,14 @@ func (p *parser) need(i int, q *Question, how int) int {
 	}
 	if counted {
 		for n := p.among("{of}", j); n > 0; n = p.among("{of}", j) {
+			if _, m := p.number(j); m > 0 && x.Count > 1 { // "party of 8 one egg allergy": it is of one
+				return 0
+			}
+			if has := p.word(j, "has") || p.word(j, "have") || p.word(j, "with"); has && x.Count > 1 {
+				if _, again := p.soMany(j+1, &TableNeed{}); again { // "15 has a coeliac"
+					return 0
+				}
+			}
 			j += n
 		}
 	}
@@ -139,6 +147,9 @@ func (p *parser) soMany(i int, x *TableNeed) (j int, counted bool) {
 		return i + n, true
 	}
 	if v, m := p.number(i); m > 0 && v.Den == 1 && v.Num > 0 && v.Num <= 500 {
+		if p.is(i, digit) && i > 0 && p.among("{seat}", i-1) > 0 && p.among("{of}", i+m) > 0 && p.among("{heads}", i+m) == 0 { // "table 4 kid allergic to egg"
+			return i, false
+		}
 		x.Count = int(v.Num)
 		j = i + m
 		if p.word(j, "x") || p.mark(j, "x") {

@@ -48,6 +48,7 @@ var needMended = []struct {
 }{
 	{regexp.MustCompile(`(?i)\b(coeliac|celiac) disease\b`), "$1"},
 	{regexp.MustCompile(`(?i)\bshell fish\b`), "shellfish"},
+	{regexp.MustCompile(`(?i)\ballergic (?:2|too) `), "allergic to "},
 	{regexp.MustCompile(`(?i)\bdon['’]?t (forget)`), "dont $1"},
 	{regexp.MustCompile(`(?i)\b((?:order|ticket|check|table|tbl|booking) ?)(?:#|no\.? ?)(\d)`), "$1$2"},
 	{regexp.MustCompile(`(?i)^(\s*` + OnePlace + `)\s*=\s*`), "$1: "},
@@ -146,7 +147,7 @@ var (
 	// unreadTail is what somebody adds to a need that is not kept with it: "but coconut ok", "except almonds".
 	unreadTail = regexp.MustCompile(`(?i)[,;. -]+(?:but|except|apart from|though|unless|however|only if|just not|not sure|because|cos|coz|cuz|due to|on account|so that|they carry|she carries|he carries|carries|carrying|knows|will|wants?|would|is bringing|bringing|traces|trace|can have|can do|is ok with|ok with|fine with|ok if)\b.*$`)
 	// looseWord is what such a text has one of.
-	looseWord = regexp.MustCompile(`(?i)all?erg|c[oe]+liac|celiac|siliac|intol|vegan|vegen|veg[aei]t|veggie|halal|kosh|anaph|free|fodmap|reaction to|soft diet|can['’]?t (?:have|eat)|cannot (?:have|eat)|\bno [a-z]|\b(?:gf|df|nf|ef|vg|vgn|pb|preg|nuts?|peanuts?|dairy|lactose|gluten|milk|eggs?|sesame|celery|mustard|soya?|shellfish|fish|lupin|wheat|alliums?|pregnant|diabetic|pescatarian|pureed?|level)\b`)
+	looseWord = regexp.MustCompile(`(?i)all?erg|c[oe]+liac|celiac|siliac|intol|vegan|vegen|veg[aei]t|veggie|halal|kosh|anaph|free|fodmap|reaction to|soft diet|can['’]?t (?:have|eat)|cannot (?:have|eat)|\bno [a-z]|\b(?:gf|df|nf|ef|vg|vgn|pb|preg|nuts?|peanuts?|dairy|lactose|gluten|milk|eggs?|sesame|celery|mustard|soya?|shellfish|fish|lupin|wheat|alliums?|pregnant|diabetic|pescatarian|pureed?|level|soft|minced|mashed|mashable|liquidi[sz]ed|thickened|thick|chew|sulphites?|halal)\b`)
 	// betweenNeeds are words in the middle that add nothing.
 	betweenNeeds = regexp.MustCompile(`(?i)\b(?:always|strictly|strict|definitely|def|also|please|pls|really|that has|who has|whos|who is)\b[ ,]*`)
 	// mealsFree counts meals by what is not in them: "we need 3 nut free meals", "3 gf tonight".

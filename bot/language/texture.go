@@ -46,6 +46,11 @@ func IsTexture(diet string) bool {
 	return slices.ContainsFunc(textures(), func(x texture) bool { return x.say() == diet })
 }
 
+// IsDrinkTexture says whether a texture is one of drinks alone.
+func IsDrinkTexture(diet string) bool {
+	return strings.HasPrefix(diet, "thickened") || strings.HasSuffix(diet, "level 1)") || strings.HasSuffix(diet, "level 2)")
+}
+
 // hasTexture reads "pureed", "on level 4", "3 soft diets".
 func (p *parser) hasTexture(i int, x *TableNeed, how int) int {
 	if how == barredFood || how == ofIllness {
@@ -61,7 +66,7 @@ func (p *parser) hasTexture(i int, x *TableNeed, how int) int {
 		}
 		j := i + n
 		diet := false
-		for p.word(j, "diet") || p.word(j, "diets") || p.word(j, "texture") || p.word(j, "meal") || p.word(j, "meals") || p.word(j, "modified") {
+		for p.word(j, "diet") || p.word(j, "diets") || p.word(j, "texture") || p.word(j, "meal") || p.word(j, "meals") || p.word(j, "modified") || p.word(j, "drinks") || p.word(j, "fluids") || p.word(j, "liquids") || p.word(j, "food") || p.word(j, "foods") {
 			j, diet = j+1, true
 		}
 		for again := true; again; { // "level 6 soft and bite sized"
