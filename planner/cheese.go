@@ -3,6 +3,7 @@ package planner
 import (
 	"regexp"
 	"slices"
+	"strings"
 
 	"scullion/pantry/food"
 	"scullion/planner/technique"
@@ -31,7 +32,18 @@ var filled = regexp.MustCompile(`\b(fold|until brown and hot through|in the brot
 // has one.
 func keepsOut(d *dish, step int, f *food.Food) bool {
 	s := &d.frame.Steps[step]
-	return f != nil && melts(f) && isPan(s)
+	return f != nil && isPan(s) && (melts(f) || isReadyFish(f) && !strings.Contains(s.What, "both sides")) // but in cakes
+}
+
+// isReadyFish says whether a food is fish that is eaten as it comes: smoked salmon, fish out of a
+// tin. Frying makes it hard and salt: it is folded in off the heat. Smoked fish that wants cooking
+// is fried as fish is.
+func isReadyFish(f *food.Food) bool {
+	if !isOf(f, "smoked fish", "tinned fish") {
+		return false
+	}
+	heat, _, _ := technique.Need(technique.Of(f, false))
+	return heat == technique.None
 }
 
 // cheeseOnly says whether all that a step in a pan handles melts: then the step falls away.
@@ -56,7 +68,7 @@ func meltsAt(d *dish, steps []Step, role int) int {
 		return -1
 	}
 	for i, s := range steps {
-		if s.at > pan && slices.Contains(s.roles, role) && !s.heats() {
+		if s.at > pan && (slices.Contains(s.roles, role) || strings.HasPrefix(s.Do, "fold")) && !s.heats() {
 			return i
 		}
 	}
@@ -66,6 +78,18 @@ func meltsAt(d *dish, steps []Step, role int) int {
 		}
 	}
 	return finishAt(steps)
+}
+
+// foldedIn puts into the words of a step, with what comes after it, that fish which is ready to
+// eat goes in with it.
+func foldedIn(do string, hot, hotAfter bool, name string) string {
+	switch {
+	case strings.Contains(do, "fill"), !hot && !hotAfter:
+		return withName(do, name)
+	case hotAfter:
+		return do + "; fold the " + name + " in"
+	}
+	return do + "; off the heat, fold the " + name + " in"
 }
 
 // grated tells how cheese goes in at the end.

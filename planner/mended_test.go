@@ -195,3 +195,47 @@ func TestWhatCarriesIsHeld(t *testing.T) {
 		}
 	}
 }
+
+// Fish that is eaten as it comes is in no pan to be fried, in no frame, and goes in off the heat.
+func TestReadyFishIsNotFried(t *testing.T) {
+	n := 0
+	for _, name := range []string{"smoked salmon", "smoked mackerel", "tinned tuna in oil", "tinned sardine", "tinned salmon"} {
+		x, _ := food.Default().Food(name)
+		for i := range technique.Frames() {
+			f := &technique.Frames()[i]
+			for r := range f.Roles {
+				if _, _, ok := f.Fits(r, technique.Of(x, false)); !ok {
+					continue
+				}
+				filled := filledWith(f, r, x)
+				if filled == "" {
+					continue
+				}
+				n++
+				k, d := filledDish(t, f.ID, filled)
+				told := false
+				for _, s := range k.named(d, k.steps(d)) {
+					in := tellsOf(s.Do, &k.lines[slices.IndexFunc(k.lines, func(l line) bool { return l.Food == x })])
+					told = told || in
+					if isPan(&f.Steps[s.at]) && strings.Contains(s.Do, name) && f.ID != "patty-plate" {
+						t.Errorf("%s as %s of %s: %q", name, f.Roles[r].Name, f.ID, s.Do)
+					}
+				}
+				if !told {
+					t.Errorf("%s as %s of %s: no step names it", name, f.Roles[r].Name, f.ID)
+				}
+			}
+		}
+	}
+	if n < 10 {
+		t.Errorf("%d dishes: the test tests nothing", n)
+	}
+	k, d := filledDish(t, "sauced-pasta", "base=penne 360;body=green pepper 500;season=shallot 80;star=smoked salmon 240")
+	var all []string
+	for _, s := range k.named(d, k.steps(d)) {
+		all = append(all, s.Do)
+	}
+	if said := strings.Join(all, " / "); !strings.Contains(said, "off the heat, fold the smoked salmon in") {
+		t.Errorf("%q", said)
+	}
+}

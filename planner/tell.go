@@ -262,11 +262,13 @@ func (k *kitchen) partOf(d *dish) (says string) {
 // each. Those that no step tells of are put behind the first that handles them.
 func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 	n := len(steps) - d.beside()
-	later := k.later(d, steps[:n])
+	later, raw := k.later(d, steps[:n]), k.rawMeat(d)
 	for i := range steps[:n] {
 		k.name(d, &steps[i], later)
+		tellRaw(&steps[i], raw)
 		for w := range ways[i] {
 			k.name(d, &ways[i][w], later)
+			tellRaw(&ways[i][w], raw)
 		}
 	}
 	for _, p := range d.parts {
@@ -274,13 +276,8 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 			continue
 		}
 		l := &k.lines[p.line]
-		if at := meltsAt(d, steps[:n], p.role); melts(l.Food) && at >= 0 {
-			if !slices.ContainsFunc(steps[at:n], func(s Step) bool { return strings.Contains(s.Do, l.Item) }) {
-				steps[at].Do += "; " + grated(l.Food, l.Item)
-				for w := range ways[at] {
-					ways[at][w].Do += "; " + grated(l.Food, l.Item)
-				}
-			}
+		if at := meltsAt(d, steps[:n], p.role); (melts(l.Food) || isReadyFish(l.Food)) && !l.cooked && at >= 0 {
+			k.tellAtTheEnd(l, steps[:n], ways, at)
 			continue
 		}
 		first, any, told := -1, -1, false
@@ -316,6 +313,25 @@ func (k *kitchen) nameAll(d *dish, steps []Step, ways [][]Step) {
 		steps[first].Do = withName(steps[first].Do, name)
 	}
 	k.nameTaste(d, steps[:n], ways[:n])
+}
+
+// tellAtTheEnd tells of what no pan takes with the step in which it goes in.
+func (k *kitchen) tellAtTheEnd(l *line, steps []Step, ways [][]Step, at int) {
+	if slices.ContainsFunc(steps[at:], func(s Step) bool { return strings.Contains(s.Do, l.Item) }) {
+		return
+	}
+	hotAfter := slices.ContainsFunc(steps[at+1:], func(s Step) bool { return s.Kit != "" && slices.Contains(s.After, at) })
+	tell := func(s *Step) {
+		if isReadyFish(l.Food) {
+			s.Do = foldedIn(s.Do, s.Kit != "", hotAfter, l.Item)
+			return
+		}
+		s.Do += "; " + grated(l.Food, l.Item)
+	}
+	tell(&steps[at])
+	for w := range ways[at] {
+		tell(&ways[at][w])
+	}
 }
 
 // onlyKnife says whether words are of cutting and nothing after it.
