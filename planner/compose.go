@@ -169,7 +169,7 @@ func (k *kitchen) fill(d *dish, seats []seat, portions int) bool {
 			return false
 		}
 	}
-	return len(d.parts) > 0 && (!k.focused || slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].focus }))
+	return len(d.parts) > 0 && !k.isBareSalad(d.frame, d.parts) && (!k.focused || slices.ContainsFunc(d.parts, func(p part) bool { return k.lines[p.line].focus }))
 }
 
 // mostFoods is how many foods a dish has at most, by how gladly its frame takes odds
@@ -222,7 +222,7 @@ func (k *kitchen) seat(d *dish, fits []seat, r int, portions float64) bool {
 		if n := len(d.parts) - had; n == role.Most || n > 0 && n >= role.Least && len(d.parts) >= mostFoods[d.frame.Mixes] || sum >= room*0.95 {
 			break
 		}
-		if !k.goesWith(d, l, s.line) { // with what was seated just now
+		if !k.goesWith(d, l, s.line) || k.isOnionToo(d, l, r) { // with what was seated just now
 			continue
 		}
 		most := room - sum

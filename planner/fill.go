@@ -243,7 +243,7 @@ func (x *filler) seats(r int, w way) bool {
 		d.bought = append(d.bought, g.seasoning)
 	}
 	for _, s := range w.seats {
-		if !x.goesWith(&d, &x.lines[s.line], s.line) {
+		if !x.goesWith(&d, &x.lines[s.line], s.line) || x.isOnionToo(&d, &x.lines[s.line], r) {
 			return false
 		}
 		d.parts = append(d.parts, part{line: s.line, role: r, grade: s.grade, says: s.says})
@@ -281,7 +281,7 @@ func (k *kitchen) isHeavy(d *dish) bool {
 // keep notes a filling that takes any of the crate, and is led by food of the crate or by
 // what any larder has.
 func (x *filler) keep() {
-	if x.isOnions() {
+	if x.isOnions() || x.isBareSalad(x.frame, x.parts) {
 		return
 	}
 	sum := 0.0

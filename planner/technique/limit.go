@@ -35,8 +35,15 @@ func (f *Frame) Bears(role int, s Subject) float64 {
 	if f.Roles[role].Heat == None && s.Is("wilting leaf") {
 		return min(rawLeaf, Most(s))
 	}
+	if f.Roles[role].Heat == None && s.Is("allium") {
+		return min(rawOnion, Most(s))
+	}
 	return Most(s)
 }
+
+// rawOnion is the most grams of onion, of leaf or bulb, that a portion of a dish has raw. Common
+// practice, no source.
+const rawOnion = 25
 
 // rawLeaf is the most grams of spinach and the like that a portion of a dish has raw. Common
 // practice, no source.
