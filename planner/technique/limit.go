@@ -32,6 +32,9 @@ func (f *Frame) Bears(role int, s Subject) float64 {
 	if f.ID == paste && f.Roles[role].Name == "sauce" {
 		return math.Inf(1)
 	}
+	if f.ID == curry && role == f.Lead {
+		return min(curryLead, Most(s))
+	}
 	if f.Roles[role].Heat == None && s.Is("wilting leaf") {
 		return min(rawLeaf, Most(s))
 	}
@@ -40,6 +43,13 @@ func (f *Frame) Bears(role int, s Subject) float64 {
 	}
 	return Most(s)
 }
+
+// curry is the frame of curries, and curryLead the most grams of one food that leads it: its sauce
+// weighs as much. Common practice, no source.
+const (
+	curry     = "coconut-curry"
+	curryLead = 150
+)
 
 // rawOnion is the most grams of onion, of leaf or bulb, that a portion of a dish has raw. Common
 // practice, no source.

@@ -3,6 +3,7 @@ package technique
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"scullion/pantry/food"
@@ -51,6 +52,22 @@ func TestPalettesKeepTheLimits(t *testing.T) {
 			x, ok := food.Default().Food(c.Food)
 			if ok && c.Amount.Units() > Most(Of(x, false)) {
 				t.Errorf("%s: %v of %s", p.ID, c.Amount.Units(), c.Food)
+			}
+		}
+	}
+}
+
+// No one food leads a curry with more than 150 g a portion: the sauce drowns in more.
+func TestLeadOfACurry(t *testing.T) {
+	for i := range Frames() {
+		f := &Frames()[i]
+		if !strings.Contains(f.Title, "curry") {
+			continue
+		}
+		for _, x := range food.Default().Foods() {
+			s := Of(x, false)
+			if _, _, ok := f.Fits(f.Lead, s); ok && f.Bears(f.Lead, s) > 150 {
+				t.Errorf("%s: %.0f g of %s", f.ID, f.Bears(f.Lead, s), x.Name)
 			}
 		}
 	}
