@@ -94,6 +94,7 @@ func TestFinishStaysTogether(t *testing.T) {
 		{"baked-eggs", "star=hen's egg 348;body=tinned tomato 480;base=white bread 240;=garlic 12;=red wine vinegar 16", "paprika-garlic", "bake until set; red wine vinegar over it at the table", "toast the bread \\("},
 		{"toast-plate", "base=white bread 320;star=tinned white bean 600;=garlic 4;=cider vinegar 24;=flat-leaf parsley 24", "lemon-parsley", "chop garlic and flat-leaf parsley", "chop cider vinegar"},
 		{"pulse-pot", "base=tinned chickpea 500;body=carrot 500;season=brown onion 120;=red onion 60;=sumac 6;=flat-leaf parsley 24;=lemon 30", "sumac-onion", "toss .*raw red onion in thin slices.* together", ""},
+		{"warm-salad", "star=kabocha squash 600;green=rocket 200;base=tinned chickpea 500;=garlic 8;=smoked paprika 4;=dried oregano 2", "paprika-garlic", "through, large things cut 10 mm; garlic, smoked paprika and dried oregano in for the last minute", "\\(garlic"},
 		{"baked-pasta", "base=penne 300;body=vegetable marrow 600;sauce=whole milk 480;season=Gruyère 80;=lime 60;=black olive 48", "olive-oregano", "lime", ""},
 	} {
 		k, d := filledDish(t, c.frame, c.filled)

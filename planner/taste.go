@@ -67,6 +67,8 @@ func (k *kitchen) nameTaste(d *dish, steps []Step, ways [][]Step) {
 			}
 			if when == "end" && s.role == 0 {
 				put(at, func(do string) string { return overIt(&steps[at], do, name) })
+			} else if s.role == 0 && burns(f) && isDryFry(&steps[at]) {
+				put(at, func(do string) string { return inLastMinute(do, name) })
 			} else {
 				put(at, func(do string) string { return withName(do, name) })
 			}
