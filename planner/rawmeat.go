@@ -60,6 +60,7 @@ func isToldRaw(f inDish) bool { return isOf(f.food, "poultry", "mince") }
 
 var (
 	isHotThrough = regexp.MustCompile(`,? ?(until )?(brown and )?hot (right )?through`)
+	throughIn    = regexp.MustCompile(`through (with what seasons|in the oven)`)
 	clearJuice   = "until the juice is clear"
 )
 
@@ -85,8 +86,8 @@ func tellRaw(s *Step, raw []inRaw) {
 		words = strings.Replace(words, clearJuice, noPink, 1)
 	case isHotThrough.MatchString(words):
 		words = isHotThrough.ReplaceAllString(words, " "+noPink)
-	case strings.Contains(words, "through with what seasons"):
-		words = strings.Replace(words, "through with what seasons", "with what seasons "+noPink, 1)
+	case throughIn.MatchString(words):
+		words = throughIn.ReplaceAllString(words, "$1 "+noPink)
 	case strings.Contains(words, told+" through"):
 		words = strings.Replace(words, told+" through", told+" "+noPink, 1)
 	case strings.Contains(words, "through") && !strings.Contains(words, "or through"):

@@ -119,6 +119,18 @@ func isWordedSo(what, do string) bool {
 	if wordsOf(what).MatchString(do) {
 		return true
 	}
+	if strings.Contains(do, noPink) {
+		for _, was := range [][2]string{
+			{" with what seasons " + noPink, " through with what seasons"}, {" in the oven " + noPink, " through in the oven"}, {noPink, "through"}, {noPink, "hot through"},
+			{" " + noPink, ", hot right through"}, {noPink, clearJuice}, {", " + noPink, ""}, {" " + noPink, ""},
+		} {
+			if back := strings.Replace(do, was[0], was[1], 1); back != do && isWordedSo(what, back) {
+				return true
+			}
+		}
+		back := toldOfRaw.ReplaceAllString(do, "")
+		return back != do && isWordedSo(what, back)
+	}
 	words, _, _ := strings.Cut(do, "; ")
 	words, _, _ = strings.Cut(words, " (")
 	rest := strings.TrimPrefix(do, words)
@@ -131,6 +143,8 @@ func isWordedSo(what, do string) bool {
 	}
 	return false
 }
+
+var toldOfRaw = regexp.MustCompile(`, the [^,;(]* ` + noPink)
 
 var tellsDone = []*regexp.Regexp{
 	regexp.MustCompile(`^.* in for the last \d+ min$`), regexp.MustCompile(`^.*\d+ min at least$`), regexp.MustCompile(`^, but not yet the .*$`), regexp.MustCompile(`^.*, in \d lots$`),
@@ -351,8 +365,8 @@ func TestWaysOfADish(t *testing.T) {
 		"French beans need to boil": {with("microwave"), "warm-salad", map[string]string{"base": "French bean"}, 300, "cut up what is large, boil the French beans", "ring"},
 		"fish under the grill":      {with("grill"), "rice-plate", map[string]string{"star": "cod"}, 500, "grill the cod through, turn once, let rest", "grill"},
 		"prawns stay in the pan":    {with("grill", "oven"), "rice-plate", map[string]string{"star": "prawn"}, 500, "fry the prawn hard in lots, until opaque right through", "ring"},
-		"chicken in the oven":       {with("oven", "grill"), "rice-plate", map[string]string{"star": "chicken breast"}, 500, "roast the chicken breast through in the oven, let rest", "oven"},
-		"chicken in no microwave":   {with("microwave"), "rice-plate", map[string]string{"star": "chicken breast"}, 500, "fry the chicken breast through, let rest", "ring"},
+		"chicken in the oven":       {with("oven", "grill"), "rice-plate", map[string]string{"star": "chicken breast"}, 500, "roast the chicken breast in the oven until no pink is left and the juices run clear, let rest", "oven"},
+		"chicken in no microwave":   {with("microwave"), "rice-plate", map[string]string{"star": "chicken breast"}, 500, "fry the chicken breast until no pink is left and the juices run clear, let rest", "ring"},
 		"a potato without an oven":  {with("microwave", "ring"), "filled-potato", map[string]string{"base": "potato"}, 1000, "finish in the microwave", "microwave"},
 		"mashed by hand":            {with("ring"), "dip-plate", map[string]string{"sauce": "tinned chickpea"}, 600, "mash the dip with a fork with oil and acid (tinned chickpeas)", ""},
 		"a braise on the ring":      {with("ring"), "braise-plate", map[string]string{"star": "stewing beef"}, 700, "lay the stewing beef in, cover, lowest heat on the ring, stir now and then", "ring"},
