@@ -278,6 +278,8 @@ func waitOf(steps []Step, at int, holds []string, hot bool) int {
 		return onceKettled
 	case s.Kit == "ring" && s.Temp >= 98 && s.HandsOn < 1 && strings.HasPrefix(s.Do, "bring"):
 		return onceBoiled
+	case strings.HasPrefix(s.Do, "toast the bread"): // it goes soft, or hard
+		return atOnce
 	case s.isHot():
 		return min(onceHot, holdOf(holds)) // what does not hold on the plate does not hold in the pan
 	case hot && s.Kit == "" && slices.ContainsFunc(s.After, func(a int) bool { return steps[a].isHot() && !steps[a].heats() }):

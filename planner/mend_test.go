@@ -2,6 +2,7 @@ package planner
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"scullion/pantry/food"
@@ -91,6 +92,16 @@ func TestWaitsAsItHolds(t *testing.T) {
 	}{{[]string{"warm 8 min", "fridge 2 d"}, 8}, {[]string{"hot 60 min"}, onceHot}, {[]string{"serve now"}, atOnce}, {[]string{"fridge 1 d"}, onceHot}} {
 		if got := waitOf(steps, 0, x.holds, true); got != x.want {
 			t.Errorf("%v: waits %d, want %d", x.holds, got, x.want)
+		}
+	}
+}
+
+// Toast is made for the plate that it is for, under a dip that keeps too.
+func TestToastWaitsForNobody(t *testing.T) {
+	k, d := filledDish(t, "dip-plate", "base=white bread 300;sauce=tinned chickpea 500;green=kohlrabi 200;green=celery 200")
+	for _, s := range k.steps(d) {
+		if strings.HasPrefix(s.Do, "toast") && (s.Wait < 0 || s.Wait > atOnce) {
+			t.Errorf("%q waits %d min", s.Do, s.Wait)
 		}
 	}
 }
