@@ -53,6 +53,7 @@ func (t *turn) answered(q pending, asked *pantry.Message, entries []pantry.Entry
 		return Reply{}, err
 	}
 	t.touch(asked)
+	t.answers = asked
 	effects, err := t.book.Revise(asked, t.said, pantry.Answered, entries)
 	if err != nil {
 		return Reply{}, err
@@ -168,6 +169,7 @@ func (t *turn) complete(q pending, about string) (Reply, error) {
 	}
 	if q.Kind != askWeigh {
 		t.touch(asked)
+		t.answers = asked
 	}
 	effects, err := t.book.Revise(into, t.said, why, entries)
 	if err != nil {

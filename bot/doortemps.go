@@ -319,7 +319,11 @@ func (t *turn) mindCameWarm(r Reply) Reply {
 	if len(lines) == 0 {
 		return r
 	}
-	bad, at := t.cameBadOf(t.m.Text, lines)
+	text := t.m.Text
+	if t.answers != nil && len(t.doorTemps(text)) == 0 { // "1l", to "got 12 bottles of milk at 14c"
+		text = t.answers.Text
+	}
+	bad, at := t.cameBadOf(text, lines)
 	var chilled, frozen []string
 	most, doubt := t.limits().cold, ""
 	for i, l := range bad {
@@ -329,7 +333,7 @@ func (t *turn) mindCameWarm(r Reply) Reply {
 			chilled = append(chilled, says)
 			most = t.doorMost(l.Name)
 		}
-		if at[i].bare && len(at) == 1 && len(t.doorTemps(t.m.Text)) == 1 {
+		if at[i].bare && len(at) == 1 && len(t.doorTemps(text)) == 1 {
 			doubt = fmt.Sprintf(" If %s is no temperature, edit the message.", at[i].said)
 		}
 	}

@@ -204,6 +204,13 @@ func (t *turn) keepDoubt() error {
 			return err
 		}
 	}
+	if m := t.answers; m != nil && m != t.said { // what it takes in was not here when it told how warm that came
+		if q, _ := t.hazardIn(m.Text); t.isHazard(q) || len(t.doorTemps(m.Text)) > 0 {
+			if err := t.book.SaveDoubt(pantry.Doubt{Message: m, Told: m}); err != nil {
+				return err
+			}
+		}
+	}
 	for _, d := range t.unsaved { // for when the ledger is searched so far back no more
 		if err := t.book.SaveDoubt(d); err != nil {
 			return err

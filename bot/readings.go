@@ -67,11 +67,6 @@ func isRaw(l *pantry.Line) bool {
 	return l.Made == 0 && !slices.ContainsFunc(l.Lots, func(o pantry.Lot) bool { return o.Left > 0 && isOld(o.State) })
 }
 
-// isJust says whether a reading was told so lately that nothing is wrong yet: food that is heated or cooled passes through.
-func (t *turn) isJust(w warm) bool {
-	return w.why != nil && w.why.About == aboutReading && !w.over && t.m.At.Sub(w.said.At) <= mostHoursHot*time.Hour
-}
-
 // warmSince gives the earliest reading since which food on some lines was told to be warm, and nothing better; nil none.
 func (t *turn) warmSince(lines []*pantry.Line, food string) (*pantry.Message, error) {
 	told, err := t.doubts()

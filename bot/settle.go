@@ -56,6 +56,7 @@ type turn struct {
 	told       *[]pantry.Doubt // see doubts; nil not yet looked for
 	hazards    map[hazardKey]hazardHeard
 	heats      map[hazardKey]heatHeard
+	answers    *pantry.Message // which an answer has made clear; nil none
 	minding    bool            // what a message tells of heat is told behind what it wrote
 	wholeSaid  string          // the message as it was said
 	hot        *[]int64        // see toldHot

@@ -83,7 +83,9 @@ func (t *turn) stillOpen(since time.Time, dish string) string {
 			return
 		}
 		what := x.what()
-		if x.Draft.Dish != "" {
+		if away := sayAway(x.Draft.Dish); away != "" {
+			what += away
+		} else if x.Draft.Dish != "" {
 			what += " for the " + x.Draft.Dish
 		}
 		list = append(list, what+" ("+t.k.CookName(cook)+")")

@@ -321,12 +321,15 @@ func (t *turn) warmIn(d pantry.Doubt) (list []*pantry.Line, why *language.Questi
 		list, err = t.linesOf(d.Message, pantry.Make)
 		return list, q, err
 	}
-	switch {
-	case q == nil && len(t.doorTemps(m.Text)) > 0:
-		if list, err = t.linesOf(m, pantry.Receive); err != nil {
+	var came []*pantry.Line
+	if len(t.doorTemps(m.Text)) > 0 {
+		if came, err = t.linesOf(m, pantry.Receive); err != nil {
 			return nil, nil, err
 		}
-		list, at := t.cameBadOf(m.Text, list)
+	}
+	switch {
+	case q == nil && len(t.doorTemps(m.Text)) > 0, len(came) > 0 && q.About == aboutReading && q.State == "": // read before it had come in
+		list, at := t.cameBadOf(m.Text, came)
 		why = &language.Question{About: language.AboutCameWarm, State: "frozen", N: freezerMark}
 		for i, d := range at {
 			if why.N = max(why.N, d.n); !isFrozen(list[i]) && !t.keptFrozen(list[i].Name) && d.n > freezingDoor {
