@@ -388,7 +388,7 @@ func (t *turn) resume() (r Reply, done bool, err error) {
 	if q.Kind == askNeed && isWeighWord(t.m.Text) { // said at the scales, it answers for no guest
 		return r, false, nil
 	}
-	if len(q.with()) > 0 && notAllOf.MatchString(t.m.Text) && !t.saysNo() { // "no parsnip" leaves none of it out
+	if q.canGather() && t.leavesOther() { // "no parsnip" leaves none of it out
 		return r, false, nil
 	}
 	a := t.reader().Answer(t.m.Text)

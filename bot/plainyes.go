@@ -16,12 +16,6 @@ func (t *turn) saysYes() bool {
 	return a.Yes && !a.Other && a.Amount.How == language.Unsaid && len(a.Words) == 0
 }
 
-// saysNo says whether the message is nothing but a no.
-func (t *turn) saysNo() bool {
-	a := t.reader().Answer(t.m.Text)
-	return a.No && !a.Other && a.Amount.How == language.Unsaid && len(a.Words) == 0
-}
-
 // weighWords are what a cook says at the scales, and of which none is a yes or a no.
 var weighWords = map[string]bool{"same": true, "skip": true, "next": true, "enough": true, "pass": true, "done": true}
 

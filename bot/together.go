@@ -96,7 +96,7 @@ var notAllOf = regexp.MustCompile(`(?i)^\s*((?:(?:yes|yep|yeah|yup|ok|okay|sure|
 // it is asked about anew. Done is false where it names anything else.
 func (t *turn) someOf(q pending, about string) (r Reply, done bool, err error) {
 	m := notAllOf.FindStringSubmatch(t.m.Text)
-	if m == nil || len(q.with()) == 0 {
+	if m == nil || !q.canGather() {
 		return r, false, nil
 	}
 	var out []string
@@ -129,6 +129,12 @@ func (t *turn) someOf(q pending, about string) (r Reply, done bool, err error) {
 	}
 	r, err = t.askNext(Reply{Kind: Answer, Text: "Left out: " + both(out, "and") + "."}, append(group, q.withoutGroup()...), asked)
 	return r, true, err
+}
+
+// leavesOther says whether a message leaves out food by its name; someOf has looked whether it was asked about.
+func (t *turn) leavesOther() bool {
+	m := notAllOf.FindStringSubmatch(t.m.Text)
+	return m != nil && t.isKnownFood(strings.ToLower(m[2]))
 }
 
 // splitNames parts foods that are named one behind the other.
