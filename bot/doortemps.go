@@ -61,6 +61,7 @@ const (
 
 // doorTemps reads the degrees that a text tells of what came in; nil where none are told.
 func (t *turn) doorTemps(text string) (list []atDoor) {
+	text = cameAs(text)
 	low := strings.ToLower(text)
 	if !comesIn.MatchString(low) || kitTold.MatchString(low) || coldTold.MatchString(low) || len(text) > longest/2 || !strings.ContainsAny(low, digits) {
 		return nil
@@ -245,6 +246,7 @@ var takesIn = regexp.MustCompile(`(?:^|[\s,;:])\d[\d.,]*\s?(?:[x×]\s*)?[A-Za-z]
 // withoutDegrees takes the degrees of what came in out of a text: mindCameWarm speaks of them. What is frozen by them
 // comes in so.
 func (t *turn) withoutDegrees(text string) string {
+	text = cameAs(text)
 	whole, list := text, t.doorTemps(text)
 	for _, d := range slices.Backward(list) {
 		frozen := ""

@@ -205,6 +205,9 @@ func (t *turn) goodAtLast(d *degreesTold) (Reply, error) {
 	if still, err := t.notCleared(d.food, d.lines); still != "" || err != nil {
 		return Reply{Kind: Answer, Text: says + still}, err
 	}
+	if ago := t.m.At.Sub(was.At); ago > mostHoursHot*time.Hour { // raw food that was being cooked, or that stood
+		return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s, %s before. If it was cooking all that time, well and good; if it stood so, bin it: over %d hours is too long.", was.Text, was.At.In(t.m.At.Location()).Format("15:04"), sayMinutes(int(ago/time.Minute)), mostHoursHot)}, nil
+	}
 	return Reply{Kind: Answer, Text: says + fmt.Sprintf("It was %q at %s: in time, as far as anybody told.", was.Text, was.At.In(t.m.At.Location()).Format("15:04"))}, nil
 }
 

@@ -58,6 +58,7 @@ var needMended = []struct {
 	{regexp.MustCompile(`(?i)\banything (?:with|containing) (?:any )?([a-z]+)(?: in(?: it)?)?\b`), "$1"},
 	{regexp.MustCompile(`(?i)^\s*(?:the )?(?:wedding|party|function|christening|wake|coach|coach party|conference|sitting|lunch|dinner)\s*[:,-]\s*((?:the )?(?:(?:top|head|high) table|table|tbl|t ?\d))`), "$1"}, // its tables are said by themselves
 	{regexp.MustCompile(`(?i)\b(allerg(?:y|ic) to [a-z]+|[a-z]+ (?:allergy|free)|no [a-z]+) n ([a-z]+)`), "$1 and $2"},
+	{regexp.MustCompile(`(?i)\b((?:table|tbl|room|rm|bed|booth|seat|class|year) ?\d{1,3})['’]?s (allerg(?:y|ies|ens)|needs|diets?)\b`), "$1 $2"}, // "whats table 11s allergies"
 }
 
 // tableSeat is a seat in short behind its table, shortSeat any.
