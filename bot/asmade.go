@@ -17,7 +17,7 @@ var (
 	// madeName is what is made, without how much of it there is.
 	madeName = regexp.MustCompile(`(?i)^(?:about |a |an )?(?:(\d[\d.,]*) ?)?([a-z][a-z' -]*?)(?: \d[\d.,]* ?(?:kg|g|l|ml|lb|qt|gal))?$`)
 	// wentInto parts what was made from what went in.
-	wentInto = regexp.MustCompile(`(?i)\s*[:\n(\[]\s*|\s+[-–—]\s+|\s*,(?:\s+|\b)| (?:with|using|from|w|w/) `)
+	wentInto = regexp.MustCompile(`(?i)\s*[:\n(\[]\s*|\s+[-–—]\s+|\s*,(?:\s+|\b)(?:(?:with|using|from|w|w/) )?| (?:with|using|from|w|w/) `)
 	// madeUnit begins what is measured, and not counted: "made 4 litres of soup".
 	madeUnit = regexp.MustCompile(`(?i)^(?:kgs?|kilos?|g|grams?|l|lt|ltrs?|lit(?:re|er)s?|ml|lbs?|pounds?|oz|gals?|gallons?|qts?|quarts?|pints?|cups?|portions?|batch(?:es)?|trays?|tins?|pots?|pans?|tubs?|x)\b`)
 	// deliveredShort is a delivery in short.
@@ -72,7 +72,7 @@ func (t *turn) madeFrom(text string) (made madeText, ok bool) {
 	}
 	only := strings.EqualFold(m[1], "made")
 	counted := name[1] != "" && !madeUnit.MatchString(name[2])
-	marked := len(by) < 4 && !strings.ContainsAny(by, "wW") || by == "–" || by == "—"
+	marked := len(by) < 4 && !strings.ContainsAny(by, "wW") || by == "–" || by == "—" || strings.HasPrefix(by, ",")
 	switch {
 	case t.isOnHand(made.name), !only && t.isCooked(made.name): // it is what is cooked
 		return made, false

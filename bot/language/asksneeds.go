@@ -28,7 +28,7 @@ func (r *Reader) AsksNeeds(text string) (place string, ok bool) {
 	if n == 0 && !strings.Contains(text, "?") && !p.word(p.end-1, "list") {
 		return "", false
 	}
-	begun, who := n > 0, p.among("{askwhose}", i) > 0
+	begun := n > 0
 	said, general, bare := false, false, false
 	for i += n; i < p.end; i += n {
 		where := ""
@@ -63,7 +63,7 @@ func (r *Reader) AsksNeeds(text string) (place string, ok bool) {
 				if n = p.notEaten(i, &x); x.Allergy == "" || p.knownLength(i) > n { // a food may be asked for
 					n = 0
 				}
-				bare = bare || n > 0 && (p.word(i+n, "list") && p.among("{risky}", i) == n || who || place != "")
+				bare = bare || n > 0 && (p.word(i+n, "list") && p.among("{risky}", i) == n || place != "")
 			}
 		}
 		if n == 0 {
