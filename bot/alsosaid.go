@@ -203,6 +203,9 @@ func (t *turn) nothingLost(r Reply) (Reply, error) {
 		of.dishes = []string{dish}
 	}
 	if len(of.dishes) == 0 {
+		if r, done, err := t.madeUnread(r); done || err != nil {
+			return r, err
+		}
 		return t.madeOfTrim(r)
 	}
 	into := of.dishes[len(of.dishes)-1]
