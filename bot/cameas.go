@@ -13,8 +13,11 @@ var cameIn = regexp.MustCompile(`(?i)^(\s*(?:(?:got|received|delivery:?|delivere
 // bracketDate is a date of food in brackets.
 var bracketDate = regexp.MustCompile(`(?i),? ?\(((?:use by|use-by|useby|u/b|ub|best before|bb|bbe)\b[^()]*)\)`)
 
+// foodAmount is an amount and a food, in any order, and nothing else.
+var foodAmount = regexp.MustCompile(`(?i)^(?:\d[\d.,/½¼]* ?(?:x ?\d[\d.,]* ?)?[a-z][a-z' -]*|[a-z][a-z' -]*? \d[\d.,]* ?[a-z]*)$`)
+
 // notCame are words by which food did something else.
-var notCame = regexp.MustCompile(`(?i)\b(?:used|use|binned|bin|made|make|put|went|need|needs|order|ordered|still|left|oven|core|probed|cooked|cooling|pot|tray of|will|when|if|due|tomorrow's)\b`)
+var notCame = regexp.MustCompile(`(?i)\b(?:used|use|binned|bin|made|make|put|went|need|needs|order|ordered|still|left|oven|core|probed|cooked|cooling|pot|way|tray of|will|when|if|due|tomorrow's)\b`)
 
 // The degrees C and F that food comes in with.
 const (
@@ -30,7 +33,7 @@ func cameAs(text string) string {
 			lines[i] = line
 		}
 		m := cameIn.FindStringSubmatch(line)
-		if m == nil || notCame.MatchString(m[2]) {
+		if m == nil || !foodAmount.MatchString(strings.TrimSpace(m[2])) || notCame.MatchString(m[2]) {
 			continue
 		}
 		unit := strings.ToLower(m[5] + m[6])
