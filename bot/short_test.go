@@ -569,6 +569,9 @@ func TestServiceLaws(t *testing.T) {
 				"plan 2 dishes for 2 in 40 minutes", "accept", "cook the omelette again for 4", "the potatoes are done", "5 more min on the potatoes", "what must go today?",
 			}).Draw(rt, "said"))
 		}
+		if rapid.Bool().Draw(rt, "wrapped") {
+			k.say("ana", "wrap up")
+		}
 		k.check()
 		wraps(rt, s, "k", func(x *bot.Records, list []*bot.Wrap) {
 			ended += len(list) - 1
