@@ -28,7 +28,7 @@ func (t *turn) amend(a *language.Amend) (Reply, error) {
 	if r, done, err := t.ofAsked(a, target); done || err != nil {
 		return r, err
 	}
-	if len(t.tooFar) > 0 && !a.Near && (a.Amount.How == language.Measured || t.passed) {
+	if len(t.tooFar) > 0 && !a.Near && (a.Amount.How == language.Measured || t.behindUnread) {
 		e := lastOf(t.tooFar)
 		return Reply{Kind: Answer, Text: fmt.Sprintf("Not changed: %s is too far back to be meant by that. Say in full what it was, or edit that message.", thing(t.k.Line(e.Line), e)+t.verbal(e))}, nil
 	}
@@ -69,7 +69,7 @@ func (t *turn) corrected(a *language.Amend) (*pantry.Message, []pantry.Entry, er
 		if err == nil && m != nil && a.Food == "" && a.Dish == "" && a.Amount.How != language.Unsaid {
 			passed, err := t.passedSince(m)
 			if passed || err != nil || !t.fair(m) { // what it corrects was not read
-				t.tooFar, t.passed = entries, passed
+				t.tooFar, t.behindUnread = entries, passed
 				return nil, nil, err
 			}
 		}

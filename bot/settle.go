@@ -37,36 +37,37 @@ type turn struct {
 	note    string                 // what else the cook should know
 	asked   []byte                 // the question that this message leaves open
 
-	posts      []Posting       // what rooms are to be shown now
-	plain      bool            // the reply says nothing that the cook did not
-	askTag     string          // tells the question that the reply asks from others
-	reopened   bool            // the message was an answer, and its question is open again
-	unsaid     []string        // messages whose entries are no longer what they were
-	turnedNow  bool            // it has changed the plan that is on
-	on         string          // that a plan is on again
-	touched    int64           // the first of the messages whose entries it changed; 0 of none
-	regained   []pantry.Entry  // of other messages, in force again: what took them back is gone
-	knowing    bool            // what breaks a need at the table was asked about, and is done
-	suitsTold  bool            // a plan has told which dishes suit whom
-	tabled     bool            // what is said of the table's needs has been read
-	partSilent bool            // a part of what is said of needs was read as nothing
-	needsFor   pantry.Date     // the day that it says they are for; "" this service
-	ofTrim     []string        // foods of whose trimmings it made something
-	passed     bool            // it told amounts of food that were not written, and may have gone into a dish
-	told       *[]pantry.Doubt // see doubts; nil not yet looked for
-	hazards    map[hazardKey]hazardHeard
-	heats      map[hazardKey]heatHeard
-	answers    *pantry.Message // which an answer has made clear; nil none
-	minding    bool            // what a message tells of heat is told behind what it wrote
-	wholeSaid  string          // the message as it was said
-	hot        *[]int64        // see toldHot
-	isFit      *pantry.Kitchen // see fit
-	into       trail           // see withTrail
-	unsaved    []pantry.Doubt  // found by it, and not kept yet
-	stoodFull  bool            // lines stand as they did before they were used up, see asBefore
-	inDoubt    measure.Amount  // drawn by what is asked about because of a need
-	tooFar     []pantry.Entry  // that a correction does not reach back to
-	then       *pantry.Message // set while an edited message is read: stock is as it was then
+	posts        []Posting       // what rooms are to be shown now
+	plain        bool            // the reply says nothing that the cook did not
+	askTag       string          // tells the question that the reply asks from others
+	reopened     bool            // the message was an answer, and its question is open again
+	unsaid       []string        // messages whose entries are no longer what they were
+	turnedNow    bool            // it has changed the plan that is on
+	on           string          // that a plan is on again
+	touched      int64           // the first of the messages whose entries it changed; 0 of none
+	regained     []pantry.Entry  // of other messages, in force again: what took them back is gone
+	knowing      bool            // what breaks a need at the table was asked about, and is done
+	suitsTold    bool            // a plan has told which dishes suit whom
+	tabled       bool            // what is said of the table's needs has been read
+	partSilent   bool            // a part of what is said of needs was read as nothing
+	needsFor     pantry.Date     // the day that it says they are for; "" this service
+	ofTrim       []string        // foods of whose trimmings it made something
+	passed       bool            // it told amounts of food that were not written, and may have gone into a dish
+	told         *[]pantry.Doubt // see doubts; nil not yet looked for
+	hazards      map[hazardKey]hazardHeard
+	heats        map[hazardKey]heatHeard
+	answers      *pantry.Message // which an answer has made clear; nil none
+	minding      bool            // what a message tells of heat is told behind what it wrote
+	wholeSaid    string          // the message as it was said
+	hot          *[]int64        // see toldHot
+	isFit        *pantry.Kitchen // see fit
+	into         trail           // see withTrail
+	unsaved      []pantry.Doubt  // found by it, and not kept yet
+	stoodFull    bool            // lines stand as they did before they were used up, see asBefore
+	inDoubt      measure.Amount  // drawn by what is asked about because of a need
+	tooFar       []pantry.Entry  // that a correction does not reach back to
+	behindUnread bool            // since what the cook said after those was not read, or could not be written
+	then         *pantry.Message // set while an edited message is read: stock is as it was then
 }
 
 // settle answers one message and writes what it brings about.

@@ -45,6 +45,22 @@ func filledWith(f *technique.Frame, role int, x *food.Food) string {
 	return strings.Join(list, ";")
 }
 
+// inEachRole hands do a dish of each frame for each role that a food may have in it, raw.
+func inEachRole(t *testing.T, x *food.Food, do func(f *technique.Frame, role string, k *kitchen, d *dish, steps []Step)) {
+	for i := range technique.Frames() {
+		f := &technique.Frames()[i]
+		for r := range f.Roles {
+			if _, _, ok := f.Fits(r, technique.Of(x, false)); !ok {
+				continue
+			}
+			if filled := filledWith(f, r, x); filled != "" {
+				k, d := filledDish(t, f.ID, filled)
+				do(f, f.Roles[r].Name, k, d, k.named(d, k.steps(d)))
+			}
+		}
+	}
+}
+
 // Wild mushrooms have made people ill that were cooked for a few minutes: in every frame they
 // have a quarter of an hour in one pan or in the oven, in every way of that step, and the step
 // says so; as a technique they have it too.
@@ -54,35 +70,24 @@ func TestWildMushroomsAreCookedThrough(t *testing.T) {
 		x, _ := food.Default().Food(name)
 		s := technique.Of(x, false)
 		n := 0
-		for i := range technique.Frames() {
-			f := &technique.Frames()[i]
-			for r := range f.Roles {
-				filled := ""
-				if _, _, ok := f.Fits(r, s); ok {
-					filled = filledWith(f, r, x)
-				}
-				if filled == "" {
+		inEachRole(t, x, func(f *technique.Frame, role string, _ *kitchen, _ *dish, steps []Step) {
+			n++
+			good := false
+			for _, step := range steps {
+				if !strings.Contains(step.Do, fmt.Sprintf("%d min at least", least)) {
 					continue
 				}
-				n++
-				k, d := filledDish(t, f.ID, filled)
-				good := false
-				for _, step := range k.named(d, k.steps(d)) {
-					if !strings.Contains(step.Do, fmt.Sprintf("%d min at least", least)) {
-						continue
+				good = true
+				for _, w := range append([]Step{step}, step.ways...) {
+					if !strings.Contains(w.Do, x.Name[:5]) || w.whole-w.hands < least || !slices.Contains([]string{"ring", "oven", "grill"}, w.Kit) {
+						t.Errorf("%s as %s of %s: %q on the %s takes %d min, %d of hands", name, role, f.ID, w.Do, w.Kit, w.whole, w.hands)
 					}
-					good = true
-					for _, w := range append([]Step{step}, step.ways...) {
-						if !strings.Contains(w.Do, x.Name[:5]) || w.whole-w.hands < least || !slices.Contains([]string{"ring", "oven", "grill"}, w.Kit) {
-							t.Errorf("%s as %s of %s: %q on the %s takes %d min, %d of hands", name, f.Roles[r].Name, f.ID, w.Do, w.Kit, w.whole, w.hands)
-						}
-					}
-				}
-				if !good {
-					t.Errorf("%s as %s of %s (%s): no step gives it %d min", name, f.Roles[r].Name, f.ID, filled, least)
 				}
 			}
-		}
+			if !good {
+				t.Errorf("%s as %s of %s: no step gives it %d min", name, role, f.ID, least)
+			}
+		})
 		if n < 3 && name != "dried porcini" {
 			t.Errorf("%s is in %d frames: the test tests nothing", name, n)
 		}

@@ -58,29 +58,17 @@ func TestNoMeltingCheeseInThePan(t *testing.T) {
 	n := 0
 	for _, name := range []string{"camembert", "goat's cheese", "cottage cheese", "Parmesan", "Gruyère", "mature cheddar", "feta", "gorgonzola", "mozzarella", "ricotta"} {
 		x, _ := food.Default().Food(name)
-		for i := range technique.Frames() {
-			f := &technique.Frames()[i]
-			for r := range f.Roles {
-				filled := ""
-				if _, _, ok := f.Fits(r, technique.Of(x, false)); ok {
-					filled = filledWith(f, r, x)
-				}
-				if filled == "" {
-					continue
-				}
-				n++
-				k, d := filledDish(t, f.ID, filled)
-				steps := k.named(d, k.steps(d))
-				for _, s := range steps {
-					if isPan(&f.Steps[s.at]) && strings.Contains(s.Do, strings.ToLower(name)) && !strings.Contains(s.Do, "over it") {
-						t.Errorf("%s as %s of %s: %q", name, f.Roles[r].Name, f.ID, s.Do)
-					}
-				}
-				if !slices.ContainsFunc(steps, func(s Step) bool { return strings.Contains(s.Do, strings.ToLower(name)) }) {
-					t.Errorf("%s as %s of %s: no step names it", name, f.Roles[r].Name, f.ID)
+		inEachRole(t, x, func(f *technique.Frame, role string, _ *kitchen, _ *dish, steps []Step) {
+			n++
+			for _, s := range steps {
+				if isPan(&f.Steps[s.at]) && strings.Contains(s.Do, strings.ToLower(name)) && !strings.Contains(s.Do, "over it") {
+					t.Errorf("%s as %s of %s: %q", name, role, f.ID, s.Do)
 				}
 			}
-		}
+			if !slices.ContainsFunc(steps, func(s Step) bool { return strings.Contains(s.Do, strings.ToLower(name)) }) {
+				t.Errorf("%s as %s of %s: no step names it", name, role, f.ID)
+			}
+		})
 	}
 	if n < 30 {
 		t.Errorf("%d dishes: the test tests nothing", n)
@@ -202,31 +190,20 @@ func TestReadyFishIsNotFried(t *testing.T) {
 	n := 0
 	for _, name := range []string{"smoked salmon", "smoked mackerel", "tinned tuna in oil", "tinned sardine", "tinned salmon"} {
 		x, _ := food.Default().Food(name)
-		for i := range technique.Frames() {
-			f := &technique.Frames()[i]
-			for r := range f.Roles {
-				if _, _, ok := f.Fits(r, technique.Of(x, false)); !ok {
-					continue
-				}
-				filled := filledWith(f, r, x)
-				if filled == "" {
-					continue
-				}
-				n++
-				k, d := filledDish(t, f.ID, filled)
-				told := false
-				for _, s := range k.named(d, k.steps(d)) {
-					in := tellsOf(s.Do, &k.lines[slices.IndexFunc(k.lines, func(l line) bool { return l.Food == x })])
-					told = told || in
-					if isPan(&f.Steps[s.at]) && strings.Contains(s.Do, name) && f.ID != "patty-plate" {
-						t.Errorf("%s as %s of %s: %q", name, f.Roles[r].Name, f.ID, s.Do)
-					}
-				}
-				if !told {
-					t.Errorf("%s as %s of %s: no step names it", name, f.Roles[r].Name, f.ID)
+		inEachRole(t, x, func(f *technique.Frame, role string, k *kitchen, _ *dish, steps []Step) {
+			n++
+			told := false
+			for _, s := range steps {
+				in := tellsOf(s.Do, &k.lines[slices.IndexFunc(k.lines, func(l line) bool { return l.Food == x })])
+				told = told || in
+				if isPan(&f.Steps[s.at]) && strings.Contains(s.Do, name) && f.ID != "patty-plate" {
+					t.Errorf("%s as %s of %s: %q", name, role, f.ID, s.Do)
 				}
 			}
-		}
+			if !told {
+				t.Errorf("%s as %s of %s: no step names it", name, role, f.ID)
+			}
+		})
 	}
 	if n < 10 {
 		t.Errorf("%d dishes: the test tests nothing", n)

@@ -10,42 +10,28 @@ import (
 	"scullion/planner/technique"
 )
 
-// Raw meat and poultry, in no role of any frame, are told in words for what is cooked already,
-// and poultry and mince are told how a cook sees that they are done.
+// Raw meat and poultry are in no role of any frame told in words for what is cooked already, and
+// poultry and mince are told how a cook sees that they are done.
 func TestRawMeatIsToldAsRaw(t *testing.T) {
-	done := regexp.MustCompile(`until no pink is left and the juices run clear`)
+	done, forCooked := regexp.MustCompile(`until no pink is left and the juices run clear`), regexp.MustCompile(`hot through|\bwarm`)
 	n := 0
 	for _, x := range food.Default().Foods() {
 		if !isOf(x, "poultry", "mince", "tender cut", "stewing cut", "offal", "game") {
 			continue
 		}
-		for i := range technique.Frames() {
-			f := &technique.Frames()[i]
-			for r := range f.Roles {
-				if _, _, ok := f.Fits(r, technique.Of(x, false)); !ok {
-					continue
-				}
-				filled := filledWith(f, r, x)
-				if filled == "" {
-					continue
-				}
-				n++
-				k, d := filledDish(t, f.ID, filled)
-				var all []string
-				for _, s := range k.named(d, k.steps(d)) {
-					all = append(all, s.Do)
-				}
-				said := strings.Join(all, " / ")
-				for _, do := range all {
-					if strings.Contains(do, strings.ToLower(x.Name)) && regexp.MustCompile(`hot through|\bwarm`).MatchString(do) && !done.MatchString(do) {
-						t.Errorf("%s as %s of %s: %q", x.Name, f.Roles[r].Name, f.ID, do)
-					}
-				}
-				if isOf(x, "poultry", "mince") && !done.MatchString(said) {
-					t.Errorf("%s as %s of %s: not told when it is done: %s", x.Name, f.Roles[r].Name, f.ID, said)
+		inEachRole(t, x, func(f *technique.Frame, role string, _ *kitchen, _ *dish, steps []Step) {
+			n++
+			var all []string
+			for _, s := range steps {
+				all = append(all, s.Do)
+				if strings.Contains(s.Do, strings.ToLower(x.Name)) && forCooked.MatchString(s.Do) && !done.MatchString(s.Do) {
+					t.Errorf("%s as %s of %s: %q", x.Name, role, f.ID, s.Do)
 				}
 			}
-		}
+			if said := strings.Join(all, " / "); isOf(x, "poultry", "mince") && !done.MatchString(said) {
+				t.Errorf("%s as %s of %s: not told when it is done: %s", x.Name, role, f.ID, said)
+			}
+		})
 	}
 	if n < 50 {
 		t.Errorf("%d dishes: the test tests nothing", n)
