@@ -46,7 +46,7 @@ func filledWith(f *technique.Frame, role int, x *food.Food) string {
 }
 
 // inEachRole hands do a dish of each frame for each role that a food may have in it, raw.
-func inEachRole(t *testing.T, x *food.Food, do func(f *technique.Frame, role string, k *kitchen, d *dish, steps []Step)) {
+func inEachRole(t *testing.T, x *food.Food, do func(f *technique.Frame, role *technique.FrameRole, k *kitchen, d *dish, steps []Step)) {
 	for i := range technique.Frames() {
 		f := &technique.Frames()[i]
 		for r := range f.Roles {
@@ -55,7 +55,7 @@ func inEachRole(t *testing.T, x *food.Food, do func(f *technique.Frame, role str
 			}
 			if filled := filledWith(f, r, x); filled != "" {
 				k, d := filledDish(t, f.ID, filled)
-				do(f, f.Roles[r].Name, k, d, k.named(d, k.steps(d)))
+				do(f, &f.Roles[r], k, d, k.named(d, k.steps(d)))
 			}
 		}
 	}
@@ -70,7 +70,7 @@ func TestWildMushroomsAreCookedThrough(t *testing.T) {
 		x, _ := food.Default().Food(name)
 		s := technique.Of(x, false)
 		n := 0
-		inEachRole(t, x, func(f *technique.Frame, role string, _ *kitchen, _ *dish, steps []Step) {
+		inEachRole(t, x, func(f *technique.Frame, role *technique.FrameRole, _ *kitchen, _ *dish, steps []Step) {
 			n++
 			good := false
 			for _, step := range steps {
@@ -80,12 +80,12 @@ func TestWildMushroomsAreCookedThrough(t *testing.T) {
 				good = true
 				for _, w := range append([]Step{step}, step.ways...) {
 					if !strings.Contains(w.Do, x.Name[:5]) || w.whole-w.hands < least || !slices.Contains([]string{"ring", "oven", "grill"}, w.Kit) {
-						t.Errorf("%s as %s of %s: %q on the %s takes %d min, %d of hands", name, role, f.ID, w.Do, w.Kit, w.whole, w.hands)
+						t.Errorf("%s as %s of %s: %q on the %s takes %d min, %d of hands", name, role.Name, f.ID, w.Do, w.Kit, w.whole, w.hands)
 					}
 				}
 			}
 			if !good {
-				t.Errorf("%s as %s of %s: no step gives it %d min", name, role, f.ID, least)
+				t.Errorf("%s as %s of %s: no step gives it %d min", name, role.Name, f.ID, least)
 			}
 		})
 		if n < 3 && name != "dried porcini" {

@@ -58,15 +58,15 @@ func TestNoMeltingCheeseInThePan(t *testing.T) {
 	n := 0
 	for _, name := range []string{"camembert", "goat's cheese", "cottage cheese", "Parmesan", "Gruyère", "mature cheddar", "feta", "gorgonzola", "mozzarella", "ricotta"} {
 		x, _ := food.Default().Food(name)
-		inEachRole(t, x, func(f *technique.Frame, role string, _ *kitchen, _ *dish, steps []Step) {
+		inEachRole(t, x, func(f *technique.Frame, role *technique.FrameRole, _ *kitchen, _ *dish, steps []Step) {
 			n++
 			for _, s := range steps {
 				if isPan(&f.Steps[s.at]) && strings.Contains(s.Do, strings.ToLower(name)) && !strings.Contains(s.Do, "over it") {
-					t.Errorf("%s as %s of %s: %q", name, role, f.ID, s.Do)
+					t.Errorf("%s as %s of %s: %q", name, role.Name, f.ID, s.Do)
 				}
 			}
 			if !slices.ContainsFunc(steps, func(s Step) bool { return strings.Contains(s.Do, strings.ToLower(name)) }) {
-				t.Errorf("%s as %s of %s: no step names it", name, role, f.ID)
+				t.Errorf("%s as %s of %s: no step names it", name, role.Name, f.ID)
 			}
 		})
 	}
@@ -190,18 +190,18 @@ func TestReadyFishIsNotFried(t *testing.T) {
 	n := 0
 	for _, name := range []string{"smoked salmon", "smoked mackerel", "tinned tuna in oil", "tinned sardine", "tinned salmon"} {
 		x, _ := food.Default().Food(name)
-		inEachRole(t, x, func(f *technique.Frame, role string, k *kitchen, _ *dish, steps []Step) {
+		inEachRole(t, x, func(f *technique.Frame, role *technique.FrameRole, k *kitchen, _ *dish, steps []Step) {
 			n++
 			told := false
 			for _, s := range steps {
 				in := tellsOf(s.Do, &k.lines[slices.IndexFunc(k.lines, func(l line) bool { return l.Food == x })])
 				told = told || in
 				if isPan(&f.Steps[s.at]) && strings.Contains(s.Do, name) && f.ID != "patty-plate" {
-					t.Errorf("%s as %s of %s: %q", name, role, f.ID, s.Do)
+					t.Errorf("%s as %s of %s: %q", name, role.Name, f.ID, s.Do)
 				}
 			}
 			if !told {
-				t.Errorf("%s as %s of %s: no step names it", name, role, f.ID)
+				t.Errorf("%s as %s of %s: no step names it", name, role.Name, f.ID)
 			}
 		})
 	}

@@ -19,17 +19,17 @@ func TestRawMeatIsToldAsRaw(t *testing.T) {
 		if !isOf(x, "poultry", "mince", "tender cut", "stewing cut", "offal", "game") {
 			continue
 		}
-		inEachRole(t, x, func(f *technique.Frame, role string, _ *kitchen, _ *dish, steps []Step) {
+		inEachRole(t, x, func(f *technique.Frame, role *technique.FrameRole, _ *kitchen, _ *dish, steps []Step) {
 			n++
 			var all []string
 			for _, s := range steps {
 				all = append(all, s.Do)
 				if strings.Contains(s.Do, strings.ToLower(x.Name)) && forCooked.MatchString(s.Do) && !done.MatchString(s.Do) {
-					t.Errorf("%s as %s of %s: %q", x.Name, role, f.ID, s.Do)
+					t.Errorf("%s as %s of %s: %q", x.Name, role.Name, f.ID, s.Do)
 				}
 			}
 			if said := strings.Join(all, " / "); isOf(x, "poultry", "mince") && !done.MatchString(said) {
-				t.Errorf("%s as %s of %s: not told when it is done: %s", x.Name, role, f.ID, said)
+				t.Errorf("%s as %s of %s: not told when it is done: %s", x.Name, role.Name, f.ID, said)
 			}
 		})
 	}
