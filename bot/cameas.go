@@ -8,10 +8,7 @@ import (
 
 // cameIn is a line that tells the amount first, then that it came in, and then its degrees or its date: "15kg pork
 // shoulder in at 4C, use by 4 March", "10kg cod turned up 12 degrees".
-var cameIn = regexp.MustCompile(`(?i)^(\s*(?:(?:got|received|delivery:?|delivered) )?)([^,;?\n]*?\d[^,;?\n]*?),? (?:(?:has|have|is|are|was|were|just|all) )*(?:in|arrived|turned up|came in|come in|came|landed|delivered)(?: now| today| just now)?,? ((?:at |@ ?)?(-?\d{1,3})(?:\.\d)? ?(?:°? ?([cf])|deg(?:ree)?s?(?: ([cf]))?|°)(?:[,;. )(].*)?|\(?(?:use by|use-by|useby|u/b|ub|best before|bb|bbe)\b.*)$`)
-
-// bracketDate is a date of food in brackets.
-var bracketDate = regexp.MustCompile(`(?i),? ?\(((?:use by|use-by|useby|u/b|ub|best before|bb|bbe)\b[^()]*)\)`)
+var cameIn = regexp.MustCompile(`(?i)^(\s*(?:(?:got|received|delivery:?|delivered) )?)([^,;?\n]*?\d[^,;?\n]*?),? (?:(?:has|have|is|are|was|were|just|all) )*(?:in|arrived|turned up|came in|come in|came|landed|delivered)(?: now| today| just now)?,? ((?:at |@ ?)?(-?\d{1,3})(?:\.\d)? ?(?:°? ?([cf])|deg(?:ree)?s?(?: ([cf]))?|°)(?:[,;. )(].*)?|\(?` + doorDate + `.*)$`)
 
 // foodAmount is an amount and a food, in any order, and nothing else.
 var foodAmount = regexp.MustCompile(`(?i)^(?:\d[\d.,/½¼]* ?(?:x ?\d[\d.,]* ?)?[a-z][a-z' -]*|[a-z][a-z' -]*? \d[\d.,]* ?[a-z]*)$`)
@@ -28,10 +25,6 @@ const (
 func cameAs(text string) string {
 	lines := strings.Split(text, "\n")
 	for i, line := range lines {
-		if comesIn.MatchString(line) {
-			line = bracketDate.ReplaceAllString(line, ", $1")
-			lines[i] = line
-		}
 		m := cameIn.FindStringSubmatch(line)
 		if m == nil || !foodAmount.MatchString(strings.TrimSpace(m[2])) || notCame.MatchString(m[2]) {
 			continue

@@ -20,9 +20,10 @@ var (
 	labelOfAll = regexp.MustCompile(`(?i)[,;.]?\s+(?:and |with |they |they're |theyre )*(?:all|both|everything|the lot)(?: (?:of (?:it|them|those)|are|is|has|have|with|got|say|says|dated))*,? (` + doorDate + `)`)
 	// labelApart is a date behind a full stop, a dash, or "and": it is still of what stands before.
 	labelApart = regexp.MustCompile(`(?i)(?:\s*[./;]\s*|\s+[-–]\s+|\s+(?:and|with)\s+(?:the |a )?)(` + doorDate + `)`)
-	labelIs    = regexp.MustCompile(`(?i)\b(` + doorDate + `)(?: date)? (?:is|was|says|are) `)
-	labelCame  = regexp.MustCompile(`(?i)^\s*(\d[^,;\n]*?) (?:has |have |just )*(?:came|come|arrived|landed|turned up)(?: in)?,? (` + doorDate + `.*)$`)
-	labelSaid  = regexp.MustCompile(`(?i)\b` + doorDate)
+	// bracketDate is a date in brackets.
+	bracketDate = regexp.MustCompile(`(?i),? ?\((` + doorDate + `[^()]*)\)`)
+	labelIs     = regexp.MustCompile(`(?i)\b(` + doorDate + `)(?: date)? (?:is|was|says|are) `)
+	labelSaid   = regexp.MustCompile(`(?i)\b` + doorDate)
 	// twoJoined are two foods that came, joined by "and", and a date behind both.
 	twoJoined = regexp.MustCompile(`(?i)^[^,;\n]*?\d[^,;\n]*? (?:and|&|n) [^,;\n]*?,? ?` + doorDate + `[^,;\n]*$`)
 	labelLast = regexp.MustCompile(`(?i)` + doorDate + `[^,;\n]* (?:all|both|everything|all of (?:it|them))[\s.!]*$`)
@@ -36,7 +37,7 @@ func withLabels(text string) string {
 	if !comesIn.MatchString(text) || !labelSaid.MatchString(text) {
 		return text
 	}
-	text = labelCame.ReplaceAllString(labelIs.ReplaceAllString(text, "$1 "), "got $1, $2")
+	text = labelIs.ReplaceAllString(bracketDate.ReplaceAllString(text, ", $1"), "$1 ")
 	text = labelApart.ReplaceAllString(text, ", $1")
 	return labelBehind.ReplaceAllString(labelOfAll.ReplaceAllString(text, " $1"), "$1, $2")
 }
